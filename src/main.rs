@@ -1,0 +1,5 @@
+//! Rimebench
+fn main() {
+    #[cfg(feature = "window")]
+    desktop::run();
+}

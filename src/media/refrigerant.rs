@@ -1,0 +1,287 @@
+//! Refrigerant states from tables of a reference equation of state.
+//!
+//! **Conventions.** Pressures are absolute. Enthalpy and entropy have the IIR reference: saturated liquid at 0 °C has
+//! 200 kJ/kg and 1 kJ/(kg K). "Bubble" is the saturated liquid, "dew" the saturated vapour; a blend has slightly
+//! different temperatures there at one pressure. Inside the dome every property is linear in quality between the two.
+//!
+//! **Inside the table** (R-410A: 5 kPa to 4.85 MPa, vapour from dew to 490 K, liquid from bubble to 110 K below it but
+//! not below 200 K) see `docs/properties.md` for the errors measured against the oracle. Single-phase values are
+//! tabulated as differences from the saturated value at the same pressure, so that a property is continuous across
+//! bubble and dew without a seam.
+//!
+//! **Outside the table** states are continued so that nothing is non-finite and every closed volume still has exactly
+//! one pressure; they are bookkeeping, not physics:
+//! - *below the lowest pressure* the saturation curve stands still at the lowest row and vapour follows the ideal gas
+//!   law along it (`p v` depends on enthalpy only), so density goes to zero with pressure. States under the dew
+//!   enthalpy of that row keep its liquid and a vapour part that thins with pressure;
+//! - *above the highest pressure* the saturation curve stands still at the top row, `p v` of vapour depends on enthalpy
+//!   only and liquid shrinks as `p^-0.3`;
+//! - *hotter than the table* every property goes on linearly in enthalpy; *colder liquid* likewise by half the table's
+//!   width, then stands still.
+//!
+//! Arguments must be finite. A NaN comes back as NaN and is not hidden.
+
+mod flash;
+mod inverse;
+mod table;
+
+use std::sync::OnceLock;
+
+pub use flash::SOFTENED_LIQUID_BULK_MODULUS_PA;
+use table::{Column, Row, Table};
+
+/// Lowest pressure that any function here works with or returns, Pa absolute; anything lower counts as this.
+pub const LOWEST_PRESSURE_PA: f64 = 1e-3;
+/// Highest pressure that any function here works with or returns, Pa absolute; anything higher counts as this.
+pub const HIGHEST_PRESSURE_PA: f64 = 1e9;
+
+/// The two saturated states at one pressure: liquid at bubble, vapour at dew.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Saturation {
+    /// Absolute pressure, Pa.
+    pub pressure_pa: f64,
+    /// Temperature of the saturated liquid, K.
+    pub bubble_k: f64,
+    /// Temperature of the saturated vapour, K.
+    pub dew_k: f64,
+    /// Density of the saturated liquid, kg/m³.
+    pub liquid_density_kg_m3: f64,
+    /// Density of the saturated vapour, kg/m³.
+    pub vapour_density_kg_m3: f64,
+    /// Specific enthalpy of the saturated liquid, J/kg.
+    pub liquid_enthalpy_j_kg: f64,
+    /// Specific enthalpy of the saturated vapour, J/kg.
+    pub vapour_enthalpy_j_kg: f64,
+    /// Specific entropy of the saturated liquid, J/(kg K).
+    pub liquid_entropy_j_kg_k: f64,
+    /// Specific entropy of the saturated vapour, J/(kg K).
+    pub vapour_entropy_j_kg_k: f64,
+    /// Isobaric heat capacity of the saturated liquid, J/(kg K). Grows without bound towards the critical point.
+    pub liquid_cp_j_kg_k: f64,
+    /// Isobaric heat capacity of the saturated vapour, J/(kg K). Grows without bound towards the critical point.
+    pub vapour_cp_j_kg_k: f64,
+}
+
+/// Where a state lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Phase {
+    /// Subcooled or saturated liquid.
+    Liquid,
+    /// Inside the dome.
+    TwoPhase,
+    /// Superheated or saturated vapour.
+    Vapour,
+}
+
+/// One equilibrium state.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fluid {
+    /// Where the state lies.
+    pub phase: Phase,
+    /// Absolute pressure, Pa.
+    pub pressure_pa: f64,
+    /// Temperature, K. Inside the dome linear in quality from bubble to dew.
+    pub temperature_k: f64,
+    /// Density, kg/m³.
+    pub density_kg_m3: f64,
+    /// Specific enthalpy, J/kg.
+    pub enthalpy_j_kg: f64,
+    /// Specific entropy, J/(kg K).
+    pub entropy_j_kg_k: f64,
+    /// Vapour mass fraction, 0 for liquid to 1 for vapour.
+    pub quality: f64,
+}
+
+impl Fluid {
+    /// Specific internal energy `h - p/rho`, J/kg.
+    #[must_use]
+    pub fn internal_energy_j_kg(&self) -> f64 {
+        self.enthalpy_j_kg - self.pressure_pa / self.density_kg_m3
+    }
+
+    /// Specific volume, m³/kg.
+    #[must_use]
+    pub fn specific_volume_m3_kg(&self) -> f64 {
+        1.0 / self.density_kg_m3
+    }
+}
+
+/// The properties of one refrigerant.
+#[derive(Debug)]
+pub struct Refrigerant {
+    table: Table,
+}
+
+static R410A_BYTES: &[u8] = include_bytes!("data/r410a.tab");
+
+impl Refrigerant {
+    /// R-410A. Source of the table: the pseudo-pure equation of state of Lemmon (2003),
+    /// doi 10.1023/A:1025048800563, as evaluated by `CoolProp` 8.
+    #[must_use]
+    pub fn r410a() -> &'static Refrigerant {
+        static R410A: OnceLock<Refrigerant> = OnceLock::new();
+        R410A.get_or_init(|| Refrigerant { table: Table::decode(R410A_BYTES) })
+    }
+
+    /// Trade name, such as "R-410A".
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        self.table.name
+    }
+
+    /// What the table was made from, as written in its header.
+    #[must_use]
+    pub fn source(&self) -> &'static str {
+        self.table.source
+    }
+
+    /// Lowest and highest pressure of the table, Pa absolute.
+    #[must_use]
+    pub fn pressure_range_pa(&self) -> (f64, f64) {
+        (self.table.lowest_pressure_pa, self.table.highest_pressure_pa)
+    }
+
+    /// Highest vapour temperature of the table, K.
+    #[must_use]
+    pub fn highest_vapour_temperature_k(&self) -> f64 {
+        self.table.highest_vapour_temperature_k
+    }
+
+    /// Both saturated states at an absolute pressure, which is clamped to the table's range.
+    #[must_use]
+    pub fn saturation(&self, pressure_pa: f64) -> Saturation {
+        let (low, high) = self.pressure_range_pa();
+        let p = pressure_pa.max(low).min(high);
+        let row = self.table.saturated(libm::log(p));
+        let s = &row.saturated;
+        Saturation {
+            pressure_pa: p,
+            bubble_k: s[Column::BUBBLE_K],
+            dew_k: s[Column::DEW_K],
+            liquid_density_kg_m3: 1.0 / s[Column::LIQUID_VOLUME],
+            vapour_density_kg_m3: p / s[Column::VAPOUR_PV],
+            liquid_enthalpy_j_kg: s[Column::LIQUID_ENTHALPY],
+            vapour_enthalpy_j_kg: s[Column::VAPOUR_ENTHALPY],
+            liquid_entropy_j_kg_k: s[Column::LIQUID_ENTROPY],
+            vapour_entropy_j_kg_k: s[Column::VAPOUR_ENTROPY],
+            liquid_cp_j_kg_k: s[Column::LIQUID_CP],
+            vapour_cp_j_kg_k: s[Column::VAPOUR_CP],
+        }
+    }
+
+    /// Dew temperature, K, at an absolute pressure, which is clamped to the table's range.
+    #[must_use]
+    pub fn dew_k(&self, pressure_pa: f64) -> f64 {
+        self.table.saturated_value(libm::log(pressure_pa), Column::DEW_K)
+    }
+
+    /// Bubble temperature, K, at an absolute pressure, which is clamped to the table's range.
+    #[must_use]
+    pub fn bubble_k(&self, pressure_pa: f64) -> f64 {
+        self.table.saturated_value(libm::log(pressure_pa), Column::BUBBLE_K)
+    }
+
+    /// Pressure, Pa absolute, of saturated vapour at a temperature; clamped to the table's range.
+    #[must_use]
+    pub fn dew_pressure_pa(&self, temperature_k: f64) -> f64 {
+        libm::exp(self.table.dew.find(&self.table, temperature_k))
+    }
+
+    /// Pressure, Pa absolute, of saturated liquid at a temperature; clamped to the table's range.
+    #[must_use]
+    pub fn bubble_pressure_pa(&self, temperature_k: f64) -> f64 {
+        libm::exp(self.table.bubble.find(&self.table, temperature_k))
+    }
+
+    /// The state at an absolute pressure and a specific enthalpy.
+    #[must_use]
+    pub fn at_ph(&self, pressure_pa: f64, enthalpy_j_kg: f64) -> Fluid {
+        self.fluid_at(&self.table.row(pressure_pa), enthalpy_j_kg)
+    }
+
+    /// Vapour at an absolute pressure and a temperature; a temperature under dew gives saturated vapour.
+    #[must_use]
+    pub fn at_pt_vapour(&self, pressure_pa: f64, temperature_k: f64) -> Fluid {
+        let row = self.table.row(pressure_pa);
+        let rise_k = temperature_k - row.saturated[Column::DEW_K];
+        let h = row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&row, table::TEMPERATURE, rise_k);
+        self.fluid_at(&row, h)
+    }
+
+    /// Liquid at an absolute pressure and a temperature; a temperature over bubble gives saturated liquid.
+    #[must_use]
+    pub fn at_pt_liquid(&self, pressure_pa: f64, temperature_k: f64) -> Fluid {
+        let row = self.table.row(pressure_pa);
+        let fall_k = row.saturated[Column::BUBBLE_K] - temperature_k;
+        let h = row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&row, table::TEMPERATURE, fall_k);
+        self.fluid_at(&row, h)
+    }
+
+    /// The state at an absolute pressure and a specific entropy, as after an ideal compression or expansion: vapour,
+    /// or two-phase (and liquid below that) where the entropy is under that of saturated vapour.
+    #[must_use]
+    pub fn at_ps_vapour(&self, pressure_pa: f64, entropy_j_kg_k: f64) -> Fluid {
+        let row = self.table.row(pressure_pa);
+        let (s_l, s_v) = (row.saturated[Column::LIQUID_ENTROPY], row.dew_entropy());
+        let h = if entropy_j_kg_k >= s_v {
+            row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&row, table::ENTROPY, entropy_j_kg_k - s_v)
+        } else if entropy_j_kg_k >= s_l {
+            row.mixed_enthalpy((entropy_j_kg_k - s_l) / (s_v - s_l))
+        } else {
+            row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&row, table::ENTROPY, s_l - entropy_j_kg_k)
+        };
+        self.fluid_at(&row, h)
+    }
+
+    /// The state at an absolute pressure and a specific volume, any phase. A volume under that of the coldest liquid
+    /// of the table gives the coldest liquid.
+    #[must_use]
+    pub fn at_pv(&self, pressure_pa: f64, specific_volume_m3_kg: f64) -> Fluid {
+        let row = self.table.row(pressure_pa);
+        let (v_l, v_v) = (row.liquid_volume(), row.vapour_volume());
+        let v = specific_volume_m3_kg;
+        let h = if v >= v_v {
+            let rise = row.pressure_pa * v - row.saturated[Column::VAPOUR_PV];
+            row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&row, table::VOLUME, rise)
+        } else if v >= v_l {
+            row.mixed_enthalpy((v - v_l) / (v_v - v_l))
+        } else {
+            let fall = row.saturated[Column::LIQUID_VOLUME] - v / row.liquid_squeeze;
+            row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&row, table::VOLUME, fall)
+        };
+        self.fluid_at(&row, h)
+    }
+
+    fn fluid_at(&self, row: &Row, h: f64) -> Fluid {
+        let s = &row.saturated;
+        let (h_l, h_v) = (row.bubble_enthalpy(), row.dew_enthalpy());
+        let (phase, temperature_k, volume, entropy, quality) = if h >= h_v {
+            let [t, pv, ds] = self.table.vapour.rise(row, h - h_v);
+            let volume = (s[Column::VAPOUR_PV] + pv) / row.pressure_pa;
+            (Phase::Vapour, s[Column::DEW_K] + t, volume, row.dew_entropy() + ds, 1.0)
+        } else if h > h_l {
+            let x = (h - h_l) / (h_v - h_l);
+            let mix = |a: f64, b: f64| a + x * (b - a);
+            (
+                Phase::TwoPhase,
+                mix(s[Column::BUBBLE_K], s[Column::DEW_K]),
+                mix(row.liquid_volume(), row.vapour_volume()),
+                mix(s[Column::LIQUID_ENTROPY], row.dew_entropy()),
+                x,
+            )
+        } else {
+            let [t, v, ds] = self.table.liquid.rise(row, h_l - h);
+            let volume = (s[Column::LIQUID_VOLUME] - v) * row.liquid_squeeze;
+            (Phase::Liquid, s[Column::BUBBLE_K] - t, volume, s[Column::LIQUID_ENTROPY] - ds, 0.0)
+        };
+        Fluid {
+            phase,
+            pressure_pa: row.pressure_pa,
+            temperature_k,
+            density_kg_m3: 1.0 / volume,
+            enthalpy_j_kg: h,
+            entropy_j_kg_k: entropy,
+            quality,
+        }
+    }
+}

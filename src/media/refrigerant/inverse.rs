@@ -1,0 +1,56 @@
+//! From a saturated property back to pressure, without a search.
+
+use super::table::Table;
+
+/// A rising column of the saturation table, indexed by its own value.
+///
+/// Each of the equal bins of the value holds the table row at which it begins, so a look-up starts at most a row or two
+/// from its answer and is the exact inverse of the forward interpolation.
+#[derive(Debug)]
+pub(super) struct Inverse {
+    column: usize,
+    lowest: f64,
+    highest: f64,
+    bins_per_unit: f64,
+    first_row: Vec<u32>,
+}
+
+impl Inverse {
+    /// Stands in a table that is still being read.
+    pub(super) fn empty() -> Inverse {
+        Inverse { column: 0, lowest: 0.0, highest: 0.0, bins_per_unit: 0.0, first_row: Vec::new() }
+    }
+
+    pub(super) fn new(table: &Table, column: usize) -> Inverse {
+        let rows = table.saturation.len();
+        let lowest = table.saturation[0][column];
+        let highest = table.saturation[rows - 1][column];
+        let bins_per_unit = rows as f64 / (highest - lowest);
+        let mut row = 0_usize;
+        let first_row = (0..=rows)
+            .map(|bin| {
+                let value = lowest + bin as f64 / bins_per_unit;
+                while row + 2 < rows && table.saturation[row + 1][column] <= value {
+                    row += 1;
+                }
+                row as u32
+            })
+            .collect();
+        Inverse { column, lowest, highest, bins_per_unit, first_row }
+    }
+
+    /// ln(pressure in Pa) at which the column has this value, clamped to the table.
+    #[inline]
+    pub(super) fn find(&self, table: &Table, value: f64) -> f64 {
+        let value = value.max(self.lowest).min(self.highest);
+        let bin = ((value - self.lowest) * self.bins_per_unit) as usize;
+        // Rounding may put the value one bin up; a step back costs nothing.
+        let mut row = (self.first_row[bin.min(self.first_row.len() - 1)] as usize).saturating_sub(1);
+        let last = table.saturation.len() - 2;
+        while row < last && table.saturation[row + 1][self.column] < value {
+            row += 1;
+        }
+        let (a, b) = (table.saturation[row][self.column], table.saturation[row + 1][self.column]);
+        table.lowest_ln + (row as f64 + (value - a) / (b - a)) / table.saturation_rows_per_ln
+    }
+}

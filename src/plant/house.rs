@@ -1,0 +1,114 @@
+//! House and weather: what the air conditioner works against.
+
+use serde::{Deserialize, Serialize};
+
+/// The indoor side.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Room {
+    /// Return air held at a condition, as in a test chamber.
+    Held {
+        /// Dry bulb, K.
+        dry_bulb_k: f64,
+        /// Humidity ratio, kg/kg dry air.
+        humidity_ratio: f64,
+    },
+    /// A house with air, structure and moisture.
+    House {
+        /// Its parameters.
+        model: HouseModel,
+        /// Air and furnishings, K.
+        air_k: f64,
+        /// Walls and slab, K.
+        structure_k: f64,
+        /// Humidity ratio of the air, kg/kg dry air.
+        humidity_ratio: f64,
+    },
+}
+
+/// Parameters of the house. Typical values of a detached house of about 180 m² (engineering values).
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct HouseModel {
+    /// Heat loss from room air to outdoors through light parts and infiltration, W/K.
+    pub air_to_outdoors_w_k: f64,
+    /// Heat exchange between room air and structure, W/K.
+    pub air_to_structure_w_k: f64,
+    /// Heat loss from structure to outdoors, W/K.
+    pub structure_to_outdoors_w_k: f64,
+    /// Heat capacity of air and furnishings, J/K.
+    pub air_capacity_j_k: f64,
+    /// Heat capacity of the structure, J/K.
+    pub structure_capacity_j_k: f64,
+    /// People and appliances, sensible, W.
+    pub internal_gain_w: f64,
+    /// People, cooking, bathing, kg/s of water vapour.
+    pub internal_moisture_kg_s: f64,
+    /// Infiltration of outdoor air, kg/s dry air.
+    pub infiltration_kg_s: f64,
+    /// Moisture storage of air and furnishings, kg dry air equivalent.
+    pub moisture_capacity_kg: f64,
+    /// Share of the solar gain that reaches the house, m² of effective aperture.
+    pub solar_aperture_m2: f64,
+}
+
+impl Default for HouseModel {
+    fn default() -> Self {
+        HouseModel {
+            air_to_outdoors_w_k: 160.0,
+            air_to_structure_w_k: 1200.0,
+            structure_to_outdoors_w_k: 170.0,
+            air_capacity_j_k: 2.5e6,
+            structure_capacity_j_k: 2.4e7,
+            internal_gain_w: 700.0,
+            internal_moisture_kg_s: 1.0e-4,
+            infiltration_kg_s: 0.05,
+            moisture_capacity_kg: 2500.0,
+            solar_aperture_m2: 5.0,
+        }
+    }
+}
+
+/// Weather as a function of plant time: a daily wave of temperature, a constant dew point, a clear-sky sun.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Weather {
+    /// Daily mean of the outdoor dry bulb, K.
+    pub mean_k: f64,
+    /// Half the daily swing, K.
+    pub swing_k: f64,
+    /// Outdoor dew point, K.
+    pub dew_point_k: f64,
+    /// Local solar time at plant time zero, h (0 to 24).
+    pub start_hour: f64,
+    /// Peak of the sun on the effective aperture, W/m².
+    pub solar_peak_w_m2: f64,
+}
+
+impl Weather {
+    /// Constant weather without sun, as in a test chamber.
+    pub fn held(outdoor_k: f64) -> Self {
+        Weather {
+            mean_k: outdoor_k,
+            swing_k: 0.0,
+            dew_point_k: outdoor_k - 10.0,
+            start_hour: 12.0,
+            solar_peak_w_m2: 0.0,
+        }
+    }
+
+    /// Hour of the day at a plant time, h (0 to 24).
+    pub fn hour_of_day(&self, time_s: f64) -> f64 {
+        let hour = self.start_hour + time_s / 3600.0;
+        hour - 24.0 * libm::floor(hour / 24.0)
+    }
+
+    /// Outdoor dry bulb, K: warmest at 15 h, coldest at 3 h.
+    pub fn outdoor_k(&self, time_s: f64) -> f64 {
+        let phase = (self.hour_of_day(time_s) - 15.0) / 24.0 * core::f64::consts::TAU;
+        self.mean_k + self.swing_k * libm::cos(phase)
+    }
+
+    /// Sun, W/m²: half a sine between 6 h and 18 h.
+    pub fn solar_w_m2(&self, time_s: f64) -> f64 {
+        let phase = (self.hour_of_day(time_s) - 6.0) / 12.0 * core::f64::consts::PI;
+        self.solar_peak_w_m2 * libm::sin(phase).max(0.0)
+    }
+}

@@ -1,0 +1,40 @@
+//! The plant: a residential split air conditioner with its house and weather.
+//!
+//! One value, [`Plant`], holds all state; one verb, [`step`], moves it on. [`Inputs`] are what people
+//! set from outside (thermostat, switches, service connections), [`Fault`]s are changes of physical
+//! parameters, [`Work`] is what a technician changes with tools. No file, clock, thread, random source
+//! or screen is known here.
+
+mod air;
+mod compressor;
+mod condenser;
+mod control;
+mod evaporator;
+mod fault;
+mod frost;
+mod holdup;
+mod house;
+mod inputs;
+mod line;
+mod metering;
+mod readout;
+mod service;
+mod settle;
+mod state;
+mod step;
+mod system;
+mod wiring;
+
+pub use fault::{Fault, FaultKind, LeakPlace};
+pub use house::{HouseModel, Room, Weather};
+pub use inputs::{
+    BulbHandling, CylinderPhase, FanSetting, FilterSlot, Inputs, Mode, PortConnection, Switch,
+    ThermostatSettings,
+};
+pub use readout::Readout;
+pub use service::{Work, WorkOutcome};
+pub use settle::{Settled, SteadyConditions, settle};
+pub use state::{Event, Ledger, Plant, StepError};
+pub use step::{BASE_STEP_S, advance, step};
+pub use system::{Metering, System};
+pub use wiring::Terminal;

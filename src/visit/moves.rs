@@ -1,0 +1,199 @@
+//! Moves: what a learner can do. The window, the command line, replay and tests use these same values.
+
+use call::Question;
+use plant::{FaultKind, LeakPlace, Terminal};
+use serde::{Deserialize, Serialize};
+
+use crate::quantity::{Duration, Mass, Temperature};
+
+/// One thing that the learner does.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Move {
+    /// Look, listen and touch at a place.
+    Look(Place),
+    /// Put a question to the customer.
+    Ask(Question),
+    /// Read the data plate of the outdoor unit (charge, target subcooling, metering device).
+    ReadDataPlate,
+    /// Set the thermostat.
+    SetThermostat {
+        /// Off or cool.
+        mode: plant::Mode,
+        /// Auto or on.
+        fan: plant::FanSetting,
+        /// Set point.
+        set_point: Temperature,
+    },
+    /// Pull (open) or seat (close) the outdoor disconnect.
+    OutdoorDisconnect(plant::Switch),
+    /// Indoor service switch at the air handler.
+    IndoorServiceSwitch(plant::Switch),
+    /// Open a panel.
+    OpenPanel(Panel),
+    /// Close a panel.
+    ClosePanel(Panel),
+    /// Pull the filter, look at it and put it back.
+    InspectFilter,
+    /// Put a new filter in.
+    ReplaceFilter,
+    /// Watch the blower wheel itself (blower panel open).
+    WatchBlower,
+    /// Measure the voltage between two terminals.
+    MeasureVoltage {
+        /// First probe.
+        from: Terminal,
+        /// Second probe.
+        to: Terminal,
+    },
+    /// Put the manifold's hoses on both service ports.
+    ConnectGauges,
+    /// Take them off.
+    DisconnectGauges,
+    /// Read a gauge.
+    ReadGauge(Port),
+    /// Clamp a thermometer on a pipe, let it settle and read it.
+    ReadPipe(PipePoint),
+    /// Measure air.
+    ReadAir(AirPoint, Bulb),
+    /// Take the sensing bulb off the line and hold it in a warm hand.
+    WarmBulb,
+    /// Strap the bulb back as it was found.
+    PutBulbBack,
+    /// Strap the bulb to the line and insulate it.
+    InsulateBulb,
+    /// Search for a leak at a place.
+    SearchLeak(LeakPlace, LeakMethod),
+    /// Recover the refrigerant into a recovery cylinder, weighing it.
+    Recover,
+    /// Close a leak (circuit open).
+    RepairLeak(LeakPlace),
+    /// Replace metering device and drier (circuit open).
+    ReplaceMeteringDevice,
+    /// Evacuate with the vacuum pump until the micron gauge says so.
+    Evacuate,
+    /// Weigh refrigerant in, into the evacuated circuit.
+    WeighIn(Mass),
+    /// Add refrigerant to the circuit as it is.
+    AddRefrigerant(Mass),
+    /// Wait.
+    Wait(Duration),
+    /// Declare the cause.
+    Declare(Declaration),
+    /// Run the plant and prove the repair at steady state.
+    Verify,
+    /// Tell the customer, write the ticket and leave.
+    CloseTicket,
+}
+
+/// A declared cause with the readings that support it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Declaration {
+    /// What is wrong.
+    pub cause: FaultKind,
+    /// Where, if the kind has places.
+    #[serde(default)]
+    pub place: Option<LeakPlace>,
+    /// Notebook numbers of the entries that support it (the first entry is 1).
+    pub evidence: Vec<u32>,
+    /// Rivals that this evidence rules out.
+    pub rules_out: Vec<FaultKind>,
+}
+
+/// A place on the site.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Place {
+    /// Thermostat in the hallway.
+    Thermostat,
+    /// Return grille.
+    ReturnGrille,
+    /// Supply register.
+    SupplyRegister,
+    /// Filter slot.
+    FilterSlot,
+    /// Blower compartment.
+    Blower,
+    /// Indoor coil cabinet with drain pan.
+    IndoorCoil,
+    /// Metering device with sensing bulb.
+    MeteringDevice,
+    /// Line set between the units.
+    LineSet,
+    /// Liquid-line drier.
+    Drier,
+    /// Outdoor unit.
+    OutdoorUnit,
+    /// Outdoor disconnect.
+    OutdoorDisconnect,
+    /// Low-voltage terminals at the air handler.
+    ControlBoard,
+}
+
+/// A panel that can be opened.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Panel {
+    /// Blower compartment: blower wheel and low-voltage terminals.
+    BlowerCompartment,
+    /// Coil cabinet: coil face, metering device, bulb.
+    CoilCabinet,
+    /// Electrical panel of the outdoor unit: contactor.
+    OutdoorElectrical,
+}
+
+/// A service port.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Port {
+    /// Suction (low side).
+    Suction,
+    /// Liquid (high side).
+    Liquid,
+}
+
+/// A point where a pipe thermometer can be clamped.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum PipePoint {
+    /// Suction line at the outdoor service valve.
+    SuctionAtServiceValve,
+    /// Suction line beside the sensing bulb.
+    SuctionAtBulb,
+    /// Liquid line at the outdoor service valve, before the drier.
+    LiquidBeforeDrier,
+    /// Liquid line after the drier.
+    LiquidAfterDrier,
+    /// Liquid line at the metering device.
+    LiquidAtMeteringDevice,
+    /// Discharge line of the compressor.
+    Discharge,
+    /// The sensing bulb.
+    SensingBulb,
+}
+
+/// A point where air is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum AirPoint {
+    /// Return air before the filter.
+    Return,
+    /// Supply air after the blower.
+    Supply,
+    /// Air entering the outdoor coil.
+    Outdoor,
+}
+
+/// Dry or wet bulb.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Bulb {
+    /// Dry bulb.
+    Dry,
+    /// Wet bulb.
+    Wet,
+}
+
+/// How a leak is searched for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum LeakMethod {
+    /// Electronic leak detector.
+    ElectronicDetector,
+    /// Bubble solution.
+    Bubbles,
+}

@@ -1,0 +1,159 @@
+//! The notebook: every reading and observation of a visit, in order.
+
+use plant::{FaultKind, LeakPlace};
+use serde::{Deserialize, Serialize};
+
+use crate::moves::{AirPoint, Bulb, Move, PipePoint, Port};
+
+/// One line of the notebook: a move, when it was made, and what came of it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Entry {
+    /// Number, from 1; evidence is cited by it.
+    pub number: u32,
+    /// The move.
+    pub action: Move,
+    /// Plant time when it began, s.
+    pub started_s: f64,
+    /// Plant time when it was done, s.
+    pub finished_s: f64,
+    /// What came of it.
+    pub outcome: Outcome,
+    /// Sentences for the learner: what was seen, felt, said or answered; in order of importance.
+    pub notes: Vec<String>,
+}
+
+/// What came of a move.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Outcome {
+    /// Done; nothing to read.
+    Done,
+    /// A number was read.
+    Read(Reading),
+    /// Something was seen.
+    Seen(Vec<Observation>),
+    /// The site's state forbids it; the reason as a person would put it. It cost its minutes.
+    Refused(String),
+    /// The repair was looked at.
+    Verified(Verification),
+}
+
+/// A number from an instrument.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Reading {
+    /// What was measured, and where.
+    pub quantity: Measured,
+    /// Value in the quantity's SI unit (Pa gauge, K, V, kg), rounded to the instrument's resolution.
+    pub value: f64,
+    /// One standard deviation of the instrument at this value, same unit.
+    pub uncertainty: f64,
+    /// Whether the instrument had settled and the plant had run long enough for the value to mean anything.
+    pub trust: Trust,
+}
+
+/// Whether a reading can be relied on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Trust {
+    /// Settled, on a plant that has run steadily.
+    Sound,
+    /// The value was still moving.
+    Unsettled,
+    /// The compressor was not running.
+    CompressorStopped,
+    /// Ice stood on the coil.
+    IceOnCoil,
+}
+
+/// What a reading measures.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Measured {
+    /// Gauge pressure at a port, Pa.
+    GaugePressure(Port),
+    /// Pipe temperature, K.
+    PipeTemperature(PipePoint),
+    /// Air temperature, K.
+    AirTemperature(AirPoint, Bulb),
+    /// Voltage, V.
+    Voltage(plant::Terminal, plant::Terminal),
+    /// Refrigerant recovered on the scale, kg.
+    RecoveredMass,
+    /// Vacuum, Pa absolute.
+    Vacuum,
+    /// Refrigerant weighed in or added, kg.
+    AddedMass,
+}
+
+/// Something seen, heard or felt, in categories that can be compared.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Observation {
+    /// No ice on the coil or the suction line.
+    NoIce,
+    /// Frost on part of the coil.
+    SomeIce,
+    /// The coil is a block of ice.
+    BlockOfIce,
+    /// The filter is clean.
+    FilterClean,
+    /// The filter carries dirt.
+    FilterDirty,
+    /// The filter is matted shut.
+    FilterMatted,
+    /// The filter has collapsed onto the coil.
+    FilterCollapsed,
+    /// The blower wheel turns.
+    BlowerTurning,
+    /// The blower wheel stands.
+    BlowerStill,
+    /// Air at the grille or register is strong.
+    AirStrong,
+    /// Air is weak.
+    AirWeak,
+    /// No air.
+    AirNone,
+    /// The compressor runs.
+    CompressorRunning,
+    /// The compressor stands.
+    CompressorStill,
+    /// The outdoor fan runs.
+    OutdoorFanRunning,
+    /// The outdoor fan stands.
+    OutdoorFanStill,
+    /// The bulb is strapped and insulated.
+    BulbInsulated,
+    /// The bulb is bare.
+    BulbBare,
+    /// Oil stain at a place where refrigerant may escape.
+    OilStain(LeakPlace),
+    /// No oil stain.
+    NoOilStain,
+    /// A leak was found at the place.
+    LeakFound(LeakPlace),
+    /// No leak was found at the place.
+    NoLeakFound(LeakPlace),
+    /// Suction pressure answered to the warmed bulb.
+    BulbAnswered,
+    /// Suction pressure did not answer to the warmed bulb.
+    BulbDidNotAnswer,
+    /// The part that was replaced or repaired had been faulty.
+    PartWasFaulty(FaultKind),
+    /// The part that was replaced or repaired had been sound.
+    PartWasSound,
+}
+
+/// What verification found.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Verification {
+    /// How long the compressor had then run without a stop, s.
+    pub ran_for_s: f64,
+    /// Superheat at the outdoor suction service valve, K.
+    pub superheat_k: f64,
+    /// Subcooling at the liquid service valve, K.
+    pub subcooling_k: f64,
+    /// Return less supply dry bulb, K.
+    pub temperature_split_k: f64,
+    /// Ice on the coil, kg.
+    pub frost_mass_kg: f64,
+    /// Faults that are still there.
+    pub faults_left: Vec<FaultKind>,
+    /// Whether the last minutes were steady.
+    pub steady: bool,
+}
