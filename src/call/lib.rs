@@ -1,7 +1,9 @@
 //! Call files: read, check, seed.
 
+mod quantity;
 mod spec;
 
+pub use quantity::{Duration, Mass, Temperature, TemperatureDifference};
 pub use spec::{
     Call, FaultSpec, HouseSpec, Milestone, Prerequisite, Question, Range, Seeded, Solved, WeatherSpec,
 };

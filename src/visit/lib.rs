@@ -5,10 +5,9 @@
 
 mod moves;
 mod notebook;
-mod quantity;
 
 pub use moves::{
     AirPoint, Bulb, Declaration, LeakMethod, Move, Panel, PipePoint, Place, Port,
 };
 pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Trust, Verification};
-pub use quantity::{Duration, Mass, Temperature};
+pub use call::{Duration, Mass, Temperature};

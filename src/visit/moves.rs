@@ -4,7 +4,7 @@ use call::Question;
 use plant::{FaultKind, LeakPlace, Terminal};
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::{Duration, Mass, Temperature};
+use call::{Duration, Mass, Temperature};
 
 /// One thing that the learner does.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
