@@ -151,7 +151,7 @@ impl Refrigerant {
     #[must_use]
     pub fn saturation(&self, pressure_pa: f64) -> Saturation {
         let (low, high) = self.pressure_range_pa();
-        let p = pressure_pa.max(low).min(high);
+        let p = pressure_pa.clamp(low, high);
         let row = self.table.saturated(libm::log(p));
         let s = &row.saturated;
         Saturation {

@@ -40,7 +40,7 @@ impl Refrigerant {
         softened_bulk_modulus_pa: f64,
     ) -> Fluid {
         let u = internal_energy_j_kg;
-        let v = specific_volume_m3_kg.max(1e-9);
+        let v = specific_volume_m3_kg.clamp(1e-9, 1e15);
         let compliance_per_pa = 1.0 / softened_bulk_modulus_pa;
         let (bottom, top) = (libm::log(LOWEST_PRESSURE_PA), libm::log(HIGHEST_PRESSURE_PA));
 
@@ -53,7 +53,7 @@ impl Refrigerant {
         };
 
         let (mut low, mut high) = (bottom, top);
-        let mut at = libm::log(guess_pa.max(LOWEST_PRESSURE_PA).min(HIGHEST_PRESSURE_PA));
+        let mut at = libm::log(guess_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA));
         if !(bottom..=top).contains(&at) {
             at = libm::log(1e6);
         }

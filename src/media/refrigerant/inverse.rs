@@ -42,7 +42,7 @@ impl Inverse {
     /// ln(pressure in Pa) at which the column has this value, clamped to the table.
     #[inline]
     pub(super) fn find(&self, table: &Table, value: f64) -> f64 {
-        let value = value.max(self.lowest).min(self.highest);
+        let value = value.clamp(self.lowest, self.highest);
         let bin = ((value - self.lowest) * self.bins_per_unit) as usize;
         // Rounding may put the value one bin up; a step back costs nothing.
         let mut row = (self.first_row[bin.min(self.first_row.len() - 1)] as usize).saturating_sub(1);

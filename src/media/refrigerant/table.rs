@@ -103,7 +103,7 @@ impl Row {
 impl Table {
     #[inline]
     pub(super) fn row(&self, pressure_pa: f64) -> Row {
-        let p = pressure_pa.max(LOWEST_PRESSURE_PA).min(HIGHEST_PRESSURE_PA);
+        let p = pressure_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA);
         self.row_of(p, libm::log(p))
     }
 

@@ -1,0 +1,208 @@
+//! Moist air: the psychrometric equations of the ASHRAE Handbook, Fundamentals (2017), chapter 1.
+//!
+//! Temperatures in °C from -100 to 200, pressures absolute in Pa, humidity ratio in kg of water per kg of dry air,
+//! enthalpy and volume per kg of dry air. The enthalpy of dry air and of liquid water is zero at 0 °C.
+//! Saturation pressure after Hyland & Wexler (1983), as printed there: over ice below the triple point, over liquid
+//! water above it. Air is an ideal gas here; against real-gas humid air this costs under 0.7 % in the humidity ratio
+//! of saturation.
+//! Humidity ratios below zero and relative humidities outside 0 to 1 are not checked; they give what the equations give.
+
+/// Standard sea-level pressure, Pa.
+pub const STANDARD_PRESSURE_PA: f64 = 101_325.0;
+
+const ZERO_C_K: f64 = 273.15;
+const TRIPLE_POINT_C: f64 = 0.01;
+/// Ratio of the molar masses of water and dry air, handbook equation 20.
+const WATER_TO_AIR_MOLAR_MASS: f64 = 0.621_945;
+/// Gas constant of dry air, J/(kg K), handbook equation 1.
+const DRY_AIR_GAS_CONSTANT_J_KG_K: f64 = 287.042;
+/// Heat capacity of dry air, J/(kg K), handbook equation 30.
+const DRY_AIR_CP_J_KG_K: f64 = 1_006.0;
+/// Heat capacity of water vapour, J/(kg K), handbook equation 30.
+const VAPOUR_CP_J_KG_K: f64 = 1_860.0;
+/// Enthalpy of water vapour at 0 °C, J/kg, handbook equation 30.
+const VAPOUR_ENTHALPY_AT_ZERO_J_KG: f64 = 2_501_000.0;
+
+const LOWEST_C: f64 = -100.0;
+const HIGHEST_C: f64 = 200.0;
+
+/// Saturation pressure of water, Pa, at a temperature in °C: over ice up to 0.01 °C, over liquid above.
+#[must_use]
+pub fn saturation_pressure_pa(t_c: f64) -> f64 {
+    libm::exp(ln_saturation_pressure_and_slope(t_c).0)
+}
+
+/// ln of saturation pressure in Pa, and its derivative by temperature. Handbook equations 5 and 6.
+fn ln_saturation_pressure_and_slope(t_c: f64) -> (f64, f64) {
+    let t = t_c + ZERO_C_K;
+    let ln_t = libm::log(t);
+    if t_c <= TRIPLE_POINT_C {
+        const C: [f64; 7] = [
+            -5.674_535_9e3,
+            6.392_524_7,
+            -9.677_843_0e-3,
+            6.221_570_1e-7,
+            2.074_782_5e-9,
+            -9.484_024_0e-13,
+            4.163_501_9,
+        ];
+        (
+            C[0] / t + C[1] + t * (C[2] + t * (C[3] + t * (C[4] + t * C[5]))) + C[6] * ln_t,
+            -C[0] / (t * t) + C[2] + t * (2.0 * C[3] + t * (3.0 * C[4] + t * 4.0 * C[5])) + C[6] / t,
+        )
+    } else {
+        const C: [f64; 6] =
+            [-5.800_220_6e3, 1.391_499_3, -4.864_023_9e-2, 4.176_476_8e-5, -1.445_209_3e-8, 6.545_967_3];
+        (
+            C[0] / t + C[1] + t * (C[2] + t * (C[3] + t * C[4])) + C[5] * ln_t,
+            -C[0] / (t * t) + C[2] + t * (2.0 * C[3] + t * 3.0 * C[4]) + C[5] / t,
+        )
+    }
+}
+
+/// Humidity ratio, kg/kg, of air with a partial pressure of water, Pa. Handbook equation 20.
+fn humidity_ratio_from_vapour_pressure(vapour_pressure_pa: f64, p_pa: f64) -> f64 {
+    WATER_TO_AIR_MOLAR_MASS * vapour_pressure_pa / (p_pa - vapour_pressure_pa)
+}
+
+/// Partial pressure of water, Pa, in air of a humidity ratio.
+fn vapour_pressure_pa(w: f64, p_pa: f64) -> f64 {
+    p_pa * w / (WATER_TO_AIR_MOLAR_MASS + w)
+}
+
+/// Humidity ratio, kg/kg, from temperature in °C, relative humidity (0 to 1) and pressure in Pa.
+#[must_use]
+pub fn humidity_ratio_from_relative_humidity(t_c: f64, relative_humidity: f64, p_pa: f64) -> f64 {
+    humidity_ratio_from_vapour_pressure(relative_humidity * saturation_pressure_pa(t_c), p_pa)
+}
+
+/// Humidity ratio, kg/kg, of saturated air at a temperature in °C and a pressure in Pa.
+#[must_use]
+pub fn saturation_humidity_ratio(t_c: f64, p_pa: f64) -> f64 {
+    humidity_ratio_from_vapour_pressure(saturation_pressure_pa(t_c), p_pa)
+}
+
+/// Relative humidity, 0 to 1 (above 1 for fog), from temperature in °C, humidity ratio and pressure in Pa.
+#[must_use]
+pub fn relative_humidity(t_c: f64, w: f64, p_pa: f64) -> f64 {
+    vapour_pressure_pa(w, p_pa) / saturation_pressure_pa(t_c)
+}
+
+/// Humidity ratio, kg/kg, from dry and wet bulb in °C and pressure in Pa: handbook equations 33 (wet wick, wet bulb
+/// from 0 °C) and 35 (iced wick, below). Never below zero: a wet bulb too low for the dry bulb counts as dry air.
+#[must_use]
+pub fn humidity_ratio_from_wet_bulb(t_c: f64, wet_bulb_c: f64, p_pa: f64) -> f64 {
+    let w = if wet_bulb_c >= 0.0 {
+        humidity_ratio_by_wet_wick(t_c, wet_bulb_c, p_pa)
+    } else {
+        humidity_ratio_by_iced_wick(t_c, wet_bulb_c, p_pa)
+    };
+    w.max(0.0)
+}
+
+fn humidity_ratio_by_wet_wick(t_c: f64, wet_bulb_c: f64, p_pa: f64) -> f64 {
+    let saturated = saturation_humidity_ratio(wet_bulb_c, p_pa);
+    ((2_501.0 - 2.326 * wet_bulb_c) * saturated - 1.006 * (t_c - wet_bulb_c))
+        / (2_501.0 + 1.86 * t_c - 4.186 * wet_bulb_c)
+}
+
+fn humidity_ratio_by_iced_wick(t_c: f64, wet_bulb_c: f64, p_pa: f64) -> f64 {
+    let saturated = saturation_humidity_ratio(wet_bulb_c, p_pa);
+    ((2_830.0 - 0.24 * wet_bulb_c) * saturated - 1.006 * (t_c - wet_bulb_c))
+        / (2_830.0 + 1.86 * t_c - 2.1 * wet_bulb_c)
+}
+
+/// Wet bulb, °C, from dry bulb in °C, humidity ratio and pressure in Pa: the inverse of
+/// [`humidity_ratio_from_wet_bulb`]. Air at or over saturation gives its dry bulb.
+///
+/// Just below 0 °C a wick may be wet or iced, and the two differ by up to half a kelvin; where both a wet wick from 0 °C
+/// and an iced wick below would explain the air, the wet one is given.
+#[must_use]
+pub fn wet_bulb_c(t_c: f64, w: f64, p_pa: f64) -> f64 {
+    if w >= saturation_humidity_ratio(t_c, p_pa) {
+        return t_c;
+    }
+    if t_c > 0.0 && w >= humidity_ratio_by_wet_wick(t_c, 0.0, p_pa) {
+        rising_root(0.0, t_c, |wick_c| humidity_ratio_by_wet_wick(t_c, wick_c, p_pa) - w)
+    } else {
+        rising_root(LOWEST_C, t_c.min(0.0), |wick_c| humidity_ratio_by_iced_wick(t_c, wick_c, p_pa) - w)
+    }
+}
+
+/// Dew point (frost point below 0.01 °C), °C, from humidity ratio and pressure in Pa. Air with less water than at
+/// -100 °C gives -100 °C, so that dry air has an answer too.
+#[must_use]
+pub fn dew_point_c(w: f64, p_pa: f64) -> f64 {
+    let pressure_pa = vapour_pressure_pa(w, p_pa);
+    if pressure_pa <= saturation_pressure_pa(LOWEST_C) {
+        return LOWEST_C;
+    }
+    let target = libm::log(pressure_pa);
+    // Magnus form (Alduchov & Eskridge 1996) as the start; within 1 K over the whole range of rooms and weather.
+    let start = libm::log(pressure_pa / 610.94);
+    let mut t_c = (243.04 * start / (17.625 - start)).clamp(LOWEST_C, HIGHEST_C);
+    for _ in 0..20 {
+        let (ln_p, slope) = ln_saturation_pressure_and_slope(t_c);
+        let step = (ln_p - target) / slope;
+        t_c = (t_c - step).clamp(LOWEST_C, HIGHEST_C);
+        if step.abs() < 1e-10 {
+            break;
+        }
+    }
+    t_c
+}
+
+/// Enthalpy, J per kg of dry air, from temperature in °C and humidity ratio. Handbook equation 30.
+#[must_use]
+pub fn enthalpy_j_kg(t_c: f64, w: f64) -> f64 {
+    DRY_AIR_CP_J_KG_K * t_c + w * (VAPOUR_ENTHALPY_AT_ZERO_J_KG + VAPOUR_CP_J_KG_K * t_c)
+}
+
+/// Temperature, °C, from enthalpy in J per kg of dry air and humidity ratio.
+#[must_use]
+pub fn temperature_from_enthalpy_c(enthalpy_j_kg: f64, w: f64) -> f64 {
+    (enthalpy_j_kg - w * VAPOUR_ENTHALPY_AT_ZERO_J_KG) / cp_j_kg_k(w)
+}
+
+/// Heat capacity of moist air, J/K per kg of dry air.
+#[must_use]
+pub fn cp_j_kg_k(w: f64) -> f64 {
+    DRY_AIR_CP_J_KG_K + VAPOUR_CP_J_KG_K * w
+}
+
+/// Volume, m³ per kg of dry air, from temperature in °C, humidity ratio and pressure in Pa. Handbook equation 26.
+#[must_use]
+pub fn specific_volume_m3_kg(t_c: f64, w: f64, p_pa: f64) -> f64 {
+    DRY_AIR_GAS_CONSTANT_J_KG_K * (t_c + ZERO_C_K) * (1.0 + w / WATER_TO_AIR_MOLAR_MASS) / p_pa
+}
+
+/// Density of moist air (dry air and its water), kg/m³, from temperature in °C, humidity ratio and pressure in Pa.
+#[must_use]
+pub fn density_kg_m3(t_c: f64, w: f64, p_pa: f64) -> f64 {
+    (1.0 + w) / specific_volume_m3_kg(t_c, w, p_pa)
+}
+
+/// Root of a rising function between two bounds: secant steps inside a shrinking bracket.
+fn rising_root(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
+    let (mut at, mut before, mut before_value) = (high, f64::NAN, f64::NAN);
+    for step in 0..100 {
+        let value = f(at);
+        if value > 0.0 {
+            high = at;
+        } else {
+            low = at;
+        }
+        let mut next = match step {
+            0 => 0.5 * (low + high),
+            _ => at - value * (at - before) / (value - before_value),
+        };
+        if !(next > low && next < high) || (step > 10 && step % 2 == 0) {
+            next = 0.5 * (low + high);
+        }
+        if (next - at).abs() < 1e-10 {
+            return next;
+        }
+        (before, before_value, at) = (at, value, next);
+    }
+    at
+}
