@@ -1,5 +1,7 @@
-//! Rimebench
-fn main() {
-    #[cfg(feature = "window")]
-    desktop::run();
+//! Rimebench on the command line: opens the window, or works headless.
+
+mod cli;
+
+fn main() -> std::process::ExitCode {
+    cli::main()
 }

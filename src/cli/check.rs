@@ -1,0 +1,30 @@
+//! `rimebench check`: every problem of call files.
+
+use super::CheckArguments;
+use super::output::{Failure, Output};
+use super::source;
+
+/// Prints one line for each problem, or that the file is fine; fails when there was any problem.
+pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(), Failure> {
+    let mut bad_files = 0_usize;
+    for name in &arguments.calls {
+        match check(name) {
+            Ok(title) => output.line(&format!("{name}: ok ({title})"))?,
+            Err(Failure::Problems(text)) => {
+                bad_files += 1;
+                output.line(&text)?;
+            }
+            Err(other) => return Err(other),
+        }
+    }
+    if bad_files == 0 {
+        return Ok(());
+    }
+    output.flush()?;
+    let noun = if bad_files == 1 { "file has" } else { "files have" };
+    Err(Failure::Problems(format!("{bad_files} of {} {noun} problems", arguments.calls.len())))
+}
+
+fn check(name: &str) -> Result<String, Failure> {
+    source::call(name).map(|call| call.title)
+}

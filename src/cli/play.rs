@@ -1,0 +1,45 @@
+//! `rimebench play`: works a call from a file of moves.
+
+use judge::judge;
+use report::{Review, Units, entry_line};
+use visit::Visit;
+
+use super::PlayArguments;
+use super::output::{Failure, Output};
+use super::source;
+
+/// Prints each notebook line as it is written, then the review; writes the record.
+pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), Failure> {
+    let units = Units::from(arguments.units);
+    let call = source::call(&arguments.call)?;
+    let moves_text = source::read(&arguments.moves)?;
+    let moves = visit::read_moves(&moves_text, &arguments.moves.display().to_string())
+        .map_err(|problems| Failure::Problems(source::listed(&problems)))?;
+
+    let mut visit = Visit::start(&call, arguments.seed).map_err(plant_failure)?;
+    output.line(&format!("{} (call {}, seed {})", call.title, call.id, arguments.seed))?;
+    output.line(&format!("The customer says: \"{}\"", call.complaint))?;
+    output.line("")?;
+    for action in &moves {
+        if visit.is_closed() {
+            output.line("The ticket is closed; the moves that follow in the file were not made.")?;
+            break;
+        }
+        let entry = visit.perform(action).map_err(plant_failure)?.clone();
+        output.line(&entry_line(&entry, visit.arrival_s(), units))?;
+        output.flush()?;
+    }
+    if let Some(path) = &arguments.record {
+        let text = visit.record().to_text();
+        std::fs::write(path, text)
+            .map_err(|error| Failure::Problems(format!("error: {}: {error}", path.display())))?;
+    }
+    let marks = judge(&visit).map_err(plant_failure)?;
+    output.line("")?;
+    output.line(Review::new(&visit, &marks).to_text(&visit, units).trim_end())
+}
+
+/// A plant that left the finite numbers is a defect of the program, told as such.
+pub(crate) fn plant_failure(error: plant::StepError) -> Failure {
+    Failure::Problems(format!("error: the simulation broke down ({error}); this is a defect of the program"))
+}

@@ -1,0 +1,187 @@
+//! Refrigerant: none added blindly, none vented, the leak first, recovered and weighed.
+
+use call::Milestone;
+use plant::FaultKind;
+use visit::{Entry, Move, Outcome, Visit};
+
+use crate::mark::{Area, Mark, falling, mark};
+use crate::order::opens_circuit;
+use crate::trail::Trail;
+
+const AREA: Area = Area::Refrigerant;
+/// Points for not adding refrigerant before it is known to be missing.
+const NOT_BLINDLY: f64 = 8.0;
+/// Points for what stays out of the air.
+const NOT_VENTED: f64 = 4.0;
+/// Points for the work on the circuit, shared by what the call needs of it.
+const CIRCUIT: f64 = 8.0;
+/// What a circuit at atmospheric pressure still holds as vapour, which no recovery to 0 psig takes out and which
+/// opening or evacuating it lets go, kg: 14 l at 3 kg/m³, and a little.
+const RESIDUE_KG: f64 = 0.06;
+/// Share of the data plate's charge within which a charge is weighed right.
+const CHARGE_TOLERANCE: f64 = 0.03;
+/// Share at which it earns nothing.
+const CHARGE_WRONG: f64 = 0.10;
+
+pub(crate) fn marks(visit: &Visit, trail: &Trail) -> Vec<Mark> {
+    let is_needed = visit.seeded().faults.iter().any(|fault| opens_circuit(fault.kind));
+    let leaks = visit.seeded().faults.iter().any(|fault| fault.kind == FaultKind::RefrigerantLeak);
+    let was_opened = done(visit).any(|entry| is_opening(&entry.action));
+    let mut circuit: Vec<(f64, String, Option<u32>)> = Vec::new();
+    if leaks {
+        circuit.push(leak_first(visit));
+    }
+    if is_needed || was_opened {
+        circuit.push(recovered_first(visit));
+        circuit.push(weighed_in(visit));
+    }
+    // A call whose repair leaves the circuit closed has nothing to earn there: those points fall to the
+    // first thing to know about refrigerant.
+    let not_blindly = if circuit.is_empty() { NOT_BLINDLY + CIRCUIT } else { NOT_BLINDLY };
+    let mut items = vec![blind_additions(visit, trail, not_blindly), vented(visit, trail)];
+    let each = CIRCUIT / circuit.len().max(1) as f64;
+    items.extend(circuit.into_iter().map(|(share, reason, entry)| mark(AREA, each, share, reason, entry)));
+    items
+}
+
+/// Entries whose move was really made.
+pub(crate) fn done(visit: &Visit) -> impl Iterator<Item = &Entry> {
+    visit.notebook().iter().filter(|entry| !matches!(entry.outcome, Outcome::Refused(_)))
+}
+
+pub(crate) fn is_opening(action: &Move) -> bool {
+    matches!(action, Move::RepairLeak(_) | Move::ReplaceMeteringDevice)
+}
+
+fn reached_before(visit: &Visit, milestone: Milestone, entry: u32) -> bool {
+    visit.milestones().iter().any(|(one, number)| *one == milestone && *number < entry)
+}
+
+/// Nothing may be added before airflow is proven, the coil is thawed and low charge is shown.
+fn blind_additions(visit: &Visit, trail: &Trail, of: f64) -> Mark {
+    let additions: Vec<&Entry> =
+        done(visit).filter(|entry| matches!(entry.action, Move::AddRefrigerant(_))).collect();
+    if additions.is_empty() {
+        let reason = "No refrigerant was added to a circuit as it was.".to_owned();
+        return mark(AREA, of, 1.0, reason, None);
+    }
+    let plate_kg = visit.call().system.plate_charge_kg;
+    for entry in &additions {
+        let number = entry.number;
+        let charge_share = trail.at(number).map_or(1.0, |moment| moment.charge_before_kg / plate_kg);
+        let missing: Vec<&str> = [
+            (reached_before(visit, Milestone::FilterInspected, number), "the filter was seen"),
+            (reached_before(visit, Milestone::BlowerSeen, number), "the blower was seen to turn"),
+            (reached_before(visit, Milestone::CoilThawed, number), "the coil was free of ice"),
+            (reached_before(visit, Milestone::SubcoolingMeasured, number), "subcooling had shown a low charge"),
+        ]
+        .iter()
+        .filter(|(reached, _)| !reached)
+        .map(|(_, what)| *what)
+        .collect();
+        if !missing.is_empty() {
+            let reason = format!("Refrigerant was added before {}.", missing.join(", "));
+            return mark(AREA, of, 0.0, reason, Some(number));
+        }
+        if charge_share > 1.0 - CHARGE_TOLERANCE {
+            let percent = charge_share * 100.0;
+            let reason =
+                format!("Refrigerant was added to a circuit that held {percent:.0} % of its charge.");
+            return mark(AREA, of, 0.0, reason, Some(number));
+        }
+    }
+    let reason = "Refrigerant was added only after airflow, thaw and low charge were shown.".to_owned();
+    mark(AREA, of, 1.0, reason, additions.first().map(|entry| entry.number))
+}
+
+/// What escaped through the technician's hands, beyond what recovery leaves behind. Hoses are booked apart.
+fn vented(visit: &Visit, trail: &Trail) -> Mark {
+    let vented_kg = visit.plant().ledger().vented_kg;
+    let unavoidable =
+        done(visit).filter(|entry| is_opening(&entry.action) || entry.action == Move::Evacuate).count();
+    let allowed_kg = RESIDUE_KG * unavoidable as f64;
+    let excess_kg = (vented_kg - allowed_kg).max(0.0);
+    // The move that let most of it out.
+    let mut before_kg = 0.0;
+    let mut worst: Option<(u32, f64)> = None;
+    for moment in &trail.moments {
+        let by_move_kg = moment.ledger_after.vented_kg - before_kg;
+        before_kg = moment.ledger_after.vented_kg;
+        if worst.is_none_or(|(_, most_kg)| by_move_kg > most_kg) {
+            worst = Some((moment.entry, by_move_kg));
+        }
+    }
+    // 20 g is a slip, 200 g is letting it go.
+    let share = falling(excess_kg, 0.02, 0.2);
+    if share >= 1.0 {
+        let grams = (visit.plant().ledger().hoses_kg + vented_kg) * 1000.0;
+        let reason = format!("Nothing was vented beyond what could not be helped ({grams:.0} g, hoses included).");
+        return mark(AREA, NOT_VENTED, 1.0, reason, None);
+    }
+    let grams = excess_kg * 1000.0;
+    let reason = format!("{grams:.0} g of refrigerant went into the air that recovery would have kept out of it.");
+    mark(AREA, NOT_VENTED, share, reason, worst.map(|(entry, _)| entry))
+}
+
+type Verdict = (f64, String, Option<u32>);
+
+fn is_charging(action: &Move) -> bool {
+    matches!(action, Move::WeighIn(_) | Move::AddRefrigerant(_))
+}
+
+fn leak_first(visit: &Visit) -> Verdict {
+    let found =
+        visit.milestones().iter().find(|(one, _)| *one == Milestone::LeakFound).map(|(_, entry)| *entry);
+    let charged = done(visit).find(|entry| is_charging(&entry.action)).map(|entry| entry.number);
+    match (found, charged) {
+        (Some(found), Some(charged)) if found < charged => {
+            (1.0, "The leak was found before refrigerant was put in.".to_owned(), Some(found))
+        }
+        (_, Some(charged)) => {
+            (0.0, "Refrigerant was put in before the leak was found.".to_owned(), Some(charged))
+        }
+        (Some(found), None) => {
+            (0.5, "The leak was found, but the charge was never put right.".to_owned(), Some(found))
+        }
+        (None, None) => (0.0, "The leak was never found.".to_owned(), None),
+    }
+}
+
+/// Each opening of the circuit needs a recovery after the last refrigerant that went in.
+fn recovered_first(visit: &Visit) -> Verdict {
+    let openings: Vec<u32> =
+        done(visit).filter(|entry| is_opening(&entry.action)).map(|entry| entry.number).collect();
+    if openings.is_empty() {
+        return (0.0, "The circuit was never opened for the repair that it needs.".to_owned(), None);
+    }
+    for opening in &openings {
+        let charged = done(visit)
+            .filter(|entry| entry.number < *opening && is_charging(&entry.action))
+            .map(|entry| entry.number)
+            .max()
+            .unwrap_or(0);
+        let recovered = visit
+            .milestones()
+            .iter()
+            .any(|(one, entry)| *one == Milestone::Recovered && (charged..*opening).contains(entry));
+        if !recovered {
+            let reason = "The circuit was opened before its refrigerant was recovered to 0 psig.".to_owned();
+            return (0.0, reason, Some(*opening));
+        }
+    }
+    let reason = "The refrigerant was recovered before the circuit was opened.".to_owned();
+    (1.0, reason, openings.first().copied())
+}
+
+/// The charge at the end against the data plate, and weighed rather than guessed.
+fn weighed_in(visit: &Visit) -> Verdict {
+    let weighed = visit.milestones().iter().rev().find(|(one, _)| *one == Milestone::WeighedIn);
+    let Some((_, entry)) = weighed else {
+        return (0.0, "No refrigerant was weighed in.".to_owned(), None);
+    };
+    let charge_share = visit.truth().charge_total_kg / visit.call().system.plate_charge_kg;
+    let off = (charge_share - 1.0).abs();
+    let percent = charge_share * 100.0;
+    let reason = format!("The circuit ended with {percent:.1} % of the data plate's charge.");
+    (falling(off, CHARGE_TOLERANCE, CHARGE_WRONG), reason, Some(*entry))
+}

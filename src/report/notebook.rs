@@ -1,0 +1,148 @@
+//! One notebook entry as a line of text.
+
+use plant::Terminal;
+use visit::{Bulb, Entry, Measured, Outcome, Reading, Trust, Verification};
+
+use crate::units::{Units, voltage};
+
+/// An entry as written in the review and on the command line: number, clock, move, what came of it.
+pub fn entry_line(entry: &Entry, arrival_s: f64, units: Units) -> String {
+    let clock = clock(entry.started_s - arrival_s);
+    format!("{:>3}  {clock}  {}: {}", entry.number, visit::label(&entry.action), outcome_text(entry, units))
+}
+
+/// A reading with its quantity, value, unit and, where it cannot be relied on, why.
+pub fn reading_text(reading: &Reading, units: Units) -> String {
+    let doubt = match reading.trust {
+        Trust::Sound => "",
+        Trust::Unsettled => " (still moving)",
+        Trust::CompressorStopped => " (compressor not running)",
+        Trust::IceOnCoil => " (ice on the coil)",
+    };
+    format!("{} {}{doubt}", quantity_text(reading.quantity), value_text(reading, units))
+}
+
+/// Time since arrival as h:mm.
+pub(crate) fn clock(since_arrival_s: f64) -> String {
+    let minutes = (since_arrival_s.max(0.0) / 60.0) as u64;
+    format!("{}:{:02}", minutes / 60, minutes % 60)
+}
+
+/// What came of a move, with its notes.
+pub(crate) fn outcome_text(entry: &Entry, units: Units) -> String {
+    let head = match &entry.outcome {
+        Outcome::Read(reading) => Some(reading_text(reading, units)),
+        Outcome::Refused(reason) => Some(format!("not possible: {reason}")),
+        Outcome::Verified(found) => Some(verification_text(found, units)),
+        Outcome::Done | Outcome::Seen(_) => None,
+    };
+    let mut parts: Vec<String> = head.into_iter().collect();
+    // A refusal's reason may stand among the notes as well.
+    parts.extend(entry.notes.iter().filter(|note| !parts_hold(&entry.outcome, note)).cloned());
+    if parts.is_empty() { "done.".to_owned() } else { parts.join(" ") }
+}
+
+fn parts_hold(outcome: &Outcome, note: &str) -> bool {
+    matches!(outcome, Outcome::Refused(reason) if reason == note)
+}
+
+fn verification_text(found: &Verification, units: Units) -> String {
+    let mut text = format!(
+        "after {:.0} min of running, superheat {}, subcooling {}, temperature split {}{}.",
+        found.ran_for_s / 60.0,
+        units.temperature_difference(found.superheat_k),
+        units.temperature_difference(found.subcooling_k),
+        units.temperature_difference(found.temperature_split_k),
+        if found.steady { "; steady" } else { "; not steady yet" }
+    );
+    if found.frost_mass_kg > 0.01 {
+        text.push_str(&format!(" {} of ice on the coil.", units.mass(found.frost_mass_kg)));
+    }
+    text
+}
+
+fn quantity_text(quantity: Measured) -> String {
+    match quantity {
+        Measured::GaugePressure(port) => format!("{} pressure", port.label()),
+        Measured::PipeTemperature(point) => point.label().to_owned(),
+        Measured::AirTemperature(point, bulb) => format!("{} {}", point.label(), bulb_label(bulb)),
+        Measured::Voltage(from, to) => format!("{} to {}", terminal_label(from), terminal_label(to)),
+        Measured::RecoveredMass => "recovered".to_owned(),
+        Measured::Vacuum => "vacuum".to_owned(),
+        Measured::AddedMass => "put in".to_owned(),
+    }
+}
+
+fn value_text(reading: &Reading, units: Units) -> String {
+    match reading.quantity {
+        Measured::GaugePressure(_) => units.gauge_pressure(reading.value),
+        Measured::PipeTemperature(_) | Measured::AirTemperature(..) => units.temperature(reading.value),
+        Measured::Voltage(..) => voltage(reading.value),
+        Measured::RecoveredMass | Measured::AddedMass => units.mass(reading.value),
+        Measured::Vacuum => units.vacuum(reading.value),
+    }
+}
+
+fn bulb_label(bulb: Bulb) -> &'static str {
+    match bulb {
+        Bulb::Dry => "dry bulb",
+        Bulb::Wet => "wet bulb",
+    }
+}
+
+fn terminal_label(terminal: Terminal) -> &'static str {
+    match terminal {
+        Terminal::R => "R",
+        Terminal::C => "C",
+        Terminal::Y => "Y",
+        Terminal::G => "G",
+        Terminal::ContactorCoilY => "contactor coil (Y side)",
+        Terminal::ContactorCoilC => "contactor coil (C side)",
+        Terminal::DisconnectLine1 => "disconnect line 1",
+        Terminal::DisconnectLine2 => "disconnect line 2",
+        Terminal::DisconnectLoad1 => "disconnect load 1",
+        Terminal::DisconnectLoad2 => "disconnect load 2",
+        Terminal::ContactorLoad1 => "contactor load 1",
+        Terminal::ContactorLoad2 => "contactor load 2",
+        Terminal::BlowerMotor1 => "blower motor 1",
+        Terminal::BlowerMotor2 => "blower motor 2",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use visit::{Move, Port};
+
+    fn entry(outcome: Outcome, notes: &[&str]) -> Entry {
+        Entry {
+            number: 4,
+            action: Move::ReadGauge(Port::Suction),
+            started_s: 7_500.0,
+            finished_s: 7_620.0,
+            outcome,
+            notes: notes.iter().map(|note| (*note).to_owned()).collect(),
+        }
+    }
+
+    #[test]
+    fn a_doubtful_reading_says_why() {
+        let reading = Reading {
+            quantity: Measured::GaugePressure(Port::Suction),
+            value: 813_581.0,
+            uncertainty: 5.0e3,
+            trust: Trust::IceOnCoil,
+        };
+        assert_eq!(reading_text(&reading, Units::Ip), "suction pressure 118.0 psig (ice on the coil)");
+        let line = entry_line(&entry(Outcome::Read(reading), &[]), 3_600.0, Units::Ip);
+        assert!(line.starts_with("  4  1:05  "), "{line}");
+        assert!(line.ends_with("118.0 psig (ice on the coil)"), "{line}");
+    }
+
+    #[test]
+    fn a_refusal_is_told_once() {
+        let refused = entry(Outcome::Refused("No gauges are on.".to_owned()), &["No gauges are on."]);
+        assert_eq!(outcome_text(&refused, Units::Si), "not possible: No gauges are on.");
+        assert_eq!(outcome_text(&entry(Outcome::Done, &[]), Units::Si), "done.");
+    }
+}

@@ -1,0 +1,192 @@
+//! The review as facts.
+
+use judge::{Area, Mark, Marks};
+use plant::{FaultKind, LeakPlace};
+use serde::{Deserialize, Serialize};
+use visit::{Move, Outcome, Visit};
+
+use crate::notebook::outcome_text;
+use crate::text;
+use crate::units::Units;
+
+/// The review of a judged visit. Values in SI; keys carry their unit.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Review {
+    /// Call.
+    pub call: String,
+    /// Its title.
+    pub title: String,
+    /// What the customer had said.
+    pub complaint: String,
+    /// Seed.
+    pub seed: u64,
+    /// Whether the ticket was closed.
+    pub closed: bool,
+    /// Points of 100.
+    pub total_points: f64,
+    /// Time on site, min.
+    pub time_on_site_min: f64,
+    /// Time a sound visit needs, min.
+    pub par_time_min: f64,
+    /// Parts and refrigerant, money.
+    pub parts_cost: f64,
+    /// What was wrong.
+    pub wrong: Vec<WrongThing>,
+    /// What was declared last.
+    pub declared: Option<FaultKind>,
+    /// Marks, area by area.
+    pub areas: Vec<AreaMarks>,
+    /// Every move.
+    pub timeline: Vec<TimelineLine>,
+    /// Where the refrigerant went.
+    pub refrigerant: RefrigerantBalance,
+}
+
+/// Something that was wrong with the plant on arrival.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrongThing {
+    /// Kind.
+    pub kind: FaultKind,
+    /// Where, for kinds with a place.
+    pub place: Option<LeakPlace>,
+    /// How bad, 0 to 1; its meaning depends on the kind.
+    pub severity: f64,
+    /// Whether the plant still has it.
+    pub still_there: bool,
+}
+
+/// Marks of one area.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AreaMarks {
+    /// Area.
+    pub area: Area,
+    /// Points earned.
+    pub points: f64,
+    /// Points that could be earned.
+    pub of: f64,
+    /// Its marks.
+    pub marks: Vec<Mark>,
+}
+
+/// One move in the timeline.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TimelineLine {
+    /// Number of the notebook entry.
+    pub entry: u32,
+    /// When it began, s after arrival.
+    pub since_arrival_s: f64,
+    /// The move.
+    #[serde(rename = "move")]
+    pub action: Move,
+    /// The move in words.
+    pub label: String,
+    /// What came of it.
+    pub outcome: Outcome,
+    /// What came of it in words (SI units).
+    pub told: String,
+}
+
+/// Refrigerant of the circuit, in at the top, out below; kg.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RefrigerantBalance {
+    /// On the data plate.
+    pub plate_kg: f64,
+    /// At the start of the call's history.
+    pub start_kg: f64,
+    /// Put in by the technician.
+    pub added_kg: f64,
+    /// Lost through the leak.
+    pub leaked_kg: f64,
+    /// Let into the air by opening the circuit, the vacuum pump or the relief device.
+    pub vented_kg: f64,
+    /// Lost with the hoses of the gauges.
+    pub hoses_kg: f64,
+    /// Taken out into a cylinder.
+    pub recovered_kg: f64,
+    /// In the circuit at the end.
+    pub end_kg: f64,
+}
+
+impl Review {
+    /// Puts a judged visit together.
+    pub fn new(visit: &Visit, marks: &Marks) -> Review {
+        let call = visit.call();
+        let arrival_s = visit.arrival_s();
+        let ledger = visit.plant().ledger();
+        Review {
+            call: call.id.clone(),
+            title: call.title.clone(),
+            complaint: call.complaint.clone(),
+            seed: visit.seed(),
+            closed: visit.is_closed(),
+            total_points: marks.total,
+            time_on_site_min: visit.site().minutes,
+            par_time_min: call.par_time_s / 60.0,
+            parts_cost: visit.cost(),
+            wrong: visit
+                .seeded()
+                .faults
+                .iter()
+                .map(|fault| WrongThing {
+                    kind: fault.kind,
+                    place: fault.place,
+                    severity: fault.severity,
+                    still_there: visit.plant().has(fault.kind),
+                })
+                .collect(),
+            declared: visit.notebook().iter().rev().find_map(|entry| match &entry.action {
+                Move::Declare(declaration) => Some(declaration.cause),
+                _ => None,
+            }),
+            areas: Area::ALL
+                .iter()
+                .map(|area| AreaMarks {
+                    area: *area,
+                    points: marks.points_in(*area),
+                    of: area.weight(),
+                    marks: marks.items_in(*area).cloned().collect(),
+                })
+                .collect(),
+            timeline: visit
+                .notebook()
+                .iter()
+                .map(|entry| TimelineLine {
+                    entry: entry.number,
+                    since_arrival_s: entry.started_s - arrival_s,
+                    action: entry.action.clone(),
+                    label: visit::label(&entry.action),
+                    outcome: entry.outcome.clone(),
+                    told: outcome_text(entry, Units::Si),
+                })
+                .collect(),
+            refrigerant: RefrigerantBalance {
+                plate_kg: call.system.plate_charge_kg,
+                start_kg: ledger.initial_kg,
+                added_kg: ledger.added_kg,
+                leaked_kg: ledger.leaked_kg,
+                vented_kg: ledger.vented_kg,
+                hoses_kg: ledger.hoses_kg,
+                recovered_kg: ledger.recovered_kg,
+                end_kg: visit.truth().charge_total_kg,
+            },
+        }
+    }
+
+    /// The review as a page of plain text.
+    pub fn to_text(&self, visit: &Visit, units: Units) -> String {
+        text::page(self, visit, units)
+    }
+
+    /// The review as JSON, values in SI.
+    ///
+    /// # Errors
+    /// When a value is not finite (never for a visit whose plant is).
+    pub fn to_json(&self) -> Result<String, serde_json::Error> {
+        serde_json::to_string_pretty(self)
+    }
+}

@@ -1,0 +1,84 @@
+//! Units of the reader: values in SI go in, words come out.
+
+use media::units as convert;
+use serde::{Deserialize, Serialize};
+
+/// In which units values are written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Units {
+    /// Inch-pound, as the trade's gauges and plates read in North America.
+    #[default]
+    Ip,
+    /// SI with °C.
+    Si,
+}
+
+impl Units {
+    /// Gauge pressure from Pa.
+    pub fn gauge_pressure(self, pressure_pa: f64) -> String {
+        match self {
+            Units::Ip => format!("{:.1} psig", convert::psi_from_pa(pressure_pa)),
+            Units::Si => format!("{:.0} kPa gauge", pressure_pa / 1000.0),
+        }
+    }
+
+    /// Temperature from K.
+    pub fn temperature(self, temperature_k: f64) -> String {
+        match self {
+            Units::Ip => format!("{:.1} °F", convert::fahrenheit_from_kelvin(temperature_k)),
+            Units::Si => format!("{:.1} °C", convert::celsius_from_kelvin(temperature_k)),
+        }
+    }
+
+    /// Difference of two temperatures from K.
+    pub fn temperature_difference(self, difference_k: f64) -> String {
+        match self {
+            Units::Ip => {
+                format!("{:.1} °F", convert::fahrenheit_difference_from_kelvin_difference(difference_k))
+            }
+            Units::Si => format!("{difference_k:.1} K"),
+        }
+    }
+
+    /// Mass from kg: pounds and ounces, or kilograms.
+    pub fn mass(self, mass_kg: f64) -> String {
+        match self {
+            Units::Ip if convert::lb_from_kg(mass_kg).abs() < 1.0 => {
+                format!("{:.1} oz", convert::oz_from_kg(mass_kg))
+            }
+            Units::Ip => format!("{:.2} lb", convert::lb_from_kg(mass_kg)),
+            Units::Si => format!("{mass_kg:.3} kg"),
+        }
+    }
+
+    /// Vacuum from Pa absolute.
+    pub fn vacuum(self, pressure_pa: f64) -> String {
+        match self {
+            Units::Ip => format!("{:.0} micron", convert::micron_from_pa(pressure_pa)),
+            Units::Si => format!("{pressure_pa:.0} Pa absolute"),
+        }
+    }
+}
+
+/// Voltage, the same everywhere.
+pub(crate) fn voltage(value_v: f64) -> String {
+    format!("{value_v:.1} V")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn values_are_written_with_their_unit() {
+        // 118 psig is 813.6 kPa gauge; 40 °F is 277.59 K; 1 lb is 0.4536 kg; 500 micron is 66.7 Pa. NIST SP 811.
+        assert_eq!(Units::Ip.gauge_pressure(813_581.0), "118.0 psig");
+        assert_eq!(Units::Si.gauge_pressure(813_581.0), "814 kPa gauge");
+        assert_eq!(Units::Ip.temperature(277.594), "40.0 °F");
+        assert_eq!(Units::Si.temperature(277.594), "4.4 °C");
+        assert_eq!(Units::Ip.temperature_difference(10.0), "18.0 °F");
+        assert_eq!(Units::Ip.mass(0.453_592_37), "1.00 lb");
+        assert_eq!(Units::Ip.mass(0.1), "3.5 oz");
+        assert_eq!(Units::Ip.vacuum(66.661), "500 micron");
+    }
+}
