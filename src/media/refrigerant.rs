@@ -14,8 +14,8 @@
 //! - *below the lowest pressure* the saturation curve stands still at the lowest row and vapour follows the ideal gas
 //!   law along it (`p v` depends on enthalpy only), so density goes to zero with pressure. States under the dew
 //!   enthalpy of that row keep its liquid and a vapour part that thins with pressure;
-//! - *above the highest pressure* the saturation curve stands still at the top row, `p v` of vapour depends on enthalpy
-//!   only and liquid shrinks as `p^-0.3`;
+//! - *above the highest pressure* the saturation curve stands still at the top row and `p v` depends on enthalpy only,
+//!   in every phase: less steep than real liquid, and the gentlest law that keeps one pressure to a closed volume;
 //! - *hotter than the table* every property goes on linearly in enthalpy; *colder liquid* likewise by half the table's
 //!   width, then stands still.
 //!
@@ -152,8 +152,7 @@ impl Refrigerant {
     pub fn saturation(&self, pressure_pa: f64) -> Saturation {
         let (low, high) = self.pressure_range_pa();
         let p = pressure_pa.clamp(low, high);
-        let row = self.table.saturated(libm::log(p));
-        let s = &row.saturated;
+        let s = self.table.saturated(p);
         Saturation {
             pressure_pa: p,
             bubble_k: s[Column::BUBBLE_K],
@@ -172,25 +171,25 @@ impl Refrigerant {
     /// Dew temperature, K, at an absolute pressure, which is clamped to the table's range.
     #[must_use]
     pub fn dew_k(&self, pressure_pa: f64) -> f64 {
-        self.table.saturated_value(libm::log(pressure_pa), Column::DEW_K)
+        self.table.saturated_value(pressure_pa, Column::DEW_K)
     }
 
     /// Bubble temperature, K, at an absolute pressure, which is clamped to the table's range.
     #[must_use]
     pub fn bubble_k(&self, pressure_pa: f64) -> f64 {
-        self.table.saturated_value(libm::log(pressure_pa), Column::BUBBLE_K)
+        self.table.saturated_value(pressure_pa, Column::BUBBLE_K)
     }
 
     /// Pressure, Pa absolute, of saturated vapour at a temperature; clamped to the table's range.
     #[must_use]
     pub fn dew_pressure_pa(&self, temperature_k: f64) -> f64 {
-        libm::exp(self.table.dew.find(&self.table, temperature_k))
+        self.table.dew.pressure_pa(&self.table, temperature_k)
     }
 
     /// Pressure, Pa absolute, of saturated liquid at a temperature; clamped to the table's range.
     #[must_use]
     pub fn bubble_pressure_pa(&self, temperature_k: f64) -> f64 {
-        libm::exp(self.table.bubble.find(&self.table, temperature_k))
+        self.table.bubble.pressure_pa(&self.table, temperature_k)
     }
 
     /// The state at an absolute pressure and a specific enthalpy.
@@ -246,7 +245,7 @@ impl Refrigerant {
         } else if v >= v_l {
             row.mixed_enthalpy((v - v_l) / (v_v - v_l))
         } else {
-            let fall = row.saturated[Column::LIQUID_VOLUME] - v / row.liquid_squeeze;
+            let fall = row.saturated[Column::LIQUID_VOLUME] - v / row.squeeze;
             row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&row, table::VOLUME, fall)
         };
         self.fluid_at(&row, h)
@@ -271,7 +270,7 @@ impl Refrigerant {
             )
         } else {
             let [t, v, ds] = self.table.liquid.rise(row, h_l - h);
-            let volume = (s[Column::LIQUID_VOLUME] - v) * row.liquid_squeeze;
+            let volume = (s[Column::LIQUID_VOLUME] - v) * row.squeeze;
             (Phase::Liquid, s[Column::BUBBLE_K] - t, volume, s[Column::LIQUID_ENTROPY] - ds, 0.0)
         };
         Fluid {

@@ -49,10 +49,11 @@ RECIPES = [
     ),
 ]
 
-SATURATION_ROWS = 4097
-SINGLE_PHASE_ROWS = 257  # their steps divide those of the saturation rows
-VAPOUR_NODES = 97
-LIQUID_NODES = 49
+SATURATION_ROWS = 2049
+SINGLE_PHASE_ROWS = 513  # their steps divide those of the saturation rows
+STRETCH = 2.0  # of the row coordinate; table.rs has the same
+VAPOUR_NODES = 81
+LIQUID_NODES = 41
 # Subcooling that the table reaches at least, K, where that is below the lowest temperature of the equation.
 LEAST_SUBCOOLING_K = 15.0
 
@@ -116,15 +117,29 @@ class Reference:
         raise ArithmeticError(f"temperature does not settle at {pressure_pa} Pa, {enthalpy_j_kg} J/kg")
 
 
-def row_pressures_pa(recipe):
-    low, high = math.log(recipe.lowest_pressure_pa), math.log(recipe.highest_pressure_pa)
-    return [math.exp(low + (high - low) * i / (SATURATION_ROWS - 1)) for i in range(SATURATION_ROWS)]
+def row_pressures_pa(recipe, critical_pressure_pa):
+    """Uniform in z = ln p - STRETCH sqrt(1 - p/p_c)."""
+
+    def z(ln_p):
+        return ln_p - STRETCH * math.sqrt(1 - math.exp(ln_p) / critical_pressure_pa)
+
+    ends = math.log(recipe.lowest_pressure_pa), math.log(recipe.highest_pressure_pa)
+    first, last = z(ends[0]), z(ends[1])
+    pressures_pa = []
+    for i in range(SATURATION_ROWS):
+        target = first + (last - first) * i / (SATURATION_ROWS - 1)
+        low, high = ends
+        for _ in range(60):
+            middle = 0.5 * (low + high)
+            low, high = (middle, high) if z(middle) < target else (low, middle)
+        pressures_pa.append(math.exp(0.5 * (low + high)))
+    return pressures_pa
 
 
 def saturation(recipe, reference):
     """(liquid, vapour) for every row, from the lowest pressure up."""
     rows = []
-    for p in reversed(row_pressures_pa(recipe)):
+    for p in reversed(row_pressures_pa(recipe, reference.state.p_critical())):
         if p >= recipe.lowest_saturation_pressure_pa:
             rows.append((reference.at_pressure_quality(p, 0.0), reference.at_pressure_quality(p, 1.0)))
         else:
@@ -199,7 +214,7 @@ def liquid_nodes(recipe, reference, bubble):
     return span, nodes
 
 
-def header(recipe):
+def header(recipe, critical_pressure_pa):
     return "\n".join(
         [
             "rimebench refrigerant table 1",
@@ -209,6 +224,7 @@ def header(recipe):
             "reference_state IIR: saturated liquid at 0 C has 200 kJ/kg and 1 kJ/(kg K)",
             f"lowest_pressure_pa {recipe.lowest_pressure_pa!r}",
             f"highest_pressure_pa {recipe.highest_pressure_pa!r}",
+            f"critical_pressure_pa {critical_pressure_pa!r}",
             f"highest_vapour_temperature_k {recipe.highest_vapour_temperature_k!r}",
             f"saturation_rows {SATURATION_ROWS}",
             f"single_phase_rows {SINGLE_PHASE_ROWS}",
@@ -228,7 +244,17 @@ def make(recipe):
         raise ValueError(f"{recipe.name}: not the IIR reference state: {h} J/kg, {s} J/(kg K) at 0 C")
 
     rows = saturation(recipe, reference)
-    out = bytearray(header(recipe))
+    for (l, v), (above_l, above_v) in zip(rows, rows[1:]):
+        sane = (
+            l.temperature_k < above_l.temperature_k
+            and v.temperature_k < above_v.temperature_k
+            and l.density_kg_m3 > above_l.density_kg_m3
+            and v.density_kg_m3 < above_v.density_kg_m3
+            and l.enthalpy_j_kg < above_l.enthalpy_j_kg
+        )
+        if not sane:
+            raise ValueError(f"{recipe.name}: saturation is not monotone at {l.pressure_pa} Pa")
+    out = bytearray(header(recipe, reference.state.p_critical()))
     for l, v in rows:
         out += struct.pack(
             "<10d",

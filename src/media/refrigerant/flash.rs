@@ -10,11 +10,12 @@ use super::{Fluid, HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA, Phase, Refrigerant};
 /// of magnitude.
 pub const SOFTENED_LIQUID_BULK_MODULUS_PA: f64 = 5e7;
 
-/// Relative accuracy of the pressure.
-const STEP_TOLERANCE: f64 = 1e-11;
-/// Secant steps before every second one is a bisection; 27.6 in ln p halves to the tolerance in 42.
+/// Newton's method ends with a step in ln p as small as this. The pressure is then better by orders of magnitude: to
+/// the square of the step inside a cell of the table, to a thousandth of it across a border of cells.
+const STEP_TOLERANCE: f64 = 1e-7;
+/// Newton's steps before every second one is a bisection; 27.6 in ln p halves to the tolerance in 28.
 const FREE_STEPS: usize = 10;
-const MOST_STEPS: usize = 110;
+const MOST_STEPS: usize = 80;
 
 impl Refrigerant {
     /// The state of a closed volume with this specific internal energy (J/kg) and specific volume (m³/kg), any phase.
@@ -43,49 +44,31 @@ impl Refrigerant {
         let v = specific_volume_m3_kg.clamp(1e-9, 1e15);
         let compliance_per_pa = 1.0 / softened_bulk_modulus_pa;
         let (bottom, top) = (libm::log(LOWEST_PRESSURE_PA), libm::log(HIGHEST_PRESSURE_PA));
-
-        // Excess of the volume that the fluid wants at (p, h = u + p v) over the one it has, relative. Its slope is that
-        // of an isentrope, so it falls wherever it crosses zero and there is one root only.
-        let excess = |ln_p: f64| {
-            let row = self.table.row_at_ln(ln_p);
-            let h = u + row.pressure_pa * v;
-            self.wanted_volume(&row, h, compliance_per_pa) / v - 1.0
-        };
-
         let (mut low, mut high) = (bottom, top);
         let mut at = libm::log(guess_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA));
         if !(bottom..=top).contains(&at) {
             at = libm::log(1e6);
         }
-        let mut value = excess(at);
-        // A second point near by, towards the root, gives the first slope.
-        let mut before = at;
-        let mut before_value = value;
         for step in 0..MOST_STEPS {
-            if value > 0.0 {
+            let row = self.table.row_at_ln(at);
+            let wanted = self.wanted_volume(&row, u + row.pressure_pa * v, v, compliance_per_pa);
+            let excess = wanted.volume_m3_kg - v;
+            if excess > 0.0 {
                 low = at;
             } else {
                 high = at;
             }
-            if value == 0.0 {
-                break;
-            }
-            let slope = if step == 0 { f64::NAN } else { (value - before_value) / (at - before) };
-            let mut next = if step == 0 { at + value.clamp(-1e-3, 1e-3) } else { at - value / slope };
-            let secant_is_sound = slope < 0.0 || step == 0;
+            let newton = -excess / wanted.slope_m3_kg;
+            let mut next = at + newton;
             let halve = step > FREE_STEPS && step % 2 == 0;
-            if !secant_is_sound || halve || !(next > low && next < high) {
-                next = 0.5 * (low + high);
+            if !(wanted.slope_m3_kg < 0.0) || halve || !(next >= low && next <= high) {
+                next = f64::midpoint(low, high);
             }
             let moved = (next - at).abs();
+            at = next;
             if moved < STEP_TOLERANCE || high - low < STEP_TOLERANCE {
-                at = next;
                 break;
             }
-            before = at;
-            before_value = value;
-            at = next;
-            value = excess(at);
         }
 
         let row = self.table.row_at_ln(at);
@@ -94,24 +77,67 @@ impl Refrigerant {
         Fluid { density_kg_m3: 1.0 / v, enthalpy_j_kg: h, ..fluid }
     }
 
-    /// Specific volume at a pressure and enthalpy with the liquid softened.
+    /// Specific volume that the fluid wants at a pressure and enthalpy with the liquid softened, and its derivative by
+    /// ln p along `dh = p v d(ln p)`, the way enthalpy goes in a volume `v` of constant energy.
+    ///
+    /// That derivative is the one along an isentrope where the wanted volume is `v`, hence negative there: so there is
+    /// one pressure only for a closed volume.
     #[inline]
-    fn wanted_volume(&self, row: &Row, h: f64, compliance_per_pa: f64) -> f64 {
+    fn wanted_volume(&self, row: &Row, h: f64, v: f64, compliance_per_pa: f64) -> Wanted {
+        let p = row.pressure_pa;
+        let h_slope = p * v;
         let (h_l, h_v) = (row.bubble_enthalpy(), row.dew_enthalpy());
+        let slope = |column: usize| self.table.saturation_slope(row, column);
         if h >= h_v {
-            let [_, pv, _] = self.table.vapour.rise(row, h - h_v);
-            (row.saturated[Column::VAPOUR_PV] + pv) / row.pressure_pa
+            let rise_slope = h_slope - slope(Column::VAPOUR_ENTHALPY);
+            let (pv, pv_slope) = self.table.vapour.volume_rise_and_slope(row, h - h_v, rise_slope);
+            let volume = (row.saturated[Column::VAPOUR_PV] + pv) / p;
+            Wanted { volume_m3_kg: volume, slope_m3_kg: (slope(Column::VAPOUR_PV) + pv_slope) / p - volume }
         } else if h > h_l {
-            row.liquid_volume() + (h - h_l) / (h_v - h_l) * (row.vapour_volume() - row.liquid_volume())
+            let (v_l, v_v, latent) = (row.liquid_volume(), row.vapour_volume(), h_v - h_l);
+            let x = (h - h_l) / latent;
+            let v_v_slope = slope(Column::VAPOUR_PV) / p - v_v;
+            let v_l_slope = self.bubble_volume_slope(row);
+            let (h_l_slope, h_v_slope) = (slope(Column::LIQUID_ENTHALPY), slope(Column::VAPOUR_ENTHALPY));
+            let x_slope = (h_slope - h_l_slope - x * (h_v_slope - h_l_slope)) / latent;
+            Wanted {
+                volume_m3_kg: v_l + x * (v_v - v_l),
+                slope_m3_kg: v_l_slope + x * (v_v_slope - v_l_slope) + x_slope * (v_v - v_l),
+            }
         } else {
-            let [_, fall, _] = self.table.liquid.rise(row, h_l - h);
-            let bubble_pa = libm::exp(self.table.bubble_enthalpy.find(&self.table, h));
-            let over_bubble_pa = (row.pressure_pa.min(self.table.highest_pressure_pa) - bubble_pa).max(0.0);
-            (row.saturated[Column::LIQUID_VOLUME] - fall)
-                * row.liquid_squeeze
-                * libm::exp(-over_bubble_pa * compliance_per_pa)
+            let fall_slope = slope(Column::LIQUID_ENTHALPY) - h_slope;
+            let (fall, fall_slope) = self.table.liquid.volume_rise_and_slope(row, h_l - h, fall_slope);
+            let (bubble_pa, bubble_pa_slope) = self.table.bubble_enthalpy.pressure_and_slope(&self.table, h);
+            let within = p < self.table.highest_pressure_pa;
+            let over_pa = (if within { p } else { self.table.highest_pressure_pa }) - bubble_pa;
+            let over_slope = (if within { p } else { 0.0 }) - bubble_pa_slope * h_slope;
+            let (over_pa, over_slope) = if over_pa > 0.0 { (over_pa, over_slope) } else { (0.0, 0.0) };
+            let softening = 1.0 / (1.0 + over_pa * compliance_per_pa);
+            let factor = row.squeeze * softening;
+            let volume = (row.saturated[Column::LIQUID_VOLUME] - fall) * factor;
+            let squeeze_slope = if within { 0.0 } else { -1.0 };
+            Wanted {
+                volume_m3_kg: volume,
+                slope_m3_kg: (slope(Column::LIQUID_VOLUME) - fall_slope) * factor
+                    + volume * (squeeze_slope - over_slope * compliance_per_pa * softening),
+            }
         }
     }
+
+    #[inline]
+    fn bubble_volume_slope(&self, row: &Row) -> f64 {
+        if row.pressure_pa < self.table.highest_pressure_pa {
+            self.table.saturation_slope(row, Column::LIQUID_VOLUME)
+        } else {
+            -row.liquid_volume()
+        }
+    }
+}
+
+/// See [`Refrigerant::wanted_volume`].
+struct Wanted {
+    volume_m3_kg: f64,
+    slope_m3_kg: f64,
 }
 
 impl Phase {

@@ -39,18 +39,27 @@ impl Inverse {
         Inverse { column, lowest, highest, bins_per_unit, first_row }
     }
 
-    /// ln(pressure in Pa) at which the column has this value, clamped to the table.
+    /// Pressure, Pa, at which the column has this value, clamped to the table.
     #[inline]
-    pub(super) fn find(&self, table: &Table, value: f64) -> f64 {
-        let value = value.clamp(self.lowest, self.highest);
-        let bin = ((value - self.lowest) * self.bins_per_unit) as usize;
+    pub(super) fn pressure_pa(&self, table: &Table, value: f64) -> f64 {
+        self.pressure_and_slope(table, value).0
+    }
+
+    /// Pressure, Pa, at which the column has this value, and (nearly) its derivative by the value; clamped to the table.
+    #[inline]
+    pub(super) fn pressure_and_slope(&self, table: &Table, value: f64) -> (f64, f64) {
+        let inside = value.clamp(self.lowest, self.highest);
+        let bin = ((inside - self.lowest) * self.bins_per_unit) as usize;
         // Rounding may put the value one bin up; a step back costs nothing.
         let mut row = (self.first_row[bin.min(self.first_row.len() - 1)] as usize).saturating_sub(1);
         let last = table.saturation.len() - 2;
-        while row < last && table.saturation[row + 1][self.column] < value {
+        while row < last && table.saturation[row + 1][self.column] < inside {
             row += 1;
         }
         let (a, b) = (table.saturation[row][self.column], table.saturation[row + 1][self.column]);
-        table.lowest_ln + (row as f64 + (value - a) / (b - a)) / table.saturation_rows_per_ln
+        let width_inverse = 1.0 / (b - a);
+        let p = table.pressure_between_rows(row, (inside - a) * width_inverse);
+        let ln_step = table.ln_pressures[row + 1] - table.ln_pressures[row];
+        (p, if value == inside { p * ln_step * width_inverse } else { 0.0 })
     }
 }

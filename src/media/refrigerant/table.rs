@@ -1,12 +1,14 @@
 //! The table behind a refrigerant: how it is laid out, read and looked up.
 //!
 //! A file is lines of `key value` in UTF-8, an empty line, then little-endian numbers:
-//! 1. saturation rows, `f64`, uniform in ln p: bubble K, dew K, liquid volume m³/kg, vapour p·v J/kg, liquid and vapour
+//! 1. saturation rows, `f64`, uniform in `z` (below): bubble K, dew K, liquid volume m³/kg, vapour p·v J/kg, liquid and vapour
 //!    enthalpy J/kg, liquid and vapour entropy J/(kg K), liquid and vapour heat capacity J/(kg K);
 //! 2. vapour spans, `f64`, J/kg, one a coarse row: enthalpy from dew to the hottest vapour;
 //! 3. vapour nodes, `f32`, row by row: rise over the dew state of temperature, p·v and entropy;
 //! 4. liquid spans, then liquid nodes likewise: fall under the bubble state of temperature, volume and entropy.
 //!
+//! Rows are uniform in `z = ln p - c sqrt(1 - p/p_c)`: the logarithm serves low pressures, and the root straightens the
+//! saturation curves towards the critical pressure, where in ln p they end vertically.
 //! Coarse rows lie on every n-th saturation row. Nodes lie at the squares of an even grid, fraction `(i/n)²` of the
 //! span, so that they crowd near saturation, where properties curve most near the critical point.
 //! Everything between nodes is linear, hence monotone wherever the nodes are, and every inverse is exact.
@@ -15,6 +17,8 @@ use super::inverse::Inverse;
 use super::{HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA};
 
 const FORMAT: &str = "rimebench refrigerant table 1";
+/// `c` of the row coordinate `z`.
+const STRETCH: f64 = 2.0;
 const SATURATION_COLUMNS: usize = 10;
 
 /// Index of a saturation column.
@@ -47,11 +51,12 @@ pub(super) struct Table {
     pub(super) lowest_pressure_pa: f64,
     pub(super) highest_pressure_pa: f64,
     pub(super) highest_vapour_temperature_k: f64,
-    pub(super) lowest_ln: f64,
-    highest_ln: f64,
-    pub(super) saturation_rows_per_ln: f64,
+    critical_pressure_inverse: f64,
+    pub(super) lowest_z: f64,
+    pub(super) rows_per_z: f64,
     pub(super) saturation: Vec<[f64; SATURATION_COLUMNS]>,
-    /// Saturation rows to one coarse row, as its inverse.
+    pub(super) ln_pressures: Vec<f64>,
+    /// Coarse rows to one saturation row.
     coarse_share: f64,
     last_coarse: usize,
     pub(super) vapour: SinglePhase,
@@ -61,15 +66,26 @@ pub(super) struct Table {
     pub(super) bubble_enthalpy: Inverse,
 }
 
+/// Where a pressure lies among the saturation rows.
+struct Place {
+    row: usize,
+    share: f64,
+    rows_per_ln: f64,
+}
+
 /// The table at one pressure.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Row {
     pub(super) pressure_pa: f64,
     pub(super) saturated: [f64; SATURATION_COLUMNS],
     /// Factor on liquid volumes above the table's top; 1 elsewhere.
-    pub(super) liquid_squeeze: f64,
+    pub(super) squeeze: f64,
     /// Gain of vapour entropy below the table's bottom; 0 elsewhere.
     thin_entropy: f64,
+    /// Saturation row below.
+    fine: usize,
+    /// Saturation rows to a unit of ln p; 0 outside the table, where nothing changes.
+    rows_per_ln: f64,
     coarse: usize,
     share: f64,
 }
@@ -89,7 +105,7 @@ impl Row {
     }
     #[inline]
     pub(super) fn liquid_volume(&self) -> f64 {
-        self.saturated[Column::LIQUID_VOLUME] * self.liquid_squeeze
+        self.saturated[Column::LIQUID_VOLUME] * self.squeeze
     }
     #[inline]
     pub(super) fn vapour_volume(&self) -> f64 {
@@ -114,53 +130,103 @@ impl Table {
 
     #[inline]
     fn row_of(&self, pressure_pa: f64, ln_p: f64) -> Row {
-        let mut row = self.saturated(ln_p);
-        row.pressure_pa = pressure_pa;
-        if ln_p > self.highest_ln {
-            row.liquid_squeeze = libm::exp(0.3 * (self.highest_ln - ln_p));
-        } else if ln_p < self.lowest_ln {
+        let place = self.place(pressure_pa, ln_p);
+        let coarse_at = (place.row as f64 + place.share) * self.coarse_share;
+        let coarse = (coarse_at as usize).min(self.last_coarse - 1);
+        let mut row = Row {
+            pressure_pa,
+            saturated: self.saturated_at(&place),
+            squeeze: 1.0,
+            thin_entropy: 0.0,
+            fine: place.row,
+            rows_per_ln: place.rows_per_ln,
+            coarse,
+            share: coarse_at - coarse as f64,
+        };
+        if pressure_pa > self.highest_pressure_pa {
+            row.squeeze = self.highest_pressure_pa / pressure_pa;
+        } else if pressure_pa < self.lowest_pressure_pa {
             let gas_constant = row.saturated[Column::VAPOUR_PV] / row.saturated[Column::DEW_K];
-            row.thin_entropy = gas_constant * (self.lowest_ln - ln_p);
+            row.thin_entropy = gas_constant * libm::log(self.lowest_pressure_pa / pressure_pa);
         }
         row
     }
 
-    /// The row at a clamped ln p; its pressure is left for the caller to set.
     #[inline]
-    pub(super) fn saturated(&self, ln_p: f64) -> Row {
-        let (i, f) = self.place(ln_p);
-        let (a, b) = (&self.saturation[i], &self.saturation[i + 1]);
-        let mut saturated = [0.0; SATURATION_COLUMNS];
-        for (value, (a, b)) in saturated.iter_mut().zip(a.iter().zip(b)) {
-            *value = a + f * (b - a);
-        }
-        let coarse_at = (i as f64 + f) * self.coarse_share;
-        let coarse = (coarse_at as usize).min(self.last_coarse - 1);
-        let share = coarse_at - coarse as f64;
-        Row { pressure_pa: f64::NAN, saturated, liquid_squeeze: 1.0, thin_entropy: 0.0, coarse, share }
+    fn saturated_at(&self, place: &Place) -> [f64; SATURATION_COLUMNS] {
+        let (a, b) = (&self.saturation[place.row], &self.saturation[place.row + 1]);
+        std::array::from_fn(|k| a[k] + place.share * (b[k] - a[k]))
+    }
+
+    /// All saturation columns at a pressure, which is clamped to the table.
+    #[inline]
+    pub(super) fn saturated(&self, pressure_pa: f64) -> [f64; SATURATION_COLUMNS] {
+        self.saturated_at(&self.place(pressure_pa, libm::log(pressure_pa)))
+    }
+
+    /// One saturation column at a pressure, which is clamped to the table.
+    #[inline]
+    pub(super) fn saturated_value(&self, pressure_pa: f64, column: usize) -> f64 {
+        let p = pressure_pa.clamp(self.lowest_pressure_pa, self.highest_pressure_pa);
+        let place = self.place(p, libm::log(p));
+        let (a, b) = (self.saturation[place.row][column], self.saturation[place.row + 1][column]);
+        a + place.share * (b - a)
+    }
+
+    /// Derivative of a saturation column by ln p.
+    #[inline]
+    pub(super) fn saturation_slope(&self, row: &Row, column: usize) -> f64 {
+        (self.saturation[row.fine + 1][column] - self.saturation[row.fine][column]) * row.rows_per_ln
     }
 
     #[inline]
-    pub(super) fn saturated_value(&self, ln_p: f64, column: usize) -> f64 {
-        let (i, f) = self.place(ln_p);
-        let (a, b) = (self.saturation[i][column], self.saturation[i + 1][column]);
-        a + f * (b - a)
-    }
-
-    #[inline]
-    fn place(&self, ln_p: f64) -> (usize, f64) {
+    fn place(&self, pressure_pa: f64, ln_p: f64) -> Place {
         let last = self.saturation.len() - 1;
-        // Not `clamp`: a NaN must stay one, and min and max would drop it.
-        let ln_p = if ln_p < self.lowest_ln {
-            self.lowest_ln
-        } else if ln_p > self.highest_ln {
-            self.highest_ln
-        } else {
-            ln_p
-        };
-        let at = (ln_p - self.lowest_ln) * self.saturation_rows_per_ln;
-        let i = (at as usize).min(last - 1);
-        (i, at - i as f64)
+        if pressure_pa < self.lowest_pressure_pa {
+            return Place { row: 0, share: 0.0, rows_per_ln: 0.0 };
+        }
+        if pressure_pa >= self.highest_pressure_pa {
+            return Place { row: last - 1, share: 1.0, rows_per_ln: 0.0 };
+        }
+        let reduced = pressure_pa * self.critical_pressure_inverse;
+        let root = (1.0 - reduced).sqrt();
+        let at = (ln_p - STRETCH * root - self.lowest_z) * self.rows_per_z;
+        let row = (at as usize).min(last - 1);
+        Place { row, share: at - row as f64, rows_per_ln: self.rows_per_z * coordinate_slope(reduced, root) }
+    }
+
+    /// ln(pressure) of every saturation row, each by bisection, once.
+    fn ln_pressures_of_rows(&self) -> Vec<f64> {
+        let ends = (libm::log(self.lowest_pressure_pa), libm::log(self.highest_pressure_pa));
+        (0..self.saturation.len())
+            .map(|row| {
+                let z = self.lowest_z + row as f64 / self.rows_per_z;
+                let (mut low, mut high) = ends;
+                for _ in 0..50 {
+                    let middle = f64::midpoint(low, high);
+                    if row_coordinate(libm::exp(middle) * self.critical_pressure_inverse, middle) < z {
+                        low = middle;
+                    } else {
+                        high = middle;
+                    }
+                }
+                f64::midpoint(low, high)
+            })
+            .collect()
+    }
+
+    /// Pressure at a place between saturation rows: the inverse of [`Table::place`].
+    #[inline]
+    pub(super) fn pressure_between_rows(&self, row: usize, share: f64) -> f64 {
+        let z = self.lowest_z + (row as f64 + share) / self.rows_per_z;
+        let (a, b) = (self.ln_pressures[row], self.ln_pressures[row + 1]);
+        let ln_p = a + share * (b - a);
+        // Rows are so close that the straight line is right to 1e-5 and one step of Newton's method to rounding.
+        let p = libm::exp(ln_p);
+        let reduced = p * self.critical_pressure_inverse;
+        let root = (1.0 - reduced).sqrt();
+        let step = (ln_p - STRETCH * root - z) / coordinate_slope(reduced, root);
+        p * (1.0 - step + 0.5 * step * step)
     }
 
     /// Reads a table file that is part of the program.
@@ -183,11 +249,14 @@ impl Table {
         let rows = count("saturation_rows");
         let coarse_rows = count("single_phase_rows");
         let (lowest_pressure_pa, highest_pressure_pa) = (number("lowest_pressure_pa"), number("highest_pressure_pa"));
-        let (lowest_ln, highest_ln) = (libm::log(lowest_pressure_pa), libm::log(highest_pressure_pa));
+        let critical_pressure_pa = number("critical_pressure_pa");
+        let z = |p: f64| row_coordinate(p / critical_pressure_pa, libm::log(p));
+        let (lowest_z, highest_z) = (z(lowest_pressure_pa), z(highest_pressure_pa));
         let saturation: Vec<[f64; SATURATION_COLUMNS]> =
             (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
-        let vapour = SinglePhase::decode(&mut numbers, coarse_rows, count("vapour_nodes"), 50.0);
-        let liquid = SinglePhase::decode(&mut numbers, coarse_rows, count("liquid_nodes"), 1.5);
+        let coarse_share = (coarse_rows - 1) as f64 / (rows - 1) as f64;
+        let vapour = SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("vapour_nodes"), 50.0);
+        let liquid = SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("liquid_nodes"), 1.5);
         assert!(numbers.rest.is_empty(), "table has numbers to spare");
         let mut table = Table {
             name: text("name"),
@@ -195,11 +264,12 @@ impl Table {
             lowest_pressure_pa,
             highest_pressure_pa,
             highest_vapour_temperature_k: number("highest_vapour_temperature_k"),
-            lowest_ln,
-            highest_ln,
-            saturation_rows_per_ln: (rows - 1) as f64 / (highest_ln - lowest_ln),
+            critical_pressure_inverse: 1.0 / critical_pressure_pa,
+            lowest_z,
+            rows_per_z: (rows - 1) as f64 / (highest_z - lowest_z),
             saturation,
-            coarse_share: (coarse_rows - 1) as f64 / (rows - 1) as f64,
+            ln_pressures: Vec::new(),
+            coarse_share,
             last_coarse: coarse_rows - 1,
             vapour,
             liquid,
@@ -207,6 +277,7 @@ impl Table {
             bubble: Inverse::empty(),
             bubble_enthalpy: Inverse::empty(),
         };
+        table.ln_pressures = table.ln_pressures_of_rows();
         table.dew = Inverse::new(&table, Column::DEW_K);
         table.bubble = Inverse::new(&table, Column::BUBBLE_K);
         table.bubble_enthalpy = Inverse::new(&table, Column::LIQUID_ENTHALPY);
@@ -214,48 +285,113 @@ impl Table {
     }
 }
 
+/// The coordinate in which rows are uniform.
+#[inline]
+fn row_coordinate(reduced_pressure: f64, ln_p: f64) -> f64 {
+    ln_p - STRETCH * (1.0 - reduced_pressure).sqrt()
+}
+
+/// Derivative of the row coordinate by ln p.
+#[inline]
+fn coordinate_slope(reduced_pressure: f64, root: f64) -> f64 {
+    1.0 + STRETCH * reduced_pressure / (2.0 * root)
+}
+
 /// Single-phase properties beside one saturation line.
 #[derive(Debug)]
 pub(super) struct SinglePhase {
     /// Cells along enthalpy; there is one node more.
     cells: usize,
-    cells_squared: f64,
-    /// How far enthalpy may leave the span, as a multiple of it.
-    most_span: f64,
-    spans_j_kg: Vec<f64>,
+    /// Coarse rows to one saturation row.
+    coarse_share: f64,
+    /// Scaled enthalpy, in squared cells, beyond which nothing changes any more.
+    most_scaled: f64,
+    /// Squared cells to a unit of enthalpy, a coarse row.
+    scales_kg_j: Vec<f64>,
+    /// Widths of the cells, inverse.
+    cell_widths_inverse: Vec<f64>,
     /// Padded to four, so that a node never straddles a cache line.
     nodes: Vec<[f32; 4]>,
 }
 
+/// A cell of a single-phase table, and a place in it.
+struct Cell<'a> {
+    near: &'a [[f32; 4]],
+    far: &'a [[f32; 4]],
+    share: f64,
+    width_inverse: f64,
+    at: f64,
+}
+
+impl Cell<'_> {
+    /// A column, its derivative by the place in the cell, and by the share of the far row.
+    #[inline]
+    fn value_and_slopes(&self, column: usize) -> (f64, f64, f64) {
+        let (a0, a1) = (f64::from(self.near[0][column]), f64::from(self.near[1][column]));
+        let (b0, b1) = (f64::from(self.far[0][column]), f64::from(self.far[1][column]));
+        let (a_step, b_step) = (a1 - a0, b1 - b0);
+        let (a, b) = (a0 + self.at * a_step, b0 + self.at * b_step);
+        (a + self.share * (b - a), a_step + self.share * (b_step - a_step), b - a)
+    }
+}
+
 impl SinglePhase {
-    fn decode(numbers: &mut Numbers, rows: usize, nodes_a_row: usize, most_span: f64) -> SinglePhase {
+    /// `most_span`: how far enthalpy may leave the table before properties stand still, as a multiple of its width.
+    fn decode(numbers: &mut Numbers, rows: usize, coarse_share: f64, nodes_a_row: usize, most_span: f64) -> SinglePhase {
         let cells = nodes_a_row - 1;
-        let spans_j_kg = (0..rows).map(|_| numbers.f64()).collect();
+        let cells_squared = (cells * cells) as f64;
+        let scales_kg_j = (0..rows).map(|_| cells_squared / numbers.f64()).collect();
         let nodes = (0..rows * nodes_a_row)
             .map(|_| {
                 let [a, b, c] = std::array::from_fn(|_| numbers.f32());
                 [a, b, c, 0.0]
             })
             .collect();
-        SinglePhase { cells, cells_squared: (cells * cells) as f64, most_span, spans_j_kg, nodes }
+        let cell_widths_inverse = (0..cells).map(|i| 1.0 / (2 * i + 1) as f64).collect();
+        SinglePhase { cells, coarse_share, most_scaled: most_span * cells_squared, scales_kg_j, cell_widths_inverse, nodes }
+    }
+
+    #[inline]
+    fn cell(&self, row: &Row, mut scaled: f64) -> Cell<'_> {
+        // Not `min`, which would turn a NaN into the limit.
+        if scaled > self.most_scaled {
+            scaled = self.most_scaled;
+        }
+        let i = (scaled.sqrt() as usize).min(self.cells - 1);
+        let near = row.coarse * (self.cells + 1) + i;
+        let far = near + self.cells + 1;
+        let width_inverse = self.cell_widths_inverse[i];
+        Cell {
+            near: &self.nodes[near..near + 2],
+            far: &self.nodes[far..far + 2],
+            share: row.share,
+            width_inverse,
+            at: (scaled - (i * i) as f64) * width_inverse,
+        }
     }
 
     /// Difference from saturation of temperature, p·v or volume, and entropy, for an enthalpy difference.
     #[inline]
     pub(super) fn rise(&self, row: &Row, enthalpy_j_kg: f64) -> [f64; 3] {
-        let scaled = (enthalpy_j_kg / self.span(row)).min(self.most_span) * self.cells_squared;
-        let i = (scaled.sqrt() as usize).min(self.cells - 1);
-        let f = (scaled - (i * i) as f64) / (2 * i + 1) as f64;
-        let near = row.coarse * (self.cells + 1) + i;
-        let far = near + self.cells + 1;
-        let (a0, a1) = (&self.nodes[near], &self.nodes[near + 1]);
-        let (b0, b1) = (&self.nodes[far], &self.nodes[far + 1]);
-        std::array::from_fn(|k| {
-            let (a0, a1, b0, b1) = (f64::from(a0[k]), f64::from(a1[k]), f64::from(b0[k]), f64::from(b1[k]));
-            let a = a0 + f * (a1 - a0);
-            let b = b0 + f * (b1 - b0);
-            a + row.share * (b - a)
-        })
+        let cell = self.cell(row, enthalpy_j_kg * self.scale(row).0);
+        std::array::from_fn(|k| cell.value_and_slopes(k).0)
+    }
+
+    /// Difference from saturation of p·v or volume, and its derivative by ln p where the enthalpy difference has the
+    /// given one.
+    #[inline]
+    pub(super) fn volume_rise_and_slope(&self, row: &Row, enthalpy_j_kg: f64, enthalpy_slope: f64) -> (f64, f64) {
+        let (scale, scale_step) = self.scale(row);
+        let scaled = enthalpy_j_kg * scale;
+        let cell = self.cell(row, scaled);
+        let (value, by_place, by_share) = cell.value_and_slopes(VOLUME);
+        let share_slope = row.rows_per_ln * self.coarse_share;
+        let scaled_slope = if scaled > self.most_scaled {
+            0.0
+        } else {
+            enthalpy_slope * scale + enthalpy_j_kg * scale_step * share_slope
+        };
+        (value, by_place * scaled_slope * cell.width_inverse + by_share * share_slope)
     }
 
     /// Enthalpy difference from saturation for a difference of one column: the exact inverse of [`SinglePhase::rise`].
@@ -282,13 +418,14 @@ impl SinglePhase {
         let (a, b) = (at(low), at(low + 1));
         let f = (rise - a) / (b - a);
         let scaled = (low * low) as f64 + f * (2 * low + 1) as f64;
-        (scaled / self.cells_squared).min(self.most_span) * self.span(row)
+        if scaled > self.most_scaled { self.most_scaled / self.scale(row).0 } else { scaled / self.scale(row).0 }
     }
 
+    /// Squared cells to a unit of enthalpy at a row, and its difference between the coarse rows.
     #[inline]
-    fn span(&self, row: &Row) -> f64 {
-        let (a, b) = (self.spans_j_kg[row.coarse], self.spans_j_kg[row.coarse + 1]);
-        a + row.share * (b - a)
+    fn scale(&self, row: &Row) -> (f64, f64) {
+        let (a, b) = (self.scales_kg_j[row.coarse], self.scales_kg_j[row.coarse + 1]);
+        (a + row.share * (b - a), b - a)
     }
 }
 

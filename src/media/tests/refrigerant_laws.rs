@@ -18,7 +18,7 @@ fn any_pressure_pa() -> impl Strategy<Value = f64> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2_000))]
+    #![proptest_config(ProptestConfig { cases: 2_000, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn saturation_pressure_inverts_saturation_temperature(p in pressure_pa()) {
@@ -28,7 +28,7 @@ proptest! {
     }
 
     #[test]
-    fn saturation_temperature_inverts_saturation_pressure(t_k in 175.0..343.9_f64) {
+    fn saturation_temperature_inverts_saturation_pressure(t_k in 177.0..343.9_f64) {
         let f = fluid();
         prop_assert!((f.dew_k(f.dew_pressure_pa(t_k)) - t_k).abs() < 1e-8);
         prop_assert!((f.bubble_k(f.bubble_pressure_pa(t_k)) - t_k).abs() < 1e-8);
@@ -67,11 +67,11 @@ proptest! {
             (s.liquid_enthalpy_j_kg, s.bubble_k, s.liquid_density_kg_m3, s.liquid_entropy_j_kg_k),
             (s.vapour_enthalpy_j_kg, s.dew_k, s.vapour_density_kg_m3, s.vapour_entropy_j_kg_k),
         ] {
-            for beside in [-1e-3, 0.0, 1e-3] {
+            for beside in [-1e-6, 0.0, 1e-6] {
                 let state = f.at_ph(p, h + beside);
-                prop_assert!((state.temperature_k - t_k).abs() < 1e-5, "{state:?}");
-                prop_assert!((state.density_kg_m3 / rho - 1.0).abs() < 1e-6, "{state:?}");
-                prop_assert!((state.entropy_j_kg_k - entropy).abs() < 1e-4, "{state:?}");
+                prop_assert!((state.temperature_k - t_k).abs() < 1e-7, "{state:?}");
+                prop_assert!((state.density_kg_m3 / rho - 1.0).abs() < 1e-7, "{state:?}");
+                prop_assert!((state.entropy_j_kg_k - entropy).abs() < 1e-6, "{state:?}");
             }
         }
     }
@@ -126,7 +126,7 @@ proptest! {
 
     #[test]
     fn flash_of_unsoftened_liquid_returns_the_pressure_it_started_from(
-        p in 3e5..4.8e6_f64, fall_k in 0.5..60.0_f64, guess_pa in any_pressure_pa(),
+        p in 3e5..3e6_f64, fall_k in 0.5..60.0_f64, guess_pa in any_pressure_pa(),
     ) {
         let f = fluid();
         let state = f.at_pt_liquid(p, f.bubble_k(p) - fall_k);
@@ -153,6 +153,15 @@ proptest! {
         let at = f.flash_uv(u, v, guess_pa);
         prop_assert!(f.flash_uv(u, v * 0.99, guess_pa).pressure_pa >= at.pressure_pa * (1.0 - 1e-9));
         prop_assert!(f.flash_uv(u + 500.0, v, guess_pa).pressure_pa >= at.pressure_pa * (1.0 - 1e-9));
+    }
+
+    #[test]
+    fn a_closed_volume_has_one_pressure_whatever_the_guess(
+        u in 80e3..800e3_f64, v_exponent in -3.2..3.0_f64, a in any_pressure_pa(), b in any_pressure_pa(),
+    ) {
+        let v = 10.0_f64.powf(v_exponent);
+        let (a, b) = (fluid().flash_uv(u, v, a), fluid().flash_uv(u, v, b));
+        prop_assert!((a.pressure_pa / b.pressure_pa - 1.0).abs() < 1e-6, "{a:?} {b:?}");
     }
 
     #[test]
