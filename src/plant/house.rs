@@ -112,3 +112,43 @@ impl Weather {
         self.solar_peak_w_m2 * libm::sin(phase).max(0.0)
     }
 }
+
+impl Room {
+    /// Dry bulb, K, and humidity ratio, kg/kg.
+    pub fn air(&self) -> (f64, f64) {
+        match self {
+            Room::Held { dry_bulb_k, humidity_ratio } => (*dry_bulb_k, *humidity_ratio),
+            Room::House { air_k, humidity_ratio, .. } => (*air_k, *humidity_ratio),
+        }
+    }
+
+    /// One slow step: `cooling_w` and `water_kg_s` are what the air conditioner takes from the room air
+    /// (cooling net of the blower's heat).
+    pub(crate) fn step(&mut self, weather: &Weather, time_s: f64, cooling_w: f64, water_kg_s: f64, dt_s: f64) {
+        let Room::House { model, air_k, structure_k, humidity_ratio } = self else { return };
+        let outdoor_k = weather.outdoor_k(time_s);
+        let solar_w = model.solar_aperture_m2 * weather.solar_w_m2(time_s);
+        // A third of the sun and half of the gains land on surfaces first.
+        let to_structure = model.air_to_structure_w_k * (*air_k - *structure_k);
+        let air_heat = 0.5 * model.internal_gain_w + 0.67 * solar_w
+            - model.air_to_outdoors_w_k * (*air_k - outdoor_k)
+            - to_structure
+            - cooling_w;
+        let structure_heat = 0.5 * model.internal_gain_w + 0.33 * solar_w + to_structure
+            - model.structure_to_outdoors_w_k * (*structure_k - outdoor_k);
+        let outdoor_w = media::moist_air::saturation_humidity_ratio(
+            media::units::celsius_from_kelvin(weather.dew_point_k),
+            media::moist_air::STANDARD_PRESSURE_PA,
+        );
+        let moisture = model.internal_moisture_kg_s
+            + model.infiltration_kg_s * (outdoor_w - *humidity_ratio)
+            - water_kg_s;
+        *air_k += air_heat / model.air_capacity_j_k * dt_s;
+        *structure_k += structure_heat / model.structure_capacity_j_k * dt_s;
+        let saturated = media::moist_air::saturation_humidity_ratio(
+            media::units::celsius_from_kelvin(*air_k),
+            media::moist_air::STANDARD_PRESSURE_PA,
+        );
+        *humidity_ratio = (*humidity_ratio + moisture / model.moisture_capacity_kg * dt_s).clamp(1.0e-4, saturated);
+    }
+}

@@ -15,7 +15,6 @@ mod frost;
 mod holdup;
 mod house;
 mod inputs;
-mod line;
 mod metering;
 mod readout;
 mod service;
@@ -25,6 +24,7 @@ mod step;
 mod system;
 mod wiring;
 
+pub use control::Events;
 pub use fault::{Fault, FaultKind, LeakPlace};
 pub use house::{HouseModel, Room, Weather};
 pub use inputs::{
@@ -34,7 +34,7 @@ pub use inputs::{
 pub use readout::Readout;
 pub use service::{Work, WorkOutcome};
 pub use settle::{Settled, SteadyConditions, settle};
-pub use state::{Event, Ledger, Plant, StepError};
+pub use state::{EnergyLedger, Event, Ledger, Plant, StepError};
 pub use step::{BASE_STEP_S, advance, step};
-pub use system::{Metering, System};
+pub use system::{Metering, RefrigerantName, System};
 pub use wiring::Terminal;

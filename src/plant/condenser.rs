@@ -1,0 +1,126 @@
+//! Condenser: zone lengths from the liquid inventory, cross-flow with the air share equal to the area share.
+
+use media::refrigerant::{Fluid, Saturation};
+
+use crate::holdup::{end_quality, mean_holdup, zivi};
+use crate::system::Condenser;
+
+/// What the condenser does at one instant.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Condensing {
+    /// Heat from the refrigerant to the wall, W.
+    pub heat_to_wall_w: f64,
+    /// Heat from the refrigerant straight to the air (desuperheating and subcooling zones), W.
+    pub heat_to_air_w: f64,
+    /// Heat from the wall to the air, W.
+    pub wall_to_air_w: f64,
+    /// Enthalpy at the outlet, J/kg.
+    pub outlet_enthalpy_j_kg: f64,
+    /// Density at the outlet, kg/m³.
+    pub outlet_density_kg_m3: f64,
+    /// Wall temperature after the step, K.
+    pub wall_k: f64,
+}
+
+/// The surroundings and flows the condenser sees.
+pub(crate) struct Around {
+    pub outdoor_k: f64,
+    /// Outdoor fan speed, 0 to 1.
+    pub fan_speed: f64,
+    pub inlet_flow_kg_s: f64,
+    pub inlet_enthalpy_j_kg: f64,
+    pub outlet_flow_kg_s: f64,
+    /// Liquid in the condenser, m³.
+    pub liquid_volume_m3: f64,
+    pub dt_s: f64,
+}
+
+/// Density of outdoor air times its heat capacity, J/(m³ K), near 35 °C at sea level.
+const AIR_HEAT_J_M3_K: f64 = 1.146 * 1007.0;
+
+fn effectiveness(ua_w_k: f64, capacity_w_k: f64) -> f64 {
+    1.0 - libm::exp(-ua_w_k / capacity_w_k)
+}
+
+/// One instant of the condenser. `state` is the flash of the whole high side, `sat` its saturation,
+/// `reference_heat_capacity_w_k` bounds the explicit exchange.
+pub(crate) fn condense(
+    data: &Condenser,
+    around: &Around,
+    state: &Fluid,
+    sat: &Saturation,
+    inlet_k: f64,
+    wall_k: f64,
+    exchange_limit_w_k: f64,
+) -> Condensing {
+    let flow_share = (around.fan_speed * data.air_flow_share).clamp(0.0, 1.0);
+    let capacity = AIR_HEAT_J_M3_K * data.air_flow_m3_s * flow_share + data.still_air_ua_w_k;
+    // The air-side film follows the air speed to the power 0.55 (typ. of louvred fins).
+    let film = libm::pow(flow_share.max(1.0e-3), 0.55);
+    let air_ua = data.air_ua_w_k * film;
+    let overall = |ua: f64| 1.0 / (1.0 / ua + (1.0 / film - 1.0) / data.air_ua_w_k);
+    let e_desuperheat = effectiveness(overall(data.desuperheat_ua_w_k), capacity);
+    let e_subcool = effectiveness(overall(data.subcool_ua_w_k), capacity);
+    let e_wall = effectiveness(air_ua, capacity);
+    let outdoor = around.outdoor_k;
+
+    // Desuperheating zone.
+    let m_in = around.inlet_flow_kg_s;
+    let superheat_j_kg = around.inlet_enthalpy_j_kg - sat.vapour_enthalpy_j_kg;
+    let (mut w1, mut q1) = (0.0, 0.0);
+    if m_in > 1.0e-6 && superheat_j_kg > 10.0 && sat.dew_k > outdoor + 0.2 && inlet_k > sat.dew_k + 0.01 {
+        let cp = superheat_j_kg / (inlet_k - sat.dew_k);
+        let full = m_in * cp / (capacity * e_desuperheat)
+            * libm::log((inlet_k - outdoor) / (sat.dew_k - outdoor));
+        if full <= 0.9 {
+            w1 = full;
+            q1 = m_in * superheat_j_kg;
+        } else {
+            w1 = 0.9;
+            let end =
+                outdoor + (inlet_k - outdoor) * libm::exp(-w1 * capacity * e_desuperheat / (m_in * cp));
+            q1 = m_in * cp * (inlet_k - end);
+        }
+    }
+
+    // Subcooling zone or wet outlet, from the liquid that is there.
+    let liquid_share = (around.liquid_volume_m3 / data.volume_m3).clamp(0.0, 1.0);
+    let c = zivi(sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
+    let holdup = mean_holdup(c, 0.0, 1.0);
+    let w3 = ((liquid_share - holdup * (1.0 - w1)) / (1.0 - holdup)).clamp(0.0, 1.0 - w1);
+    let w2 = 1.0 - w1 - w3;
+    let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
+    let m_out = around.outlet_flow_kg_s.abs();
+    let (outlet_enthalpy, outlet_density, q3) = if w3 > 0.0 {
+        let exponent = w3 * capacity * e_subcool / (m_out.max(1.0e-6) * sat.liquid_cp_j_kg_k);
+        let drop = ((sat.bubble_k - outdoor) * (1.0 - libm::exp(-exponent))).max(0.0);
+        let h = sat.liquid_enthalpy_j_kg - sat.liquid_cp_j_kg_k * drop;
+        (h, sat.liquid_density_kg_m3, m_out * sat.liquid_cp_j_kg_k * drop)
+    } else if liquid_share > 1.0e-6 {
+        // With 1 - x for x the zone runs from vapour (x = 1) down to the outlet; the mean is the same.
+        let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), 1.0, 0.0);
+        let h = sat.liquid_enthalpy_j_kg + x * hfg;
+        let v = (1.0 - x) / sat.liquid_density_kg_m3 + x / sat.vapour_density_kg_m3;
+        (h, 1.0 / v, 0.0)
+    } else {
+        (state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg), sat.vapour_density_kg_m3, 0.0)
+    };
+
+    // Condensing zone through the wall. At rest the pool of liquid is in contact with the wall too.
+    let at_rest = 1.0 / (1.0 + (m_in + m_out) / 0.002);
+    let contact = w2 + w3 * at_rest;
+    let reference = state.temperature_k;
+    let ua_ref = (data.condensing_ua_w_k * contact).min(exchange_limit_w_k);
+    let ua_air = capacity * e_wall * (w2 + w3 * at_rest).max(0.02);
+    // Implicit in the wall temperature.
+    let wall_new = (data.metal_capacity_j_k / around.dt_s * wall_k + ua_ref * reference + ua_air * outdoor)
+        / (data.metal_capacity_j_k / around.dt_s + ua_ref + ua_air);
+    Condensing {
+        heat_to_wall_w: ua_ref * (reference - wall_new),
+        heat_to_air_w: q1 + q3,
+        wall_to_air_w: ua_air * (wall_new - outdoor),
+        outlet_enthalpy_j_kg: outlet_enthalpy,
+        outlet_density_kg_m3: outlet_density,
+        wall_k: wall_new,
+    }
+}

@@ -1,0 +1,199 @@
+//! Evaporator: wetted share from the liquid inventory, wet coil by bypass factor, frost, superheat.
+
+use media::moist_air;
+use media::refrigerant::{Fluid, Saturation};
+use media::units::{celsius_from_kelvin, kelvin_from_celsius};
+
+use crate::air::air_film_w_k;
+use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, SUBLIMATION_J_KG};
+use crate::holdup::{end_quality, mean_holdup, zivi};
+use crate::system::Evaporator;
+
+/// Exchange between dry vapour and coil metal at rest, W/K (natural convection in tubes, typ.).
+const RESTING_GAS_UA_W_K: f64 = 25.0;
+
+/// What the evaporator sees.
+pub(crate) struct Around {
+    pub room_k: f64,
+    pub room_humidity_ratio: f64,
+    pub airflow_m3_s: f64,
+    pub rated_airflow_m3_s: f64,
+    pub blower_speed: f64,
+    /// Share of the coil face that a collapsed filter leaves free.
+    pub face_share: f64,
+    pub inlet_enthalpy_j_kg: f64,
+    pub inlet_flow_kg_s: f64,
+    pub outlet_flow_kg_s: f64,
+    pub rated_flow_kg_s: f64,
+    /// Liquid in the evaporator, m³.
+    pub liquid_volume_m3: f64,
+    pub exchange_limit_w_k: f64,
+    pub dt_s: f64,
+}
+
+/// What the evaporator does at one instant.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Evaporating {
+    /// All heat to the refrigerant, W.
+    pub heat_to_refrigerant_w: f64,
+    /// Enthalpy at the outlet, J/kg.
+    pub outlet_enthalpy_j_kg: f64,
+    /// Temperature at the outlet, K.
+    pub outlet_k: f64,
+    /// Share of the coil wetted by boiling refrigerant.
+    pub wetted_share: f64,
+    pub wall_k: f64,
+    /// Sensible heat from the air, W.
+    pub sensible_w: f64,
+    /// Water from the air, kg/s.
+    pub water_kg_s: f64,
+    /// Heat released by that water (condensing or freezing), W.
+    pub latent_w: f64,
+    /// Heat that went into melting, W.
+    pub melt_w: f64,
+    pub dry_air_kg_s: f64,
+    pub coil_leaving_k: f64,
+    pub coil_leaving_humidity_ratio: f64,
+    /// Air leaving the wetted part, K.
+    pub cabinet_air_k: f64,
+    pub air_cp_j_kg_k: f64,
+}
+
+/// One instant of the evaporator; frost grows or melts in place.
+pub(crate) fn evaporate(
+    data: &Evaporator,
+    around: &Around,
+    state: &Fluid,
+    sat: &Saturation,
+    wall_k: f64,
+    frost: &mut Frost,
+) -> Evaporating {
+    let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
+    let boiling_k = state.temperature_k;
+    let m_out = around.outlet_flow_kg_s.max(0.0);
+    let at_rest = 1.0 / (1.0 + m_out / 0.002);
+
+    // Wetted share from the liquid that is there.
+    let x_in = ((around.inlet_enthalpy_j_kg - sat.liquid_enthalpy_j_kg) / hfg).clamp(0.0, 0.98);
+    let c = zivi(sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
+    let holdup = mean_holdup(c, x_in, 1.0);
+    let liquid_share = (around.liquid_volume_m3 / data.volume_m3).max(0.0);
+    let full = liquid_share / holdup;
+    let wetted = full.min(1.0);
+    let flooded_quality = if full > 1.0 { end_quality(c, x_in, liquid_share, x_in, 1.0) } else { 1.0 };
+
+    // Air over the wetted share; at rest and where ice stands, the metal meets all of the air.
+    let room_c = celsius_from_kelvin(around.room_k);
+    let w_room = around.room_humidity_ratio;
+    let cp = moist_air::cp_j_kg_k(w_room);
+    let air_kg_s = around.airflow_m3_s
+        / moist_air::specific_volume_m3_kg(room_c, w_room, moist_air::STANDARD_PRESSURE_PA);
+    let capacity = air_kg_s * cp;
+    let swept = frost.swept_share(data) * around.face_share;
+    let film = air_film_w_k(data, around.rated_airflow_m3_s, around.airflow_m3_s, swept);
+    let ntu = if capacity > 1.0e-3 { (film / capacity).min(30.0) } else { 0.0 };
+    let contact = 1.0 - libm::exp(-ntu);
+    let share = (wetted + (1.0 - wetted) * at_rest).max(frost.iced_share).min(1.0);
+    let wall_c = celsius_from_kelvin(wall_k);
+    let still = data.still_air_ua_w_k * (1.0 - around.blower_speed).clamp(0.0, 1.0);
+    let sensible_slope = share * capacity * contact + still;
+    let sensible_0 = sensible_slope * (around.room_k - wall_k);
+    let w_wall = moist_air::saturation_humidity_ratio(wall_c, moist_air::STANDARD_PRESSURE_PA);
+    // Lewis number one: moisture moves like heat. Still air carries its share through the same film.
+    let exchange = share * air_kg_s * contact + still / cp;
+    let water_0 = exchange * (w_room - w_wall).max(0.0);
+    let water_slope = if water_0 > 0.0 { exchange * w_wall * 4098.0 / ((wall_c + 237.3) * (wall_c + 237.3)) } else { 0.0 };
+
+    // How much of the wetted surface is below freezing.
+    let depth = data.surface_spread * (wall_k - boiling_k).max(0.0);
+    let spread = depth + 0.5;
+    let cold = ((spread - wall_c) / (2.0 * spread)).clamp(0.0, 1.0);
+    let release = CONDENSATION_J_KG + cold * (SUBLIMATION_J_KG - CONDENSATION_J_KG);
+
+    // Wall, implicit in its temperature.
+    let boiling = (data.boiling_ua_w_k
+        * wetted
+        * libm::pow((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4))
+    .min(around.exchange_limit_w_k);
+    let gas = (RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted)).min(around.exchange_limit_w_k);
+    let melt_ua = if wall_c - depth > 0.0 { frost.melt_ua_w_k() } else { 0.0 };
+    let inertia = data.metal_capacity_j_k / around.dt_s;
+    let slope = sensible_slope + water_slope * release;
+    let melt_zero_k = 273.15 + depth;
+    let wall_next = (inertia * wall_k
+        + sensible_0
+        + water_0 * release
+        + slope * wall_k
+        + (boiling + gas) * boiling_k
+        + melt_ua * melt_zero_k)
+        / (inertia + slope + boiling + gas + melt_ua);
+    let sensible = sensible_0 - sensible_slope * (wall_next - wall_k);
+    let water = (water_0 - water_slope * (wall_next - wall_k)).max(0.0);
+    let heat_wall = (boiling + gas) * (wall_next - boiling_k);
+    let melt = frost.melt(melt_ua * (wall_next - melt_zero_k).max(0.0), around.dt_s);
+    let latent = water * release;
+    // Explicit sum of the fluxes just fixed: exact balance whatever was clamped.
+    let wall_new = wall_k + (sensible + latent - heat_wall - melt) / inertia;
+
+    // Frost.
+    let frozen = water * cold;
+    if frozen > 0.0 || frost.mass_kg > 0.0 {
+        let surface_c = wall_c - depth;
+        let w_surface =
+            moist_air::saturation_humidity_ratio(surface_c.min(0.0), moist_air::STANDARD_PRESSURE_PA);
+        let dew_c = moist_air::dew_point_c(w_room, moist_air::STANDARD_PRESSURE_PA);
+        let drive = SUBLIMATION_J_KG * (w_room - w_surface).max(1.0e-4);
+        let jakob = 1006.0 * (dew_c - surface_c).max(0.0) / drive;
+        frost.grow(frozen, cold * wetted, jakob, around.dt_s);
+    }
+    frost.drained_kg += (water - frozen) * around.dt_s;
+
+    // Superheat in the share that is not wetted.
+    let (outlet_enthalpy, outlet_k, superheat_w) = if full > 1.0 {
+        (sat.liquid_enthalpy_j_kg + flooded_quality * hfg, sat.bubble_k + (sat.dew_k - sat.bubble_k) * flooded_quality, 0.0)
+    } else {
+        let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
+        let base_k = boiling_k.max(sat.dew_k);
+        let air_side = capacity + still;
+        let ua = data.superheat_ua_w_k * swept.max(0.02);
+        let e = 1.0 - libm::exp(-(ua / air_side.max(1.0e-3)).min(30.0));
+        let flow_cp = m_out.max(1.0e-6) * sat.vapour_cp_j_kg_k;
+        let rise = (around.room_k - base_k) * (1.0 - libm::exp(-((1.0 - wetted) * air_side * e / flow_cp).min(50.0)));
+        let h = base_h + sat.vapour_cp_j_kg_k * rise;
+        (h, base_k + rise, m_out * sat.vapour_cp_j_kg_k * rise)
+    };
+
+    let leaving_k = if capacity > 1.0 { around.room_k - (sensible + superheat_w) / capacity } else { around.room_k };
+    let leaving_w = if air_kg_s > 1.0e-3 { (w_room - water / air_kg_s).max(1.0e-5) } else { w_room };
+    let cabinet_k = if capacity > 1.0 { around.room_k - (around.room_k - wall_new) * contact } else { wall_new };
+    Evaporating {
+        heat_to_refrigerant_w: heat_wall + superheat_w,
+        outlet_enthalpy_j_kg: outlet_enthalpy,
+        outlet_k,
+        wetted_share: full,
+        wall_k: wall_new,
+        sensible_w: sensible + superheat_w,
+        water_kg_s: water,
+        latent_w: latent,
+        melt_w: melt,
+        dry_air_kg_s: air_kg_s,
+        coil_leaving_k: leaving_k,
+        coil_leaving_humidity_ratio: leaving_w,
+        cabinet_air_k: cabinet_k,
+        air_cp_j_kg_k: cp,
+    }
+}
+
+/// Share of latent heat in the frost's fusion, for the energy ledger: heat that freezing released, W.
+pub(crate) fn freezing_heat_w(result: &Evaporating) -> f64 {
+    (result.latent_w - result.water_kg_s * CONDENSATION_J_KG).min(result.water_kg_s * FUSION_J_KG)
+}
+
+/// Wet bulb in K of air in K.
+pub(crate) fn wet_bulb_k(dry_bulb_k: f64, humidity_ratio: f64) -> f64 {
+    kelvin_from_celsius(moist_air::wet_bulb_c(
+        celsius_from_kelvin(dry_bulb_k),
+        humidity_ratio,
+        moist_air::STANDARD_PRESSURE_PA,
+    ))
+}

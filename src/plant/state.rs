@@ -1,0 +1,422 @@
+//! The plant: all state in one value that can be saved.
+
+use serde::{Deserialize, Serialize};
+
+use crate::control::Control;
+use crate::fault::hole_diameter_m;
+use crate::frost::Frost;
+use crate::system::{Metering, RefrigerantName};
+use crate::{Fault, FaultKind, LeakPlace, Readout, Room, System, Weather};
+
+/// A residential split system with its house and weather. Saved, loaded and stepped on it gives the same
+/// bytes as never saved.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Plant {
+    pub(crate) system: System,
+    pub(crate) room: Room,
+    pub(crate) weather: Weather,
+    pub(crate) faults: Vec<Fault>,
+    pub(crate) time_s: f64,
+    pub(crate) high: Level,
+    pub(crate) line: LineLevel,
+    pub(crate) low: Level,
+    pub(crate) condenser_wall_k: f64,
+    pub(crate) coil_wall_k: f64,
+    pub(crate) motor_k: f64,
+    pub(crate) bulb_k: f64,
+    pub(crate) frost: Frost,
+    pub(crate) control: Control,
+    pub(crate) last: Last,
+    pub(crate) slow: Slow,
+    pub(crate) ledger: Ledger,
+    pub(crate) energy: EnergyLedger,
+    pub(crate) watch: SteadyWatch,
+    pub(crate) readout: Readout,
+}
+
+/// Refrigerant (and air, if it got in) of one pressure level.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Level {
+    pub mass_kg: f64,
+    pub energy_j: f64,
+    pub air_kg: f64,
+    /// Refrigerant pressure of the last flash, its next first guess, Pa.
+    pub pressure_pa: f64,
+}
+
+/// The liquid line: filled through the drier, emptied by the metering device.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub(crate) struct LineLevel {
+    pub mass_kg: f64,
+    pub energy_j: f64,
+    pub pressure_pa: f64,
+}
+
+/// Values of the last step that start the next one.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Last {
+    pub valve_flow_kg_s: f64,
+    pub outlet_flow_kg_s: f64,
+    pub compressor_flow_kg_s: f64,
+    pub compressor_power_w: f64,
+    pub discharge_enthalpy_j_kg: f64,
+    pub suction_outdoor_k: f64,
+    pub evaporator_outlet_k: f64,
+    pub evaporator_outlet_enthalpy_j_kg: f64,
+    pub outlet_density_kg_m3: f64,
+    pub outlet_enthalpy_j_kg: f64,
+}
+
+/// Values that change slowly and are computed once a second.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Slow {
+    pub due_in_s: f64,
+    pub outdoor_k: f64,
+    pub room_k: f64,
+    pub humidity_ratio: f64,
+    pub airflow_m3_s: f64,
+    pub blower_power_w: f64,
+    pub blower_inlet_static_pa: f64,
+    pub supply_static_pa: f64,
+    pub face_share: f64,
+    /// Since the last slow step: sensible heat and water taken from the air by the coil, J and kg.
+    pub sensible_j: f64,
+    pub water_kg: f64,
+    pub blower_j: f64,
+    pub elapsed_s: f64,
+}
+
+/// Where all refrigerant went, kg. `initial + added = in the circuit + recovered + leaked + vented`.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Ledger {
+    /// In the circuit at the start.
+    pub initial_kg: f64,
+    /// Put in from cylinders.
+    pub added_kg: f64,
+    /// Taken out by the recovery machine.
+    pub recovered_kg: f64,
+    /// Lost through leaks.
+    pub leaked_kg: f64,
+    /// Let out by work on an opened circuit, the relief device or the vacuum pump.
+    pub vented_kg: f64,
+    /// Lost with the hoses of gauges.
+    pub hoses_kg: f64,
+}
+
+/// Energy that crossed the boundary of refrigerant, metal and ice since the start, J.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct EnergyLedger {
+    /// From room air through the coil (sensible, latent, freezing).
+    pub from_room_air_j: f64,
+    /// Electric energy of the compressor.
+    pub compressor_j: f64,
+    /// From condenser and compressor shell to outdoor air.
+    pub to_outdoor_air_j: f64,
+    /// From the air around suction and liquid line.
+    pub from_line_air_j: f64,
+    /// Into ice that melted (positive) on the coil; water drains at 0 °C.
+    pub to_melting_j: f64,
+}
+
+/// What happened in a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Event {
+    /// The compressor started.
+    CompressorStarted,
+    /// The compressor stopped.
+    CompressorStopped,
+    /// The high-pressure switch opened.
+    HighPressureSwitchOpened,
+    /// The internal overload of the compressor opened.
+    OverloadOpened,
+    /// The relief device let refrigerant out.
+    ReliefOpened,
+    /// The first ice formed on the coil.
+    FrostBegan,
+    /// The last ice melted.
+    FrostGone,
+    /// Liquid refrigerant reaches the compressor.
+    FloodBack,
+}
+
+/// A step that could not be made.
+#[derive(Clone, Debug, PartialEq)]
+pub enum StepError {
+    /// A state became non-finite; its name and the plant time are given.
+    NonFinite {
+        /// Which state.
+        state: &'static str,
+        /// Plant time, s.
+        time_s: f64,
+    },
+    /// The time step is not in the range a step can take.
+    TimeStep {
+        /// The refused step, s.
+        dt_s: f64,
+    },
+}
+
+impl core::fmt::Display for StepError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            StepError::NonFinite { state, time_s } => {
+                write!(f, "the plant's {state} is no longer a number at {time_s:.2} s of plant time")
+            }
+            StepError::TimeStep { dt_s } => {
+                write!(f, "a time step of {dt_s} s is not allowed: above 0 up to 0.5 s")
+            }
+        }
+    }
+}
+
+impl core::error::Error for StepError {}
+
+/// Slow sampling that tells when the plant has settled.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct SteadyWatch {
+    pub next_in_s: f64,
+    pub suction_pa: f64,
+    pub liquid_pa: f64,
+    pub suction_line_k: f64,
+    pub liquid_line_k: f64,
+    pub supply_k: f64,
+    /// How many samples in a row agreed with the one before.
+    pub agreeing: u32,
+}
+
+/// The faults as the physical parameters they change, at one instant.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Effects {
+    pub filter_loading: f64,
+    pub opening_max: f64,
+    pub opening_min: f64,
+    pub bulb_exposure: f64,
+    /// Hole areas by [`LeakPlace`], m².
+    pub hole_m2: [f64; 3],
+}
+
+impl Plant {
+    /// A plant at rest: everything at the temperature of its surroundings, pressures equalised.
+    pub fn new(system: &System, room: Room, weather: Weather, charge_kg: f64, faults: &[Fault]) -> Plant {
+        let outdoor_k = weather.outdoor_k(0.0);
+        let (room_k, humidity_ratio) = room.air();
+        let fluid = system.refrigerant.tables();
+        let volumes = system.volumes();
+        let total = volumes.high_m3 + volumes.line_m3 + volumes.low_m3;
+        let charge_kg = charge_kg.max(1.0e-3);
+        // Saturated at the colder of the two sides, or gas if the charge is too small for liquid.
+        let cold_k = outdoor_k.min(room_k);
+        let saturation_pa = fluid.dew_pressure_pa(cold_k);
+        let gas_density = fluid.at_pt_vapour(saturation_pa, cold_k).density_kg_m3;
+        let (pressure, density) = if charge_kg / total < gas_density {
+            let at = fluid.at_pt_vapour(saturation_pa * charge_kg / total / gas_density, cold_k);
+            (at.pressure_pa, charge_kg / total)
+        } else {
+            (saturation_pa, charge_kg / total)
+        };
+        let state = fluid.at_pv(pressure, 1.0 / density);
+        let u = state.internal_energy_j_kg();
+        let level = |volume: f64| Level {
+            mass_kg: density * volume,
+            energy_j: density * volume * u,
+            air_kg: 0.0,
+            pressure_pa: pressure,
+        };
+        let line = level(volumes.line_m3);
+        let mut plant = Plant {
+            room,
+            weather,
+            faults: faults.to_vec(),
+            time_s: 0.0,
+            high: level(volumes.high_m3),
+            line: LineLevel { mass_kg: line.mass_kg, energy_j: line.energy_j, pressure_pa: pressure },
+            low: level(volumes.low_m3),
+            condenser_wall_k: outdoor_k,
+            coil_wall_k: room_k,
+            motor_k: outdoor_k,
+            bulb_k: room_k,
+            frost: Frost::default(),
+            control: Control::default(),
+            last: Last {
+                discharge_enthalpy_j_kg: state.enthalpy_j_kg,
+                suction_outdoor_k: outdoor_k,
+                evaporator_outlet_k: room_k,
+                evaporator_outlet_enthalpy_j_kg: state.enthalpy_j_kg,
+                outlet_density_kg_m3: density,
+                outlet_enthalpy_j_kg: state.enthalpy_j_kg,
+                ..Last::default()
+            },
+            slow: Slow { outdoor_k, room_k, humidity_ratio, face_share: 1.0, ..Slow::default() },
+            ledger: Ledger::default(),
+            energy: EnergyLedger::default(),
+            watch: SteadyWatch::default(),
+            readout: Readout::default(),
+            system: system.clone(),
+        };
+        plant.ledger.initial_kg = plant.circuit_kg();
+        plant.refresh_readout();
+        plant
+    }
+
+    /// True values at the end of the last full second.
+    pub fn readout(&self) -> &Readout {
+        &self.readout
+    }
+
+    /// Plant time, s.
+    pub fn time_s(&self) -> f64 {
+        self.time_s
+    }
+
+    /// The equipment.
+    pub fn system(&self) -> &System {
+        &self.system
+    }
+
+    /// The weather.
+    pub fn weather(&self) -> &Weather {
+        &self.weather
+    }
+
+    /// Faults that are still there (set in or not yet).
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// Whether a fault of this kind is there.
+    pub fn has(&self, kind: FaultKind) -> bool {
+        self.faults.iter().any(|f| f.kind == kind)
+    }
+
+    /// Add a fault while the plant runs; its onset is a plant time.
+    pub fn inject(&mut self, fault: Fault) {
+        self.faults.push(fault);
+    }
+
+    /// Where the refrigerant went.
+    pub fn ledger(&self) -> &Ledger {
+        &self.ledger
+    }
+
+    /// Energy across the boundary since the start.
+    pub fn energy(&self) -> &EnergyLedger {
+        &self.energy
+    }
+
+    /// Energy held by refrigerant, metal and motor, J (refrigerant by the tables' reference state).
+    pub fn stored_energy_j(&self) -> f64 {
+        self.high.energy_j
+            + self.line.energy_j
+            + self.low.energy_j
+            + self.condenser_wall_k * self.system.condenser.metal_capacity_j_k
+            + self.coil_wall_k * self.system.evaporator.metal_capacity_j_k
+            + self.motor_k * self.system.compressor.motor_capacity_j_k
+    }
+
+    /// Refrigerant in the circuit, kg.
+    pub fn circuit_kg(&self) -> f64 {
+        self.high.mass_kg + self.line.mass_kg + self.low.mass_kg
+    }
+
+    /// Air in the circuit, kg.
+    pub fn air_in_circuit_kg(&self) -> f64 {
+        self.high.air_kg + self.low.air_kg
+    }
+
+    /// Refrigerant that the ledger cannot account for, kg: zero but for rounding.
+    pub fn ledger_gap_kg(&self) -> f64 {
+        let l = &self.ledger;
+        (l.initial_kg + l.added_kg) - (l.recovered_kg + l.leaked_kg + l.vented_kg + l.hoses_kg) - self.circuit_kg()
+    }
+
+    /// Whether the compressor runs.
+    pub fn compressor_runs(&self) -> bool {
+        self.control.compressor_speed > 0.0
+    }
+
+    /// How long the compressor has run without a stop, s.
+    pub fn compressor_on_for_s(&self) -> f64 {
+        self.control.on_for_s
+    }
+
+    /// Whether the readings have stood still over the last minutes of a run: five samples a minute apart agree
+    /// within 1 % of pressure, 0.5 K of line and 0.3 K of supply temperature.
+    pub fn is_steady(&self) -> bool {
+        self.compressor_runs() && self.watch.agreeing >= 5
+    }
+
+    /// How far the filter is loaded, 0 to 1 of its open area, whether or not it is in the slot.
+    pub fn filter_loading(&self) -> f64 {
+        self.effects().filter_loading
+    }
+
+    /// Share of the bulb's heat exchange that goes to cabinet air, 0 (strapped, insulated) to 1.
+    pub fn bulb_exposure(&self) -> f64 {
+        self.effects().bulb_exposure
+    }
+
+    /// Diameter of the hole at a place, m (0: none).
+    pub fn leak_hole_m(&self, place: LeakPlace) -> f64 {
+        self.faults
+            .iter()
+            .filter(|f| f.kind == FaultKind::RefrigerantLeak && f.place == Some(place) && f.onset_s <= self.time_s)
+            .map(|f| hole_diameter_m(f.severity))
+            .fold(0.0, f64::max)
+    }
+
+    /// Room state.
+    pub fn room(&self) -> &Room {
+        &self.room
+    }
+
+    /// Refrigerant of the system.
+    pub fn refrigerant(&self) -> RefrigerantName {
+        self.system.refrigerant
+    }
+
+    pub(crate) fn effects(&self) -> Effects {
+        let mut e = Effects { opening_max: 1.0, ..Effects::default() };
+        for fault in self.faults.iter().filter(|f| f.onset_s <= self.time_s) {
+            let s = fault.severity.clamp(0.0, 1.0);
+            match fault.kind {
+                FaultKind::LoadedFilter => e.filter_loading = e.filter_loading.max(s),
+                FaultKind::MeteringStuckThrottled => e.opening_max = e.opening_max.min(1.0 - s),
+                FaultKind::MeteringStuckOpen => {
+                    if matches!(self.system.metering, Metering::Txv { .. }) {
+                        e.opening_min = e.opening_min.max(s);
+                    }
+                }
+                FaultKind::BulbBareInColdAir => e.bulb_exposure = e.bulb_exposure.max(s),
+                FaultKind::RefrigerantLeak => {
+                    let d = hole_diameter_m(s);
+                    let slot = match fault.place {
+                        Some(LeakPlace::SuctionServiceValve) => 1,
+                        Some(LeakPlace::LiquidLine) => 2,
+                        Some(LeakPlace::IndoorCoil) | None => 0,
+                    };
+                    e.hole_m2[slot] += core::f64::consts::FRAC_PI_4 * d * d;
+                }
+            }
+        }
+        e
+    }
+}
+
+/// Volumes of the pressure levels, m³.
+pub(crate) struct Volumes {
+    pub high_m3: f64,
+    pub line_m3: f64,
+    pub low_m3: f64,
+}
+
+impl System {
+    pub(crate) fn volumes(&self) -> Volumes {
+        Volumes {
+            high_m3: self.condenser.volume_m3 + self.condenser.discharge_line_volume_m3,
+            line_m3: self.lines.liquid_volume_m3,
+            low_m3: self.evaporator.volume_m3
+                + self.lines.suction_volume_m3
+                + self.compressor.shell_volume_m3,
+        }
+    }
+}
