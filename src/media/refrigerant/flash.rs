@@ -31,7 +31,9 @@ impl Refrigerant {
         self.flash_uv_softened(internal_energy_j_kg, specific_volume_m3_kg, guess_pa, SOFTENED_LIQUID_BULK_MODULUS_PA)
     }
 
-    /// [`Refrigerant::flash_uv`] with another softening of liquid, Pa; infinite for none.
+    /// [`Refrigerant::flash_uv`] with another softening of liquid, Pa: a volume of liquid `v` counts as
+    /// `v / (1 + (p - p_bubble(h)) / softening)`. Meant for 1e7 to 1e8 Pa; stiffer than that, the kinks of the table show
+    /// in the pressure of deeply subcooled liquid.
     #[must_use]
     pub fn flash_uv_softened(
         &self,
