@@ -29,8 +29,9 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
         output.flush()?;
     }
     if arguments.format == Format::Json {
-        let text = serde_json::to_string_pretty(&reviews)
-            .map_err(|error| Failure::Problems(format!("error: the reviews could not be written: {error}")))?;
+        let text = serde_json::to_string_pretty(&reviews).map_err(|error| {
+            Failure::Problems(format!("error: the reviews could not be written: {error}"))
+        })?;
         output.line(&text)?;
         output.flush()?;
     }
@@ -40,8 +41,8 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
 fn graded(path: &Path) -> Result<(Review, visit::Visit), Failure> {
     let name = path.display();
     let text = source::read(path)?;
-    let record =
-        Record::from_text(&text, &name.to_string()).map_err(|error| Failure::Problems(source::listed(&error)))?;
+    let record = Record::from_text(&text, &name.to_string())
+        .map_err(|error| Failure::Problems(source::listed(&error)))?;
     let visit = replay(&record).map_err(|error| Failure::Problems(format!("{name}: not graded: {error}")))?;
     let marks = judge(&visit).map_err(plant_failure)?;
     Ok((Review::new(&visit, &marks), visit))

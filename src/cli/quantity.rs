@@ -43,9 +43,9 @@ pub(crate) fn temperature(text: &str) -> Result<TemperatureArgument, String> {
     let text = text.trim();
     let bare = text.strip_suffix(['F', 'f', 'C', 'c', 'K', 'k']).unwrap_or(text);
     let bare = bare.strip_suffix('°').unwrap_or(bare).trim_end();
-    let number: f64 = bare
-        .parse()
-        .map_err(|_| format!("\"{text}\" is no temperature; write a number with its unit, like 95F or 35C"))?;
+    let number: f64 = bare.parse().map_err(|_| {
+        format!("\"{text}\" is no temperature; write a number with its unit, like 95F or 35C")
+    })?;
     if !number.is_finite() {
         return Err(format!("\"{text}\" is no finite temperature"));
     }
@@ -64,8 +64,10 @@ pub(crate) fn temperature(text: &str) -> Result<TemperatureArgument, String> {
 /// `80F/67F` (dry bulb/wet bulb) or `80F/50%` (dry bulb/relative humidity).
 pub(crate) fn indoor_air(text: &str) -> Result<IndoorAir, String> {
     let Some((dry, moisture)) = text.split_once('/') else {
-        return Err("write dry bulb and wet bulb like 80F/67F, or dry bulb and relative humidity like 80F/50%"
-            .to_owned());
+        return Err(
+            "write dry bulb and wet bulb like 80F/67F, or dry bulb and relative humidity like 80F/50%"
+                .to_owned(),
+        );
     };
     let dry_bulb_k = temperature(dry)?.kelvin;
     let moisture = moisture.trim();
@@ -100,7 +102,9 @@ pub(crate) fn fault(text: &str) -> Result<FaultArgument, String> {
         format!("there is no fault \"{kind_name}\"{nearest}; known are {}", known.join(", "))
     })?;
     let place = match place_name {
-        Some(_) if !kind.needs_place() => return Err(format!("{kind_name} has no place; leave \"@...\" out")),
+        Some(_) if !kind.needs_place() => {
+            return Err(format!("{kind_name} has no place; leave \"@...\" out"));
+        }
         Some(place_name) => Some(place(place_name)?),
         // Where leaks most often are (common practice, no source).
         None => kind.needs_place().then_some(LeakPlace::IndoorCoil),
@@ -169,7 +173,8 @@ mod tests {
         assert_eq!(fault("refrigerant-leak=30%").expect("good").place, Some(LeakPlace::IndoorCoil));
         let near = fault("loaded-fliter=0.5").expect_err("misspelled");
         assert!(near.contains("did you mean loaded-filter?"), "{near}");
-        for bad in ["loaded-filter", "loaded-filter=1.5", "loaded-filter@attic=0.5", "refrigerant-leak@attic=0.5"]
+        for bad in
+            ["loaded-filter", "loaded-filter=1.5", "loaded-filter@attic=0.5", "refrigerant-leak@attic=0.5"]
         {
             assert!(fault(bad).is_err(), "{bad}");
         }

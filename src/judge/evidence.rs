@@ -39,13 +39,15 @@ pub(crate) fn marks(visit: &Visit) -> Result<Vec<Mark>, StepError> {
     };
     let mut items = vec![cause(visit, &declared, last), cited(visit, last)];
     items.extend(rivals(visit, last)?);
-    items.extend(declared.iter().rev().skip(1).rev().filter(|one| is_wrong(visit, one.declaration)).map(|one| Mark {
-        area: AREA,
-        points: -WRONG_DECLARATION,
-        of: 0.0,
-        reason: format!("{} was declared first, and was not the cause.", one.declaration.cause.label()),
-        entry: Some(one.entry),
-    }));
+    items.extend(declared.iter().rev().skip(1).rev().filter(|one| is_wrong(visit, one.declaration)).map(
+        |one| Mark {
+            area: AREA,
+            points: -WRONG_DECLARATION,
+            of: 0.0,
+            reason: format!("{} was declared first, and was not the cause.", one.declaration.cause.label()),
+            entry: Some(one.entry),
+        },
+    ));
     Ok(items)
 }
 
@@ -106,7 +108,10 @@ fn cited(visit: &Visit, last: &Declared) -> Mark {
                     debug_assert_eq!(reading.trust, visit::Trust::Sound);
                 }
                 Outcome::Read(reading) => {
-                    faults.push(format!("the reading in entry {number} excludes nothing: {}", doubt(reading.trust)));
+                    faults.push(format!(
+                        "the reading in entry {number} excludes nothing: {}",
+                        doubt(reading.trust)
+                    ));
                 }
                 _ => faults.push(format!("entry {number} holds no reading and nothing seen")),
             },

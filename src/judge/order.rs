@@ -35,8 +35,11 @@ fn verdict(
     milestones: &[(Milestone, u32)],
     needs_circuit_opened: bool,
 ) -> Option<Verdict> {
-    let guarded: Vec<u32> =
-        milestones.iter().filter(|(milestone, _)| *milestone == rule.before).map(|(_, entry)| *entry).collect();
+    let guarded: Vec<u32> = milestones
+        .iter()
+        .filter(|(milestone, _)| *milestone == rule.before)
+        .map(|(_, entry)| *entry)
+        .collect();
     let wanted = one_of(&rule.one_of);
     let before = milestone_label(rule.before);
     if guarded.is_empty() {
@@ -151,7 +154,8 @@ mod tests {
 
     #[test]
     fn what_happens_in_one_entry_is_not_before_it() {
-        let same = verdict(&rule(GaugesConnected, CoilThawed), &[(CoilThawed, 2), (GaugesConnected, 2)], false);
+        let same =
+            verdict(&rule(GaugesConnected, CoilThawed), &[(CoilThawed, 2), (GaugesConnected, 2)], false);
         assert_eq!(same.expect("tested").share, 0.0);
     }
 

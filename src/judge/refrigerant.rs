@@ -73,7 +73,10 @@ fn blind_additions(visit: &Visit, trail: &Trail, of: f64) -> Mark {
             (reached_before(visit, Milestone::FilterInspected, number), "the filter was seen"),
             (reached_before(visit, Milestone::BlowerSeen, number), "the blower was seen to turn"),
             (reached_before(visit, Milestone::CoilThawed, number), "the coil was free of ice"),
-            (reached_before(visit, Milestone::SubcoolingMeasured, number), "subcooling had shown a low charge"),
+            (
+                reached_before(visit, Milestone::SubcoolingMeasured, number),
+                "subcooling had shown a low charge",
+            ),
         ]
         .iter()
         .filter(|(reached, _)| !reached)
@@ -115,11 +118,13 @@ fn vented(visit: &Visit, trail: &Trail) -> Mark {
     let share = falling(excess_kg, 0.02, 0.2);
     if share >= 1.0 {
         let grams = (visit.plant().ledger().hoses_kg + vented_kg) * 1000.0;
-        let reason = format!("Nothing was vented beyond what could not be helped ({grams:.0} g, hoses included).");
+        let reason =
+            format!("Nothing was vented beyond what could not be helped ({grams:.0} g, hoses included).");
         return mark(AREA, NOT_VENTED, 1.0, reason, None);
     }
     let grams = excess_kg * 1000.0;
-    let reason = format!("{grams:.0} g of refrigerant went into the air that recovery would have kept out of it.");
+    let reason =
+        format!("{grams:.0} g of refrigerant went into the air that recovery would have kept out of it.");
     mark(AREA, NOT_VENTED, share, reason, worst.map(|(entry, _)| entry))
 }
 

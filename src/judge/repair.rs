@@ -160,9 +160,7 @@ fn closed(visit: &Visit) -> Mark {
         Some(_) if faults_left(visit).is_empty() => {
             mark(AREA, CLOSED, 1.0, "The customer was told and the ticket closed.".to_owned(), entry)
         }
-        Some(_) => {
-            mark(AREA, CLOSED, 0.0, "The ticket was closed on an open fault.".to_owned(), entry)
-        }
+        Some(_) => mark(AREA, CLOSED, 0.0, "The ticket was closed on an open fault.".to_owned(), entry),
         None => mark(AREA, CLOSED, 0.0, "The ticket was not closed.".to_owned(), None),
     }
 }

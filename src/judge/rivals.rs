@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 
 use plant::{Fault, FaultKind, LeakPlace, StepError};
-use visit::{Entry, Visit};
+use visit::{Entry, Move, Visit};
 
 use crate::outcomes::{differ, is_sound_evidence};
 
@@ -62,7 +62,14 @@ pub(crate) fn verdicts(
         .iter()
         .filter(|entry| cited.contains(&entry.number) && is_sound_evidence(&entry.outcome))
         .collect();
-    let jobs: Vec<Form> = kinds.iter().flat_map(|kind| forms(*kind)).collect();
+    let searched: Vec<LeakPlace> = evidence
+        .iter()
+        .filter_map(|entry| match &entry.action {
+            Move::SearchLeak(place, _) => Some(*place),
+            _ => None,
+        })
+        .collect();
+    let jobs: Vec<Form> = kinds.iter().flat_map(|kind| forms(*kind, &searched)).collect();
     let results = work(&jobs, |form| first_difference(visit, form, &evidence));
 
     let mut told = Vec::with_capacity(jobs.len());
@@ -90,13 +97,17 @@ pub(crate) fn verdicts(
         .collect())
 }
 
-fn forms(kind: FaultKind) -> Vec<Form> {
+/// The forms of a kind that have to be tried. A pinhole reads the same wherever it is, but for a search at its
+/// place: a place where nobody searched stands for all others, and only when every place was searched is each tried.
+fn forms(kind: FaultKind, searched: &[LeakPlace]) -> Vec<Form> {
     if !kind.needs_place() {
         return SEVERITIES.iter().map(|amount| Form { kind, place: None, amount: *amount }).collect();
     }
+    let unsearched = LeakPlace::ALL.into_iter().find(|place| !searched.contains(place));
+    let places = unsearched.map_or_else(|| LeakPlace::ALL.to_vec(), |place| vec![place]);
     CHARGE_SHARES
         .iter()
-        .flat_map(|amount| LeakPlace::ALL.map(|place| Form { kind, place: Some(place), amount: *amount }))
+        .flat_map(|amount| places.iter().map(|place| Form { kind, place: Some(*place), amount: *amount }))
         .collect()
 }
 
@@ -172,23 +183,35 @@ mod tests {
 
     #[test]
     fn the_first_survivor_does_not_depend_on_the_number_of_cores() {
-        let jobs: Vec<Form> = FaultKind::ALL.iter().flat_map(|kind| forms(*kind)).collect();
+        let jobs: Vec<Form> = FaultKind::ALL.iter().flat_map(|kind| forms(*kind, &[])).collect();
         // Of each kind, every form from the third on survives.
         let results = work(&jobs, |form| {
-            let index = forms(form.kind).iter().position(|other| other == form).expect("a form of the kind");
-            Ok((index < 2).then_some(7))
+            let index = forms(form.kind, &[]).iter().position(|other| other == form);
+            Ok((index.expect("a form of the kind") < 2).then_some(7))
         });
         for kind in FaultKind::ALL {
-            let of_kind: Vec<_> =
-                jobs.iter().zip(&results).filter(|(form, _)| form.kind == kind).map(|(_, told)| told).collect();
+            let of_kind: Vec<_> = jobs
+                .iter()
+                .zip(&results)
+                .filter(|(form, _)| form.kind == kind)
+                .map(|(_, told)| told)
+                .collect();
             assert!(matches!(of_kind[..3], [Some(Ok(Some(7))), Some(Ok(Some(7))), Some(Ok(None))]));
         }
     }
 
     #[test]
-    fn a_leak_is_tried_at_every_place() {
-        let places: Vec<_> = forms(FaultKind::RefrigerantLeak).iter().filter_map(|form| form.place).collect();
-        assert!(LeakPlace::ALL.iter().all(|place| places.contains(place)));
-        assert_eq!(forms(FaultKind::LoadedFilter).len(), SEVERITIES.len());
+    fn a_leak_is_tried_where_nobody_searched() {
+        let places = |searched: &[LeakPlace]| {
+            let mut places: Vec<_> =
+                forms(FaultKind::RefrigerantLeak, searched).iter().filter_map(|form| form.place).collect();
+            places.sort_unstable();
+            places.dedup();
+            places
+        };
+        assert_eq!(places(&[]), [LeakPlace::IndoorCoil]);
+        assert_eq!(places(&[LeakPlace::IndoorCoil]), [LeakPlace::SuctionServiceValve]);
+        assert_eq!(places(&LeakPlace::ALL), LeakPlace::ALL);
+        assert_eq!(forms(FaultKind::LoadedFilter, &[]).len(), SEVERITIES.len());
     }
 }

@@ -64,7 +64,9 @@ fn dead_before_touching(visit: &Visit, trail: &Trail) -> Mark {
         live.push((*entry, what));
     }
     match (touched, live.first()) {
-        (0, _) => mark(AREA, DEAD, 0.0, "No part was worked on, so there is nothing to earn.".to_owned(), None),
+        (0, _) => {
+            mark(AREA, DEAD, 0.0, "No part was worked on, so there is nothing to earn.".to_owned(), None)
+        }
         (_, None) => {
             mark(AREA, DEAD, 1.0, "Power was off each time hands went into the equipment.".to_owned(), None)
         }

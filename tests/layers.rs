@@ -1,0 +1,210 @@
+//! The layers of docs/architecture.md, held against what the workspace really is: arrows point down only, the
+//! engine stays in one crate, the core knows nothing of the machine it runs on, and every crate is on the map.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use toml::Table;
+
+/// From the bottom up. A crate may name only crates that stand before it.
+const LAYERS: [&str; 8] = ["media", "plant", "call", "visit", "judge", "report", "desk", "desktop"];
+/// The one crate that may name the engine.
+const ENGINE_CRATE: &str = "desktop";
+/// Crates without file, clock, thread, random source or screen.
+const PURE_CRATES: [&str; 2] = ["media", "plant"];
+/// What pure crates must not mention.
+const IMPURE: [&str; 8] =
+    ["std::fs", "std::time", "std::thread", "std::env", "std::net", "std::process", "rand::", "println!"];
+/// Longest source file, lines.
+const LINES_MAX: usize = 700;
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn read(path: &Path) -> String {
+    fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+}
+
+/// What a manifest says about itself.
+struct Manifest {
+    name: String,
+    /// Ordinary dependencies of any target.
+    depends_on: Vec<String>,
+    /// Dependencies of tests and build scripts as well.
+    mentions: Vec<String>,
+}
+
+fn manifest(text: &str) -> Manifest {
+    let table: Table = text.parse().expect("a manifest is TOML");
+    let name = table["package"]["name"].as_str().expect("a package has a name").to_owned();
+    let mut tables = vec![&table];
+    if let Some(targets) = table.get("target").and_then(|target| target.as_table()) {
+        tables.extend(targets.values().filter_map(|target| target.as_table()));
+    }
+    let of_kind = |kind: &str| -> Vec<String> {
+        tables
+            .iter()
+            .filter_map(|table| table.get(kind).and_then(|value| value.as_table()))
+            .flat_map(|table| table.iter().map(|(key, value)| real_name(key, value)))
+            .collect()
+    };
+    let depends_on = of_kind("dependencies");
+    let mentions = [depends_on.clone(), of_kind("dev-dependencies"), of_kind("build-dependencies")].concat();
+    Manifest { name, depends_on, mentions }
+}
+
+/// A dependency's crate, whatever it is called locally.
+fn real_name(key: &str, value: &toml::Value) -> String {
+    value.get("package").and_then(|name| name.as_str()).unwrap_or(key).to_owned()
+}
+
+/// Everything that is wrong with the arrows of one crate.
+fn wrong_arrows(manifest: &Manifest) -> Vec<String> {
+    let name = &manifest.name;
+    let mut wrong = Vec::new();
+    if let Some(height) = LAYERS.iter().position(|layer| layer == name) {
+        for other in &manifest.depends_on {
+            if LAYERS
+                .iter()
+                .position(|layer| layer == other)
+                .is_some_and(|other_height| other_height >= height)
+            {
+                wrong.push(format!("{name} names {other}, which does not lie below it"));
+            }
+        }
+    }
+    if name != ENGINE_CRATE {
+        for other in &manifest.mentions {
+            if other == "bevy" || other.starts_with("bevy_") {
+                wrong.push(format!("{name} names {other}; only {ENGINE_CRATE} may"));
+            }
+        }
+    }
+    wrong
+}
+
+/// Lines of a source text that mention what a pure crate must not, comments left out.
+fn impure_lines(source: &str) -> Vec<String> {
+    source
+        .lines()
+        .enumerate()
+        .filter(|(_, line)| {
+            let code = line.split("//").next().unwrap_or("");
+            IMPURE.iter().any(|word| code.contains(word))
+        })
+        .map(|(index, line)| format!("{}: {}", index + 1, line.trim()))
+        .collect()
+}
+
+/// Crates that the map in the architecture document leaves out.
+fn missing_from_map<'a>(names: &'a [String], document: &str) -> Vec<&'a String> {
+    names.iter().filter(|name| !document.contains(&format!("`{name}`"))).collect()
+}
+
+fn members() -> Vec<PathBuf> {
+    let table: Table = read(&root().join("Cargo.toml")).parse().expect("the root manifest is TOML");
+    table["workspace"]["members"]
+        .as_array()
+        .expect("members are a list")
+        .iter()
+        .map(|member| root().join(member.as_str().expect("a member is a path")))
+        .collect()
+}
+
+fn sources(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    let entries = fs::read_dir(folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
+    for entry in entries {
+        let path = entry.expect("a folder can be listed").path();
+        if path.is_dir() {
+            found.extend(sources(&path));
+        } else if path.extension().is_some_and(|extension| extension == "rs") {
+            found.push(path);
+        }
+    }
+    found.sort();
+    found
+}
+
+#[test]
+fn arrows_point_down_only() {
+    let manifests: Vec<Manifest> =
+        members().iter().map(|folder| manifest(&read(&folder.join("Cargo.toml")))).collect();
+    for layer in LAYERS {
+        assert!(manifests.iter().any(|manifest| manifest.name == layer), "the layer {layer} is gone");
+    }
+    let wrong: Vec<String> = manifests.iter().flat_map(wrong_arrows).collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_crate_is_on_the_map() {
+    let names: Vec<String> =
+        members().iter().map(|folder| manifest(&read(&folder.join("Cargo.toml"))).name).collect();
+    let document = read(&root().join("docs/architecture.md"));
+    let missing = missing_from_map(&names, &document);
+    assert!(missing.is_empty(), "not in docs/architecture.md: {missing:?}");
+}
+
+#[test]
+fn the_core_knows_nothing_of_its_machine() {
+    for name in PURE_CRATES {
+        let folder = root().join("src").join(name);
+        for path in sources(&folder).iter().filter(|path| !path.starts_with(folder.join("tests"))) {
+            let lines = impure_lines(&read(path));
+            assert!(lines.is_empty(), "{}:\n{}", path.display(), lines.join("\n"));
+        }
+    }
+}
+
+#[test]
+fn files_stay_small() {
+    for path in sources(&root().join("src")).iter().chain(&sources(&root().join("tests"))) {
+        let lines = read(path).lines().count();
+        assert!(lines <= LINES_MAX, "{} has {lines} lines; at most {LINES_MAX}", path.display());
+    }
+}
+
+// The checks themselves, on samples that must not pass.
+
+#[test]
+fn an_arrow_that_points_up_is_found() {
+    let up = manifest(
+        "[package]\nname = \"plant\"\n[dependencies]\nmedia.workspace = true\nvisit.workspace = true",
+    );
+    assert_eq!(wrong_arrows(&up), ["plant names visit, which does not lie below it"]);
+    let renamed =
+        manifest("[package]\nname = \"media\"\n[dependencies]\nx = { package = \"judge\", path = \"..\" }");
+    assert_eq!(wrong_arrows(&renamed).len(), 1);
+    let hidden = manifest("[package]\nname = \"call\"\n[target.'cfg(unix)'.dependencies]\ndesk = \"1\"");
+    assert_eq!(wrong_arrows(&hidden).len(), 1);
+    let down = manifest("[package]\nname = \"visit\"\n[dependencies]\ncall.workspace = true\nserde = \"1\"");
+    assert!(wrong_arrows(&down).is_empty());
+}
+
+#[test]
+fn the_engine_outside_its_crate_is_found() {
+    for kind in ["dependencies", "dev-dependencies", "build-dependencies"] {
+        let sample = manifest(&format!("[package]\nname = \"desk\"\n[{kind}]\nbevy_egui = \"1\""));
+        assert_eq!(wrong_arrows(&sample), ["desk names bevy_egui; only desktop may"]);
+    }
+    assert!(
+        wrong_arrows(&manifest("[package]\nname = \"desktop\"\n[dependencies]\nbevy = \"1\"")).is_empty()
+    );
+}
+
+#[test]
+fn an_impure_line_is_found() {
+    assert_eq!(
+        impure_lines("fn a() {\n    let t = std::time::Instant::now();\n}"),
+        ["2: let t = std::time::Instant::now();"]
+    );
+    assert!(impure_lines("// std::fs is not used here\nfn a() {}").is_empty());
+}
+
+#[test]
+fn a_crate_missing_from_the_map_is_found() {
+    let names = ["media".to_owned(), "plant".to_owned()];
+    assert_eq!(missing_from_map(&names, "the crate `media` and the plant"), [&names[1]]);
+}
