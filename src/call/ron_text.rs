@@ -19,12 +19,12 @@ const MOST_PROBLEMS: usize = 50;
 /// Reads a value from RON text. `Some(…)` may be left out around optional values.
 ///
 /// # Errors
-/// The first mistake, with its position, what is allowed, and the nearest known name.
-pub fn parse_ron<T: DeserializeOwned>(text: &str, file_name: &str) -> Result<T, Problem> {
-    let mut parsed = parse_ron_on::<T>(text, file_name, &[]);
+/// Every mistake that can be told in one go, each with its position, what is allowed, and the nearest known name.
+pub fn parse_ron<T: DeserializeOwned>(text: &str, file_name: &str) -> Result<T, Vec<Problem>> {
+    let parsed = parse_ron_on::<T>(text, file_name, &[]);
     match parsed.value {
         Some(value) if parsed.problems.is_empty() => Ok(value),
-        _ => Err(parsed.problems.swap_remove(0)),
+        _ => Err(parsed.problems),
     }
 }
 
@@ -80,7 +80,7 @@ pub fn parse_ron_on<T: DeserializeOwned>(
 pub struct Parsed<T> {
     /// The value, of the mended text if there were problems; none if it could not be mended.
     pub value: Option<T>,
-    /// Mistakes of writing. The value may only be used for further checks unless this is empty.
+    /// Mistakes of writing. Unless there are none, the value serves only to look for further mistakes.
     pub problems: Vec<Problem>,
     file: String,
     draft: Draft,
@@ -486,7 +486,8 @@ mod tests {
 
     #[test]
     fn an_unknown_key_names_its_place_and_the_nearest() {
-        let problem = parse_ron::<Plan>("(\n  sise: 2, span: (Hours(1), Hours(2)))", "p.ron").unwrap_err();
+        let problem =
+            parse_ron::<Plan>("(\n  sise: 2, span: (Hours(1), Hours(2)))", "p.ron").unwrap_err().remove(0);
         assert_eq!((problem.line, problem.column), (2, 3));
         assert_eq!(
             problem.to_string(),
@@ -524,7 +525,8 @@ mod tests {
 
     #[test]
     fn an_open_bracket_is_named() {
-        let problem = parse_ron::<Plan>("(size: 1,\n span: (Hours(1), Hours(2))", "p.ron").unwrap_err();
+        let problem =
+            parse_ron::<Plan>("(size: 1,\n span: (Hours(1), Hours(2))", "p.ron").unwrap_err().remove(0);
         assert!(problem.hint.contains("line 1, column 1"), "{problem}");
     }
 
@@ -537,7 +539,7 @@ mod tests {
 
     #[test]
     fn columns_count_characters_not_bytes() {
-        let problem = parse_ron::<Plan>("(note: \"é°é\", sise: 2)", "p.ron").unwrap_err();
+        let problem = parse_ron::<Plan>("(note: \"é°é\", sise: 2)", "p.ron").unwrap_err().remove(0);
         assert_eq!((problem.line, problem.column), (1, 15));
     }
 

@@ -36,6 +36,8 @@ pub struct Call {
     pub solved: Solved,
     /// Time a sound visit needs, s; twice that earns no mark for time.
     pub par_time_s: f64,
+    /// The file's text, kept so that a visit record can carry it.
+    pub source: String,
 }
 
 /// Inclusive range that a seed closes to one value.
@@ -47,7 +49,7 @@ pub struct Range {
     pub high: f64,
 }
 
-/// House and its condition at the start of the history.
+/// House and its condition at the start of the history; its structure is then as warm as its air.
 #[derive(Clone, Debug, PartialEq)]
 pub struct HouseSpec {
     /// Parameters.

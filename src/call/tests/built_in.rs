@@ -1,0 +1,81 @@
+//! The four calls that come with the program.
+#![allow(clippy::unwrap_used, reason = "a test that meets an error has failed")]
+
+use std::collections::BTreeSet;
+
+use call::{Call, Milestone, Question, built_in, read};
+use plant::FaultKind;
+
+fn calls() -> Vec<Call> {
+    built_in()
+        .iter()
+        .map(|(id, text)| {
+            let call =
+                read(text, &format!("scenarios/{id}.ron")).unwrap_or_else(|problems| panic!("{problems:#?}"));
+            assert_eq!(call.id, *id);
+            call
+        })
+        .collect()
+}
+
+#[test]
+fn each_has_one_fault_of_its_own() {
+    let kinds: Vec<FaultKind> = calls().iter().map(|call| call.faults[0].kind).collect();
+    assert_eq!(
+        kinds,
+        [
+            FaultKind::LoadedFilter,
+            FaultKind::MeteringStuckThrottled,
+            FaultKind::BulbBareInColdAir,
+            FaultKind::RefrigerantLeak
+        ]
+    );
+    assert!(calls().iter().all(|call| call.faults.len() == 1));
+}
+
+#[test]
+fn every_question_has_an_answer() {
+    for call in calls() {
+        let answered: BTreeSet<Question> = call.answers.iter().map(|(question, _)| *question).collect();
+        assert_eq!(answered.len(), Question::ALL.len(), "{}", call.id);
+    }
+}
+
+#[test]
+fn no_text_for_the_learner_names_the_part() {
+    for call in calls() {
+        let told = [call.id, call.title, call.complaint].join(" ").to_lowercase();
+        for word in ["filter", "valve", "bulb", "leak", "charge", "refrigerant"] {
+            assert!(!told.contains(word), "{word} in: {told}");
+        }
+    }
+}
+
+#[test]
+fn each_puts_air_and_thaw_before_gauges_and_proof_before_leaving() {
+    for call in calls() {
+        for (before, needed) in [
+            (Milestone::GaugesConnected, Milestone::FilterInspected),
+            (Milestone::GaugesConnected, Milestone::BlowerSeen),
+            (Milestone::GaugesConnected, Milestone::CoilThawed),
+            (Milestone::CoilThawed, Milestone::CompressorStopped),
+            (Milestone::RefrigerantAdded, Milestone::LeakFound),
+            (Milestone::TicketClosed, Milestone::RepairVerified),
+        ] {
+            assert!(
+                call.prerequisites.iter().any(|rule| rule.before == before && rule.one_of == [needed]),
+                "{}: {before:?} without {needed:?}",
+                call.id
+            );
+        }
+    }
+}
+
+#[test]
+fn only_the_leak_arrives_short_of_charge() {
+    for call in calls() {
+        let leaks = call.faults[0].kind == FaultKind::RefrigerantLeak;
+        assert_eq!(call.charge_share.high < 0.9, leaks, "{}", call.id);
+        assert!(call.solved.charge_share.low > call.charge_share.high || !leaks, "{}", call.id);
+    }
+}
