@@ -68,7 +68,7 @@ pub(crate) fn air_path(
 
 /// Passage of the coil face: what frost leaves, less what a collapsed filter covers.
 pub(crate) fn coil_passage(frost_open_share: f64, loading: f64) -> f64 {
-    (frost_open_share * (1.0 - covered_share(loading))).max(0.02)
+    (frost_open_share * (1.0 - covered_share(loading))).max(0.05)
 }
 
 /// Film conductance between coil wall and air at an airflow, W/K.

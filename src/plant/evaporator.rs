@@ -56,6 +56,8 @@ pub(crate) struct Evaporating {
     pub coil_leaving_humidity_ratio: f64,
     /// Air leaving the wetted part, K.
     pub cabinet_air_k: f64,
+    /// Air and drip off the coldest rows, where a bare bulb hangs, K.
+    pub cold_end_k: f64,
     pub air_cp_j_kg_k: f64,
 }
 
@@ -180,6 +182,7 @@ pub(crate) fn evaporate(
         coil_leaving_k: leaving_k,
         coil_leaving_humidity_ratio: leaving_w,
         cabinet_air_k: cabinet_k,
+        cold_end_k: wall_new - depth,
         air_cp_j_kg_k: cp,
     }
 }

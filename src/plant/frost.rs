@@ -48,17 +48,17 @@ impl Frost {
         (1.0 - thickness / (0.5 * data.fin_gap_m)).clamp(0.0, 1.0)
     }
 
-    /// Air passage left over the whole coil face as a share, 0.02 to 1.
+    /// Air passage left over the whole coil face as a share, 0.05 to 1: air always finds a way round a block of ice.
     pub(crate) fn open_share(&self, data: &Evaporator) -> f64 {
         let gap = self.gap_share(data);
         // Slot flow falls faster than the gap.
-        (1.0 - self.iced_share + self.iced_share * gap * libm::sqrt(gap)).clamp(0.02, 1.0)
+        (1.0 - self.iced_share + self.iced_share * gap * libm::sqrt(gap)).clamp(0.05, 1.0)
     }
 
-    /// Share of the heat transfer surface that the air still sweeps, 0.02 to 1.
+    /// Share of the heat transfer surface that the air still sweeps, 0.05 to 1: air always finds a way round a block of ice.
     pub(crate) fn swept_share(&self, data: &Evaporator) -> f64 {
         let gap = self.gap_share(data);
-        (1.0 - self.iced_share + self.iced_share * libm::sqrt(gap)).clamp(0.02, 1.0)
+        (1.0 - self.iced_share + self.iced_share * libm::sqrt(gap)).clamp(0.05, 1.0)
     }
 
     /// Conductance by which ice holds the metal at the melting point, W/K.

@@ -205,14 +205,26 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let (m_v, m_o) = line_flows(plant, &flow, volumes.line_m3, dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
 
-    let discharge_k = fluid.at_ph(high.fluid.pressure_pa, compression.discharge_enthalpy_j_kg).temperature_k;
+    // Hot discharge gas warms the top of the shell, and with it motor and overload.
+    let port_k = fluid.at_ph(high.fluid.pressure_pa, compression.discharge_enthalpy_j_kg).temperature_k;
+    let discharge_to_motor_w = if m_c > 1.0e-5 {
+        (motor.discharge_to_motor_w_k * (port_k - plant.motor_k)).clamp(-2.0e4 * m_c, 8.0e4 * m_c)
+    } else {
+        0.0
+    };
+    let discharge_h = if m_c > 1.0e-5 {
+        compression.discharge_enthalpy_j_kg - discharge_to_motor_w / m_c
+    } else {
+        compression.discharge_enthalpy_j_kg
+    };
+    let discharge_k = fluid.at_ph(high.fluid.pressure_pa, discharge_h).temperature_k;
     let condensing = condenser::condense(
         &plant.system.condenser,
         &condenser::Around {
             outdoor_k: slow.outdoor_k,
             fan_speed: plant.control.outdoor_fan_speed,
             inlet_flow_kg_s: m_c,
-            inlet_enthalpy_j_kg: compression.discharge_enthalpy_j_kg,
+            inlet_enthalpy_j_kg: discharge_h,
             outlet_flow_kg_s: m_o.max(0.0),
             liquid_volume_m3: high.liquid_volume_m3,
             dt_s,
@@ -270,6 +282,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
             condensing,
             evaporating,
             motor_to_gas_w,
+            discharge_to_motor_w,
             line_heat_w,
             back_flow_h: low.fluid.enthalpy_j_kg,
         },
@@ -369,6 +382,7 @@ struct Fluxes {
     condensing: Condensing,
     evaporating: Evaporating,
     motor_to_gas_w: f64,
+    discharge_to_motor_w: f64,
     line_heat_w: f64,
     back_flow_h: f64,
 }
@@ -400,7 +414,7 @@ fn balance(
     let low_out = if running { discharge_heat - gas_power } else { 0.0 };
     plant.high.mass_kg += dt_s * (f.m_c - f.m_o);
     plant.high.energy_j += dt_s
-        * (discharge_heat - f.m_o * h_o - f.condensing.heat_to_wall_w - f.condensing.heat_to_air_w);
+        * (discharge_heat - f.discharge_to_motor_w - f.m_o * h_o - f.condensing.heat_to_wall_w - f.condensing.heat_to_air_w);
     plant.line.mass_kg += dt_s * (f.m_o - f.m_v);
     plant.line.energy_j += dt_s * (f.m_o * h_o - f.m_v * h_v + line_heat);
     plant.low.mass_kg += dt_s * (f.m_v - f.m_c);
@@ -435,7 +449,7 @@ fn balance(
     let motor = &plant.system.compressor;
     let to_air = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
     plant.motor_k += dt_s
-        * (f.compression.motor_heat_w - f.motor_to_gas_w - to_air)
+        * (f.compression.motor_heat_w + f.discharge_to_motor_w - f.motor_to_gas_w - to_air)
         / motor.motor_capacity_j_k;
 
     let e = &mut plant.energy;
@@ -518,9 +532,9 @@ fn bulb_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, e: &Evaporat
     };
     let (target, time_s) = match inputs.bulb {
         BulbHandling::AsInstalled => {
-            // A bare bulb hangs under the coil in the air that leaves its wet part.
+            // A bare bulb at the foot of the coil takes the temperature of the air and the drip off the coldest rows.
             let exposure = effects.bulb_exposure;
-            ((1.0 - exposure) * e.outlet_k + exposure * e.cabinet_air_k, bulb_time_s)
+            ((1.0 - exposure) * e.outlet_k + exposure * e.cold_end_k, bulb_time_s)
         }
         // A hand is about 33 °C at the skin; air alone couples three times more slowly.
         BulbHandling::HeldInHand => (306.15, bulb_time_s),

@@ -83,6 +83,8 @@ pub struct Compressor {
     pub motor_to_gas_w_k: f64,
     /// Heat transfer from shell to outdoor air, W/K.
     pub shell_to_air_w_k: f64,
+    /// Heat transfer from discharge gas to the motor through the top of the shell, W/K.
+    pub discharge_to_motor_w_k: f64,
     /// Free gas volume of the shell, m³.
     pub shell_volume_m3: f64,
     /// Winding temperature at which the internal overload opens, K.
@@ -123,7 +125,7 @@ pub struct Condenser {
 /// Liquid line with drier, suction line.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Lines {
-    /// Volume of the liquid line, m³.
+    /// Volume of the liquid line with drier and service valve, m³.
     pub liquid_volume_m3: f64,
     /// Flow resistance of the drier, Pa·(kg/m³)/(kg/s)²: dp = K m²/rho.
     pub drier_resistance: f64,
@@ -238,7 +240,7 @@ impl System {
             "split-3-ton-r410a-txv" => Some(System::three_ton(
                 name,
                 Metering::Txv {
-                    area_m2: 1.85e-6,
+                    area_m2: 1.75e-6,
                     spring_pa: 100.0e3,
                     gradient_pa: 110.0e3,
                     bleed: 0.02,
@@ -258,8 +260,8 @@ impl System {
         System {
             name: name.to_owned(),
             refrigerant: RefrigerantName::R410A,
-            plate_charge_kg: 3.0,
-            plate_subcooling_k: 5.6,
+            plate_charge_kg: 3.3,
+            plate_subcooling_k: 6.7,
             compressor: Compressor {
                 displacement_m3: 32.0e-6,
                 speed_1_s: 58.3,
@@ -273,13 +275,14 @@ impl System {
                 motor_capacity_j_k: 9.0e3,
                 motor_to_gas_w_k: 14.0,
                 shell_to_air_w_k: 2.0,
+                discharge_to_motor_w_k: 1.5,
                 shell_volume_m3: 3.0e-3,
                 overload_opens_k: 398.15,
                 overload_closes_k: 343.15,
                 rated_flow_kg_s: 0.064,
             },
             condenser: Condenser {
-                volume_m3: 4.2e-3,
+                volume_m3: 5.1e-3,
                 discharge_line_volume_m3: 0.2e-3,
                 air_flow_m3_s: 1.35,
                 air_flow_share: 1.0,
@@ -292,7 +295,7 @@ impl System {
                 metal_capacity_j_k: 8.0e3,
             },
             lines: Lines {
-                liquid_volume_m3: 0.45e-3,
+                liquid_volume_m3: 0.8e-3,
                 drier_resistance: 4.0e9,
                 liquid_resistance: 8.0e9,
                 suction_resistance: 1.4e8,
