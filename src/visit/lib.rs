@@ -1,13 +1,37 @@
 //! The visit: one learner's work on one call, from arrival to closed ticket.
 //!
 //! [`Visit`] holds plant, site and notebook; [`Visit::perform`] makes a [`Move`]. [`Record`] is the file of
-//! a visit, and [`replay`] makes the same visit from it again, byte by byte.
+//! a visit, and [`replay`] makes the same visit from it again, byte by byte. What the site forbids, what an
+//! instrument shows, what is seen and what a move takes are a file each.
 
+mod forbid;
+mod hazard;
+mod instruments;
+mod label;
+mod milestones;
 mod moves;
+mod moves_file;
 mod notebook;
+mod observe;
+mod offers;
+mod perform;
+mod random;
+mod record;
+mod site;
+mod timing;
+mod trend;
+mod visit;
 
-pub use moves::{
-    AirPoint, Bulb, Declaration, LeakMethod, Move, Panel, PipePoint, Place, Port,
-};
-pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Trust, Verification};
 pub use call::{Duration, Mass, Temperature};
+pub use hazard::{Hazard, caution};
+pub use instruments::{Instrument, LiveReading, instrument};
+pub use label::label;
+pub use moves::{AirPoint, Bulb, Declaration, LeakMethod, Location, Move, Panel, PipePoint, Place, Port};
+pub use moves_file::read_moves;
+pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Trust, Verification};
+pub use offers::Offer;
+pub use perform::Progress;
+pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay};
+pub use site::{BulbState, Circuit, Gauges, Site};
+pub use timing::minutes;
+pub use visit::{VISIT_LIMIT_S, Visit};

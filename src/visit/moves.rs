@@ -1,10 +1,8 @@
 //! Moves: what a learner can do. The window, the command line, replay and tests use these same values.
 
-use call::Question;
+use call::{Duration, Mass, Question, Temperature};
 use plant::{FaultKind, LeakPlace, Terminal};
 use serde::{Deserialize, Serialize};
-
-use call::{Duration, Mass, Temperature};
 
 /// One thing that the learner does.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -130,6 +128,61 @@ pub enum Place {
     ControlBoard,
 }
 
+impl Place {
+    /// Every place, indoors first.
+    pub const ALL: [Place; 12] = [
+        Place::Thermostat,
+        Place::ReturnGrille,
+        Place::SupplyRegister,
+        Place::FilterSlot,
+        Place::Blower,
+        Place::ControlBoard,
+        Place::IndoorCoil,
+        Place::MeteringDevice,
+        Place::LineSet,
+        Place::Drier,
+        Place::OutdoorUnit,
+        Place::OutdoorDisconnect,
+    ];
+
+    /// What a technician calls it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Place::Thermostat => "thermostat",
+            Place::ReturnGrille => "return grille",
+            Place::SupplyRegister => "supply register",
+            Place::FilterSlot => "filter slot",
+            Place::Blower => "blower compartment",
+            Place::IndoorCoil => "indoor coil",
+            Place::MeteringDevice => "metering device",
+            Place::LineSet => "line set",
+            Place::Drier => "liquid-line drier",
+            Place::OutdoorUnit => "outdoor unit",
+            Place::OutdoorDisconnect => "outdoor disconnect",
+            Place::ControlBoard => "low-voltage terminals",
+        }
+    }
+
+    /// On which side of the wall it is.
+    pub fn location(self) -> Location {
+        match self {
+            Place::LineSet | Place::Drier | Place::OutdoorUnit | Place::OutdoorDisconnect => {
+                Location::Outdoors
+            }
+            _ => Location::Indoors,
+        }
+    }
+}
+
+/// Side of the wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Location {
+    /// In the house, at thermostat or air handler.
+    Indoors,
+    /// At the outdoor unit.
+    Outdoors,
+}
+
 /// A panel that can be opened.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Panel {
@@ -141,6 +194,28 @@ pub enum Panel {
     OutdoorElectrical,
 }
 
+impl Panel {
+    /// Every panel.
+    pub const ALL: [Panel; 3] = [Panel::BlowerCompartment, Panel::CoilCabinet, Panel::OutdoorElectrical];
+
+    /// What a technician calls it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Panel::BlowerCompartment => "blower panel",
+            Panel::CoilCabinet => "coil cabinet",
+            Panel::OutdoorElectrical => "electrical panel of the outdoor unit",
+        }
+    }
+
+    /// On which side of the wall it is.
+    pub fn location(self) -> Location {
+        match self {
+            Panel::OutdoorElectrical => Location::Outdoors,
+            Panel::BlowerCompartment | Panel::CoilCabinet => Location::Indoors,
+        }
+    }
+}
+
 /// A service port.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Port {
@@ -148,6 +223,16 @@ pub enum Port {
     Suction,
     /// Liquid (high side).
     Liquid,
+}
+
+impl Port {
+    /// What a technician calls it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Port::Suction => "suction",
+            Port::Liquid => "liquid",
+        }
+    }
 }
 
 /// A point where a pipe thermometer can be clamped.
@@ -169,6 +254,42 @@ pub enum PipePoint {
     SensingBulb,
 }
 
+impl PipePoint {
+    /// Every point.
+    pub const ALL: [PipePoint; 7] = [
+        PipePoint::SuctionAtServiceValve,
+        PipePoint::SuctionAtBulb,
+        PipePoint::LiquidBeforeDrier,
+        PipePoint::LiquidAfterDrier,
+        PipePoint::LiquidAtMeteringDevice,
+        PipePoint::Discharge,
+        PipePoint::SensingBulb,
+    ];
+
+    /// What a technician calls it.
+    pub fn label(self) -> &'static str {
+        match self {
+            PipePoint::SuctionAtServiceValve => "suction line at the service valve",
+            PipePoint::SuctionAtBulb => "suction line beside the bulb",
+            PipePoint::LiquidBeforeDrier => "liquid line before the drier",
+            PipePoint::LiquidAfterDrier => "liquid line after the drier",
+            PipePoint::LiquidAtMeteringDevice => "liquid line at the metering device",
+            PipePoint::Discharge => "discharge line",
+            PipePoint::SensingBulb => "sensing bulb",
+        }
+    }
+
+    /// On which side of the wall it is.
+    pub fn location(self) -> Location {
+        match self {
+            PipePoint::SuctionAtBulb | PipePoint::LiquidAtMeteringDevice | PipePoint::SensingBulb => {
+                Location::Indoors
+            }
+            _ => Location::Outdoors,
+        }
+    }
+}
+
 /// A point where air is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum AirPoint {
@@ -178,6 +299,25 @@ pub enum AirPoint {
     Supply,
     /// Air entering the outdoor coil.
     Outdoor,
+}
+
+impl AirPoint {
+    /// What a technician calls it.
+    pub fn label(self) -> &'static str {
+        match self {
+            AirPoint::Return => "return air",
+            AirPoint::Supply => "supply air",
+            AirPoint::Outdoor => "outdoor air",
+        }
+    }
+
+    /// On which side of the wall it is.
+    pub fn location(self) -> Location {
+        match self {
+            AirPoint::Outdoor => Location::Outdoors,
+            AirPoint::Return | AirPoint::Supply => Location::Indoors,
+        }
+    }
 }
 
 /// Dry or wet bulb.

@@ -1,0 +1,325 @@
+//! What the state of the site forbids, in the words of a person.
+
+use call::Mass;
+use plant::{LeakPlace, Metering, Mode, Switch, Terminal};
+
+use crate::moves::{AirPoint, Location, Move, Panel, PipePoint, Place};
+use crate::notebook::Measured;
+use crate::site::{BulbState, Circuit, Gauges};
+use crate::timing::WAIT_LIMIT_S;
+use crate::visit::{VISIT_LIMIT_S, Visit};
+
+/// Coldest and warmest set point of the thermostat on the wall, K: 50 and 90 °F.
+const SET_POINT_MIN_K: f64 = 283.15;
+const SET_POINT_MAX_K: f64 = 305.372_222;
+/// What one cylinder holds, kg: a full one of 25 lb.
+const CYLINDER_KG: f64 = 11.4;
+/// Gauge pressure above which a vacuum pump must not be opened to the circuit, Pa.
+const PUMP_LIMIT_PA: f64 = 15.0e3;
+
+const NO_HOSES: &str = "The hoses are not on the service ports; connect the gauges first.";
+const CABINET_CLOSED: &str = "The coil cabinet is closed; you can't get to what is inside.";
+
+fn panel_closed(panel: Panel) -> &'static str {
+    match panel {
+        Panel::BlowerCompartment => "The blower panel is still on; you can't get to the terminals behind it.",
+        Panel::CoilCabinet => CABINET_CLOSED,
+        Panel::OutdoorElectrical => {
+            "The electrical panel of the outdoor unit is still on; you can't get to the contactor."
+        }
+    }
+}
+
+impl Visit {
+    /// Why a move cannot be made now; `None` if it can.
+    pub(crate) fn forbidden(&self, action: &Move) -> Option<String> {
+        if self.site.closed {
+            return Some("The ticket is closed; you have left.".to_owned());
+        }
+        if self.time_s() - self.arrival_s >= VISIT_LIMIT_S {
+            return Some("A week is over; close the ticket in a new visit.".to_owned());
+        }
+        let reason: &str = match action {
+            Move::Look(Place::MeteringDevice) => self.closed(
+                Panel::CoilCabinet,
+                "The coil cabinet is closed; you can't see the metering device.",
+            )?,
+            Move::Look(Place::ControlBoard) => self.closed(
+                Panel::BlowerCompartment,
+                "The blower panel is still on; the low-voltage terminals are behind it.",
+            )?,
+            Move::WatchBlower => self
+                .closed(Panel::BlowerCompartment, "The blower panel is still on; you can't see the wheel.")?,
+            Move::SetThermostat { set_point, .. } => {
+                let set_point_k = set_point.kelvin();
+                let in_range = (SET_POINT_MIN_K - 1.0e-6..=SET_POINT_MAX_K + 1.0e-6).contains(&set_point_k);
+                if in_range {
+                    return None;
+                }
+                "The thermostat only goes from 50 to 90 °F (10 to 32 °C)."
+            }
+            Move::OutdoorDisconnect(switch) if *switch == self.inputs.outdoor_disconnect => match switch {
+                Switch::Open => "The disconnect is out already.",
+                Switch::Closed => "The disconnect is in already.",
+            },
+            Move::IndoorServiceSwitch(switch) if *switch == self.inputs.indoor_service_switch => match switch
+            {
+                Switch::Open => "The air handler is switched off already.",
+                Switch::Closed => "The air handler is switched on already.",
+            },
+            Move::OpenPanel(panel) if self.site.is_open(*panel) => {
+                return Some(format!("The {} is open already.", panel.label()));
+            }
+            Move::ClosePanel(panel) if !self.site.is_open(*panel) => {
+                return Some(format!("The {} is closed already.", panel.label()));
+            }
+            Move::MeasureVoltage { from, to } => return self.forbids_probes(*from, *to),
+            Move::ConnectGauges if self.site.gauges == Gauges::On => "The hoses are on already.",
+            Move::DisconnectGauges if self.site.gauges == Gauges::Off => "No hoses are on.",
+            Move::ReadGauge(_) => {
+                self.no_gauges("The gauges are not connected; there is no pressure to read.")?
+            }
+            Move::ReadPipe(point) => return self.forbids_pipe(*point),
+            Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => return self.forbids_bulb(action),
+            Move::SearchLeak(LeakPlace::IndoorCoil, _) => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
+            Move::RepairLeak(LeakPlace::IndoorCoil) => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
+            Move::ReplaceMeteringDevice => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
+            Move::Recover => match self.site.circuit {
+                Circuit::Charged => self.no_gauges(NO_HOSES)?,
+                _ => "There is nothing left to recover.",
+            },
+            Move::Evacuate => return self.forbids_vacuum(),
+            Move::WeighIn(mass) => return self.forbids_weighing_in(*mass),
+            Move::AddRefrigerant(mass) => return self.forbids_adding(*mass),
+            Move::Wait(duration) => {
+                let seconds = duration.seconds();
+                if seconds > 0.0 && seconds <= WAIT_LIMIT_S {
+                    return None;
+                }
+                "A wait is longer than nothing and no longer than 12 hours."
+            }
+            Move::Verify => {
+                if self.site.circuit != Circuit::Charged {
+                    "There is no charge in the circuit; it can't run."
+                } else if self.inputs.outdoor_disconnect == Switch::Open {
+                    "The outdoor disconnect is out; nothing will start."
+                } else if self.inputs.indoor_service_switch == Switch::Open {
+                    "The air handler is switched off; nothing will start."
+                } else if self.inputs.thermostat.mode == Mode::Off {
+                    "The thermostat is off; nothing will start."
+                } else {
+                    return None;
+                }
+            }
+            _ => return None,
+        };
+        Some(reason.to_owned())
+    }
+
+    /// The sentence if the panel is closed; `None`, all well, if it is open.
+    fn closed(&self, panel: Panel, sentence: &'static str) -> Option<&'static str> {
+        (!self.site.is_open(panel)).then_some(sentence)
+    }
+
+    /// The sentence if the gauges are off.
+    fn no_gauges(&self, sentence: &'static str) -> Option<&'static str> {
+        (self.site.gauges == Gauges::Off).then_some(sentence)
+    }
+
+    fn forbids_probes(&self, from: Terminal, to: Terminal) -> Option<String> {
+        if from == to {
+            return Some("Both probes would sit on the same terminal.".to_owned());
+        }
+        if terminal_location(from) != terminal_location(to) {
+            return Some(
+                "One terminal is indoors and one at the outdoor unit; the leads don't reach.".to_owned(),
+            );
+        }
+        let closed = [from, to]
+            .into_iter()
+            .filter_map(terminal_panel)
+            .find_map(|panel| self.closed(panel, panel_closed(panel)));
+        closed.map(str::to_owned)
+    }
+
+    fn forbids_pipe(&self, point: PipePoint) -> Option<String> {
+        if point == PipePoint::SensingBulb && !self.has_bulb() {
+            return Some("This system has a fixed orifice; there is no bulb.".to_owned());
+        }
+        if self.is_attached(Measured::PipeTemperature(point)) || point.location() == Location::Outdoors {
+            return None;
+        }
+        self.closed(Panel::CoilCabinet, CABINET_CLOSED).map(str::to_owned)
+    }
+
+    fn forbids_bulb(&self, action: &Move) -> Option<String> {
+        if !self.has_bulb() {
+            return Some("This system has a fixed orifice; there is no bulb.".to_owned());
+        }
+        if let Some(closed) = self.closed(Panel::CoilCabinet, CABINET_CLOSED) {
+            return Some(closed.to_owned());
+        }
+        let off_the_line = matches!(self.site.bulb, BulbState::InHand | BulbState::Hanging);
+        if *action == Move::PutBulbBack && !off_the_line {
+            return Some("The bulb is on the line already.".to_owned());
+        }
+        None
+    }
+
+    fn forbids_vacuum(&self) -> Option<String> {
+        if let Some(reason) = self.no_gauges(NO_HOSES) {
+            return Some(reason.to_owned());
+        }
+        if self.compressor_runs() {
+            return Some("The compressor is running; in a vacuum it burns out. Stop it first.".to_owned());
+        }
+        let truth = self.truth();
+        let highest_pa = truth.suction_pressure_pa.max(truth.liquid_pressure_pa);
+        if highest_pa > media::units::STANDARD_ATMOSPHERE_PA + PUMP_LIMIT_PA {
+            return Some(
+                "The circuit is under pressure; the pump would blow refrigerant into the air. Recover first."
+                    .to_owned(),
+            );
+        }
+        None
+    }
+
+    fn forbids_weighing_in(&self, mass: Mass) -> Option<String> {
+        if let Some(reason) = self.no_gauges(NO_HOSES).map(str::to_owned).or_else(|| forbids_mass(mass)) {
+            return Some(reason);
+        }
+        match self.site.circuit {
+            Circuit::Evacuated => None,
+            Circuit::Charged => Some(
+                "The circuit still holds refrigerant; what you weigh in now is a top-up. To do that, add \
+                 refrigerant; for a full charge, recover and evacuate first."
+                    .to_owned(),
+            ),
+            Circuit::Recovered | Circuit::Opened => {
+                Some("There is no vacuum on the circuit; evacuate before you weigh in.".to_owned())
+            }
+        }
+    }
+
+    fn forbids_adding(&self, mass: Mass) -> Option<String> {
+        if let Some(reason) = self.no_gauges(NO_HOSES).map(str::to_owned).or_else(|| forbids_mass(mass)) {
+            return Some(reason);
+        }
+        (self.site.circuit == Circuit::Evacuated)
+            .then(|| "The circuit is evacuated; weigh the whole charge in.".to_owned())
+    }
+
+    /// Whether the metering device has a sensing bulb.
+    pub(crate) fn has_bulb(&self) -> bool {
+        matches!(self.plant.system().metering, Metering::Txv { .. })
+    }
+
+    /// Where the learner must stand for a move; `None` if it does not matter.
+    pub(crate) fn location_of(&self, action: &Move) -> Option<Location> {
+        Some(match action {
+            Move::Look(place) => place.location(),
+            Move::OpenPanel(panel) | Move::ClosePanel(panel) => panel.location(),
+            Move::MeasureVoltage { from, .. } => terminal_location(*from),
+            Move::ReadPipe(point) => {
+                if self.is_attached(Measured::PipeTemperature(*point)) {
+                    return None;
+                }
+                point.location()
+            }
+            Move::ReadAir(point, bulb) => {
+                if self.is_attached(Measured::AirTemperature(*point, *bulb)) {
+                    return None;
+                }
+                point.location()
+            }
+            Move::SearchLeak(place, _) | Move::RepairLeak(place) => match place {
+                LeakPlace::IndoorCoil => Location::Indoors,
+                LeakPlace::SuctionServiceValve | LeakPlace::LiquidLine => Location::Outdoors,
+            },
+            Move::ReadDataPlate
+            | Move::OutdoorDisconnect(_)
+            | Move::ConnectGauges
+            | Move::DisconnectGauges
+            | Move::Recover
+            | Move::Evacuate
+            | Move::WeighIn(_)
+            | Move::AddRefrigerant(_)
+            | Move::Verify => Location::Outdoors,
+            Move::Ask(_)
+            | Move::SetThermostat { .. }
+            | Move::IndoorServiceSwitch(_)
+            | Move::InspectFilter
+            | Move::ReplaceFilter
+            | Move::WatchBlower
+            | Move::WarmBulb
+            | Move::PutBulbBack
+            | Move::InsulateBulb
+            | Move::ReplaceMeteringDevice
+            | Move::CloseTicket => Location::Indoors,
+            // Gauges send to the hand; waiting and thinking is done anywhere.
+            Move::ReadGauge(_) | Move::Wait(_) | Move::Declare(_) => return None,
+        })
+    }
+}
+
+fn forbids_mass(mass: Mass) -> Option<String> {
+    let mass_kg = mass.kilograms();
+    if mass_kg > 0.0 && mass_kg <= CYLINDER_KG {
+        return None;
+    }
+    Some("A cylinder gives more than nothing and no more than it holds, 25 lb (11.4 kg).".to_owned())
+}
+
+/// Where a terminal is.
+fn terminal_location(terminal: Terminal) -> Location {
+    match terminal {
+        Terminal::R
+        | Terminal::C
+        | Terminal::Y
+        | Terminal::G
+        | Terminal::BlowerMotor1
+        | Terminal::BlowerMotor2 => Location::Indoors,
+        _ => Location::Outdoors,
+    }
+}
+
+/// Behind which panel a terminal is; `None` for the disconnect's box, which opens by its own lid.
+fn terminal_panel(terminal: Terminal) -> Option<Panel> {
+    match terminal {
+        Terminal::DisconnectLine1
+        | Terminal::DisconnectLine2
+        | Terminal::DisconnectLoad1
+        | Terminal::DisconnectLoad2 => None,
+        _ if terminal_location(terminal) == Location::Indoors => Some(Panel::BlowerCompartment),
+        _ => Some(Panel::OutdoorElectrical),
+    }
+}
+
+/// Pairs of terminals worth a measurement at a place, for lists.
+pub(crate) fn terminal_pairs(place: Place) -> &'static [(Terminal, Terminal)] {
+    match place {
+        Place::ControlBoard => {
+            &[(Terminal::R, Terminal::C), (Terminal::Y, Terminal::C), (Terminal::G, Terminal::C)]
+        }
+        Place::Blower => &[(Terminal::BlowerMotor1, Terminal::BlowerMotor2)],
+        Place::OutdoorUnit => &[
+            (Terminal::ContactorCoilY, Terminal::ContactorCoilC),
+            (Terminal::ContactorLoad1, Terminal::ContactorLoad2),
+        ],
+        Place::OutdoorDisconnect => &[
+            (Terminal::DisconnectLine1, Terminal::DisconnectLine2),
+            (Terminal::DisconnectLoad1, Terminal::DisconnectLoad2),
+        ],
+        _ => &[],
+    }
+}
+
+/// Where air is measured from a place.
+pub(crate) fn air_point(place: Place) -> Option<AirPoint> {
+    match place {
+        Place::ReturnGrille => Some(AirPoint::Return),
+        Place::SupplyRegister => Some(AirPoint::Supply),
+        Place::OutdoorUnit => Some(AirPoint::Outdoor),
+        _ => None,
+    }
+}

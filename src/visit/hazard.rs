@@ -1,0 +1,71 @@
+//! Safety: cautions that stand where the move is, and unsafe ways of doing things that were seen.
+
+use serde::{Deserialize, Serialize};
+
+use crate::moves::{Move, Panel, Place};
+
+/// Something done in an unsafe way. Kept beside the notebook so that marks need not read sentences.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Hazard {
+    /// The refrigerant circuit was worked on with the disconnect in.
+    CircuitWorkWithPowerOn,
+    /// The circuit was opened with refrigerant in it, which escaped.
+    RefrigerantVented,
+    /// The outdoor electrical panel was opened with the disconnect in.
+    LivePanelOpened,
+    /// The compressor ran under vacuum or on an open circuit.
+    CompressorRunOnOpenCircuit,
+}
+
+/// Safety text for a move, to be shown where the move is.
+pub fn caution(action: &Move) -> Option<&'static str> {
+    Some(match action {
+        Move::OutdoorDisconnect(_) => {
+            "Line voltage. Stand to the side, switch with dry hands, and prove the load side dead with a meter."
+        }
+        Move::IndoorServiceSwitch(_) => {
+            "Line voltage at the air handler. Prove it dead with a meter before you reach in."
+        }
+        Move::OpenPanel(Panel::OutdoorElectrical) => {
+            "Line voltage behind this panel, and a capacitor that holds its charge with the power off: pull the \
+             disconnect, lock it, and discharge the capacitor through a resistor before you touch."
+        }
+        Move::OpenPanel(Panel::BlowerCompartment) | Move::WatchBlower | Move::Look(Place::Blower) => {
+            "Rotating wheel and a motor capacitor. Keep hands, sleeves and tools out while it can start."
+        }
+        Move::OpenPanel(Panel::CoilCabinet) => {
+            "Sharp fins and sheet metal; never chip ice off a coil, the tubes are thin."
+        }
+        Move::MeasureVoltage { .. } => {
+            "Line voltage may be present. Use a meter and leads rated for it, one hand, no jewellery; a capacitor \
+             holds its charge after the power is off."
+        }
+        Move::ConnectGauges | Move::DisconnectGauges => {
+            "Refrigerant under pressure. Wear eye protection and gloves: liquid burns by frost. Low-loss hoses \
+             keep the loss small; venting is not allowed (40 CFR 82 subpart F)."
+        }
+        Move::Recover => {
+            "Certified handling only; recover into a rated cylinder, not over 80 % full. No venting (40 CFR 82 \
+             subpart F). Eye and hand protection."
+        }
+        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => {
+            "Recover first: what is left escapes (40 CFR 82 subpart F). Disconnect out and locked. A brazing flame \
+             beside refrigerant makes poisonous gas; flow nitrogen, keep a fire watch. Pressure-test with \
+             nitrogen through a regulator, never oxygen. The equipment maker's instructions and local codes \
+             decide."
+        }
+        Move::Evacuate => "Never run the compressor in a vacuum: its windings arc. Keep the disconnect out.",
+        Move::WeighIn(_) | Move::AddRefrigerant(_) => {
+            "Refrigerant under pressure: eye and hand protection, frostbite. Certified handling, by weight, as the \
+             data plate and the equipment maker's instructions say."
+        }
+        Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => {
+            "The blower and the line can move and are cold; don't kink the capillary."
+        }
+        Move::SearchLeak(..) => "Eye protection; keep the probe and your hands out of the fan and blower.",
+        Move::ReadPipe(crate::moves::PipePoint::Discharge) => {
+            "The discharge line burns skin. Clamp it by the handles."
+        }
+        _ => return None,
+    })
+}

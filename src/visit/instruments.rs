@@ -1,0 +1,545 @@
+//! Instruments: accuracy, resolution, settling, and what they show.
+//!
+//! All figures are typical of their class, from memory, no source. An instrument's error has a part that stays
+//! for the whole visit (its calibration) and a small part for each reading. Both follow from the seed alone.
+//! A live display and a reading take the same way, so looking changes nothing.
+
+use plant::{Readout, Weather};
+
+use crate::moves::{AirPoint, Bulb, PipePoint, Port};
+use crate::notebook::{Measured, Reading, Trust};
+use crate::random::normal;
+use crate::site::Gauges;
+use crate::visit::{TICK_S, Visit};
+
+/// Ice that makes readings of the refrigerant side meaningless, kg.
+pub(crate) const ICE_ON_COIL_KG: f64 = 0.05;
+
+/// A class of instrument. Values in the SI unit of what it measures.
+#[derive(Debug, PartialEq)]
+pub struct Instrument {
+    /// What a technician calls it.
+    pub name: &'static str,
+    /// Accuracy: fixed part, plus or minus.
+    pub accuracy: f64,
+    /// Accuracy: part in proportion to the value, plus or minus.
+    pub accuracy_share: f64,
+    /// Smallest step of the display.
+    pub resolution: f64,
+    /// Time constant with which it follows what it measures, s.
+    pub settling_s: f64,
+}
+
+impl Instrument {
+    /// Plus or minus at a value.
+    pub fn accuracy_at(&self, value: f64) -> f64 {
+        self.accuracy + self.accuracy_share * value.abs()
+    }
+
+    /// One standard deviation at a value: accuracy is taken as two of them; noise and the display's step are in.
+    pub fn uncertainty_at(&self, value: f64) -> f64 {
+        let calibration = self.accuracy_at(value) / 2.0;
+        let noise = self.noise_at(value);
+        let step = self.resolution * self.resolution / 12.0;
+        (calibration * calibration + noise * noise + step).sqrt()
+    }
+
+    /// One standard deviation from reading to reading.
+    fn noise_at(&self, value: f64) -> f64 {
+        self.accuracy_at(value) / 20.0
+    }
+
+    fn rounded(&self, value: f64) -> f64 {
+        if self.resolution >= 1.0 {
+            libm::round(value / self.resolution) * self.resolution
+        } else {
+            let steps_per_unit = libm::round(1.0 / self.resolution);
+            libm::round(value * steps_per_unit) / steps_per_unit
+        }
+    }
+}
+
+/// Digital manifold: 1 psi and 0.2 % of the reading.
+static GAUGE: Instrument = Instrument {
+    name: "digital manifold",
+    accuracy: 6.9e3,
+    accuracy_share: 0.002,
+    resolution: 500.0,
+    settling_s: 1.5,
+};
+/// Pipe clamp thermometer: 0.5 K.
+static CLAMP: Instrument =
+    Instrument { name: "pipe clamp", accuracy: 0.5, accuracy_share: 0.0, resolution: 0.1, settling_s: 12.0 };
+/// Thermo-hygrometer, dry bulb: 0.3 K.
+static DRY_BULB: Instrument = Instrument {
+    name: "thermo-hygrometer",
+    accuracy: 0.3,
+    accuracy_share: 0.0,
+    resolution: 0.1,
+    settling_s: 15.0,
+};
+/// Thermo-hygrometer, wet bulb from humidity: 0.6 K.
+static WET_BULB: Instrument = Instrument {
+    name: "thermo-hygrometer",
+    accuracy: 0.6,
+    accuracy_share: 0.0,
+    resolution: 0.1,
+    settling_s: 25.0,
+};
+/// Multimeter, AC volts: 1 % and 2 digits.
+static METER: Instrument =
+    Instrument { name: "multimeter", accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
+/// Charging scale: 5 g.
+static SCALE: Instrument = Instrument {
+    name: "charging scale",
+    accuracy: 0.005,
+    accuracy_share: 0.0,
+    resolution: 0.001,
+    settling_s: 1.0,
+};
+/// Micron gauge: 10 %.
+static MICRON: Instrument =
+    Instrument { name: "micron gauge", accuracy: 0.5, accuracy_share: 0.1, resolution: 0.1, settling_s: 3.0 };
+
+/// The instrument that measures a quantity.
+pub fn instrument(quantity: Measured) -> &'static Instrument {
+    match quantity {
+        Measured::GaugePressure(_) => &GAUGE,
+        Measured::PipeTemperature(_) => &CLAMP,
+        Measured::AirTemperature(_, Bulb::Dry) => &DRY_BULB,
+        Measured::AirTemperature(_, Bulb::Wet) => &WET_BULB,
+        Measured::Voltage(..) => &METER,
+        Measured::RecoveredMass | Measured::AddedMass => &SCALE,
+        Measured::Vacuum => &MICRON,
+    }
+}
+
+impl Measured {
+    /// SI unit in which the value is kept.
+    pub fn unit(self) -> &'static str {
+        match self {
+            Measured::GaugePressure(_) | Measured::Vacuum => "Pa",
+            Measured::PipeTemperature(_) | Measured::AirTemperature(..) => "K",
+            Measured::Voltage(..) => "V",
+            Measured::RecoveredMass | Measured::AddedMass => "kg",
+        }
+    }
+
+    /// What it is, sentence case: "Suction pressure".
+    pub fn label(self) -> String {
+        let mut text = match self {
+            Measured::GaugePressure(port) => format!("{} pressure", port.label()),
+            Measured::PipeTemperature(point) => point.label().to_owned(),
+            Measured::AirTemperature(point, bulb) => {
+                format!("{}, {}", point.label(), crate::label::bulb_label(bulb))
+            }
+            Measured::Voltage(from, to) => {
+                format!("voltage from {} to {}", from.label(), to.label())
+            }
+            Measured::RecoveredMass => "refrigerant recovered".to_owned(),
+            Measured::Vacuum => "vacuum".to_owned(),
+            Measured::AddedMass => "refrigerant added".to_owned(),
+        };
+        if let Some(first) = text.get(..1).map(str::to_uppercase) {
+            text.replace_range(..1, &first);
+        }
+        text
+    }
+}
+
+/// An instrument that is attached now.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LiveReading {
+    /// What is measured and where, sentence case.
+    pub label: String,
+    /// The same as data.
+    pub quantity: Measured,
+    /// What the display shows, in `unit`, lagged and rounded as the instrument is.
+    pub value: f64,
+    /// SI unit.
+    pub unit: &'static str,
+    /// Whether the value can be relied on at this moment.
+    pub trust: Trust,
+}
+
+/// Pipe clamps in the bag.
+const CLAMPS: usize = 4;
+/// Air probes in the bag.
+const PROBES: usize = 2;
+
+/// Everything in the bag, with what it is attached to. Displays are sent to the learner's hand by radio, so an
+/// instrument in place can be read from anywhere.
+#[derive(Clone, Debug)]
+pub(crate) struct Kit {
+    seed: u64,
+    weather_dew_point_k: f64,
+    pressures: Option<[f64; 2]>,
+    clamps: [Option<Attached<PipePoint>>; CLAMPS],
+    probes: [Option<Attached<AirPoint>>; PROBES],
+    vacuum: Option<f64>,
+    scale: Option<ScaleUse>,
+    uses: u64,
+    shares: Shares,
+}
+
+/// A thermometer in place.
+#[derive(Clone, Copy, Debug)]
+struct Attached<P> {
+    point: P,
+    dry_k: f64,
+    wet_k: f64,
+    last_use: u64,
+}
+
+/// A scale under a cylinder: what it counts, and from where.
+#[derive(Clone, Copy, Debug)]
+struct ScaleUse {
+    quantity: Measured,
+    total_before_kg: f64,
+}
+
+/// What an instrument gains on its target in one tick.
+#[derive(Clone, Debug)]
+struct Shares {
+    gauge: f64,
+    clamp: f64,
+    dry: f64,
+    wet: f64,
+    micron: f64,
+}
+
+impl Kit {
+    pub(crate) fn new(seed: u64, weather: &Weather) -> Kit {
+        let share = |class: &Instrument| 1.0 - libm::exp(-TICK_S / class.settling_s);
+        Kit {
+            seed,
+            weather_dew_point_k: weather.dew_point_k,
+            pressures: None,
+            clamps: [None; CLAMPS],
+            probes: [None; PROBES],
+            vacuum: None,
+            scale: None,
+            uses: 0,
+            shares: Shares {
+                gauge: share(&GAUGE),
+                clamp: share(&CLAMP),
+                dry: share(&DRY_BULB),
+                wet: share(&WET_BULB),
+                micron: share(&MICRON),
+            },
+        }
+    }
+
+    pub(crate) fn tick(&mut self, truth: &Readout) {
+        if let Some(shown) = &mut self.pressures {
+            for (value, port) in shown.iter_mut().zip([Port::Suction, Port::Liquid]) {
+                *value += (gauge_pressure_pa(truth, port) - *value) * self.shares.gauge;
+            }
+        }
+        for clamp in self.clamps.iter_mut().flatten() {
+            clamp.dry_k += (pipe_k(truth, clamp.point) - clamp.dry_k) * self.shares.clamp;
+        }
+        for probe in self.probes.iter_mut().flatten() {
+            let dry_k = air_k(truth, self.weather_dew_point_k, probe.point, Bulb::Dry);
+            let wet_k = air_k(truth, self.weather_dew_point_k, probe.point, Bulb::Wet);
+            probe.dry_k += (dry_k - probe.dry_k) * self.shares.dry;
+            probe.wet_k += (wet_k - probe.wet_k) * self.shares.wet;
+        }
+        if let Some(shown) = &mut self.vacuum {
+            *shown += (truth.suction_pressure_pa - *shown) * self.shares.micron;
+        }
+    }
+
+    pub(crate) fn connect_gauges(&mut self) {
+        self.pressures = Some([0.0; 2]);
+    }
+
+    pub(crate) fn disconnect_gauges(&mut self) {
+        self.pressures = None;
+    }
+
+    pub(crate) fn has_clamp(&self, point: PipePoint) -> bool {
+        self.clamps.iter().flatten().any(|clamp| clamp.point == point)
+    }
+
+    pub(crate) fn has_probe(&self, point: AirPoint) -> bool {
+        self.probes.iter().flatten().any(|probe| probe.point == point)
+    }
+
+    /// Clamps a thermometer on; if all are in use, the one left alone for longest is moved.
+    pub(crate) fn clamp(&mut self, point: PipePoint, around_k: f64) {
+        self.uses += 1;
+        attach(&mut self.clamps, point, [around_k, around_k], self.uses);
+    }
+
+    /// Puts an air probe in place; the same rule.
+    pub(crate) fn probe(&mut self, point: AirPoint, around_k: [f64; 2]) {
+        self.uses += 1;
+        attach(&mut self.probes, point, around_k, self.uses);
+    }
+
+    pub(crate) fn start_micron_gauge(&mut self, truth: &Readout) {
+        self.vacuum = Some(truth.suction_pressure_pa);
+    }
+
+    pub(crate) fn stop_micron_gauge(&mut self) {
+        self.vacuum = None;
+    }
+
+    pub(crate) fn start_scale(&mut self, quantity: Measured, total_before_kg: f64) {
+        self.scale = Some(ScaleUse { quantity, total_before_kg });
+    }
+
+    pub(crate) fn stop_scale(&mut self) {
+        self.scale = None;
+    }
+
+    pub(crate) fn pack(&mut self) {
+        self.pressures = None;
+        self.clamps = [None; CLAMPS];
+        self.probes = [None; PROBES];
+        self.vacuum = None;
+        self.scale = None;
+    }
+
+    /// Standing error of one instrument on this visit, as a share of its accuracy: half an accuracy is one
+    /// standard deviation, and none leaves the factory outside its accuracy.
+    fn calibration(&self, instrument_id: u64) -> f64 {
+        (normal(self.seed, "instrument calibration", instrument_id) / 2.0).clamp(-1.0, 1.0)
+    }
+
+    /// The display: what the instrument has settled to, its errors, its steps.
+    fn shown(&self, quantity: Measured, settled_to: f64, entry_number: u32) -> f64 {
+        let class = instrument(quantity);
+        let id = self.instrument_id(quantity);
+        let noise = normal(self.seed, "reading noise", (u64::from(entry_number) << 16) | id).clamp(-3.0, 3.0);
+        let error = class.accuracy_at(settled_to) * self.calibration(id) + class.noise_at(settled_to) * noise;
+        class.rounded(settled_to + error)
+    }
+
+    /// Which piece of the bag measures the quantity, for its calibration.
+    fn instrument_id(&self, quantity: Measured) -> u64 {
+        match quantity {
+            Measured::GaugePressure(Port::Suction) => 1,
+            Measured::GaugePressure(Port::Liquid) => 2,
+            Measured::Voltage(..) => 3,
+            Measured::RecoveredMass | Measured::AddedMass => 4,
+            Measured::Vacuum => 5,
+            Measured::PipeTemperature(point) => 16 + slot_of(&self.clamps, point),
+            Measured::AirTemperature(point, Bulb::Dry) => 32 + slot_of(&self.probes, point),
+            Measured::AirTemperature(point, Bulb::Wet) => 48 + slot_of(&self.probes, point),
+        }
+    }
+
+    /// What the attached instrument has settled to; `None` if none is attached there.
+    fn settled_to(&self, quantity: Measured) -> Option<f64> {
+        match quantity {
+            Measured::GaugePressure(Port::Suction) => self.pressures.map(|shown| shown[0]),
+            Measured::GaugePressure(Port::Liquid) => self.pressures.map(|shown| shown[1]),
+            Measured::PipeTemperature(point) => {
+                self.clamps.iter().flatten().find(|clamp| clamp.point == point).map(|clamp| clamp.dry_k)
+            }
+            Measured::AirTemperature(point, bulb) => {
+                let probe = self.probes.iter().flatten().find(|probe| probe.point == point)?;
+                Some(match bulb {
+                    Bulb::Dry => probe.dry_k,
+                    Bulb::Wet => probe.wet_k,
+                })
+            }
+            Measured::Vacuum => self.vacuum,
+            Measured::Voltage(..) | Measured::RecoveredMass | Measured::AddedMass => None,
+        }
+    }
+
+    /// Everything attached, in the order of the quantities.
+    fn attached(&self) -> Vec<Measured> {
+        let mut all = Vec::new();
+        if self.pressures.is_some() {
+            all.push(Measured::GaugePressure(Port::Suction));
+            all.push(Measured::GaugePressure(Port::Liquid));
+        }
+        all.extend(self.clamps.iter().flatten().map(|clamp| Measured::PipeTemperature(clamp.point)));
+        for probe in self.probes.iter().flatten() {
+            all.push(Measured::AirTemperature(probe.point, Bulb::Dry));
+            all.push(Measured::AirTemperature(probe.point, Bulb::Wet));
+        }
+        if self.vacuum.is_some() {
+            all.push(Measured::Vacuum);
+        }
+        all.extend(self.scale.iter().map(|scale| scale.quantity));
+        all.sort();
+        all
+    }
+}
+
+fn attach<P: Copy + PartialEq>(
+    slots: &mut [Option<Attached<P>>],
+    point: P,
+    around_k: [f64; 2],
+    last_use: u64,
+) {
+    if let Some(attached) = slots.iter_mut().flatten().find(|attached| attached.point == point) {
+        attached.last_use = last_use;
+        return;
+    }
+    // An empty slot sorts before every used one.
+    let Some(slot) = slots.iter_mut().min_by_key(|slot| slot.as_ref().map(|attached| attached.last_use))
+    else {
+        return;
+    };
+    *slot = Some(Attached { point, dry_k: around_k[0], wet_k: around_k[1], last_use });
+}
+
+fn slot_of<P: PartialEq>(slots: &[Option<Attached<P>>], point: P) -> u64 {
+    slots
+        .iter()
+        .position(|slot| slot.as_ref().is_some_and(|attached| attached.point == point))
+        .map_or(slots.len() as u64, |index| index as u64)
+}
+
+fn gauge_pressure_pa(truth: &Readout, port: Port) -> f64 {
+    let absolute_pa = match port {
+        Port::Suction => truth.suction_pressure_pa,
+        Port::Liquid => truth.liquid_pressure_pa,
+    };
+    media::units::gauge_pa_from_absolute_pa(absolute_pa, media::units::STANDARD_ATMOSPHERE_PA)
+}
+
+fn pipe_k(truth: &Readout, point: PipePoint) -> f64 {
+    match point {
+        PipePoint::SuctionAtServiceValve => truth.suction_line_outdoor_k,
+        PipePoint::SuctionAtBulb => truth.suction_line_indoor_k,
+        PipePoint::LiquidBeforeDrier => truth.liquid_before_drier_k,
+        PipePoint::LiquidAfterDrier => truth.liquid_after_drier_k,
+        PipePoint::LiquidAtMeteringDevice => truth.liquid_indoor_k,
+        PipePoint::Discharge => truth.discharge_k,
+        PipePoint::SensingBulb => truth.bulb_k,
+    }
+}
+
+fn air_k(truth: &Readout, dew_point_k: f64, point: AirPoint, bulb: Bulb) -> f64 {
+    match (point, bulb) {
+        (AirPoint::Return, Bulb::Dry) => truth.return_dry_bulb_k,
+        (AirPoint::Return, Bulb::Wet) => truth.return_wet_bulb_k,
+        (AirPoint::Supply, Bulb::Dry) => truth.supply_dry_bulb_k,
+        (AirPoint::Supply, Bulb::Wet) => truth.supply_wet_bulb_k,
+        (AirPoint::Outdoor, Bulb::Dry) => truth.outdoor_k,
+        (AirPoint::Outdoor, Bulb::Wet) => outdoor_wet_bulb_k(truth.outdoor_k, dew_point_k),
+    }
+}
+
+/// Wet bulb of outdoor air from its dew point; saturated air if it has cooled to the dew point.
+fn outdoor_wet_bulb_k(outdoor_k: f64, dew_point_k: f64) -> f64 {
+    let outdoor_c = media::units::celsius_from_kelvin(outdoor_k);
+    let dew_point_c = media::units::celsius_from_kelvin(dew_point_k.min(outdoor_k));
+    let pressure_pa = media::units::STANDARD_ATMOSPHERE_PA;
+    let humidity_ratio = media::moist_air::saturation_humidity_ratio(dew_point_c, pressure_pa);
+    let wet_bulb_c = media::moist_air::wet_bulb_c(outdoor_c, humidity_ratio, pressure_pa);
+    media::units::kelvin_from_celsius(wet_bulb_c)
+}
+
+impl Visit {
+    /// Instruments that are attached now, with what their displays show.
+    pub fn live(&self) -> Vec<LiveReading> {
+        self.kit
+            .attached()
+            .into_iter()
+            .filter_map(|quantity| {
+                let reading = self.read(quantity, self.next_entry_number())?;
+                Some(LiveReading {
+                    label: quantity.label(),
+                    quantity,
+                    value: reading.value,
+                    unit: quantity.unit(),
+                    trust: reading.trust,
+                })
+            })
+            .collect()
+    }
+
+    /// Reads an instrument; `None` if none is attached there.
+    pub(crate) fn read(&self, quantity: Measured, entry_number: u32) -> Option<Reading> {
+        let settled_to = match quantity {
+            Measured::Voltage(from, to) => self.plant.voltage_v(&self.inputs, from, to),
+            Measured::AddedMass | Measured::RecoveredMass => {
+                let scale = self.kit.scale.filter(|scale| scale.quantity == quantity)?;
+                self.scale_total_kg(quantity) - scale.total_before_kg
+            }
+            _ => self.kit.settled_to(quantity)?,
+        };
+        let class = instrument(quantity);
+        let shown = self.kit.shown(quantity, settled_to, entry_number);
+        let value = match quantity {
+            // A meter shows no sign for alternating voltage; a vacuum gauge and a scale don't go below zero.
+            Measured::Voltage(..) | Measured::Vacuum => shown.max(0.0),
+            _ => shown,
+        };
+        Some(Reading {
+            quantity,
+            value,
+            uncertainty: class.uncertainty_at(settled_to),
+            trust: self.trust(quantity, settled_to),
+        })
+    }
+
+    /// What has gone over the scale since the plant was new, kg.
+    pub(crate) fn scale_total_kg(&self, quantity: Measured) -> f64 {
+        let ledger = self.plant.ledger();
+        match quantity {
+            Measured::RecoveredMass => ledger.recovered_kg,
+            _ => ledger.added_kg,
+        }
+    }
+
+    fn trust(&self, quantity: Measured, settled_to: f64) -> Trust {
+        let truth = self.truth();
+        let dew_point_k = self.seeded.weather.dew_point_k;
+        let (target, needs_running_plant) = match quantity {
+            Measured::Voltage(..) | Measured::RecoveredMass | Measured::AddedMass => return Trust::Sound,
+            Measured::GaugePressure(port) => (gauge_pressure_pa(truth, port), true),
+            Measured::PipeTemperature(point) => (pipe_k(truth, point), true),
+            Measured::AirTemperature(point, bulb) => {
+                (air_k(truth, dew_point_k, point, bulb), point == AirPoint::Supply)
+            }
+            Measured::Vacuum => (truth.suction_pressure_pa, false),
+        };
+        if needs_running_plant {
+            if !self.compressor_runs() {
+                return Trust::CompressorStopped;
+            }
+            if truth.frost_mass_kg > ICE_ON_COIL_KG {
+                return Trust::IceOnCoil;
+            }
+            if !self.trend.is_still(truth) {
+                return Trust::Unsettled;
+            }
+        }
+        if (target - settled_to).abs() > instrument(quantity).accuracy_at(settled_to) {
+            return Trust::Unsettled;
+        }
+        Trust::Sound
+    }
+
+    /// Air around an instrument before it is attached, K: dry and wet.
+    pub(crate) fn air_around_k(&self, location: crate::moves::Location) -> [f64; 2] {
+        let truth = self.truth();
+        let dew_point_k = self.seeded.weather.dew_point_k;
+        let point = match location {
+            crate::moves::Location::Indoors => AirPoint::Return,
+            crate::moves::Location::Outdoors => AirPoint::Outdoor,
+        };
+        [Bulb::Dry, Bulb::Wet].map(|bulb| air_k(truth, dew_point_k, point, bulb))
+    }
+}
+
+impl Visit {
+    /// Whether a quantity can be read without attaching anything first.
+    pub(crate) fn is_attached(&self, quantity: Measured) -> bool {
+        match quantity {
+            Measured::GaugePressure(_) => self.site.gauges == Gauges::On,
+            Measured::PipeTemperature(point) => self.kit.has_clamp(point),
+            Measured::AirTemperature(point, _) => self.kit.has_probe(point),
+            _ => false,
+        }
+    }
+}

@@ -1,0 +1,116 @@
+//! Moves as a person would say them: imperative, sentence case.
+
+use call::{Duration, Mass, Temperature};
+use plant::{FanSetting, Mode, Switch};
+
+use crate::moves::{AirPoint, Bulb, LeakMethod, Move, PipePoint, Place};
+
+/// Label of a move: "Read the suction gauge".
+pub fn label(action: &Move) -> String {
+    match action {
+        Move::Look(place) => format!("Look at the {}", place.label()),
+        Move::Ask(question) => format!("Ask: {}", question.label()),
+        Move::ReadDataPlate => "Read the data plate".to_owned(),
+        Move::SetThermostat { mode, fan, set_point } => thermostat(*mode, *fan, *set_point),
+        Move::OutdoorDisconnect(Switch::Open) => "Pull the outdoor disconnect".to_owned(),
+        Move::OutdoorDisconnect(Switch::Closed) => "Seat the outdoor disconnect".to_owned(),
+        Move::IndoorServiceSwitch(Switch::Open) => "Switch the air handler off".to_owned(),
+        Move::IndoorServiceSwitch(Switch::Closed) => "Switch the air handler on".to_owned(),
+        Move::OpenPanel(panel) => format!("Open the {}", panel.label()),
+        Move::ClosePanel(panel) => format!("Close the {}", panel.label()),
+        Move::InspectFilter => "Pull the filter and look at it".to_owned(),
+        Move::ReplaceFilter => "Put a new filter in".to_owned(),
+        Move::WatchBlower => "Watch the blower wheel".to_owned(),
+        Move::MeasureVoltage { from, to } => {
+            format!("Measure the voltage from {} to {}", from.label(), to.label())
+        }
+        Move::ConnectGauges => "Connect the gauges".to_owned(),
+        Move::DisconnectGauges => "Disconnect the gauges".to_owned(),
+        Move::ReadGauge(port) => format!("Read the {} gauge", port.label()),
+        Move::ReadPipe(PipePoint::SensingBulb) => "Read the temperature of the sensing bulb".to_owned(),
+        Move::ReadPipe(point) => format!("Read the temperature of the {}", point.label()),
+        Move::ReadAir(point, bulb) => format!("Read the {} of the {}", bulb_label(*bulb), air(*point)),
+        Move::WarmBulb => "Warm the sensing bulb in your hand".to_owned(),
+        Move::PutBulbBack => "Strap the bulb back as it was".to_owned(),
+        Move::InsulateBulb => "Strap and insulate the bulb".to_owned(),
+        Move::SearchLeak(place, LeakMethod::ElectronicDetector) => {
+            format!("Search for a leak with the detector: {}", place.label())
+        }
+        Move::SearchLeak(place, LeakMethod::Bubbles) => {
+            format!("Search for a leak with bubbles: {}", place.label())
+        }
+        Move::Recover => "Recover the refrigerant".to_owned(),
+        Move::RepairLeak(place) => format!("Repair a leak: {}", place.label()),
+        Move::ReplaceMeteringDevice => "Replace the metering device and the drier".to_owned(),
+        Move::Evacuate => "Evacuate the circuit".to_owned(),
+        Move::WeighIn(weight) => format!("Weigh in {}", mass(*weight)),
+        Move::AddRefrigerant(weight) => format!("Add {} of refrigerant", mass(*weight)),
+        Move::Wait(span) => format!("Wait {}", duration(*span)),
+        Move::Declare(declaration) => match declaration.place {
+            Some(place) => format!("Declare the cause: {}, {}", declaration.cause.label(), place.label()),
+            None => format!("Declare the cause: {}", declaration.cause.label()),
+        },
+        Move::Verify => "Run it and verify the repair".to_owned(),
+        Move::CloseTicket => "Tell the customer and close the ticket".to_owned(),
+    }
+}
+
+fn thermostat(mode: Mode, fan: FanSetting, set_point: Temperature) -> String {
+    let fan = match fan {
+        FanSetting::Auto => "fan auto",
+        FanSetting::On => "fan on",
+    };
+    match mode {
+        Mode::Off => format!("Set the thermostat to off, {fan}"),
+        Mode::Cool => format!("Set the thermostat to cool, {fan}, {}", temperature(set_point)),
+    }
+}
+
+/// Where the place of a move lies, for sentences about it.
+pub(crate) fn at(place: Place) -> String {
+    format!("at the {}", place.label())
+}
+
+pub(crate) fn bulb_label(bulb: Bulb) -> &'static str {
+    match bulb {
+        Bulb::Dry => "dry bulb",
+        Bulb::Wet => "wet bulb",
+    }
+}
+
+fn air(point: AirPoint) -> &'static str {
+    point.label()
+}
+
+pub(crate) fn temperature(value: Temperature) -> String {
+    match value {
+        Temperature::Fahrenheit(t_f) => format!("{} °F", plain(t_f)),
+        Temperature::Celsius(t_c) => format!("{} °C", plain(t_c)),
+    }
+}
+
+pub(crate) fn mass(value: Mass) -> String {
+    match value {
+        Mass::Ounces(mass_oz) => format!("{} oz", plain(mass_oz)),
+        Mass::Pounds(mass_lb) => format!("{} lb", plain(mass_lb)),
+        Mass::Grams(mass_g) => format!("{} g", plain(mass_g)),
+        Mass::Kilograms(mass_kg) => format!("{} kg", plain(mass_kg)),
+    }
+}
+
+fn duration(value: Duration) -> String {
+    match value {
+        Duration::Seconds(time_s) => format!("{} s", plain(time_s)),
+        Duration::Minutes(time_min) => format!("{} min", plain(time_min)),
+        Duration::Hours(time_h) => format!("{} h", plain(time_h)),
+    }
+}
+
+/// Up to two decimals, none that are zero.
+fn plain(value: f64) -> String {
+    let text = format!("{value:.2}");
+    if !text.contains('.') {
+        return text;
+    }
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

@@ -1,0 +1,91 @@
+//! Moves files: a RON list of moves, written by people.
+
+use call::Problem;
+
+use crate::moves::Move;
+use crate::timing::WAIT_LIMIT_S;
+
+/// Reads a moves file: a RON list of [`Move`]. All mistakes are reported at once, each with line and column.
+///
+/// # Errors
+/// What is wrong: unknown names with what is allowed, and quantities that nothing on a site can have.
+pub fn read_moves(text: &str, file_name: &str) -> Result<Vec<Move>, Vec<Problem>> {
+    let parsed = call::parse_ron_on::<Vec<Move>>(text, file_name, &[]);
+    let mut problems = parsed.problems.clone();
+    // With mistakes of writing, items may have been left out and places shifted: only written values are checked.
+    if problems.is_empty()
+        && let Some(moves) = &parsed.value
+    {
+        for (index, action) in moves.iter().enumerate() {
+            if let Some(wrong) = check(action) {
+                problems.extend(parsed.problem_at(
+                    &format!("[{index}]"),
+                    wrong.message,
+                    wrong.allowed.to_owned(),
+                    wrong.hint.to_owned(),
+                ));
+            }
+        }
+    }
+    match parsed.value {
+        Some(moves) if problems.is_empty() => Ok(moves),
+        _ => Err(problems),
+    }
+}
+
+struct Wrong {
+    message: String,
+    allowed: &'static str,
+    hint: &'static str,
+}
+
+/// Quantities that no site could allow. What depends on the site is answered during the visit.
+fn check(action: &Move) -> Option<Wrong> {
+    match action {
+        Move::Wait(duration) => {
+            let seconds = duration.seconds();
+            let fits = seconds > 0.0 && seconds <= WAIT_LIMIT_S;
+            (!fits).then(|| Wrong {
+                message: format!("a wait of {seconds} s is not allowed"),
+                allowed: "more than 0 and up to 12 h",
+                hint: "split a longer wait into several",
+            })
+        }
+        Move::WeighIn(mass) | Move::AddRefrigerant(mass) => {
+            let mass_kg = mass.kilograms();
+            let fits = mass_kg > 0.0 && mass_kg <= 11.4;
+            (!fits).then(|| Wrong {
+                message: format!("a mass of {mass_kg} kg is not allowed"),
+                allowed: "more than 0 and up to 11.4 kg (25 lb)",
+                hint: "write the mass with its unit, for example Ounces(8)",
+            })
+        }
+        Move::SetThermostat { set_point, .. } => {
+            let set_point_k = set_point.kelvin();
+            let fits = (283.0..=305.5).contains(&set_point_k);
+            (!fits).then(|| Wrong {
+                message: format!("a set point of {:.1} °C is not allowed", set_point_k - 273.15),
+                allowed: "50 to 90 °F (10 to 32 °C)",
+                hint: "write the temperature with its unit, for example Fahrenheit(75)",
+            })
+        }
+        Move::MeasureVoltage { from, to } if from == to => Some(Wrong {
+            message: format!("both probes are on {from:?}"),
+            allowed: "two different terminals",
+            hint: "give another terminal as `to`",
+        }),
+        Move::Declare(declaration) if declaration.evidence.contains(&0) => Some(Wrong {
+            message: "entry 0 is cited".to_owned(),
+            allowed: "notebook entries from 1",
+            hint: "the first entry of the notebook is number 1",
+        }),
+        Move::Declare(declaration) if declaration.cause.needs_place() && declaration.place.is_none() => {
+            Some(Wrong {
+                message: format!("the cause {:?} has no place", declaration.cause),
+                allowed: "place: IndoorCoil, SuctionServiceValve or LiquidLine",
+                hint: "say where it is",
+            })
+        }
+        _ => None,
+    }
+}

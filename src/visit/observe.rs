@@ -1,0 +1,345 @@
+//! What can be seen, heard and felt at a place: from the truth, by thresholds.
+//!
+//! Thresholds are engineering values of what a person tells apart; no source. Sentences never name a fault.
+
+use call::Milestone;
+use plant::{FanSetting, LeakPlace, Mode, Switch};
+
+use crate::moves::{Move, Panel, Place};
+use crate::notebook::{Entry, Observation, Outcome};
+use crate::perform::Task;
+use crate::trend::compressor_runs;
+use crate::visit::Visit;
+
+/// Less ice than this is not seen, kg.
+pub(crate) const CLEAR_FROST_KG: f64 = 0.01;
+/// Share of the coil under ice, and of its air passages closed, from which it is a block.
+const BLOCK_ICED_SHARE: f64 = 0.6;
+const BLOCK_OPEN_SHARE: f64 = 0.5;
+/// A line this cold carries frost, if the air is not bone dry, K.
+const FROST_K: f64 = 273.15;
+/// Shares of rated airflow: strong from the first, none below the second.
+const STRONG_AIR_SHARE: f64 = 0.7;
+const NO_AIR_SHARE: f64 = 0.08;
+/// A bulb that gives more than this share of its heat exchange to the air is bare to the eye.
+const BARE_EXPOSURE: f64 = 0.15;
+/// A hole this large leaves an oil stain that is seen, m.
+const OIL_STAIN_HOLE_M: f64 = 0.028e-3;
+/// A difference over the drier that a hand feels, K.
+const FELT_DIFFERENCE_K: f64 = 2.5;
+
+impl Visit {
+    /// Looks at the task's place: observations and sentences go into the task.
+    pub(crate) fn look(&self, task: &mut Task) {
+        let place = match task.action {
+            Move::Look(place) => place,
+            Move::WatchBlower => Place::Blower,
+            _ => return,
+        };
+        let mut sight = Sight::default();
+        match place {
+            Place::Thermostat => self.see_thermostat(&mut sight),
+            Place::ReturnGrille | Place::SupplyRegister => self.feel_air(place, &mut sight),
+            Place::FilterSlot => self.see_filter_slot(&mut sight),
+            Place::Blower => self.see_blower(&mut sight),
+            Place::IndoorCoil => self.see_coil(&mut sight),
+            Place::MeteringDevice => self.see_metering_device(&mut sight),
+            Place::LineSet => self.see_line_set(&mut sight),
+            Place::Drier => self.feel_drier(&mut sight),
+            Place::OutdoorUnit => self.see_outdoor_unit(&mut sight),
+            Place::OutdoorDisconnect => sight.say(match self.inputs.outdoor_disconnect {
+                Switch::Closed => "The disconnect is in.",
+                Switch::Open => "The disconnect is out, its handle hung up beside it.",
+            }),
+            Place::ControlBoard => self.see_control_board(&mut sight),
+        }
+        task.notes.extend(sight.sentences);
+        task.reached.extend(sight.reached);
+        task.see(sight.observations);
+    }
+
+    fn see_thermostat(&self, sight: &mut Sight) {
+        let settings = &self.inputs.thermostat;
+        let room_f = media::units::fahrenheit_from_kelvin(self.truth().room_k);
+        let set_f = media::units::fahrenheit_from_kelvin(settings.set_point_k);
+        let humidity = self.truth().room_relative_humidity * 100.0;
+        let fan = match settings.fan {
+            FanSetting::Auto => "fan auto",
+            FanSetting::On => "fan on",
+        };
+        match settings.mode {
+            _ if self.inputs.indoor_service_switch == Switch::Open => {
+                sight.say("The thermostat's display is dark.");
+            }
+            Mode::Off => {
+                sight.say(format!("Off, {fan}. The room is at {room_f:.0} °F, {humidity:.0} % humidity."))
+            }
+            Mode::Cool => sight.say(format!(
+                "Cool, {fan}, set to {set_f:.0} °F. The room is at {room_f:.0} °F, {humidity:.0} % humidity."
+            )),
+        }
+    }
+
+    fn feel_air(&self, place: Place, sight: &mut Sight) {
+        let share = self.truth().airflow_m3_s / self.plant.system().air.rated_flow_m3_s;
+        let (observation, sentence) = if share >= STRONG_AIR_SHARE {
+            (Observation::AirStrong, "The air pulls a sheet of paper flat")
+        } else if share >= NO_AIR_SHARE {
+            (Observation::AirWeak, "A sheet of paper barely stirs in the air")
+        } else {
+            (Observation::AirNone, "A sheet of paper hangs still; no air moves")
+        };
+        sight.see(observation);
+        sight.say(format!("{sentence} {}.", crate::label::at(place)));
+        if place == Place::SupplyRegister && observation != Observation::AirNone {
+            let drop_k = self.truth().return_dry_bulb_k - self.truth().supply_dry_bulb_k;
+            sight.say(if drop_k > 7.0 {
+                "It feels cold."
+            } else if drop_k > 2.0 {
+                "It feels cool."
+            } else {
+                "It feels like the room."
+            });
+        }
+    }
+
+    fn see_filter_slot(&self, sight: &mut Sight) {
+        sight.say("The cover of the filter slot is on. Pull the filter to see it.");
+        if self.truth().blower_inlet_static_pa < -100.0 {
+            sight.say("Air whistles at the edge of the cover.");
+        }
+    }
+
+    fn see_blower(&self, sight: &mut Sight) {
+        let turns = self.truth().blower_speed > 0.2;
+        if !self.site.is_open(Panel::BlowerCompartment) {
+            sight.say("The blower panel is on; you can't see the wheel.");
+            sight.say(if turns { "Something hums behind it." } else { "Nothing is to be heard behind it." });
+            return;
+        }
+        if turns {
+            sight.see(Observation::BlowerTurning);
+            sight.say(if self.truth().airflow_m3_s < 0.5 * self.plant.system().air.rated_flow_m3_s {
+                "The wheel turns, and it sounds as if it turned in its own air."
+            } else {
+                "The wheel turns evenly."
+            });
+        } else {
+            sight.see(Observation::BlowerStill);
+            sight.say("The wheel stands.");
+        }
+    }
+
+    fn see_coil(&self, sight: &mut Sight) {
+        let truth = self.truth();
+        let frost_kg = truth.frost_mass_kg;
+        if !self.site.is_open(Panel::CoilCabinet) {
+            sight.say("The cabinet is closed; the coil itself is out of sight.");
+            if self.has_frosted_line_indoors() {
+                sight.see(Observation::SomeIce);
+                sight.say("White frost stands on the suction line where it leaves the cabinet.");
+            } else if truth.suction_line_indoor_k < self.room_dew_point_k() {
+                sight.say("The suction line sweats where it leaves the cabinet.");
+            } else {
+                sight.say("The suction line is dry where it leaves the cabinet.");
+            }
+            if frost_kg > CLEAR_FROST_KG && truth.coil_surface_k > FROST_K - 0.2 {
+                sight.say("Water runs from the drain.");
+            } else if self.has_waited() && frost_kg < CLEAR_FROST_KG && !compressor_runs(truth) {
+                sight.say("The drain has stopped running; nothing drips any more.");
+                sight.reached.push(Milestone::CoilThawed);
+            }
+            return;
+        }
+        sight.reached.push(Milestone::CoilSeen);
+        if frost_kg < CLEAR_FROST_KG {
+            sight.see(Observation::NoIce);
+            sight.reached.push(Milestone::CoilThawed);
+            sight.say(if truth.coil_surface_k < self.room_dew_point_k() {
+                "The coil is wet and free of ice from end to end."
+            } else {
+                "The coil is dry and free of ice from end to end."
+            });
+        } else if truth.iced_share >= BLOCK_ICED_SHARE && truth.open_share <= BLOCK_OPEN_SHARE {
+            sight.see(Observation::BlockOfIce);
+            sight.say("The coil is one block of ice; no fin shows.");
+        } else {
+            sight.see(Observation::SomeIce);
+            sight.say(format!(
+                "Frost covers about {:.0} tenths of the coil face.",
+                (truth.iced_share * 10.0).clamp(1.0, 10.0)
+            ));
+        }
+        if frost_kg > CLEAR_FROST_KG && truth.coil_surface_k > FROST_K - 0.2 {
+            sight.say("Water drips from it into the pan.");
+        }
+        if self.plant.filter_loading() > 0.9 {
+            sight.see(Observation::FilterCollapsed);
+            sight.say("A grey mat of filter medium lies on the face of the coil.");
+        }
+        if frost_kg < CLEAR_FROST_KG {
+            self.see_oil(LeakPlace::IndoorCoil, sight);
+        }
+    }
+
+    fn see_metering_device(&self, sight: &mut Sight) {
+        let truth = self.truth();
+        if self.has_bulb() {
+            match self.site.bulb {
+                crate::site::BulbState::InHand | crate::site::BulbState::Hanging => {
+                    sight.see(Observation::BulbBare);
+                    sight.say("The bulb hangs off the line, as you left it.");
+                }
+                _ if self.plant.bulb_exposure() > BARE_EXPOSURE => {
+                    sight.see(Observation::BulbBare);
+                    sight.say("The bulb has no insulation; it lies in the cold air of the cabinet.");
+                }
+                _ => {
+                    sight.see(Observation::BulbInsulated);
+                    sight.say("The bulb is strapped to the line and wrapped.");
+                }
+            }
+        } else {
+            sight.say("A fixed orifice in a brass body; no bulb.");
+        }
+        if compressor_runs(truth) && truth.evaporating_k < FROST_K {
+            sight.say("Frost begins right at the outlet of the device.");
+        } else if compressor_runs(truth) {
+            sight.say("Its outlet is cold and wet.");
+        }
+    }
+
+    fn see_line_set(&self, sight: &mut Sight) {
+        let truth = self.truth();
+        self.see_suction_line_outdoors(sight);
+        let liquid_over_outdoor_k = truth.liquid_after_drier_k - truth.outdoor_k;
+        sight.say(if liquid_over_outdoor_k > 12.0 {
+            "The liquid line is hot to the hand."
+        } else if liquid_over_outdoor_k > 2.0 {
+            "The liquid line is warm to the hand."
+        } else if liquid_over_outdoor_k > -2.0 {
+            "The liquid line is no warmer than the air."
+        } else {
+            "The liquid line is colder than the air."
+        });
+        self.see_oil(LeakPlace::LiquidLine, sight);
+    }
+
+    fn feel_drier(&self, sight: &mut Sight) {
+        let truth = self.truth();
+        let drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
+        sight.say(if drop_k > FELT_DIFFERENCE_K {
+            "The outlet of the drier is colder to the hand than its inlet."
+        } else {
+            "Inlet and outlet of the drier feel the same."
+        });
+    }
+
+    fn see_outdoor_unit(&self, sight: &mut Sight) {
+        let truth = self.truth();
+        if compressor_runs(truth) {
+            sight.see(Observation::CompressorRunning);
+            sight.say("The compressor runs.");
+        } else {
+            sight.see(Observation::CompressorStill);
+            sight.say("The compressor stands.");
+        }
+        if truth.outdoor_fan_speed > 0.2 {
+            sight.see(Observation::OutdoorFanRunning);
+            let rise_k = truth.condensing_k - truth.outdoor_k;
+            sight.say(if compressor_runs(truth) && rise_k > 8.0 {
+                "The fan blows warm air upwards."
+            } else {
+                "The fan runs; its air is hardly warmer than the day."
+            });
+        } else {
+            sight.see(Observation::OutdoorFanStill);
+            sight.say("The fan stands.");
+        }
+        self.see_suction_line_outdoors(sight);
+        self.see_oil(LeakPlace::SuctionServiceValve, sight);
+    }
+
+    fn see_control_board(&self, sight: &mut Sight) {
+        sight.say("The wires on R, C, Y and G sit tight.");
+        sight.say(match self.inputs.indoor_service_switch {
+            Switch::Closed => "The transformer hums.",
+            Switch::Open => "The transformer is silent.",
+        });
+    }
+
+    fn see_suction_line_outdoors(&self, sight: &mut Sight) {
+        let truth = self.truth();
+        if self.has_frosted_line_outdoors() {
+            sight.see(Observation::SomeIce);
+            sight.say("The suction line is white with frost down to the service valve.");
+        } else if truth.suction_line_outdoor_k < self.seeded.weather.dew_point_k {
+            sight.say("The suction line is cold and sweats.");
+        } else if truth.suction_line_outdoor_k < truth.outdoor_k - 4.0 {
+            sight.say("The suction line is cool and dry.");
+        } else {
+            sight.say("The suction line is as warm as the day.");
+        }
+    }
+
+    fn see_oil(&self, place: LeakPlace, sight: &mut Sight) {
+        if self.plant.leak_hole_m(place) >= OIL_STAIN_HOLE_M {
+            sight.see(Observation::OilStain(place));
+            sight.say(format!("There is an oily patch with dust on it: {}.", place.label()));
+        } else {
+            sight.see(Observation::NoOilStain);
+            sight.say("No oil to be seen.");
+        }
+    }
+
+    /// Frost shows where refrigerant below freezing runs, or where the ice of the coil reaches along the line.
+    fn has_frosted_line_indoors(&self) -> bool {
+        let truth = self.truth();
+        let cold = compressor_runs(truth) && truth.suction_line_indoor_k < FROST_K;
+        let from_coil = truth.frost_mass_kg > 0.3 && truth.suction_line_indoor_k < FROST_K + 2.0;
+        cold || from_coil
+    }
+
+    fn has_frosted_line_outdoors(&self) -> bool {
+        let truth = self.truth();
+        compressor_runs(truth) && truth.suction_line_outdoor_k < FROST_K
+    }
+
+    /// Dew point of the room air, K.
+    fn room_dew_point_k(&self) -> f64 {
+        let truth = self.truth();
+        let room_c = media::units::celsius_from_kelvin(truth.room_k);
+        let pressure_pa = media::units::STANDARD_ATMOSPHERE_PA;
+        let humidity_ratio = media::moist_air::humidity_ratio_from_relative_humidity(
+            room_c,
+            truth.room_relative_humidity,
+            pressure_pa,
+        );
+        media::units::kelvin_from_celsius(media::moist_air::dew_point_c(humidity_ratio, pressure_pa))
+    }
+
+    /// Whether the learner has waited, so that a drain that stands still means something.
+    fn has_waited(&self) -> bool {
+        self.notebook.iter().any(|entry: &Entry| {
+            matches!(entry.action, Move::Wait(_)) && !matches!(entry.outcome, Outcome::Refused(_))
+        })
+    }
+}
+
+/// What one look yields.
+#[derive(Default)]
+struct Sight {
+    observations: Vec<Observation>,
+    sentences: Vec<String>,
+    reached: Vec<Milestone>,
+}
+
+impl Sight {
+    fn see(&mut self, observation: Observation) {
+        self.observations.push(observation);
+    }
+
+    fn say(&mut self, sentence: impl Into<String>) {
+        self.sentences.push(sentence.into());
+    }
+}

@@ -1,0 +1,170 @@
+//! Moves that make sense at a place, for lists and buttons.
+
+use call::{Duration, Mass, Question, Temperature};
+use plant::{FanSetting, LeakPlace, Mode, Switch};
+
+use crate::forbid::{air_point, terminal_pairs};
+use crate::hazard::caution;
+use crate::label::label;
+use crate::moves::{Bulb, LeakMethod, Move, Panel, PipePoint, Place, Port};
+use crate::timing::{GLANCE_S, WALK_S, base_s};
+use crate::visit::Visit;
+
+/// A move that makes sense at a place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offer {
+    /// The move.
+    pub action: Move,
+    /// What it is called: imperative, sentence case.
+    pub label: String,
+    /// What it takes from where the learner stands, min.
+    pub minutes: f64,
+    /// Why the site forbids it now.
+    pub refused: Option<String>,
+    /// Safety text.
+    pub caution: Option<&'static str>,
+}
+
+impl Visit {
+    /// Moves possible at a place, each with whether the site allows it now. Quantities (set point, mass) are
+    /// suggestions; any other value makes a move as well.
+    pub fn offers(&self, place: Place) -> Vec<Offer> {
+        self.moves_at(place).into_iter().map(|action| self.offer(action)).collect()
+    }
+
+    /// Moves that belong to no place: questions, waits, verification, closing. A declaration is written by the
+    /// learner and has no ready form.
+    pub fn global_offers(&self) -> Vec<Offer> {
+        let mut moves: Vec<Move> = Question::ALL.into_iter().map(Move::Ask).collect();
+        let waits =
+            [Duration::Minutes(5.0), Duration::Minutes(15.0), Duration::Hours(1.0), Duration::Hours(4.0)];
+        moves.extend(waits.map(Move::Wait));
+        moves.push(Move::Verify);
+        moves.push(Move::CloseTicket);
+        moves.into_iter().map(|action| self.offer(action)).collect()
+    }
+
+    /// One move as an offer: what it takes now, and whether the site allows it.
+    pub fn offer(&self, action: Move) -> Offer {
+        let walk_s = match self.location_of(&action) {
+            Some(location) if location != self.site.standing => WALK_S,
+            _ => 0.0,
+        };
+        let in_place = match &action {
+            Move::ReadPipe(point) => self.kit.has_clamp(*point),
+            Move::ReadAir(point, _) => self.kit.has_probe(*point),
+            _ => false,
+        };
+        let base_s = if in_place { GLANCE_S } else { base_s(&action) };
+        Offer {
+            label: label(&action),
+            minutes: (walk_s + base_s) / 60.0,
+            refused: self.forbidden(&action),
+            caution: caution(&action),
+            action,
+        }
+    }
+
+    fn moves_at(&self, place: Place) -> Vec<Move> {
+        let mut moves = vec![Move::Look(place)];
+        match place {
+            Place::Thermostat => moves.extend(self.thermostat_moves()),
+            Place::ReturnGrille | Place::SupplyRegister => {}
+            Place::FilterSlot => moves.extend([Move::InspectFilter, Move::ReplaceFilter]),
+            Place::Blower => moves.extend([
+                self.toggle(Panel::BlowerCompartment),
+                Move::WatchBlower,
+                Move::IndoorServiceSwitch(opposite(self.inputs.indoor_service_switch)),
+            ]),
+            Place::ControlBoard => moves.push(self.toggle(Panel::BlowerCompartment)),
+            Place::IndoorCoil => {
+                moves.push(self.toggle(Panel::CoilCabinet));
+                moves.extend(leak_moves(LeakPlace::IndoorCoil));
+            }
+            Place::MeteringDevice => moves.extend([
+                self.toggle(Panel::CoilCabinet),
+                Move::ReadPipe(PipePoint::SuctionAtBulb),
+                Move::ReadPipe(PipePoint::SensingBulb),
+                Move::ReadPipe(PipePoint::LiquidAtMeteringDevice),
+                Move::WarmBulb,
+                Move::PutBulbBack,
+                Move::InsulateBulb,
+                Move::ReplaceMeteringDevice,
+            ]),
+            Place::LineSet => moves.extend(leak_moves(LeakPlace::LiquidLine)),
+            Place::Drier => moves.extend([
+                Move::ReadPipe(PipePoint::LiquidBeforeDrier),
+                Move::ReadPipe(PipePoint::LiquidAfterDrier),
+            ]),
+            Place::OutdoorUnit => moves.extend(self.outdoor_unit_moves()),
+            Place::OutdoorDisconnect => {
+                moves.push(Move::OutdoorDisconnect(opposite(self.inputs.outdoor_disconnect)));
+            }
+        }
+        if let Some(point) = air_point(place) {
+            moves.extend([Bulb::Dry, Bulb::Wet].map(|bulb| Move::ReadAir(point, bulb)));
+        }
+        moves.extend(terminal_pairs(place).iter().map(|&(from, to)| Move::MeasureVoltage { from, to }));
+        moves
+    }
+
+    fn thermostat_moves(&self) -> Vec<Move> {
+        let set_f = libm::round(media::units::fahrenheit_from_kelvin(self.inputs.thermostat.set_point_k));
+        let set = |mode, fan, set_point_f: f64| Move::SetThermostat {
+            mode,
+            fan,
+            set_point: Temperature::Fahrenheit(set_point_f.clamp(50.0, 90.0)),
+        };
+        vec![
+            set(Mode::Off, FanSetting::Auto, set_f),
+            set(Mode::Off, FanSetting::On, set_f),
+            set(Mode::Cool, FanSetting::Auto, set_f),
+            set(Mode::Cool, FanSetting::Auto, set_f - 5.0),
+            set(Mode::Cool, FanSetting::Auto, 75.0),
+        ]
+    }
+
+    fn outdoor_unit_moves(&self) -> Vec<Move> {
+        let mut moves = vec![
+            Move::ReadDataPlate,
+            match self.site.gauges {
+                crate::site::Gauges::Off => Move::ConnectGauges,
+                crate::site::Gauges::On => Move::DisconnectGauges,
+            },
+            Move::ReadGauge(Port::Suction),
+            Move::ReadGauge(Port::Liquid),
+            Move::ReadPipe(PipePoint::SuctionAtServiceValve),
+            Move::ReadPipe(PipePoint::Discharge),
+            self.toggle(Panel::OutdoorElectrical),
+        ];
+        moves.extend(leak_moves(LeakPlace::SuctionServiceValve));
+        moves.extend([
+            Move::Recover,
+            Move::Evacuate,
+            Move::WeighIn(Mass::Ounces(libm::round(media::units::oz_from_kg(
+                self.plant.system().plate_charge_kg,
+            )))),
+            Move::AddRefrigerant(Mass::Ounces(8.0)),
+        ]);
+        moves
+    }
+
+    fn toggle(&self, panel: Panel) -> Move {
+        if self.site.is_open(panel) { Move::ClosePanel(panel) } else { Move::OpenPanel(panel) }
+    }
+}
+
+fn opposite(switch: Switch) -> Switch {
+    match switch {
+        Switch::Closed => Switch::Open,
+        Switch::Open => Switch::Closed,
+    }
+}
+
+fn leak_moves(place: LeakPlace) -> [Move; 3] {
+    [
+        Move::SearchLeak(place, LeakMethod::ElectronicDetector),
+        Move::SearchLeak(place, LeakMethod::Bubbles),
+        Move::RepairLeak(place),
+    ]
+}

@@ -1,0 +1,421 @@
+//! Making a move: a plan of steps, worked off tick by tick.
+//!
+//! A plan is a list of steps: time that passes, something done at an instant, or time that passes until the
+//! plant says so. Since every step is made of whole ticks, a move made at once and a move made in slices give
+//! the same bytes.
+
+mod air;
+mod bulb;
+mod charge;
+mod closing;
+mod controls;
+mod leak;
+mod look;
+mod measure;
+mod vacuum;
+mod verify;
+
+use std::collections::VecDeque;
+
+use call::{Duration, Milestone};
+use plant::StepError;
+
+use crate::hazard::Hazard;
+use crate::moves::{Location, Move};
+use crate::notebook::{Entry, Observation, Outcome};
+use crate::record::Timed;
+use crate::site::{BulbState, Circuit};
+use crate::timing::{REFUSED_S, WALK_S, base_s};
+use crate::visit::{TICK_S, Visit};
+
+/// How far a running move has got.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Progress {
+    /// The move.
+    pub action: Move,
+    /// Plant time that it has taken, s.
+    pub done_s: f64,
+    /// Plant time that it takes in all, s: an upper bound for moves that end when the plant says so.
+    pub total_s: f64,
+}
+
+impl Progress {
+    /// Whether the move is done.
+    pub fn is_done(&self) -> bool {
+        self.done_s >= self.total_s
+    }
+}
+
+/// Something done at an instant.
+type Act = fn(&mut Visit, &mut Task);
+/// Whether waiting is over; asked after every tick.
+type Goal = fn(&mut Visit, &mut Task) -> bool;
+
+/// One step of a plan.
+#[derive(Clone, Copy)]
+pub(crate) enum Step {
+    /// Time passes.
+    Pass { ticks: u64 },
+    /// Something is done.
+    Act(Act),
+    /// Time passes until the goal is met or the ticks are used up.
+    Until { goal: Goal, ticks: u64 },
+}
+
+/// A move that is being made.
+#[derive(Clone)]
+pub(crate) struct Task {
+    pub(crate) action: Move,
+    pub(crate) number: u32,
+    started_s: f64,
+    steps: VecDeque<Step>,
+    ticks_in_step: u64,
+    ticks_done: u64,
+    pub(crate) outcome: Outcome,
+    pub(crate) notes: Vec<String>,
+    pub(crate) reached: Vec<Milestone>,
+    pub(crate) hazards: Vec<Hazard>,
+    pub(crate) memo: Memo,
+}
+
+/// What a move remembers from one of its steps to the next.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Memo {
+    /// A mass at the start of what is being weighed, kg.
+    pub mass_before_kg: f64,
+    /// The mass a minute ago, kg, and when that was looked at, in ticks of the step.
+    pub mass_a_minute_ago_kg: f64,
+    pub mass_looked_at_tick: u64,
+    /// For how many ticks a goal has held.
+    pub held_ticks: u64,
+    /// Whether the goal of a wait was met before its limit.
+    pub goal_met: GoalMet,
+    /// A pressure before something was done, Pa gauge, and the highest since.
+    pub pressure_before_pa: Option<f64>,
+    pub pressure_peak_pa: f64,
+    /// Thermostat to go back to.
+    pub thermostat_before: Option<plant::ThermostatSettings>,
+    /// Ice on the coil before a wait, kg.
+    pub frost_before_kg: f64,
+}
+
+/// Whether a wait ended by its goal.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum GoalMet {
+    /// The limit came first, or there was no wait.
+    #[default]
+    No,
+    /// The goal was met.
+    Yes,
+}
+
+impl Task {
+    /// Whole ticks in a time, at least one.
+    fn ticks(seconds: f64) -> u64 {
+        (libm::round(seconds / TICK_S) as u64).max(1)
+    }
+
+    /// Puts steps in front of those that are left.
+    pub(crate) fn next(&mut self, steps: Vec<Step>) {
+        for step in steps.into_iter().rev() {
+            self.steps.push_front(step);
+        }
+    }
+
+    pub(crate) fn note(&mut self, sentence: impl Into<String>) {
+        self.notes.push(sentence.into());
+    }
+
+    pub(crate) fn see(&mut self, observations: Vec<Observation>) {
+        self.outcome = Outcome::Seen(observations);
+    }
+
+    /// Ticks done in the present step.
+    pub(crate) fn ticks_in_step(&self) -> u64 {
+        self.ticks_in_step
+    }
+
+    /// Counts ticks for which something has held; true once it has held for so many seconds.
+    pub(crate) fn holds_for(&mut self, holding: bool, seconds: f64) -> bool {
+        self.memo.held_ticks = if holding { self.memo.held_ticks + 1 } else { 0 };
+        self.memo.held_ticks >= Task::ticks(seconds)
+    }
+
+    fn ticks_left(&self) -> u64 {
+        let planned: u64 = self
+            .steps
+            .iter()
+            .map(|step| match step {
+                Step::Pass { ticks } | Step::Until { ticks, .. } => *ticks,
+                Step::Act(_) => 0,
+            })
+            .sum();
+        planned - self.ticks_in_step.min(planned)
+    }
+
+    fn progress(&self) -> Progress {
+        let done_s = self.ticks_done as f64 * TICK_S;
+        Progress { action: self.action.clone(), done_s, total_s: done_s + self.ticks_left() as f64 * TICK_S }
+    }
+}
+
+/// Time passes.
+pub(crate) fn pass(seconds: f64) -> Step {
+    Step::Pass { ticks: Task::ticks(seconds) }
+}
+
+/// Something is done.
+pub(crate) fn act(act: Act) -> Step {
+    Step::Act(act)
+}
+
+/// Time passes until a goal is met, at most so long.
+pub(crate) fn until(goal: Goal, limit_s: f64) -> Step {
+    Step::Until { goal, ticks: Task::ticks(limit_s) }
+}
+
+impl Visit {
+    /// Makes a move: takes its minutes of plant time and adds an entry to the notebook. What the site forbids
+    /// is answered, costs a minute and is recorded. A move that is still running is finished first.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers.
+    pub fn perform(&mut self, action: &Move) -> Result<&Entry, StepError> {
+        self.begin(action);
+        while self.task.is_some() {
+            self.work_one_tick()?;
+        }
+        Ok(&self.notebook[self.notebook.len() - 1])
+    }
+
+    /// Begins a move; [`Visit::work`] goes on with it. If one is running, this one waits for its turn.
+    pub fn begin(&mut self, action: &Move) {
+        if self.task.is_some() {
+            self.queue.push_back(action.clone());
+        } else {
+            self.start_task(action.clone());
+        }
+    }
+
+    /// Goes on with the running move for so much plant time, rounded down to whole ticks but at least one,
+    /// and no longer than the move takes. Returns how far it is; [`Visit::busy`] is `None` once all is done.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers.
+    pub fn work(&mut self, max_plant_s: f64) -> Result<Progress, StepError> {
+        let Some(mut progress) = self.busy() else {
+            return Ok(Progress { action: Move::Wait(Duration::Seconds(0.0)), done_s: 0.0, total_s: 0.0 });
+        };
+        let mut ticks = if max_plant_s >= TICK_S { (max_plant_s / TICK_S) as u64 } else { 1 };
+        let number = self.next_entry_number();
+        while ticks > 0 && self.task.is_some() {
+            ticks -= 1;
+            self.work_one_tick()?;
+            if self.next_entry_number() != number {
+                break;
+            }
+            if let Some(running) = self.busy() {
+                progress = running;
+            }
+        }
+        if self.next_entry_number() != number
+            && let Some(entry) = self.notebook.last()
+        {
+            let took_s = entry.finished_s - entry.started_s;
+            progress = Progress { action: entry.action.clone(), done_s: took_s, total_s: took_s };
+        }
+        Ok(progress)
+    }
+
+    /// The running move, if there is one.
+    pub fn busy(&self) -> Option<Progress> {
+        self.task.as_ref().map(Task::progress)
+    }
+
+    /// Ends a running wait early. It is recorded with the time it really took. Does nothing to other moves.
+    pub fn stop_waiting(&mut self) {
+        let Some(mut task) = self.task.take() else { return };
+        if !matches!(task.action, Move::Wait(_)) || task.ticks_done == 0 {
+            self.task = Some(task);
+            return;
+        }
+        task.action = Move::Wait(Duration::Seconds(task.ticks_done as f64 * TICK_S));
+        if let Some(timed) = self.timed.last_mut() {
+            timed.action = task.action.clone();
+        }
+        while matches!(task.steps.front(), Some(Step::Pass { .. } | Step::Until { .. })) {
+            task.steps.pop_front();
+        }
+        task.ticks_in_step = 0;
+        self.task = Some(task);
+        self.settle_task();
+    }
+
+    /// Number of the entry that the next finished move makes.
+    pub(crate) fn next_entry_number(&self) -> u32 {
+        u32::try_from(self.notebook.len() + 1).unwrap_or(u32::MAX)
+    }
+
+    fn start_task(&mut self, action: Move) {
+        let refused = self.forbidden(&action);
+        let mut steps = VecDeque::new();
+        if self.clock_runs()
+            && let Some(location) = self.location_of(&action)
+            && location != self.site.standing
+        {
+            steps.push_back(pass(WALK_S));
+            steps.push_back(act(match location {
+                Location::Indoors => |visit, _| visit.site.standing = Location::Indoors,
+                Location::Outdoors => |visit, _| visit.site.standing = Location::Outdoors,
+            }));
+        }
+        let mut notes = Vec::new();
+        let outcome = match refused {
+            Some(reason) => {
+                if self.clock_runs() {
+                    steps.push_back(pass(REFUSED_S));
+                }
+                Outcome::Refused(reason)
+            }
+            None => {
+                notes.extend(self.let_go_of_bulb(&action));
+                steps.extend(self.plan(&action));
+                Outcome::Done
+            }
+        };
+        let started_s = self.time_s();
+        self.timed.push(Timed { at_s: started_s, action: action.clone() });
+        self.task = Some(Task {
+            action,
+            number: self.next_entry_number(),
+            started_s,
+            steps,
+            ticks_in_step: 0,
+            ticks_done: 0,
+            outcome,
+            notes,
+            reached: Vec::new(),
+            hazards: Vec::new(),
+            memo: Memo::default(),
+        });
+        self.settle_task();
+    }
+
+    /// A hand that holds the bulb can't do anything else: the bulb is left hanging.
+    fn let_go_of_bulb(&mut self, action: &Move) -> Option<String> {
+        let keeps_hold = matches!(
+            action,
+            Move::ReadGauge(_)
+                | Move::Wait(_)
+                | Move::Declare(_)
+                | Move::WarmBulb
+                | Move::PutBulbBack
+                | Move::InsulateBulb
+        );
+        if self.site.bulb != BulbState::InHand || keeps_hold {
+            return None;
+        }
+        self.site.bulb = BulbState::Hanging;
+        self.inputs.bulb = plant::BulbHandling::HungInRoomAir;
+        Some("You let go of the bulb; it hangs off the line.".to_owned())
+    }
+
+    /// The steps of a move that the site allows.
+    fn plan(&self, action: &Move) -> Vec<Step> {
+        match action {
+            Move::Look(_) | Move::WatchBlower | Move::Ask(_) | Move::ReadDataPlate => look::plan(action),
+            Move::SetThermostat { .. }
+            | Move::OutdoorDisconnect(_)
+            | Move::IndoorServiceSwitch(_)
+            | Move::OpenPanel(_)
+            | Move::ClosePanel(_) => controls::plan(action),
+            Move::InspectFilter | Move::ReplaceFilter => air::plan(action),
+            Move::MeasureVoltage { .. }
+            | Move::ConnectGauges
+            | Move::DisconnectGauges
+            | Move::ReadGauge(_)
+            | Move::ReadPipe(_)
+            | Move::ReadAir(..) => measure::plan(self, action),
+            Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => bulb::plan(action),
+            Move::SearchLeak(..) | Move::RepairLeak(_) | Move::ReplaceMeteringDevice => leak::plan(action),
+            Move::Recover | Move::Evacuate => vacuum::plan(action),
+            Move::WeighIn(_) | Move::AddRefrigerant(_) => charge::plan(action),
+            Move::Wait(_) => {
+                vec![act(closing::remember_ice), pass(base_s(action)), act(closing::after_wait)]
+            }
+            Move::Declare(_) => vec![pass(base_s(action)), act(closing::declare)],
+            Move::Verify => verify::plan(self),
+            Move::CloseTicket => closing::plan(self),
+        }
+    }
+
+    /// One tick of the running move. Only called while one is running.
+    pub(crate) fn work_one_tick(&mut self) -> Result<(), StepError> {
+        let Some(mut task) = self.task.take() else { return Ok(()) };
+        let result = self.tick();
+        if result.is_ok() {
+            task.ticks_done += 1;
+            task.ticks_in_step += 1;
+            let over = match task.steps.front().copied() {
+                Some(Step::Pass { ticks }) => task.ticks_in_step >= ticks,
+                Some(Step::Until { goal, ticks }) => {
+                    task.memo.goal_met = if goal(self, &mut task) { GoalMet::Yes } else { GoalMet::No };
+                    task.memo.goal_met == GoalMet::Yes || task.ticks_in_step >= ticks
+                }
+                Some(Step::Act(_)) | None => false,
+            };
+            if over {
+                task.steps.pop_front();
+                task.ticks_in_step = 0;
+                task.memo.held_ticks = 0;
+            }
+        }
+        self.task = Some(task);
+        self.settle_task();
+        result
+    }
+
+    /// Does what is due without time passing, and writes the entry when nothing is left to do.
+    fn settle_task(&mut self) {
+        while let Some(mut task) = self.task.take() {
+            match task.steps.front().copied() {
+                Some(Step::Act(act)) => {
+                    task.steps.pop_front();
+                    act(self, &mut task);
+                    self.task = Some(task);
+                }
+                Some(Step::Pass { .. } | Step::Until { .. }) => {
+                    self.task = Some(task);
+                    return;
+                }
+                None => {
+                    self.write_entry(task);
+                    if let Some(next) = self.queue.pop_front() {
+                        self.start_task(next);
+                    }
+                    return;
+                }
+            }
+        }
+    }
+
+    fn write_entry(&mut self, mut task: Task) {
+        if self.site.circuit != Circuit::Charged && self.compressor_runs() {
+            task.hazards.push(Hazard::CompressorRunOnOpenCircuit);
+            task.note("The compressor runs on a circuit that is open or empty. Stop it.");
+        }
+        let entry = Entry {
+            number: task.number,
+            action: task.action,
+            started_s: task.started_s,
+            finished_s: self.time_s(),
+            outcome: task.outcome,
+            notes: task.notes,
+        };
+        let number = entry.number;
+        let reached = self.milestones_of(&entry).into_iter().chain(task.reached);
+        self.milestones.extend(reached.map(|milestone| (milestone, number)));
+        self.hazards.extend(task.hazards.into_iter().map(|hazard| (hazard, number)));
+        self.notebook.push(entry);
+    }
+}

@@ -1,0 +1,59 @@
+//! The filter.
+
+use plant::{FilterSlot, Work};
+
+use super::{Step, act, pass};
+use crate::moves::Move;
+use crate::notebook::Observation;
+use crate::timing::{FILTER_COST, base_s};
+
+pub(super) fn plan(action: &Move) -> Vec<Step> {
+    let third_s = base_s(action) / 3.0;
+    let pulled = act(|visit, task| {
+        let (observation, sentence) = visit.filter_as_seen();
+        task.note(sentence);
+        task.see(vec![observation]);
+        visit.inputs.filter = FilterSlot::Removed;
+    });
+    let back = match action {
+        Move::ReplaceFilter => act(|visit, task| {
+            let (observation, _) = visit.filter_as_seen();
+            let outcome = visit.plant.apply(Work::ReplaceFilter);
+            visit.inputs.filter = FilterSlot::Fitted;
+            visit.site.filters_replaced += 1;
+            visit.site.cost += FILTER_COST;
+            let mut seen = vec![observation];
+            seen.extend(super::leak::part(&outcome));
+            task.note("A new filter is in, arrow with the air.");
+            task.see(seen);
+        }),
+        _ => act(|visit, _| visit.inputs.filter = FilterSlot::Fitted),
+    };
+    vec![pass(third_s), pulled, pass(third_s), back, pass(third_s)]
+}
+
+impl crate::visit::Visit {
+    /// The filter in the hand. Thresholds are shares of open area lost (engineering values); above 0.9 the
+    /// plant's medium gives way.
+    fn filter_as_seen(&self) -> (Observation, &'static str) {
+        let loading = self.plant.filter_loading();
+        if loading > 0.9 {
+            (
+                Observation::FilterCollapsed,
+                "The frame comes out bent; the medium is torn off it and has been sucked onto the coil.",
+            )
+        } else if loading > 0.6 {
+            (
+                Observation::FilterMatted,
+                "The filter is matted shut with lint; held to the light, nothing comes through.",
+            )
+        } else if loading > 0.2 {
+            (
+                Observation::FilterDirty,
+                "The filter carries a grey coat; held to the light, it still shows through.",
+            )
+        } else {
+            (Observation::FilterClean, "The filter is clean; you can see through it.")
+        }
+    }
+}

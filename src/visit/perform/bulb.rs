@@ -1,0 +1,90 @@
+//! The sensing bulb.
+
+use plant::{BulbHandling, Work};
+
+use super::{Step, Task, act, pass, until};
+use crate::moves::{Move, Port};
+use crate::notebook::{Measured, Observation};
+use crate::site::{BulbState, Gauges};
+use crate::timing::{INSULATION_COST, base_s};
+use crate::visit::Visit;
+
+/// Rise of suction pressure that counts as an answer, Pa: about 3 psi, three times what one gauge can err in a
+/// difference (engineering value).
+const ANSWER_PA: f64 = 20.0e3;
+/// Getting the bulb off the line before it warms, s.
+const UNSTRAP_S: f64 = 60.0;
+
+pub(super) fn plan(action: &Move) -> Vec<Step> {
+    match action {
+        Move::WarmBulb => vec![
+            pass(UNSTRAP_S),
+            act(take_in_hand),
+            until(watch, base_s(action) - UNSTRAP_S),
+            act(judge_answer),
+        ],
+        Move::PutBulbBack => vec![pass(base_s(action)), act(put_back)],
+        _ => vec![pass(base_s(action)), act(insulate)],
+    }
+}
+
+fn suction_gauge_pa(visit: &Visit, task: &Task) -> Option<f64> {
+    if visit.site.gauges == Gauges::Off || !visit.compressor_runs() {
+        return None;
+    }
+    visit.read(Measured::GaugePressure(Port::Suction), task.number).map(|reading| reading.value)
+}
+
+fn take_in_hand(visit: &mut Visit, task: &mut Task) {
+    task.memo.pressure_before_pa = suction_gauge_pa(visit, task);
+    task.memo.pressure_peak_pa = f64::NEG_INFINITY;
+    visit.site.bulb = BulbState::InHand;
+    visit.inputs.bulb = BulbHandling::HeldInHand;
+}
+
+/// Never ends the wait early: the whole time is watched.
+fn watch(visit: &mut Visit, task: &mut Task) -> bool {
+    if let Some(pressure_pa) = suction_gauge_pa(visit, task) {
+        task.memo.pressure_peak_pa = task.memo.pressure_peak_pa.max(pressure_pa);
+    }
+    false
+}
+
+fn judge_answer(visit: &mut Visit, task: &mut Task) {
+    if visit.site.gauges == Gauges::Off {
+        task.note("Without gauges on the ports there is nothing to see.");
+        task.see(Vec::new());
+        return;
+    }
+    let (Some(before_pa), true) = (task.memo.pressure_before_pa, visit.compressor_runs()) else {
+        task.note("The compressor stands, so the valve has nothing to answer with.");
+        task.see(Vec::new());
+        return;
+    };
+    let rise_psi = media::units::psi_from_pa(task.memo.pressure_peak_pa - before_pa);
+    if task.memo.pressure_peak_pa - before_pa > ANSWER_PA {
+        task.note(format!(
+            "The suction gauge climbs by {rise_psi:.0} psi while the bulb warms: the valve opens."
+        ));
+        task.see(vec![Observation::BulbAnswered]);
+    } else {
+        task.note("The suction gauge does not care whether the bulb is warm or cold.");
+        task.see(vec![Observation::BulbDidNotAnswer]);
+    }
+    task.note("The bulb is still in your hand.");
+}
+
+fn put_back(visit: &mut Visit, task: &mut Task) {
+    visit.site.bulb = BulbState::AsFound;
+    visit.inputs.bulb = BulbHandling::AsInstalled;
+    task.note("The bulb is back on the line as you found it.");
+}
+
+fn insulate(visit: &mut Visit, task: &mut Task) {
+    visit.inputs.bulb = BulbHandling::AsInstalled;
+    let outcome = visit.plant.apply(Work::StrapAndInsulateBulb);
+    visit.site.bulb = BulbState::Strapped;
+    visit.site.cost += INSULATION_COST;
+    task.note("The bulb sits on clean copper at the side of the line, strapped twice and wrapped.");
+    task.see(super::leak::part(&outcome));
+}

@@ -1,0 +1,163 @@
+//! Charging by weight: into the evacuated circuit, or into the circuit as it is.
+
+use call::Milestone;
+use plant::{CylinderPhase, Mode, PortConnection, ThermostatSettings};
+
+use super::{GoalMet, Step, Task, act, pass, until};
+use crate::moves::Move;
+use crate::notebook::{Measured, Outcome};
+use crate::site::Circuit;
+use crate::timing::{CHARGING_LIMIT_S, HOOK_UP_S, REFRIGERANT_COST_PER_KG};
+use crate::visit::Visit;
+
+/// A weighed-in charge counts if so much of it went in.
+const COMPLETE_SHARE: f64 = 0.95;
+/// The scale stands still if less than this goes in within a minute, kg.
+const STALLED_KG: f64 = 0.004;
+/// Below this remaining mass a careful hand closes the valve little by little, kg.
+const THROTTLE_KG: f64 = 0.1;
+/// How far the suction-side valve is opened at most: enough to charge in minutes, little enough that what enters
+/// as liquid flashes in the hose (engineering value).
+const SUCTION_OPENING: f64 = 0.25;
+/// How far below the room the set point is put to keep the system running, K.
+const KEEP_RUNNING_K: f64 = 4.0;
+/// Lowest set point of the thermostat, K (50 °F).
+const SET_POINT_MIN_K: f64 = 283.15;
+
+pub(super) fn plan(action: &Move) -> Vec<Step> {
+    match action {
+        Move::WeighIn(_) => vec![
+            pass(HOOK_UP_S),
+            act(start_liquid),
+            until(liquid_is_in_or_stalls, CHARGING_LIMIT_S),
+            act(go_on_through_suction),
+            act(end),
+        ],
+        _ => vec![pass(HOOK_UP_S), act(start_suction), until(is_in, CHARGING_LIMIT_S), act(end)],
+    }
+}
+
+fn target_kg(task: &Task) -> f64 {
+    match task.action {
+        Move::WeighIn(mass) | Move::AddRefrigerant(mass) => mass.kilograms(),
+        _ => 0.0,
+    }
+}
+
+fn added_kg(visit: &Visit, task: &Task) -> f64 {
+    visit.scale_total_kg(Measured::AddedMass) - task.memo.mass_before_kg
+}
+
+/// Opens the cylinder on a port; closed again when the target is reached.
+fn set_valve(visit: &mut Visit, task: &Task) {
+    let remaining_kg = target_kg(task) - added_kg(visit, task);
+    let careful = (remaining_kg / THROTTLE_KG).clamp(0.02, 1.0);
+    let share = if remaining_kg > 0.0 { careful } else { 0.0 };
+    for (port, largest) in
+        [(&mut visit.inputs.liquid_port, 1.0), (&mut visit.inputs.suction_port, SUCTION_OPENING)]
+    {
+        if let PortConnection::Cylinder { opening, .. } = port {
+            *opening = largest * share;
+        }
+    }
+}
+
+fn cylinder(visit: &Visit, opening: f64) -> PortConnection {
+    // The cylinder stands beside the unit. R-410A is a blend and is drawn as liquid.
+    PortConnection::Cylinder { phase: CylinderPhase::Liquid, temperature_k: visit.truth().outdoor_k, opening }
+}
+
+fn start(visit: &mut Visit, task: &mut Task) {
+    let before_kg = visit.scale_total_kg(Measured::AddedMass);
+    task.memo.mass_before_kg = before_kg;
+    visit.kit.start_scale(Measured::AddedMass, before_kg);
+}
+
+fn start_liquid(visit: &mut Visit, task: &mut Task) {
+    start(visit, task);
+    if visit.inputs.thermostat.mode == Mode::Cool {
+        task.memo.thermostat_before = Some(visit.inputs.thermostat.clone());
+        visit.set_thermostat(ThermostatSettings { mode: Mode::Off, ..visit.inputs.thermostat.clone() });
+        task.note("You turn the thermostat off while the liquid goes in.");
+    }
+    visit.inputs.liquid_port = cylinder(visit, 1.0);
+}
+
+fn is_in(visit: &mut Visit, task: &mut Task) -> bool {
+    set_valve(visit, task);
+    added_kg(visit, task) >= target_kg(task)
+}
+
+fn liquid_is_in_or_stalls(visit: &mut Visit, task: &mut Task) -> bool {
+    if is_in(visit, task) {
+        return true;
+    }
+    if task.ticks_in_step() >= task.memo.mass_looked_at_tick + Task::ticks(60.0) {
+        let now_kg = added_kg(visit, task);
+        let gained_kg = now_kg - task.memo.mass_a_minute_ago_kg;
+        task.memo.mass_a_minute_ago_kg = now_kg;
+        task.memo.mass_looked_at_tick = task.ticks_in_step();
+        return gained_kg < STALLED_KG;
+    }
+    false
+}
+
+/// If the liquid stopped short, the rest goes through the suction side of the running system.
+fn go_on_through_suction(visit: &mut Visit, task: &mut Task) {
+    if added_kg(visit, task) >= target_kg(task) {
+        return;
+    }
+    visit.gauges_on_ports();
+    let Some(before) = task.memo.thermostat_before.clone().filter(|_| visit.has_power()) else {
+        task.note(
+            "The scale stops short: cylinder and circuit are at the same pressure, and the system can't run.",
+        );
+        return;
+    };
+    let set_point_k = before.set_point_k.min(visit.truth().room_k - KEEP_RUNNING_K).max(SET_POINT_MIN_K);
+    visit.set_thermostat(ThermostatSettings { mode: Mode::Cool, set_point_k, ..before });
+    task.note("The liquid stops short; you start the system and let the rest in through the suction side, throttled.");
+    visit.inputs.suction_port = cylinder(visit, SUCTION_OPENING);
+    visit.site.circuit = Circuit::Charged;
+    task.next(vec![until(is_in, CHARGING_LIMIT_S)]);
+}
+
+fn start_suction(visit: &mut Visit, task: &mut Task) {
+    start(visit, task);
+    visit.inputs.suction_port = cylinder(visit, SUCTION_OPENING);
+    if !visit.compressor_runs() {
+        task.note("The compressor stands; only the pressure of the cylinder drives anything in.");
+    }
+}
+
+fn end(visit: &mut Visit, task: &mut Task) {
+    visit.gauges_on_ports();
+    let added_kg = added_kg(visit, task);
+    let reading = visit.read(Measured::AddedMass, task.number);
+    visit.kit.stop_scale();
+    visit.site.cost += added_kg * REFRIGERANT_COST_PER_KG;
+    if let Some(before) = task.memo.thermostat_before.take() {
+        visit.set_thermostat(before);
+        task.note("The thermostat is back as it was.");
+    }
+    if let Some(reading) = reading {
+        let shown_oz = media::units::oz_from_kg(reading.value);
+        task.notes.insert(0, format!("The scale shows {shown_oz:.1} oz into the circuit."));
+        task.outcome = Outcome::Read(reading);
+    }
+    visit.site.circuit = Circuit::Charged;
+    match task.action {
+        Move::WeighIn(_) if added_kg >= COMPLETE_SHARE * target_kg(task) => {
+            task.reached.push(Milestone::WeighedIn);
+        }
+        Move::WeighIn(_) => task.note("That is short of what you wanted to weigh in."),
+        _ => {
+            if task.memo.goal_met == GoalMet::No {
+                task.note("Half an hour is over and the scale has not got there.");
+            }
+            // A trim after a weighed-in charge is part of weighing in.
+            let weighed = visit.milestones.iter().any(|(milestone, _)| *milestone == Milestone::WeighedIn);
+            task.reached.push(if weighed { Milestone::WeighedIn } else { Milestone::RefrigerantAdded });
+        }
+    }
+}

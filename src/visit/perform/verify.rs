@@ -1,0 +1,113 @@
+//! Proving the repair.
+
+use plant::{FaultKind, Mode, ThermostatSettings};
+
+use super::{GoalMet, Step, Task, act, pass, until};
+use crate::notebook::{Outcome, Verification};
+use crate::timing::{VERIFY_PATIENCE_S, VERIFY_RUN_S};
+use crate::visit::Visit;
+
+/// Measuring everything once it stands still, s.
+const MEASURE_S: f64 = 120.0;
+/// The room must be so much above the set point for the system to keep running, K.
+const ROOM_ABOVE_K: f64 = 2.0;
+/// How far below the room the set point is put otherwise, K.
+const KEEP_RUNNING_K: f64 = 4.0;
+/// Lowest set point of the thermostat, K (50 °F).
+const SET_POINT_MIN_K: f64 = 283.15;
+
+pub(super) fn plan(visit: &Visit) -> Vec<Step> {
+    let left_s = (needed_run_s(visit) - visit.plant.compressor_on_for_s()).max(0.0);
+    let start_s = if visit.compressor_runs() { 0.0 } else { visit.plant.system().controls.off_time_min_s };
+    vec![
+        act(keep_running),
+        until(is_proven, left_s + start_s + VERIFY_PATIENCE_S),
+        act(note_patience),
+        pass(MEASURE_S),
+        act(write_down),
+    ]
+}
+
+/// How long the compressor must have run, s.
+fn needed_run_s(visit: &Visit) -> f64 {
+    visit.call.solved.proven_for_s.max(VERIFY_RUN_S)
+}
+
+fn keep_running(visit: &mut Visit, task: &mut Task) {
+    let settings = visit.inputs.thermostat.clone();
+    let room_k = visit.truth().room_k;
+    if settings.set_point_k + ROOM_ABOVE_K <= room_k {
+        return;
+    }
+    let set_point_k = (room_k - KEEP_RUNNING_K).max(SET_POINT_MIN_K);
+    if set_point_k >= settings.set_point_k {
+        return;
+    }
+    task.note(format!(
+        "You put the set point to {:.0} °F for the test, so that the system keeps running.",
+        media::units::fahrenheit_from_kelvin(set_point_k)
+    ));
+    task.memo.thermostat_before = Some(settings.clone());
+    visit.set_thermostat(ThermostatSettings { mode: Mode::Cool, set_point_k, ..settings });
+}
+
+fn is_proven(visit: &mut Visit, _: &mut Task) -> bool {
+    visit.plant.compressor_on_for_s() >= needed_run_s(visit) && visit.plant.is_steady()
+}
+
+fn note_patience(visit: &mut Visit, task: &mut Task) {
+    if task.memo.goal_met == GoalMet::Yes {
+        return;
+    }
+    if !visit.compressor_runs() {
+        task.note("The compressor does not run.");
+    } else {
+        task.note("The readings are still moving; you write down what you have.");
+    }
+}
+
+fn write_down(visit: &mut Visit, task: &mut Task) {
+    let truth = visit.truth();
+    let time_s = visit.time_s();
+    let mut faults_left: Vec<FaultKind> = visit
+        .plant
+        .faults()
+        .iter()
+        .filter(|fault| fault.severity > 0.0 && fault.onset_s <= time_s)
+        .map(|fault| fault.kind)
+        .collect();
+    faults_left.sort();
+    faults_left.dedup();
+    let steady = task.memo.goal_met == GoalMet::Yes && visit.compressor_runs();
+    let found = Verification {
+        ran_for_s: visit.plant.compressor_on_for_s(),
+        superheat_k: tenths(truth.superheat_k),
+        subcooling_k: tenths(truth.subcooling_k),
+        temperature_split_k: tenths(truth.return_dry_bulb_k - truth.supply_dry_bulb_k),
+        frost_mass_kg: truth.frost_mass_kg,
+        faults_left,
+        steady,
+    };
+    let in_f = media::units::fahrenheit_difference_from_kelvin_difference;
+    task.note(format!(
+        "Ran for {:.0} min: superheat {:.1} °F, subcooling {:.1} °F, {:.1} °F from return to supply.",
+        found.ran_for_s / 60.0,
+        in_f(found.superheat_k),
+        in_f(found.subcooling_k),
+        in_f(found.temperature_split_k),
+    ));
+    task.note(if found.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
+        "There is ice on the coil."
+    } else {
+        "No ice on the coil."
+    });
+    task.outcome = Outcome::Verified(found);
+    if let Some(before) = task.memo.thermostat_before.take() {
+        visit.set_thermostat(before);
+        task.note("The set point is back where it was.");
+    }
+}
+
+fn tenths(value: f64) -> f64 {
+    libm::round(value * 10.0) / 10.0
+}

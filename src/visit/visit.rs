@@ -1,0 +1,242 @@
+//! The visit itself: plant, site, instruments and notebook, and the clock that moves them on together.
+
+use std::collections::VecDeque;
+
+use call::{Call, Milestone, Seeded};
+use plant::{Inputs, Plant, Readout, StepError};
+
+use crate::hazard::Hazard;
+use crate::instruments::Kit;
+use crate::moves::Move;
+use crate::notebook::Entry;
+use crate::perform::Task;
+use crate::record::Timed;
+use crate::site::Site;
+use crate::trend::{Trend, compressor_runs};
+
+/// One tick, s: the plant's own step. Everything in a visit happens on a tick, so how the window slices the
+/// time never shows in the results.
+pub(crate) const TICK_S: f64 = plant::BASE_STEP_S;
+
+/// Longest visit, s: a week. After that the clock stands; no call needs a tenth of it.
+pub const VISIT_LIMIT_S: f64 = 7.0 * 24.0 * 3600.0;
+
+/// One learner's work on one call.
+#[derive(Clone)]
+pub struct Visit {
+    pub(crate) plant: Plant,
+    pub(crate) inputs: Inputs,
+    pub(crate) site: Site,
+    pub(crate) kit: Kit,
+    pub(crate) trend: Trend,
+    pub(crate) notebook: Vec<Entry>,
+    pub(crate) milestones: Vec<(Milestone, u32)>,
+    pub(crate) hazards: Vec<(Hazard, u32)>,
+    pub(crate) timed: Vec<Timed>,
+    pub(crate) task: Option<Task>,
+    pub(crate) queue: VecDeque<Move>,
+    pub(crate) credit_s: f64,
+    pub(crate) arrival_s: f64,
+    pub(crate) call: Call,
+    pub(crate) seeded: Seeded,
+    pub(crate) seed: u64,
+}
+
+impl Visit {
+    /// Arrives at a call: closes its ranges by the seed and runs the plant's history with the customer's
+    /// thermostat.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers during its history.
+    pub fn start(call: &Call, seed: u64) -> Result<Visit, StepError> {
+        let seeded = call::seed(call, seed);
+        Visit::arrive(call, seeded)
+    }
+
+    /// The same arrival (house, weather, history, instruments) with other faults and another charge in place
+    /// of the seeded ones: a rival plant, to hold its readings against those taken.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers during its history.
+    pub fn start_with(
+        call: &Call,
+        seed: u64,
+        faults: &[plant::Fault],
+        charge_kg: f64,
+    ) -> Result<Visit, StepError> {
+        let seeded = Seeded { faults: faults.to_vec(), charge_kg, ..call::seed(call, seed) };
+        Visit::arrive(call, seeded)
+    }
+
+    fn arrive(call: &Call, seeded: Seeded) -> Result<Visit, StepError> {
+        let mut plant = Plant::new(
+            &call.system,
+            seeded.room.clone(),
+            seeded.weather.clone(),
+            seeded.charge_kg,
+            &seeded.faults,
+        );
+        let inputs = Inputs { thermostat: call.thermostat.clone(), ..Inputs::default() };
+        plant::advance(&mut plant, &inputs, call.history_s)?;
+        let time_s = plant.time_s();
+        let seed = seeded.seed;
+        Ok(Visit {
+            trend: Trend::new(plant.readout(), TICK_S),
+            kit: Kit::new(seed, &seeded.weather),
+            site: Site::on_arrival(inputs.thermostat.clone()),
+            plant,
+            inputs,
+            notebook: Vec::new(),
+            milestones: Vec::new(),
+            hazards: Vec::new(),
+            timed: Vec::new(),
+            task: None,
+            queue: VecDeque::new(),
+            credit_s: 0.0,
+            arrival_s: time_s,
+            call: call.clone(),
+            seeded,
+            seed,
+        })
+    }
+
+    /// The clock runs without a move, as in the window at rest. The next move carries its start time, so the
+    /// record knows. While a move runs, the time goes to that move; after the ticket is closed, none passes.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers.
+    pub fn let_time_pass(&mut self, seconds: f64) -> Result<(), StepError> {
+        if !seconds.is_finite() || seconds <= 0.0 {
+            return Ok(());
+        }
+        self.credit_s += seconds.min(VISIT_LIMIT_S);
+        // The small allowance undoes rounding in sums of frame times.
+        while self.credit_s + 1.0e-9 >= TICK_S && self.clock_runs() {
+            self.credit_s -= TICK_S;
+            if self.task.is_some() {
+                self.work_one_tick()?;
+            } else {
+                self.tick()?;
+            }
+        }
+        if !self.clock_runs() {
+            self.credit_s = 0.0;
+        }
+        Ok(())
+    }
+
+    /// Whether time can still pass: the ticket is open and the visit is not over its limit.
+    pub(crate) fn clock_runs(&self) -> bool {
+        !self.site.closed && self.time_s() - self.arrival_s < VISIT_LIMIT_S
+    }
+
+    /// One tick of plant, trend and instruments.
+    pub(crate) fn tick(&mut self) -> Result<(), StepError> {
+        plant::advance(&mut self.plant, &self.inputs, TICK_S)?;
+        let truth = self.plant.readout();
+        let time_s = self.plant.time_s();
+        self.trend.tick(truth);
+        self.kit.tick(truth);
+        self.site.minutes = (time_s - self.arrival_s) / 60.0;
+        if truth.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
+            self.site.coil_seen_clear = false;
+        }
+        Ok(())
+    }
+
+    /// Plant time, s. Arrival is at the end of the call's history.
+    pub fn time_s(&self) -> f64 {
+        self.plant.time_s()
+    }
+
+    /// Plant time of the arrival, s.
+    pub fn arrival_s(&self) -> f64 {
+        self.arrival_s
+    }
+
+    /// Time since arrival, min.
+    pub fn clock_minutes(&self) -> f64 {
+        (self.time_s() - self.arrival_s) / 60.0
+    }
+
+    /// Hour of the day on the site, h (0 to 24).
+    pub fn hour_of_day(&self) -> f64 {
+        self.seeded.weather.hour_of_day(self.time_s())
+    }
+
+    /// Every entry so far, in order.
+    pub fn notebook(&self) -> &[Entry] {
+        &self.notebook
+    }
+
+    /// The call.
+    pub fn call(&self) -> &Call {
+        &self.call
+    }
+
+    /// The seed.
+    pub fn seed(&self) -> u64 {
+        self.seed
+    }
+
+    /// The call with its ranges closed.
+    pub fn seeded(&self) -> &Seeded {
+        &self.seeded
+    }
+
+    /// State of the site.
+    pub fn site(&self) -> &Site {
+        &self.site
+    }
+
+    /// What is set from outside the plant.
+    pub fn inputs(&self) -> &Inputs {
+        &self.inputs
+    }
+
+    /// The plant, for marks, reviews and drawings.
+    pub fn plant(&self) -> &Plant {
+        &self.plant
+    }
+
+    /// True values of the plant.
+    pub fn truth(&self) -> &Readout {
+        self.plant.readout()
+    }
+
+    /// Every milestone with the number of the entry that reached it, in order, repeats included.
+    pub fn milestones(&self) -> &[(Milestone, u32)] {
+        &self.milestones
+    }
+
+    /// What was done in an unsafe way, with the number of the entry, in order.
+    pub fn hazards(&self) -> &[(Hazard, u32)] {
+        &self.hazards
+    }
+
+    /// Whether the ticket is closed.
+    pub fn is_closed(&self) -> bool {
+        self.site.closed
+    }
+
+    /// Parts and refrigerant used, in the money of the price list.
+    pub fn cost(&self) -> f64 {
+        self.site.cost
+    }
+
+    /// Whether the outdoor unit could start: disconnect in and low voltage present.
+    pub(crate) fn has_power(&self) -> bool {
+        self.inputs.outdoor_disconnect == plant::Switch::Closed
+            && self.inputs.indoor_service_switch == plant::Switch::Closed
+    }
+
+    pub(crate) fn compressor_runs(&self) -> bool {
+        compressor_runs(self.truth())
+    }
+
+    /// Sets the thermostat, on the wall and in the site's view of it.
+    pub(crate) fn set_thermostat(&mut self, settings: plant::ThermostatSettings) {
+        self.inputs.thermostat = settings.clone();
+        self.site.thermostat = settings;
+    }
+}
