@@ -107,7 +107,7 @@ pub(crate) fn condense(
     };
 
     // Condensing zone through the wall. At rest the pool of liquid is in contact with the wall too.
-    let at_rest = 1.0 / (1.0 + (m_in + m_out) / 0.002);
+    let at_rest = 1.0 / (1.0 + ((m_in + m_out) / 0.002) * ((m_in + m_out) / 0.002));
     let contact = w2 + w3 * at_rest;
     let reference = state.temperature_k;
     let ua_ref = (data.condensing_ua_w_k * contact).min(exchange_limit_w_k);

@@ -73,7 +73,7 @@ pub(crate) fn evaporate(
     let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
     let boiling_k = state.temperature_k;
     let m_out = around.outlet_flow_kg_s.max(0.0);
-    let at_rest = 1.0 / (1.0 + m_out / 0.002);
+    let at_rest = 1.0 / (1.0 + (m_out / 0.002) * (m_out / 0.002));
 
     // Wetted share from the liquid that is there.
     let x_in = ((around.inlet_enthalpy_j_kg - sat.liquid_enthalpy_j_kg) / hfg).clamp(0.0, 0.98);
@@ -91,11 +91,18 @@ pub(crate) fn evaporate(
     let air_kg_s = around.airflow_m3_s
         / moist_air::specific_volume_m3_kg(room_c, w_room, moist_air::STANDARD_PRESSURE_PA);
     let capacity = air_kg_s * cp;
-    let swept = frost.swept_share(data) * around.face_share;
+    let share = (wetted + (1.0 - wetted) * at_rest).max(frost.iced_share).min(1.0);
+    // Ice stands where it was coldest, on the wetted part first: a blocked part takes up no more heat, so its
+    // liquid moves on along the coil, and the ice after it.
+    let gap_swept = libm::sqrt(frost.gap_share(data));
+    let swept_by_air = |iced: f64, part: f64| {
+        if part > 1.0e-6 { (1.0 - (iced / part).clamp(0.0, 1.0) * (1.0 - gap_swept)).max(0.05) } else { 1.0 }
+    };
+    let iced_wet = frost.iced_share.min(share);
+    let swept = swept_by_air(iced_wet, share) * around.face_share;
     let film = air_film_w_k(data, around.rated_airflow_m3_s, around.airflow_m3_s, swept);
     let ntu = if capacity > 1.0e-3 { (film / capacity).min(30.0) } else { 0.0 };
     let contact = 1.0 - libm::exp(-ntu);
-    let share = (wetted + (1.0 - wetted) * at_rest).max(frost.iced_share).min(1.0);
     let wall_c = celsius_from_kelvin(wall_k);
     let still = data.still_air_ua_w_k * (1.0 - around.blower_speed).clamp(0.0, 1.0);
     let sensible_slope = share * capacity * contact + still;
@@ -110,7 +117,12 @@ pub(crate) fn evaporate(
     let depth = data.surface_spread * (wall_k - boiling_k).max(0.0);
     let spread = depth + 0.5;
     let cold = ((spread - wall_c) / (2.0 * spread)).clamp(0.0, 1.0);
-    let release = CONDENSATION_J_KG + cold * (SUBLIMATION_J_KG - CONDENSATION_J_KG);
+    // The part that is already blocked takes no more; the next part of the wetted coil is then the coldest.
+    let cold_share = cold * wetted;
+    let blocked = frost.iced_share * (1.0 - gap_swept);
+    let taken = if cold_share > 1.0e-6 { (blocked / cold_share).min(1.0) } else { 0.0 };
+    let freezing_share = cold * (1.0 - taken).max(0.1);
+    let release = CONDENSATION_J_KG + freezing_share * (SUBLIMATION_J_KG - CONDENSATION_J_KG);
 
     // Wall, implicit in its temperature.
     let boiling = (data.boiling_ua_w_k
@@ -138,7 +150,8 @@ pub(crate) fn evaporate(
     let wall_new = wall_k + (sensible + latent - heat_wall - melt) / inertia;
 
     // Frost.
-    let frozen = water * cold;
+    let frozen = water * freezing_share;
+    let iced_target = (cold_share + if cold > 0.0 { blocked } else { 0.0 }).min(wetted);
     if frozen > 0.0 || frost.mass_kg > 0.0 {
         let surface_c = wall_c - depth;
         let w_surface =
@@ -146,7 +159,7 @@ pub(crate) fn evaporate(
         let dew_c = moist_air::dew_point_c(w_room, moist_air::STANDARD_PRESSURE_PA);
         let drive = SUBLIMATION_J_KG * (w_room - w_surface).max(1.0e-4);
         let jakob = 1006.0 * (dew_c - surface_c).max(0.0) / drive;
-        frost.grow(frozen, cold * wetted, jakob, around.dt_s);
+        frost.grow(frozen, iced_target, jakob, around.dt_s);
     }
     frost.drained_kg += (water - frozen) * around.dt_s;
 
@@ -157,7 +170,8 @@ pub(crate) fn evaporate(
         let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
         let base_k = boiling_k.max(sat.dew_k);
         let air_side = capacity + still;
-        let ua = data.superheat_ua_w_k * swept.max(0.02);
+        let dry_swept = swept_by_air(frost.iced_share - wetted, 1.0 - wetted);
+        let ua = data.superheat_ua_w_k * dry_swept * around.face_share.max(0.02);
         let e = 1.0 - libm::exp(-(ua / air_side.max(1.0e-3)).min(30.0));
         let flow_cp = m_out.max(1.0e-6) * sat.vapour_cp_j_kg_k;
         let rise = (around.room_k - base_k) * (1.0 - libm::exp(-((1.0 - wetted) * air_side * e / flow_cp).min(50.0)));

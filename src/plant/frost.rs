@@ -55,12 +55,6 @@ impl Frost {
         (1.0 - self.iced_share + self.iced_share * gap * libm::sqrt(gap)).clamp(0.05, 1.0)
     }
 
-    /// Share of the heat transfer surface that the air still sweeps, 0.05 to 1: air always finds a way round a block of ice.
-    pub(crate) fn swept_share(&self, data: &Evaporator) -> f64 {
-        let gap = self.gap_share(data);
-        (1.0 - self.iced_share + self.iced_share * libm::sqrt(gap)).clamp(0.05, 1.0)
-    }
-
     /// Conductance by which ice holds the metal at the melting point, W/K.
     pub(crate) fn melt_ua_w_k(&self) -> f64 {
         if self.mass_kg <= 0.0 {
