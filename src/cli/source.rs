@@ -18,13 +18,13 @@ pub(crate) struct CallSource {
 /// A built-in call by its name, or a call file by its path.
 pub(crate) fn call_source(name: &str) -> Result<CallSource, Failure> {
     let path = Path::new(name);
-    if let Some((id, text)) = call::built_in().into_iter().find(|(id, _)| *id == name) {
-        return Ok(CallSource { name: format!("{id}.ron"), text: text.to_owned() });
+    if let Some((id, text)) = call::built_in().iter().find(|(id, _)| *id == name) {
+        return Ok(CallSource { name: format!("{id}.ron"), text: (*text).to_owned() });
     }
     if path.exists() {
         return Ok(CallSource { name: name.to_owned(), text: read(path)? });
     }
-    let known: Vec<&str> = call::built_in().into_iter().map(|(id, _)| id).collect();
+    let known: Vec<&str> = call::built_in().iter().map(|(id, _)| *id).collect();
     Err(Failure::Problems(format!(
         "error: there is no call \"{name}\": neither a built-in call ({}) nor a file of that name",
         known.join(", ")

@@ -19,7 +19,7 @@ pub fn reading_text(reading: &Reading, units: Units) -> String {
         Trust::CompressorStopped => " (compressor not running)",
         Trust::IceOnCoil => " (ice on the coil)",
     };
-    format!("{} {}{doubt}", quantity_text(reading.quantity), value_text(reading, units))
+    format!("{} {}{doubt}.", quantity_text(reading.quantity), value_text(reading, units))
 }
 
 /// Time since arrival as h:mm.
@@ -30,20 +30,22 @@ pub(crate) fn clock(since_arrival_s: f64) -> String {
 
 /// What came of a move, with its notes.
 pub(crate) fn outcome_text(entry: &Entry, units: Units) -> String {
-    let head = match &entry.outcome {
-        Outcome::Read(reading) => Some(reading_text(reading, units)),
-        Outcome::Refused(reason) => Some(format!("not possible: {reason}")),
-        Outcome::Verified(found) => Some(verification_text(found, units)),
-        Outcome::Done | Outcome::Seen(_) => None,
+    let mut parts: Vec<String> = match &entry.outcome {
+        // The notes say it in the reader's words, but in the trade's units.
+        Outcome::Verified(found) => return verification_text(found, units),
+        Outcome::Read(reading) if entry.notes.is_empty() => vec![reading_text(reading, units)],
+        // The notes say why a reading is doubtful, too.
+        Outcome::Read(reading) => vec![value_sentence(reading, units)],
+        Outcome::Refused(reason) => vec![format!("not possible: {reason}")],
+        Outcome::Done | Outcome::Seen(_) => Vec::new(),
     };
-    let mut parts: Vec<String> = head.into_iter().collect();
-    // A refusal's reason may stand among the notes as well.
-    parts.extend(entry.notes.iter().filter(|note| !parts_hold(&entry.outcome, note)).cloned());
+    let is_told = |note: &String| matches!(&entry.outcome, Outcome::Refused(reason) if reason == note);
+    parts.extend(entry.notes.iter().filter(|note| !is_told(note)).cloned());
     if parts.is_empty() { "done.".to_owned() } else { parts.join(" ") }
 }
 
-fn parts_hold(outcome: &Outcome, note: &str) -> bool {
-    matches!(outcome, Outcome::Refused(reason) if reason == note)
+fn value_sentence(reading: &Reading, units: Units) -> String {
+    format!("{} {}.", quantity_text(reading.quantity), value_text(reading, units))
 }
 
 fn verification_text(found: &Verification, units: Units) -> String {
@@ -133,10 +135,10 @@ mod tests {
             uncertainty: 5.0e3,
             trust: Trust::IceOnCoil,
         };
-        assert_eq!(reading_text(&reading, Units::Ip), "suction pressure 118.0 psig (ice on the coil)");
+        assert_eq!(reading_text(&reading, Units::Ip), "suction pressure 118.0 psig (ice on the coil).");
         let line = entry_line(&entry(Outcome::Read(reading), &[]), 3_600.0, Units::Ip);
         assert!(line.starts_with("  4  1:05  "), "{line}");
-        assert!(line.ends_with("118.0 psig (ice on the coil)"), "{line}");
+        assert!(line.ends_with("118.0 psig (ice on the coil)."), "{line}");
     }
 
     #[test]
