@@ -227,7 +227,8 @@ impl Refrigerant {
         } else if entropy_j_kg_k >= s_l {
             row.mixed_enthalpy((entropy_j_kg_k - s_l) / (s_v - s_l))
         } else {
-            row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&row, table::ENTROPY, s_l - entropy_j_kg_k)
+            row.bubble_enthalpy()
+                - self.table.liquid.rise_enthalpy(&row, table::ENTROPY, s_l - entropy_j_kg_k)
         };
         self.fluid_at(&row, h)
     }

@@ -35,7 +35,9 @@ def refrigerant():
 
     def add(region, quality):
         s = state
-        rows.append((region, quality, s.p(), s.T(), s.rhomass(), s.hmass(), s.smass()))
+        # Inside the dome a heat capacity at constant pressure has no meaning.
+        cp = 0.0 if region == 1 else s.cpmass()
+        rows.append((region, quality, s.p(), s.T(), s.rhomass(), s.hmass(), s.smass(), cp))
 
     def pressure_pa(low):
         if draw.random() < 0.15:
@@ -47,11 +49,7 @@ def refrigerant():
         p = pressure_pa(29.3e3)
         for region, quality in ((3, 0.0), (4, 1.0), (1, draw.uniform(0.005, 0.995))):
             state.update(CoolProp.PQ_INPUTS, p, quality)
-            s = state
-            if region == 1:
-                rows.append((1, quality, s.p(), s.T(), s.rhomass(), s.hmass(), s.smass()))
-            else:
-                add(region, quality)
+            add(region, quality)
     for _ in range(900):
         p = pressure_pa(5e3)
         dew_k = 200.0
@@ -76,7 +74,16 @@ def refrigerant():
             f"CoolProp {CoolProp.__version__}, HEOS::R410A (Lemmon 2003, doi 10.1023/A:1025048800563)",
             "region: 0 liquid, 1 two-phase, 2 vapour, 3 bubble, 4 dew",
         ],
-        ["region", "quality", "pressure_pa", "temperature_k", "density_kg_m3", "enthalpy_j_kg", "entropy_j_kg_k"],
+        [
+            "region",
+            "quality",
+            "pressure_pa",
+            "temperature_k",
+            "density_kg_m3",
+            "enthalpy_j_kg",
+            "entropy_j_kg_k",
+            "cp_j_kg_k",
+        ],
         rows,
     )
 

@@ -53,7 +53,7 @@ SATURATION_ROWS = 2049
 SINGLE_PHASE_ROWS = 513  # their steps divide those of the saturation rows
 STRETCH = 2.0  # of the row coordinate; table.rs has the same
 VAPOUR_NODES = 81
-LIQUID_NODES = 41
+LIQUID_NODES = 81
 # Subcooling that the table reaches at least, K, where that is below the lowest temperature of the equation.
 LEAST_SUBCOOLING_K = 15.0
 

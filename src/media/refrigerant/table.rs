@@ -239,23 +239,30 @@ impl Table {
         let mut numbers = Numbers { rest: &bytes[end + 2..] };
         let mut lines = header.lines();
         assert_eq!(lines.next(), Some(FORMAT), "table format");
-        let pairs: Vec<(&'static str, &'static str)> = lines.filter_map(|line| line.split_once(' ')).collect();
+        let pairs: Vec<(&'static str, &'static str)> =
+            lines.filter_map(|line| line.split_once(' ')).collect();
         let text = |key: &str| {
-            pairs.iter().find(|(k, _)| *k == key).map(|(_, v)| *v).unwrap_or_else(|| panic!("table header lacks {key}"))
+            pairs
+                .iter()
+                .find(|(k, _)| *k == key)
+                .map(|(_, v)| *v)
+                .unwrap_or_else(|| panic!("table header lacks {key}"))
         };
         let number = |key: &str| -> f64 { text(key).parse().expect("table header number") };
         let count = |key: &str| -> usize { text(key).parse().expect("table header count") };
 
         let rows = count("saturation_rows");
         let coarse_rows = count("single_phase_rows");
-        let (lowest_pressure_pa, highest_pressure_pa) = (number("lowest_pressure_pa"), number("highest_pressure_pa"));
+        let (lowest_pressure_pa, highest_pressure_pa) =
+            (number("lowest_pressure_pa"), number("highest_pressure_pa"));
         let critical_pressure_pa = number("critical_pressure_pa");
         let z = |p: f64| row_coordinate(p / critical_pressure_pa, libm::log(p));
         let (lowest_z, highest_z) = (z(lowest_pressure_pa), z(highest_pressure_pa));
         let saturation: Vec<[f64; SATURATION_COLUMNS]> =
             (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
         let coarse_share = (coarse_rows - 1) as f64 / (rows - 1) as f64;
-        let vapour = SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("vapour_nodes"), 50.0);
+        let vapour =
+            SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("vapour_nodes"), 50.0);
         let liquid = SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("liquid_nodes"), 1.5);
         assert!(numbers.rest.is_empty(), "table has numbers to spare");
         let mut table = Table {
@@ -337,7 +344,13 @@ impl Cell<'_> {
 
 impl SinglePhase {
     /// `most_span`: how far enthalpy may leave the table before properties stand still, as a multiple of its width.
-    fn decode(numbers: &mut Numbers, rows: usize, coarse_share: f64, nodes_a_row: usize, most_span: f64) -> SinglePhase {
+    fn decode(
+        numbers: &mut Numbers,
+        rows: usize,
+        coarse_share: f64,
+        nodes_a_row: usize,
+        most_span: f64,
+    ) -> SinglePhase {
         let cells = nodes_a_row - 1;
         let cells_squared = (cells * cells) as f64;
         let scales_kg_j = (0..rows).map(|_| cells_squared / numbers.f64()).collect();
@@ -348,7 +361,14 @@ impl SinglePhase {
             })
             .collect();
         let cell_widths_inverse = (0..cells).map(|i| 1.0 / (2 * i + 1) as f64).collect();
-        SinglePhase { cells, coarse_share, most_scaled: most_span * cells_squared, scales_kg_j, cell_widths_inverse, nodes }
+        SinglePhase {
+            cells,
+            coarse_share,
+            most_scaled: most_span * cells_squared,
+            scales_kg_j,
+            cell_widths_inverse,
+            nodes,
+        }
     }
 
     #[inline]
@@ -380,7 +400,12 @@ impl SinglePhase {
     /// Difference from saturation of p·v or volume, and its derivative by ln p where the enthalpy difference has the
     /// given one.
     #[inline]
-    pub(super) fn volume_rise_and_slope(&self, row: &Row, enthalpy_j_kg: f64, enthalpy_slope: f64) -> (f64, f64) {
+    pub(super) fn volume_rise_and_slope(
+        &self,
+        row: &Row,
+        enthalpy_j_kg: f64,
+        enthalpy_slope: f64,
+    ) -> (f64, f64) {
         let (scale, scale_step) = self.scale(row);
         let scaled = enthalpy_j_kg * scale;
         let cell = self.cell(row, scaled);
@@ -418,7 +443,11 @@ impl SinglePhase {
         let (a, b) = (at(low), at(low + 1));
         let f = (rise - a) / (b - a);
         let scaled = (low * low) as f64 + f * (2 * low + 1) as f64;
-        if scaled > self.most_scaled { self.most_scaled / self.scale(row).0 } else { scaled / self.scale(row).0 }
+        if scaled > self.most_scaled {
+            self.most_scaled / self.scale(row).0
+        } else {
+            scaled / self.scale(row).0
+        }
     }
 
     /// Squared cells to a unit of enthalpy at a row, and its difference between the coarse rows.

@@ -35,7 +35,11 @@ const TWINS: &[(&str, Convert, Convert, (f64, f64))] = &[
 fn known_values() {
     for (name, there, back, (argument, result)) in TWINS {
         assert!((there(*argument) / result - 1.0).abs() < 2e-7, "{name}: {}", there(*argument));
-        assert!((back(*result) - argument).abs() < 3e-7 * argument.abs().max(1.0), "{name}: {}", back(*result));
+        assert!(
+            (back(*result) - argument).abs() < 3e-7 * argument.abs().max(1.0),
+            "{name}: {}",
+            back(*result)
+        );
     }
 }
 

@@ -29,7 +29,10 @@ impl Largest {
         }
     }
     fn check(&self) {
-        println!("{:<44} largest of {}: {:+.3e}, bound {:e}", self.name, self.compared, self.error, self.bound);
+        println!(
+            "{:<44} largest of {}: {:+.3e}, bound {:e}",
+            self.name, self.compared, self.error, self.bound
+        );
         assert!(self.compared > 100, "{} was hardly compared", self.name);
         assert!(self.error.abs() <= self.bound, "{}: {}", self.name, self.error);
     }
@@ -52,13 +55,17 @@ fn agrees_with_psychrolib() {
     assert!(rows.iter().filter(|row| row["wet_bulb_c"] < -1.0).count() > 100, "iced wet bulbs are compared");
     assert!(rows.iter().filter(|row| row["dew_point_c"] < -1.0).count() > 100, "frost points are compared");
     for row in &rows {
-        let (t_c, rh, p_pa, w) = (row["dry_bulb_c"], row["relative_humidity"], row["pressure_pa"], row["humidity_ratio"]);
+        let (t_c, rh, p_pa, w) =
+            (row["dry_bulb_c"], row["relative_humidity"], row["pressure_pa"], row["humidity_ratio"]);
         all[0].note(air::humidity_ratio_from_relative_humidity(t_c, rh, p_pa) / w - 1.0);
         all[1].note(air::saturation_pressure_pa(t_c) / row["saturation_pressure_pa"] - 1.0);
         all[2].note(air::dew_point_c(w, p_pa) - row["dew_point_c"]);
         if !WET_OR_ICED_C.contains(&row["wet_bulb_c"]) {
             all[3].note(air::wet_bulb_c(t_c, w, p_pa) - row["wet_bulb_c"]);
-            all[4].note(air::humidity_ratio_from_wet_bulb(t_c, row["wet_bulb_c"], p_pa) - row["humidity_ratio_of_wet_bulb"]);
+            all[4].note(
+                air::humidity_ratio_from_wet_bulb(t_c, row["wet_bulb_c"], p_pa)
+                    - row["humidity_ratio_of_wet_bulb"],
+            );
         }
         all[5].note(air::enthalpy_j_kg(t_c, w) - row["enthalpy_j_kg"]);
         all[6].note(air::specific_volume_m3_kg(t_c, w, p_pa) / row["volume_m3_kg"] - 1.0);
@@ -80,7 +87,8 @@ fn agrees_with_real_gas_humid_air() {
         Largest::new("real gas: volume, %", 0.1),
     ];
     for row in rows(REAL_GAS) {
-        let (t_c, rh, p_pa, w) = (row["dry_bulb_c"], row["relative_humidity"], row["pressure_pa"], row["humidity_ratio"]);
+        let (t_c, rh, p_pa, w) =
+            (row["dry_bulb_c"], row["relative_humidity"], row["pressure_pa"], row["humidity_ratio"]);
         all[0].note((air::humidity_ratio_from_relative_humidity(t_c, rh, p_pa) / w - 1.0) * 100.0);
         all[1].note(air::dew_point_c(w, p_pa) - row["dew_point_c"]);
         if !WET_OR_ICED_C.contains(&row["wet_bulb_c"]) {
