@@ -40,10 +40,9 @@ fn ice_is_there_on_arrival_in_every_variant_and_only_because_of_the_fault() {
                     "{id}, seed {n}, severity {severity}: only {} kg of ice",
                     found.frost_mass_kg
                 );
-                assert!(
-                    found.room_k > sound.room_k,
-                    "{id}, seed {n}: the customer has nothing to complain of"
-                );
+                // It runs and does not get there.
+                assert!(found.compressor_speed > 0.9, "{id}, seed {n}, severity {severity}: it stands");
+                assert!(found.room_k > call.thermostat.set_point_k, "{id}, seed {n}, severity {severity}");
             }
         }
     }
