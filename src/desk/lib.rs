@@ -1,1 +1,38 @@
-//! desk
+//! Every panel of the screen as a function of egui and a view of the visit.
+//!
+//! [`show`] draws one frame of a [`Stage`] and returns the [`Command`]s that the person gave. Panels read the
+//! [`View`] and never write to a visit; what only the screen knows (chosen place, open dialog, units, entries
+//! ticked as evidence) lives in [`Desk`]. No engine, file or clock is known here.
+
+mod clock;
+mod command;
+mod desk;
+mod dial;
+mod dialogs;
+mod help;
+mod instruments;
+mod keys;
+mod moves;
+mod notebook;
+mod palette;
+mod parts;
+mod places;
+mod plots;
+mod review;
+mod site;
+mod stage;
+mod start;
+mod tickets;
+mod trace;
+mod units;
+mod view;
+mod words;
+
+pub use command::{CallChoice, Command, Speed};
+pub use desk::{Desk, Notice};
+pub use palette::apply as apply_style;
+pub use site::Motion;
+pub use stage::{CallCard, ClockLook, Pace, Preparing, ReviewLook, Stage, show};
+pub use trace::Trace;
+pub use units::Units;
+pub use view::{Busy, CoilLook, LiveValue, SiteLook, View};

@@ -1,20 +1,34 @@
-//! The window.
-use bevy::prelude::*;
-use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
-/// Opens the window.
-pub fn run() {
-    App::new()
-        .add_plugins(DefaultPlugins)
-        .add_plugins(EguiPlugin::default())
-        .add_systems(Startup, |mut c: Commands| {
-            c.spawn(Camera2d);
-        })
-        .add_systems(EguiPrimaryContextPass, ui)
-        .run();
+//! The window: Bevy runs it, `desk` draws it, [`session::Session`] carries out what the person asks for.
+//!
+//! Only this crate knows the engine, files and the clock on the wall.
+
+mod clock;
+mod files;
+mod job;
+mod probe;
+mod session;
+mod window;
+
+use std::path::PathBuf;
+
+/// What the window opens with.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Options {
+    /// Call to choose in the list: the id of a built-in call, or the path of a call file.
+    pub call: Option<String>,
+    /// Seed.
+    pub seed: Option<u64>,
+    /// Folder for visit records; the current folder if none is given.
+    pub record_dir: Option<PathBuf>,
 }
-fn ui(mut ctx: EguiContexts) -> Result {
-    bevy_egui::egui::Window::new("hello").show(ctx.ctx_mut()?, |ui| {
-        ui.label("hi");
-    });
-    Ok(())
+
+/// Opens the window and runs it until it is closed.
+///
+/// # Errors
+/// A message for the person at the terminal when there is no display or no graphics adapter, with the way to
+/// work without a window.
+pub fn run(options: Options) -> Result<(), String> {
+    probe::display()?;
+    probe::graphics()?;
+    window::run(options)
 }

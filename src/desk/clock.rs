@@ -1,0 +1,68 @@
+//! The clock bar: time, pause, speeds, waiting, and the progress of what is being done.
+
+use egui::{Button, Frame, Margin, ProgressBar, RichText, Ui, vec2};
+use visit::Move;
+
+use crate::command::{Command, Speed};
+use crate::desk::Desk;
+use crate::dialogs::Dialog;
+use crate::palette;
+use crate::parts::small;
+use crate::stage::{ClockLook, Pace};
+use crate::units::{span, time_of_day};
+use crate::view::View;
+
+/// The bar.
+pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, clock: ClockLook, commands: &mut Vec<Command>) {
+    let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(10, 6));
+    egui::Panel::bottom("clock").frame(frame).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            let pause = match clock.pace {
+                Pace::Running => "Pause  Space",
+                Pace::Paused => "Go on  Space",
+            };
+            if ui.add(Button::new(RichText::new(pause).strong()).min_size(vec2(112.0, 28.0))).clicked() {
+                commands.push(Command::TogglePause);
+            }
+            for speed in Speed::ALL {
+                let button = Button::selectable(clock.speed == speed, speed.label())
+                    .frame_when_inactive(true)
+                    .min_size(vec2(42.0, 28.0));
+                if ui.add(button).on_hover_text("Speed of the clock; , is slower, . is faster").clicked() {
+                    commands.push(Command::SetSpeed(speed));
+                }
+            }
+            ui.separator();
+            ui.label(RichText::new(time_of_day(view.hour_of_day)).size(20.0).strong());
+            let par = span(view.call.par_time_s);
+            small(ui, format!("{} on site, a sound visit takes {par}", span(view.since_arrival_s)));
+            if clock.pace == Pace::Paused {
+                ui.label(RichText::new("Paused").strong().color(palette::BRICK));
+            }
+            ui.separator();
+            match &view.busy {
+                None => {
+                    if ui.add(Button::new("Wait…  W").min_size(vec2(0.0, 28.0))).clicked() {
+                        desk.dialog = Some(Dialog::wait());
+                    }
+                }
+                Some(busy) => {
+                    let share = if busy.total_s > 0.0 { (busy.done_s / busy.total_s) as f32 } else { 1.0 };
+                    let waits = matches!(busy.action, Move::Wait(_));
+                    let room = ui.available_width() - if waits { 130.0 } else { 0.0 };
+                    let text = format!("{}, {} of {}", busy.label, span(busy.done_s), span(busy.total_s));
+                    ui.add(
+                        ProgressBar::new(share.clamp(0.0, 1.0))
+                            .desired_width(room.max(80.0))
+                            .fill(palette::ACCENT_WASH)
+                            .corner_radius(3.0)
+                            .text(RichText::new(text).color(palette::INK)),
+                    );
+                    if waits && ui.button("Stop waiting").clicked() {
+                        commands.push(Command::StopWaiting);
+                    }
+                }
+            }
+        });
+    });
+}

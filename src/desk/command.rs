@@ -1,0 +1,101 @@
+//! What panels ask for. The screen reads and never writes: panels push commands, the window carries them out.
+
+use std::path::PathBuf;
+
+use visit::Move;
+
+/// One wish of the person at the screen.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    /// Drive to a call and arrive there.
+    Arrive {
+        /// Which call.
+        call: CallChoice,
+        /// Seed that closes the call's ranges.
+        seed: u64,
+    },
+    /// Stop preparing an arrival or a replay.
+    CancelArrival,
+    /// Open a visit record and show the review, or go on with the visit if it is still open.
+    OpenRecord(PathBuf),
+    /// Make a move.
+    Perform(Move),
+    /// End the running wait now.
+    StopWaiting,
+    /// Stop or restart the clock.
+    TogglePause,
+    /// How fast the clock runs.
+    SetSpeed(Speed),
+    /// Write the visit record.
+    SaveRecord,
+    /// Back to the list of calls; the visit is left.
+    Leave,
+    /// Close the window.
+    Quit,
+}
+
+/// Where a call comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CallChoice {
+    /// One of the calls that come with the program, by its id.
+    BuiltIn(String),
+    /// A call file.
+    File(PathBuf),
+}
+
+/// How fast plant time runs against real time.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Speed {
+    /// As in life.
+    #[default]
+    Real,
+    /// Ten times.
+    Ten,
+    /// A minute a second.
+    Sixty,
+    /// Five minutes a second.
+    ThreeHundred,
+}
+
+impl Speed {
+    /// Every speed, slowest first.
+    pub const ALL: [Speed; 4] = [Speed::Real, Speed::Ten, Speed::Sixty, Speed::ThreeHundred];
+
+    /// Plant seconds a real second.
+    pub fn factor(self) -> f64 {
+        match self {
+            Speed::Real => 1.0,
+            Speed::Ten => 10.0,
+            Speed::Sixty => 60.0,
+            Speed::ThreeHundred => 300.0,
+        }
+    }
+
+    /// For a button.
+    pub fn label(self) -> &'static str {
+        match self {
+            Speed::Real => "1×",
+            Speed::Ten => "10×",
+            Speed::Sixty => "60×",
+            Speed::ThreeHundred => "300×",
+        }
+    }
+
+    /// The next slower one, or the slowest.
+    pub fn slower(self) -> Speed {
+        match self {
+            Speed::Real | Speed::Ten => Speed::Real,
+            Speed::Sixty => Speed::Ten,
+            Speed::ThreeHundred => Speed::Sixty,
+        }
+    }
+
+    /// The next faster one, or the fastest.
+    pub fn faster(self) -> Speed {
+        match self {
+            Speed::Real => Speed::Ten,
+            Speed::Ten => Speed::Sixty,
+            Speed::Sixty | Speed::ThreeHundred => Speed::ThreeHundred,
+        }
+    }
+}

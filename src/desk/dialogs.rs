@@ -1,0 +1,129 @@
+//! Dialogs: what a move still needs before it can be made.
+
+mod confirm;
+mod declare;
+mod entry;
+
+use std::collections::BTreeSet;
+
+use call::Question;
+use egui::{Button, Context, Id, Modal, Ui, vec2};
+use visit::Move;
+
+use crate::command::Command;
+use crate::desk::Desk;
+use crate::parts::{heading, small};
+use crate::units::{Units, cost_in_minutes};
+use crate::view::View;
+
+use declare::DeclareForm;
+use entry::{MassForm, ThermostatForm, VoltageForm, WaitForm};
+
+/// The open dialog.
+pub enum Dialog {
+    /// A question for the customer.
+    Ask,
+    /// How long to wait.
+    Wait(WaitForm),
+    /// Thermostat settings.
+    Thermostat(ThermostatForm),
+    /// How much refrigerant.
+    Mass(MassForm),
+    /// Between which terminals.
+    Voltage(VoltageForm),
+    /// The cause with its evidence.
+    Declare(DeclareForm),
+    /// A move that is asked for once more.
+    Confirm(Move),
+    /// Leaving the visit.
+    Leave,
+}
+
+/// What a dialog ended with.
+pub(crate) enum Answer {
+    Open,
+    Cancelled,
+    Given(Vec<Command>),
+}
+
+impl Dialog {
+    /// Questions for the customer.
+    pub fn ask() -> Dialog {
+        Dialog::Ask
+    }
+
+    /// How long to wait.
+    pub fn wait() -> Dialog {
+        Dialog::Wait(WaitForm::default())
+    }
+
+    /// Thermostat as it is set.
+    pub fn thermostat(view: &View<'_>, units: Units) -> Dialog {
+        Dialog::Thermostat(ThermostatForm::of(view, units))
+    }
+
+    /// How much refrigerant for [`Move::WeighIn`] or [`Move::AddRefrigerant`].
+    pub fn mass(action: &Move) -> Dialog {
+        Dialog::Mass(MassForm::for_move(action))
+    }
+
+    /// Between which terminals.
+    pub fn voltage() -> Dialog {
+        Dialog::Voltage(VoltageForm::default())
+    }
+
+    /// The cause, with the entries that are ticked in the notebook.
+    pub fn declare(cited: &BTreeSet<u32>) -> Dialog {
+        Dialog::Declare(DeclareForm::with(cited))
+    }
+
+    /// A move that is asked for once more.
+    pub fn confirm(action: Move) -> Dialog {
+        Dialog::Confirm(action)
+    }
+}
+
+/// Shows the open dialog, if any, and carries its answer on.
+pub fn show(ctx: &Context, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
+    let Some(mut dialog) = desk.dialog.take() else { return };
+    let units = desk.units;
+    let modal = Modal::new(Id::new("dialog")).show(ctx, |ui| match &mut dialog {
+        Dialog::Ask => ask(ui),
+        Dialog::Wait(form) => form.show(ui),
+        Dialog::Thermostat(form) => form.show(ui),
+        Dialog::Mass(form) => form.show(ui, units),
+        Dialog::Voltage(form) => form.show(ui),
+        Dialog::Declare(form) => form.show(ui, view, units),
+        Dialog::Confirm(action) => confirm::action(ui, action, view),
+        Dialog::Leave => confirm::leave(ui),
+    });
+    if let Dialog::Declare(form) = &dialog {
+        desk.cited = form.evidence.clone();
+    }
+    let is_dismissed = modal.should_close();
+    match modal.inner {
+        Answer::Given(given) => commands.extend(given),
+        Answer::Cancelled => {}
+        Answer::Open if is_dismissed => {}
+        Answer::Open => desk.dialog = Some(dialog),
+    }
+}
+
+fn ask(ui: &mut Ui) -> Answer {
+    ui.set_width(420.0);
+    heading(ui, "Ask the customer");
+    small(ui, format!("Each question takes {}.", cost_in_minutes(visit::minutes(&Move::Ask(Question::ALL[0])))));
+    let mut answer = Answer::Open;
+    for question in Question::ALL {
+        let button = Button::new(question.label()).min_size(vec2(ui.available_width(), 28.0));
+        if ui.add(button).clicked() {
+            answer = Answer::Given(vec![Command::Perform(Move::Ask(question))]);
+        }
+    }
+    if cancel(ui) { Answer::Cancelled } else { answer }
+}
+
+/// The way out of every dialog.
+fn cancel(ui: &mut Ui) -> bool {
+    ui.add(Button::new("Cancel").min_size(vec2(90.0, 30.0))).clicked()
+}

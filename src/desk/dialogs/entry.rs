@@ -1,0 +1,250 @@
+//! Dialogs that ask for a number or a setting.
+
+use egui::{Button, ComboBox, DragValue, Ui, vec2};
+use media::units::kg_from_oz;
+use plant::{FanSetting, Mode, Terminal};
+use visit::{Duration, Mass, Move, Temperature};
+
+use super::confirm::in_words;
+use super::{Answer, cancel};
+use crate::command::Command;
+use crate::parts::{caution, heading, primary, small};
+use crate::units::{OnScreen, Units, cost_in_minutes};
+use crate::view::View;
+
+/// How long to wait.
+pub struct WaitForm {
+    minutes: f64,
+}
+
+impl Default for WaitForm {
+    fn default() -> Self {
+        WaitForm { minutes: 15.0 }
+    }
+}
+
+/// Spans offered at a press, min.
+const SPANS_MIN: [f64; 8] = [1.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0];
+/// Longest wait at once, min: a day.
+const LONGEST_WAIT_MIN: f64 = 1440.0;
+
+impl WaitForm {
+    pub(super) fn show(&mut self, ui: &mut Ui) -> Answer {
+        ui.set_width(400.0);
+        heading(ui, "Wait");
+        small(ui, "The clock runs fast while you wait. You can stop at any time.");
+        let mut given = None;
+        for row in SPANS_MIN.chunks(4) {
+            ui.horizontal(|ui| {
+                for &minutes in row {
+                    if ui.add(Button::new(in_words(minutes)).min_size(vec2(90.0, 30.0))).clicked() {
+                        given = Some(minutes);
+                    }
+                }
+            });
+        }
+        ui.horizontal(|ui| {
+            let label = ui.label("or");
+            ui.add(DragValue::new(&mut self.minutes).range(1.0..=LONGEST_WAIT_MIN).speed(1.0).suffix(" min"))
+                .labelled_by(label.id);
+            if ui.button("Wait so long").clicked() {
+                given = Some(self.minutes);
+            }
+        });
+        ui.add_space(6.0);
+        if cancel(ui) {
+            return Answer::Cancelled;
+        }
+        given.map_or(Answer::Open, |minutes| perform(Move::Wait(Duration::Minutes(minutes))))
+    }
+}
+
+/// Thermostat settings.
+pub struct ThermostatForm {
+    mode: Mode,
+    fan: FanSetting,
+    set_point: f64,
+    units: Units,
+}
+
+impl ThermostatForm {
+    pub(super) fn of(view: &View<'_>, units: Units) -> ThermostatForm {
+        ThermostatForm {
+            mode: view.site.mode,
+            fan: view.site.fan,
+            set_point: units.temperature_number(view.site.set_point_k).round(),
+            units,
+        }
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui) -> Answer {
+        ui.set_width(380.0);
+        heading(ui, "Set the thermostat");
+        ui.horizontal(|ui| {
+            ui.label("System");
+            ui.selectable_value(&mut self.mode, Mode::Off, "Off");
+            ui.selectable_value(&mut self.mode, Mode::Cool, "Cool");
+        });
+        ui.horizontal(|ui| {
+            ui.label("Fan");
+            ui.selectable_value(&mut self.fan, FanSetting::Auto, "Auto");
+            ui.selectable_value(&mut self.fan, FanSetting::On, "On");
+        });
+        let (range, unit) = match self.units {
+            Units::Ip => (50.0..=90.0, " °F"),
+            Units::Si => (10.0..=32.0, " °C"),
+        };
+        ui.horizontal(|ui| {
+            let label = ui.label("Cool to");
+            if ui.add(Button::new("−").min_size(vec2(28.0, 28.0))).clicked() {
+                self.set_point = (self.set_point - 1.0).max(*range.start());
+            }
+            ui.add(DragValue::new(&mut self.set_point).range(range.clone()).speed(0.2).max_decimals(1).suffix(unit))
+                .labelled_by(label.id);
+            if ui.add(Button::new("+").min_size(vec2(28.0, 28.0))).clicked() {
+                self.set_point = (self.set_point + 1.0).min(*range.end());
+            }
+        });
+        ui.add_space(6.0);
+        let set_point = match self.units {
+            Units::Ip => Temperature::Fahrenheit(self.set_point),
+            Units::Si => Temperature::Celsius(self.set_point),
+        };
+        let action = Move::SetThermostat { mode: self.mode, fan: self.fan, set_point };
+        buttons(ui, "Set", action, None)
+    }
+}
+
+/// How much refrigerant.
+pub struct MassForm {
+    purpose: Purpose,
+    pounds: f64,
+    ounces: f64,
+    kilograms: f64,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Purpose {
+    WeighIn,
+    Add,
+}
+
+impl MassForm {
+    /// Nothing is filled in: the plate's charge is the learner's to read.
+    pub(super) fn for_move(action: &Move) -> MassForm {
+        let purpose = if matches!(action, Move::WeighIn(_)) { Purpose::WeighIn } else { Purpose::Add };
+        MassForm { purpose, pounds: 0.0, ounces: 0.0, kilograms: 0.0 }
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui, units: Units) -> Answer {
+        ui.set_width(420.0);
+        let (title, go) = match self.purpose {
+            Purpose::WeighIn => ("Weigh refrigerant in", "Weigh in"),
+            Purpose::Add => ("Add refrigerant", "Add"),
+        };
+        heading(ui, title);
+        let mass = match units {
+            Units::Ip => {
+                ui.horizontal(|ui| {
+                    let label = ui.label("Amount");
+                    ui.add(DragValue::new(&mut self.pounds).range(0.0..=30.0).speed(0.1).max_decimals(0).suffix(" lb"))
+                        .labelled_by(label.id);
+                    ui.add(DragValue::new(&mut self.ounces).range(0.0..=480.0).speed(0.2).max_decimals(1).suffix(" oz"))
+                        .labelled_by(label.id);
+                });
+                Mass::Ounces(self.pounds.round() * 16.0 + self.ounces)
+            }
+            Units::Si => {
+                ui.horizontal(|ui| {
+                    let label = ui.label("Amount");
+                    ui.add(
+                        DragValue::new(&mut self.kilograms).range(0.0..=14.0).speed(0.01).max_decimals(3).suffix(" kg"),
+                    )
+                    .labelled_by(label.id);
+                });
+                Mass::Kilograms(self.kilograms)
+            }
+        };
+        let action = match self.purpose {
+            Purpose::WeighIn => Move::WeighIn(mass),
+            Purpose::Add => Move::AddRefrigerant(mass),
+        };
+        if let Some(text) = visit::caution(&action) {
+            caution(ui, text, |_| ());
+        }
+        let is_nothing = mass.kilograms() < kg_from_oz(0.05);
+        buttons(ui, go, action, is_nothing.then_some("Enter an amount."))
+    }
+}
+
+/// Between which terminals.
+pub struct VoltageForm {
+    from: Terminal,
+    to: Terminal,
+}
+
+impl Default for VoltageForm {
+    fn default() -> Self {
+        VoltageForm { from: Terminal::R, to: Terminal::C }
+    }
+}
+
+/// Every terminal, low voltage first.
+const TERMINALS: [(Terminal, &str); 14] = [
+    (Terminal::R, "R"),
+    (Terminal::C, "C"),
+    (Terminal::Y, "Y"),
+    (Terminal::G, "G"),
+    (Terminal::ContactorCoilY, "contactor coil, Y side"),
+    (Terminal::ContactorCoilC, "contactor coil, C side"),
+    (Terminal::BlowerMotor1, "blower motor 1"),
+    (Terminal::BlowerMotor2, "blower motor 2"),
+    (Terminal::DisconnectLine1, "disconnect, line 1"),
+    (Terminal::DisconnectLine2, "disconnect, line 2"),
+    (Terminal::DisconnectLoad1, "disconnect, load 1"),
+    (Terminal::DisconnectLoad2, "disconnect, load 2"),
+    (Terminal::ContactorLoad1, "contactor, load 1"),
+    (Terminal::ContactorLoad2, "contactor, load 2"),
+];
+
+impl VoltageForm {
+    pub(super) fn show(&mut self, ui: &mut Ui) -> Answer {
+        ui.set_width(420.0);
+        heading(ui, "Measure a voltage");
+        terminal(ui, "From", &mut self.from);
+        terminal(ui, "To", &mut self.to);
+        let action = Move::MeasureVoltage { from: self.from, to: self.to };
+        if let Some(text) = visit::caution(&action) {
+            caution(ui, text, |_| ());
+        }
+        let is_same = self.from == self.to;
+        buttons(ui, "Measure", action, is_same.then_some("Choose two different terminals."))
+    }
+}
+
+fn terminal(ui: &mut Ui, label: &str, chosen: &mut Terminal) {
+    let name = TERMINALS.iter().find(|(one, _)| one == chosen).map_or("", |(_, name)| *name);
+    ComboBox::from_label(label).width(240.0).selected_text(name).show_ui(ui, |ui| {
+        for (one, name) in TERMINALS {
+            ui.selectable_value(chosen, one, name);
+        }
+    });
+}
+
+fn buttons(ui: &mut Ui, go: &str, action: Move, hindrance: Option<&str>) -> Answer {
+    small(ui, format!("Takes {}.", cost_in_minutes(visit::minutes(&action))));
+    ui.horizontal(|ui| {
+        if primary(ui, go, hindrance).clicked() {
+            perform(action)
+        } else if cancel(ui) {
+            Answer::Cancelled
+        } else {
+            Answer::Open
+        }
+    })
+    .inner
+}
+
+fn perform(action: Move) -> Answer {
+    Answer::Given(vec![Command::Perform(action)])
+}

@@ -1,0 +1,116 @@
+//! The strip of instruments under the drawing: two dials, and the displays of clamps and air probes.
+
+use egui::{Frame, Grid, Margin, RichText, Ui, vec2};
+use media::refrigerant::Refrigerant;
+use visit::{Measured, Port};
+
+use crate::desk::Desk;
+use crate::dial::{self, Face};
+use crate::parts::{heading, small};
+use crate::units::Units;
+use crate::view::View;
+use crate::{palette, words};
+
+/// The strip.
+pub fn strip(ui: &mut Ui, desk: &Desk, view: &View<'_>) {
+    let frame = Frame::NONE.fill(palette::SHEET).inner_margin(Margin::symmetric(10, 6));
+    egui::Panel::bottom("instruments").frame(frame).resizable(false).exact_size(158.0).show(ui, |ui| {
+        ui.horizontal_top(|ui| {
+            for (port, face) in [(Port::Suction, &dial::SUCTION), (Port::Liquid, &dial::LIQUID)] {
+                gauge(ui, desk.units, view, port, face);
+            }
+            ui.separator();
+            ui.vertical(|ui| {
+                heading(ui, "Instruments");
+                displays(ui, desk.units, view);
+            });
+        });
+    });
+}
+
+fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
+    let shown = view.live.iter().find(|one| one.quantity == Measured::GaugePressure(port));
+    let value_pa = shown.map(|one| one.value);
+    ui.allocate_ui(vec2(230.0, 146.0), |ui| {
+        ui.horizontal_top(|ui| {
+            dial::show(ui, face, value_pa, units);
+            ui.vertical(|ui| {
+                ui.set_width(92.0);
+                ui.strong(face.name);
+                match shown {
+                    None => {
+                        small(ui, "not connected");
+                    }
+                    Some(one) => {
+                        ui.label(RichText::new(words::value(one.quantity, one.value, units)).strong());
+                        let boiling_k = saturation_k(port, one.value + view.atmosphere_pa);
+                        let name = match port {
+                            Port::Suction => "dew point",
+                            Port::Liquid => "bubble point",
+                        };
+                        small(ui, format!("{} {name}", boiling_k.map_or("—".to_owned(), |t| units.temperature(t))));
+                        if let Some(doubt) = words::doubt(one.trust) {
+                            ui.label(
+                                RichText::new(format!("! {doubt}")).size(palette::SMALL_PX).color(palette::BRICK),
+                            );
+                        }
+                    }
+                }
+            });
+        });
+    });
+}
+
+/// The temperature printed beside the pressure on a gauge face: dew point low side, bubble point high side, K.
+fn saturation_k(port: Port, pressure_pa: f64) -> Option<f64> {
+    let refrigerant = Refrigerant::r410a();
+    let (low_pa, high_pa) = refrigerant.pressure_range_pa();
+    (low_pa..=high_pa).contains(&pressure_pa).then(|| match port {
+        Port::Suction => refrigerant.dew_k(pressure_pa),
+        Port::Liquid => refrigerant.bubble_k(pressure_pa),
+    })
+}
+
+fn displays(ui: &mut Ui, units: Units, view: &View<'_>) {
+    let others: Vec<_> =
+        view.live.iter().filter(|one| !matches!(one.quantity, Measured::GaugePressure(_))).collect();
+    if others.is_empty() {
+        small(
+            ui,
+            "No thermometer is in place. Clamps stay where you put them and show here; so do air probes in \
+             return and supply.",
+        );
+        return;
+    }
+    egui::ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        Grid::new("displays").num_columns(3).spacing(vec2(12.0, 3.0)).show(ui, |ui| {
+            for one in others {
+                ui.label(&one.label);
+                ui.label(RichText::new(words::value(one.quantity, one.value, units)).strong());
+                match words::doubt(one.trust) {
+                    Some(doubt) => {
+                        let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);
+                        ui.label(text.color(palette::BRICK));
+                    }
+                    None => {
+                        small(ui, "settled");
+                    }
+                }
+                ui.end_row();
+            }
+        });
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_gauge_face_reads_the_published_saturation_temperature() {
+        // R-410A dew point: 118.36 psig at 40 °F (14.696 psi atmosphere). Source: CoolProp 8.0.0.
+        let pressure_pa = media::units::pa_from_psig(118.36, media::units::STANDARD_ATMOSPHERE_PA);
+        let dew_k = saturation_k(Port::Suction, pressure_pa).expect("inside the table");
+        assert!((media::units::fahrenheit_from_kelvin(dew_k) - 40.0).abs() < 0.05);
+    }
+}

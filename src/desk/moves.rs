@@ -1,0 +1,107 @@
+//! The moves possible at the chosen place, with their minutes, reasons against, and cautions.
+
+use egui::{Button, RichText, ScrollArea, Ui, vec2};
+use visit::{Move, Offer, Place};
+
+use crate::command::Command;
+use crate::desk::{Desk, FocusNext};
+use crate::dialogs::Dialog;
+use crate::parts::{caution, heading, small};
+use crate::units::cost_in_minutes;
+use crate::view::View;
+use crate::{keys, palette, words};
+
+/// The panel.
+pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
+    ui.add_space(4.0);
+    heading(ui, &format!("{}  {}", words::letter(view.place), words::place(view.place)));
+    small(ui, words::place_note(view.place));
+    ui.add_space(2.0);
+    ScrollArea::vertical().id_salt(("moves", view.place)).auto_shrink(false).show(ui, |ui| {
+        if view.offers.is_empty() {
+            ui.label("Nothing can be done here.");
+        }
+        if view.place == Place::ControlBoard {
+            other_voltage(ui, desk, view);
+        }
+        let mut first = 0;
+        while first < view.offers.len() {
+            let shared = view.offers[first].caution;
+            let end = view.offers[first..]
+                .iter()
+                .position(|offer| offer.caution != shared)
+                .map_or(view.offers.len(), |length| first + length);
+            let group = first..end;
+            let rows = |ui: &mut Ui| {
+                for index in group {
+                    row(ui, desk, view, index, commands);
+                }
+            };
+            match shared {
+                Some(text) => caution(ui, text, rows),
+                None => rows(ui),
+            }
+            first = end;
+        }
+    });
+    desk.focus = FocusNext::Nothing;
+}
+
+fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, index: usize, commands: &mut Vec<Command>) {
+    let offer = &view.offers[index];
+    let colour = if offer.refused.is_some() { palette::PENCIL } else { palette::INK };
+    let key = keys::digit(index).unwrap_or(" ");
+    let text = RichText::new(format!("{key}  {}", phrase(offer))).color(colour);
+    let minutes = RichText::new(cost_in_minutes(offer.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
+    let button = Button::new(text).wrap().right_text(minutes).min_size(vec2(ui.available_width(), 26.0));
+    let response = ui.add_enabled(view.busy.is_none(), button);
+    let response = response.on_disabled_hover_text("Something is being done. Wait for it, or stop it below.");
+    if index == 0 && desk.focus == FocusNext::FirstMove {
+        response.request_focus();
+    }
+    if response.clicked() {
+        choose(&offer.action, desk, view, commands);
+    }
+    if let Some(reason) = &offer.refused {
+        ui.horizontal_top(|ui| {
+            ui.add_space(8.0);
+            let text = RichText::new(format!("Not now: {}", words::lower_first(reason)))
+                .size(palette::SMALL_PX)
+                .color(palette::BRICK);
+            ui.add(egui::Label::new(text).wrap());
+        });
+    }
+}
+
+/// Makes a move, or opens the dialog that asks for what it still needs.
+pub fn choose(action: &Move, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
+    desk.dialog = match action {
+        Move::SetThermostat { .. } => Some(Dialog::thermostat(view, desk.units)),
+        Move::WeighIn(_) | Move::AddRefrigerant(_) => Some(Dialog::mass(action)),
+        Move::Wait(_) => Some(Dialog::wait()),
+        Move::Declare(_) => Some(Dialog::declare(&desk.cited)),
+        Move::CloseTicket | Move::Verify => Some(Dialog::confirm(action.clone())),
+        other => {
+            commands.push(Command::Perform(other.clone()));
+            None
+        }
+    };
+}
+
+fn phrase(offer: &Offer) -> String {
+    match offer.action {
+        Move::SetThermostat { .. } => "Set the thermostat…".to_owned(),
+        Move::WeighIn(_) => "Weigh refrigerant in…".to_owned(),
+        Move::AddRefrigerant(_) => "Add refrigerant…".to_owned(),
+        Move::Wait(_) => "Wait…".to_owned(),
+        Move::Declare(_) => "Declare the cause…".to_owned(),
+        _ => offer.label.clone(),
+    }
+}
+
+fn other_voltage(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
+    let button = Button::new("Measure between other terminals…").min_size(vec2(ui.available_width(), 26.0));
+    if ui.add_enabled(view.busy.is_none(), button).clicked() {
+        desk.dialog = Some(Dialog::voltage());
+    }
+}

@@ -1,0 +1,67 @@
+//! The notebook: what was done and what came of it, with check boxes that cite an entry as evidence.
+
+use egui::{RichText, ScrollArea, Ui};
+use visit::{Entry, Outcome};
+
+use crate::desk::Desk;
+use crate::parts::{from_right, heading, small};
+use crate::units::{Units, since_arrival};
+use crate::view::View;
+use crate::{palette, words};
+
+/// The panel, newest entry in sight.
+pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
+    ui.add_space(2.0);
+    ui.horizontal(|ui| {
+        heading(ui, "Notebook");
+        from_right(ui, |ui| {
+            let cited = desk.cited.len();
+            let text = if cited == 0 { "tick what you will cite".to_owned() } else { format!("{cited} cited") };
+            small(ui, text);
+        });
+    });
+    ScrollArea::vertical().stick_to_bottom(true).auto_shrink(false).show(ui, |ui| {
+        if view.notebook.is_empty() {
+            small(ui, "Empty. Every move you make is written down here, with the time it began.");
+        }
+        for entry in view.notebook {
+            row(ui, desk, view, entry);
+            ui.separator();
+        }
+    });
+}
+
+fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, entry: &Entry) {
+    ui.horizontal_top(|ui| {
+        let mut is_cited = desk.cited.contains(&entry.number);
+        let box_label = format!("{}", entry.number);
+        let changed = ui.checkbox(&mut is_cited, box_label).on_hover_text("Cite as evidence").changed();
+        if changed {
+            if is_cited {
+                desk.cited.insert(entry.number);
+            } else {
+                desk.cited.remove(&entry.number);
+            }
+        }
+        small(ui, since_arrival(entry.started_s - view.arrival_s));
+        ui.vertical(|ui| text(ui, entry, desk.units));
+    });
+}
+
+/// An entry in words: the move, what came of it, and whether it can be relied on.
+pub fn text(ui: &mut Ui, entry: &Entry, units: Units) {
+    ui.spacing_mut().item_spacing.y = 2.0;
+    ui.add(egui::Label::new(RichText::new(visit::label(&entry.action)).strong()).wrap());
+    let refused = matches!(entry.outcome, Outcome::Refused(_));
+    for line in words::told(entry, units) {
+        let colour = if refused { palette::BRICK } else { palette::INK };
+        ui.add(egui::Label::new(RichText::new(line).color(colour)).wrap());
+    }
+    if let Some(doubt) = words::entry_doubt(entry) {
+        ui.label(
+            RichText::new(format!("! Not to be relied on: {doubt}"))
+                .size(palette::SMALL_PX)
+                .color(palette::BRICK),
+        );
+    }
+}

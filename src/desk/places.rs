@@ -1,0 +1,41 @@
+//! The list of places: twin of the drawing.
+
+use egui::{Button, RichText, ScrollArea, Ui, vec2};
+use visit::{Location, Place};
+
+use crate::desk::Desk;
+use crate::parts::{heading, small};
+use crate::view::View;
+use crate::{palette, words};
+
+/// The list, indoors first.
+pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
+    egui::Panel::left("places").resizable(false).exact_size(188.0).show(ui, |ui| {
+        ui.add_space(4.0);
+        heading(ui, "Places");
+        ScrollArea::vertical().show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 3.0;
+            for (location, name) in [(Location::Indoors, "Indoors"), (Location::Outdoors, "Outdoors")] {
+                small(ui, name);
+                for place in Place::ALL.into_iter().filter(|place| place.location() == location) {
+                    entry(ui, desk, view, place);
+                }
+                ui.add_space(4.0);
+            }
+            ui.separator();
+            small(ui, "What you see, hear and feel");
+            ui.label(RichText::new(view.site.in_words()).size(palette::SMALL_PX));
+        });
+    });
+}
+
+fn entry(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, place: Place) {
+    let letter = RichText::new(words::letter(place).to_string()).strong();
+    let is_here = view.place == place;
+    let button = Button::selectable(is_here, (letter, words::place(place)))
+        .frame_when_inactive(true)
+        .min_size(vec2(ui.available_width(), 25.0));
+    if ui.add(button).on_hover_text(words::place_note(place)).clicked() {
+        desk.go(place);
+    }
+}

@@ -1,0 +1,224 @@
+//! The review: marks with what earned or lost them, what was wrong, what happened, what the plant did.
+
+use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
+use judge::{Area, Mark};
+use report::{AreaMarks, Review};
+
+use crate::command::Command;
+use crate::desk::Desk;
+use crate::parts::{from_right, heading, score_bar, small};
+use crate::stage::ReviewLook;
+use crate::units::{OnScreen, Units, since_arrival, span};
+use crate::{notebook, palette, plots, tickets, words};
+
+/// Page of the right half.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Page {
+    /// Every move.
+    #[default]
+    Timeline,
+    /// Plots.
+    Plant,
+    /// Where the refrigerant went.
+    Refrigerant,
+}
+
+/// The screen.
+pub fn screen(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, commands: &mut Vec<Command>) {
+    let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(16, 10));
+    egui::Panel::top("review head").frame(frame).show(ui, |ui| {
+        head(ui, desk, look.review, commands);
+        tickets::notice(ui, desk);
+    });
+    let half = (ui.available_width() * 0.5).max(560.0);
+    egui::Panel::left("marks").resizable(false).exact_size(half).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            ui.add_space(4.0);
+            overview(ui, look.review);
+            ui.add_space(8.0);
+            for area in &look.review.areas {
+                area_marks(ui, area);
+            }
+        });
+    });
+    egui::CentralPanel::default().show(ui, |ui| right(ui, desk, look));
+}
+
+fn head(ui: &mut Ui, desk: &mut Desk, review: &Review, commands: &mut Vec<Command>) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(format!("{:.0}", review.total_points)).size(40.0).strong().color(palette::ACCENT));
+        ui.vertical(|ui| {
+            small(ui, "of 100 points");
+            ui.label(RichText::new(&review.title).size(17.0).strong());
+        });
+        ui.add_space(16.0);
+        ui.vertical(|ui| {
+            ui.label(format!("Wrong: {}", wrong(review)));
+            let declared = review.declared.map_or("nothing".to_owned(), |kind| words::lower_first(kind.label()));
+            ui.label(format!("You declared: {declared}"));
+        });
+        from_right(ui, |ui| {
+            if ui.add(Button::new("Back to the calls").min_size(vec2(0.0, 30.0))).clicked() {
+                commands.push(Command::Leave);
+            }
+            if ui.add(Button::new("Save record").min_size(vec2(0.0, 30.0))).clicked() {
+                commands.push(Command::SaveRecord);
+            }
+            if ui.add(Button::new(desk.units.label()).min_size(vec2(0.0, 30.0))).clicked() {
+                desk.units = desk.units.other();
+            }
+        });
+    });
+}
+
+/// What was wrong, in words.
+fn wrong(review: &Review) -> String {
+    let things: Vec<String> = review
+        .wrong
+        .iter()
+        .map(|thing| {
+            let place = thing.place.map_or(String::new(), |place| format!(" ({})", place.label()));
+            let left = if thing.still_there { ", still there" } else { ", gone" };
+            format!("{}{place}{left}", words::lower_first(thing.kind.label()))
+        })
+        .collect();
+    if things.is_empty() { "nothing".to_owned() } else { things.join("; ") }
+}
+
+fn overview(ui: &mut Ui, review: &Review) {
+    heading(ui, "Marks");
+    Grid::new("areas").num_columns(3).spacing(vec2(12.0, 5.0)).show(ui, |ui| {
+        for area in &review.areas {
+            ui.strong(area.area.label());
+            score_bar(ui, area.points, area.of, 220.0);
+            ui.label(format!("{} of {}", points(area.points), points(area.of)));
+            ui.end_row();
+        }
+    });
+    small(
+        ui,
+        format!(
+            "{} on site, a sound visit takes {}. Parts and refrigerant: {:.0}.",
+            span(review.time_on_site_min * 60.0),
+            span(review.par_time_min * 60.0),
+            review.parts_cost
+        ),
+    );
+}
+
+fn area_marks(ui: &mut Ui, area: &AreaMarks) {
+    ui.add_space(4.0);
+    heading(ui, area.area.label());
+    small(ui, about(area.area));
+    for mark in &area.marks {
+        mark_row(ui, mark);
+    }
+    if area.marks.is_empty() {
+        small(ui, "Nothing to mark here.");
+    }
+}
+
+fn about(area: Area) -> &'static str {
+    match area {
+        Area::Order => "Whether things were done in a sound order.",
+        Area::Evidence => "Whether your readings single out the cause you declared.",
+        Area::Refrigerant => "How refrigerant was handled.",
+        Area::Safety => "Whether you and the equipment were kept safe.",
+        Area::Repair => "Whether the cause is gone, and proven gone.",
+        Area::Time => "How long it took.",
+    }
+}
+
+fn mark_row(ui: &mut Ui, mark: &Mark) {
+    let is_full = mark.points >= mark.of - 1.0e-9 && mark.points >= 0.0;
+    let (sign, colour) = if is_full {
+        ("✔", palette::MOSS)
+    } else if mark.points > 1.0e-9 {
+        ("◐", palette::INK)
+    } else {
+        ("✖", palette::BRICK)
+    };
+    Frame::NONE.stroke(Stroke::new(1.0, palette::RULE)).inner_margin(Margin::symmetric(8, 4)).show(ui, |ui| {
+        ui.set_width(ui.available_width() - 6.0);
+        ui.horizontal_top(|ui| {
+            ui.allocate_ui(vec2(104.0, 18.0), |ui| {
+                ui.set_min_width(104.0);
+                ui.label(
+                    RichText::new(format!("{sign} {} of {}", points(mark.points), points(mark.of)))
+                        .strong()
+                        .color(colour),
+                );
+            });
+            ui.vertical(|ui| {
+                ui.add(egui::Label::new(&mark.reason).wrap());
+                if let Some(number) = mark.entry {
+                    small(ui, format!("Move no. {number}"));
+                }
+            });
+        });
+    });
+}
+
+/// Points with a decimal only where there is one.
+fn points(points: f64) -> String {
+    let tenths = (points * 10.0).round() / 10.0;
+    if tenths.fract() == 0.0 { format!("{tenths:.0}") } else { format!("{tenths:.1}") }
+}
+
+fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
+    ui.horizontal(|ui| {
+        for (page, name) in [
+            (Page::Timeline, "What happened"),
+            (Page::Plant, "What the plant did"),
+            (Page::Refrigerant, "Where the refrigerant went"),
+        ] {
+            let button = Button::selectable(desk.review_page == page, name).frame_when_inactive(true);
+            if ui.add(button).clicked() {
+                desk.review_page = page;
+            }
+        }
+    });
+    ui.separator();
+    match desk.review_page {
+        Page::Timeline => timeline(ui, look, desk.units),
+        Page::Plant => plots::show(ui, look.trace, look.notebook, look.arrival_s, desk.units),
+        Page::Refrigerant => refrigerant(ui, look.review, desk.units),
+    }
+}
+
+fn timeline(ui: &mut Ui, look: &ReviewLook<'_>, units: Units) {
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        for entry in look.notebook {
+            ui.horizontal_top(|ui| {
+                ui.allocate_ui(vec2(34.0, 18.0), |ui| {
+                    ui.set_min_width(34.0);
+                    ui.label(format!("{}", entry.number));
+                });
+                small(ui, since_arrival(entry.started_s - look.arrival_s));
+                ui.vertical(|ui| notebook::text(ui, entry, units));
+            });
+            ui.separator();
+        }
+    });
+}
+
+fn refrigerant(ui: &mut Ui, review: &Review, units: Units) {
+    let balance = &review.refrigerant;
+    let rows = [
+        ("On the data plate", balance.plate_kg),
+        ("In the circuit before all this", balance.start_kg),
+        ("Put in by you", balance.added_kg),
+        ("Leaked away", balance.leaked_kg),
+        ("Let into the air", balance.vented_kg),
+        ("Lost with the hoses", balance.hoses_kg),
+        ("Recovered into a cylinder", balance.recovered_kg),
+        ("In the circuit at the end", balance.end_kg),
+    ];
+    Grid::new("refrigerant").num_columns(2).striped(true).spacing(vec2(24.0, 6.0)).show(ui, |ui| {
+        for (name, mass_kg) in rows {
+            ui.label(name);
+            from_right(ui, |ui| ui.strong(units.mass(mass_kg)));
+            ui.end_row();
+        }
+    });
+}

@@ -1,0 +1,110 @@
+//! The drawing: the house in section with the equipment in place, ink on paper.
+//!
+//! World coordinates run 1000 by 600, x to the right, y down; [`pen::Pen`] puts them on screen. Each place has a
+//! hit area in [`places::area`] and a lettered balloon that the list of places repeats.
+
+mod house;
+mod indoor;
+mod lines;
+mod outdoor;
+mod pen;
+mod places;
+
+use egui::{CursorIcon, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
+use visit::{AirPoint, Bulb, Measured, PipePoint, Place};
+
+use crate::palette;
+use crate::units::Units;
+use crate::view::View;
+use crate::words;
+use pen::{Choice, Pen};
+
+pub use places::area;
+
+/// Width and height of the drawing in world units.
+pub const WORLD: egui::Vec2 = vec2(1000.0, 600.0);
+
+/// Time that moving parts of the drawing have turned for, s. Stands still while the clock is paused.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Motion {
+    /// Seconds of movement.
+    pub moved_s: f64,
+}
+
+/// Draws the site into the space that is left; returns the place that was clicked.
+pub fn draw(ui: &mut Ui, view: &View<'_>, units: Units, motion: Motion) -> Option<Place> {
+    let rect = ui.available_rect_before_wrap();
+    let response = ui.allocate_rect(rect, Sense::hover());
+    response.widget_info(|| {
+        WidgetInfo::labeled(WidgetType::Image, true, format!("The site. {}", view.site.in_words()))
+    });
+    let pen = Pen::new(ui.painter_at(rect), rect);
+    let labels = Labels { view, units };
+    house::sheet(&pen, rect);
+    house::sky(&pen, &view.site);
+    house::section(&pen, &view.site, &labels);
+    indoor::ducts(&pen, &view.site, &labels, motion);
+    indoor::air_handler(&pen, &view.site, motion);
+    lines::line_set(&pen, &view.site, &labels);
+    outdoor::unit(&pen, &view.site, motion);
+    outdoor::disconnect(&pen, &view.site);
+    lines::gauges(&pen, view, &labels);
+    choose(ui, &pen, view)
+}
+
+/// Balloons, highlight and clicks.
+fn choose(ui: &Ui, pen: &Pen, view: &View<'_>) -> Option<Place> {
+    let mut chosen = None;
+    for place in Place::ALL {
+        let hit = hit_rect(pen, place);
+        let response = ui.interact(hit, ui.id().with(("place in drawing", place)), Sense::CLICK);
+        let is_here = place == view.place;
+        if response.hovered() || is_here {
+            let width = if response.hovered() { 2.5 } else { 2.0 };
+            pen.painter().rect_stroke(
+                hit.expand(3.0),
+                4.0,
+                Stroke::new(width, palette::ACCENT),
+                StrokeKind::Outside,
+            );
+        }
+        let choice = if is_here { Choice::Here } else { Choice::Elsewhere };
+        pen.balloon(places::balloon(place), words::letter(place), choice);
+        let response = response.on_hover_cursor(CursorIcon::PointingHand).on_hover_ui(|ui| {
+            ui.strong(format!("{}  {}", words::letter(place), words::place(place)));
+            ui.label(words::place_note(place));
+        });
+        if response.clicked() {
+            chosen = Some(place);
+        }
+    }
+    chosen
+}
+
+/// Area of a place on screen, never smaller than a finger.
+fn hit_rect(pen: &Pen, place: Place) -> Rect {
+    let rect = pen.rect(area(place));
+    let grow = vec2((26.0 - rect.width()).max(0.0), (24.0 - rect.height()).max(0.0)) / 2.0;
+    rect.expand2(grow)
+}
+
+/// Words and numbers beside parts: what an attached instrument displays, or what a hand feels.
+struct Labels<'a> {
+    view: &'a View<'a>,
+    units: Units,
+}
+
+impl Labels<'_> {
+    fn displayed(&self, quantity: Measured) -> Option<String> {
+        self.view.live_value(quantity).map(|value| words::value(quantity, value, self.units))
+    }
+
+    fn pipe(&self, point: PipePoint, felt_k: f64) -> String {
+        self.displayed(Measured::PipeTemperature(point))
+            .unwrap_or_else(|| words::feel(felt_k).to_owned())
+    }
+
+    fn air(&self, point: AirPoint, otherwise: &str) -> String {
+        self.displayed(Measured::AirTemperature(point, Bulb::Dry)).unwrap_or_else(|| otherwise.to_owned())
+    }
+}

@@ -1,0 +1,185 @@
+//! Sheet, sky, ground and the house cut open.
+
+use egui::{Align2, Color32, Rect, Stroke, vec2};
+use plant::{FanSetting, Mode};
+
+use super::Labels;
+use super::pen::Pen;
+use crate::palette;
+use crate::units::OnScreen;
+use crate::view::SiteLook;
+
+/// Height of the ground in world units.
+pub const GROUND: f32 = 512.0;
+const PLASTER: Color32 = Color32::from_rgb(0xfe, 0xfc, 0xf7);
+const WOOD: Color32 = Color32::from_rgb(0xd8, 0xc0, 0x98);
+
+/// Paper with its grid, soil and title block.
+pub fn sheet(pen: &Pen, rect: Rect) {
+    pen.painter().rect_filled(rect, 0.0, palette::PAPER);
+    let step = pen.length(20.0).max(8.0);
+    let origin = pen.at(0.0, GROUND);
+    let stroke = Stroke::new(1.0, palette::GRID);
+    let mut x = origin.x - ((origin.x - rect.left()) / step).floor() * step;
+    while x < rect.right() {
+        pen.painter().vline(x, rect.y_range(), stroke);
+        x += step;
+    }
+    let mut y = origin.y - ((origin.y - rect.top()) / step).floor() * step;
+    while y < rect.bottom() {
+        pen.painter().hline(rect.x_range(), y, stroke);
+        y += step;
+    }
+}
+
+/// Light of the hour: sun or moon on its way, and a tint.
+pub fn sky(pen: &Pen, look: &SiteLook) {
+    let clip = pen.painter().clip_rect();
+    let ground = pen.at(0.0, GROUND).y;
+    let above = Rect::from_min_max(clip.min, egui::pos2(clip.right(), ground));
+    let hour = look.hour_of_day as f32;
+    let is_day = (6.0..18.0).contains(&hour);
+    let elevation = (((hour - 6.0) / 12.0) * std::f32::consts::PI).sin();
+    let tint = if elevation > 0.25 {
+        Color32::from_rgba_unmultiplied(0xbf, 0xdb, 0xe6, 70)
+    } else if elevation > -0.2 {
+        Color32::from_rgba_unmultiplied(0xe6, 0xb3, 0x86, 75)
+    } else {
+        Color32::from_rgba_unmultiplied(0x55, 0x67, 0x88, 110)
+    };
+    pen.painter().rect_filled(above, 0.0, tint);
+    let way = if is_day { (hour - 6.0) / 12.0 } else { ((hour - 18.0).rem_euclid(24.0)) / 12.0 };
+    let height = (way * std::f32::consts::PI).sin();
+    let centre = (740.0 + 200.0 * way, 190.0 - 120.0 * height);
+    if is_day {
+        let sun = Color32::from_rgb(0xf0, 0xc1, 0x5a);
+        pen.disc(centre, 19.0, sun, pen.ink(1.2));
+        for ray in 0..12 {
+            let angle = ray as f32 * std::f32::consts::TAU / 12.0;
+            let (sin, cos) = angle.sin_cos();
+            pen.line(
+                (centre.0 + cos * 24.0, centre.1 + sin * 24.0),
+                (centre.0 + cos * 31.0, centre.1 + sin * 31.0),
+                pen.ink(1.2),
+            );
+        }
+    } else {
+        pen.disc(centre, 16.0, Color32::from_rgb(0xf1, 0xee, 0xdc), pen.ink(1.2));
+        pen.disc((centre.0 + 4.0, centre.1 - 4.0), 3.0, Color32::from_rgb(0xd8, 0xd4, 0xbd), Stroke::NONE);
+        pen.disc((centre.0 - 5.0, centre.1 + 5.0), 2.2, Color32::from_rgb(0xd8, 0xd4, 0xbd), Stroke::NONE);
+    }
+}
+
+/// Ground and house, with thermostat and furniture.
+pub fn section(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
+    soil(pen);
+    shrub(pen, (980.0, GROUND), 26.0);
+    shrub(pen, (16.0, GROUND), 20.0);
+    // Rooms.
+    pen.block((40.0, 200.0), (680.0, GROUND), PLASTER, Stroke::NONE);
+    // Attic and roof.
+    pen.polygon(&[(12.0, 204.0), (360.0, 52.0), (708.0, 204.0)], Color32::from_rgb(0xf3, 0xea, 0xd8), Stroke::NONE);
+    for rafter in [(186.0, 128.0), (534.0, 128.0)] {
+        pen.line((360.0, 66.0), rafter, Stroke::new(1.0, palette::RULE));
+    }
+    let roof = pen.ink(5.0);
+    pen.path(&[(8.0, 207.0), (360.0, 52.0), (712.0, 207.0)], roof);
+    pen.path(&[(8.0, 207.0), (360.0, 52.0), (712.0, 207.0)], Stroke::new(roof.width * 0.4, WOOD));
+    // Cut parts: walls, ceiling, floor slab.
+    for (min, max) in [
+        ((40.0, 200.0), (52.0, GROUND)),
+        ((668.0, 200.0), (680.0, GROUND)),
+        ((40.0, 196.0), (680.0, 204.0)),
+        ((40.0, GROUND - 8.0), (680.0, GROUND)),
+    ] {
+        pen.block(min, max, WOOD, pen.ink(1.2));
+        pen.hatch(min, max, 7.0, Stroke::new(0.8, palette::INK.gamma_multiply(0.55)));
+    }
+    // Inner walls: living room | hallway with its opening | closet.
+    pen.block((300.0, 204.0), (306.0, 292.0), WOOD, pen.ink(1.0));
+    pen.block((452.0, 204.0), (458.0, 432.0), WOOD, pen.ink(1.0));
+    pen.block((452.0, 498.0), (458.0, GROUND - 8.0), WOOD, pen.ink(1.0));
+    living_room(pen);
+    hallway(pen);
+    thermostat(pen, look, labels);
+}
+
+fn soil(pen: &Pen) {
+    let clip = pen.painter().clip_rect();
+    let top = pen.at(0.0, GROUND).y;
+    let ground = Rect::from_min_max(egui::pos2(clip.left(), top), clip.max);
+    pen.painter().rect_filled(ground, 0.0, Color32::from_rgb(0xe3, 0xd6, 0xbd));
+    let painter = pen.painter().with_clip_rect(ground.intersect(clip));
+    let stroke = Stroke::new(1.0, Color32::from_rgb(0xb4, 0xa0, 0x7c));
+    let mut x = clip.left() - 20.0;
+    while x < clip.right() {
+        for dash in 0..3 {
+            let start = egui::pos2(x + dash as f32 * 5.0, top + 14.0);
+            painter.line_segment([start, start + vec2(9.0, -9.0)], stroke);
+        }
+        x += 46.0;
+    }
+    painter.hline(clip.x_range(), top, pen.ink(2.0));
+}
+
+fn shrub(pen: &Pen, foot: (f32, f32), size: f32) {
+    let leaf = Color32::from_rgb(0x9d, 0xb3, 0x84);
+    for (dx, dy, share) in [(-0.6, -0.5, 0.6), (0.6, -0.45, 0.55), (0.0, -0.9, 0.75)] {
+        pen.disc((foot.0 + dx * size, foot.1 + dy * size), size * share, leaf, pen.ink(1.0));
+    }
+}
+
+fn living_room(pen: &Pen) {
+    let line = Stroke::new(1.2, palette::PENCIL);
+    // Window.
+    pen.block((74.0, 286.0), (142.0, 372.0), Color32::from_rgb(0xdc, 0xea, 0xee), line);
+    pen.line((108.0, 286.0), (108.0, 372.0), line);
+    pen.line((74.0, 329.0), (142.0, 329.0), line);
+    // Sofa.
+    let cloth = Color32::from_rgb(0xc5, 0xcf, 0xcc);
+    pen.block((176.0, 424.0), (284.0, 470.0), cloth, line);
+    pen.block((164.0, 448.0), (182.0, 496.0), cloth, line);
+    pen.block((278.0, 448.0), (296.0, 496.0), cloth, line);
+    pen.block((180.0, 466.0), (280.0, 492.0), cloth, line);
+    pen.line((230.0, 466.0), (230.0, 492.0), line);
+    for x in [170.0, 286.0] {
+        pen.line((x, 496.0), (x, 504.0), line);
+    }
+    // Lamp.
+    pen.line((152.0, 504.0), (152.0, 414.0), line);
+    pen.polygon(
+        &[(140.0, 414.0), (146.0, 390.0), (158.0, 390.0), (164.0, 414.0)],
+        Color32::from_rgb(0xf1, 0xe0, 0xb0),
+        line,
+    );
+}
+
+fn hallway(pen: &Pen) {
+    let line = Stroke::new(1.2, palette::PENCIL);
+    // A door in the back wall.
+    pen.block((318.0, 382.0), (352.0, 504.0), Color32::from_rgb(0xef, 0xe5, 0xd0), line);
+    pen.disc((346.0, 446.0), 2.0, palette::PENCIL, Stroke::NONE);
+}
+
+fn thermostat(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
+    let line = pen.ink(1.4);
+    pen.block((344.0, 308.0), (404.0, 350.0), palette::SHEET, line);
+    pen.block((349.0, 313.0), (399.0, 336.0), Color32::from_rgb(0xd5, 0xdf, 0xd0), Stroke::new(1.0, palette::PENCIL));
+    let font = egui::FontId::proportional(pen.length(15.0).max(palette::SMALL_PX));
+    let room = labels.units.whole_temperature(look.room_k);
+    pen.painter().text(pen.at(374.0, 324.5), Align2::CENTER_CENTER, room, font, palette::INK);
+    for x in [360.0, 374.0, 388.0] {
+        pen.disc((x, 343.5), 3.0, palette::FIELD, Stroke::new(1.0, palette::PENCIL));
+    }
+    let fan = match look.fan {
+        FanSetting::Auto => "fan auto",
+        FanSetting::On => "fan on",
+    };
+    let mode = match look.mode {
+        Mode::Off => "off".to_owned(),
+        Mode::Cool => format!("cool to {}", labels.units.whole_temperature(look.set_point_k)),
+    };
+    pen.text((376.0, 356.0), Align2::CENTER_TOP, &mode, palette::INK);
+    let below = 356.0 + 15.0 / pen.length(1.0);
+    pen.text((376.0, below), Align2::CENTER_TOP, fan, palette::INK);
+}

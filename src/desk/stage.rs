@@ -1,0 +1,136 @@
+//! Which screen is shown, and one frame of it.
+
+use egui::Ui;
+use report::Review;
+use visit::Entry;
+
+use crate::command::{Command, Speed};
+use crate::desk::{Desk, Help};
+use crate::trace::Trace;
+use crate::view::View;
+use crate::{clock, dialogs, help, instruments, keys, moves, notebook, places, review, site, start, tickets};
+
+/// What the window is at.
+pub enum Stage<'a> {
+    /// The list of calls.
+    Start {
+        /// The calls that come with the program.
+        calls: &'a [CallCard],
+    },
+    /// Something long is worked out.
+    Preparing(&'a Preparing),
+    /// At work.
+    Visit {
+        /// The visit.
+        view: &'a View<'a>,
+        /// The clock.
+        clock: ClockLook,
+    },
+    /// Afterwards.
+    Review(&'a ReviewLook<'a>),
+}
+
+/// One call in the list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CallCard {
+    /// Short name.
+    pub id: String,
+    /// One line.
+    pub title: String,
+    /// What the customer says on the phone.
+    pub complaint: String,
+    /// Time a sound visit needs, s.
+    pub par_time_s: f64,
+}
+
+/// Something long that is being worked out, with a way to stop it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Preparing {
+    /// What, as a heading.
+    pub title: String,
+    /// What happens meanwhile, in a sentence.
+    pub detail: String,
+    /// Real time since it began, s.
+    pub waited_s: f64,
+}
+
+/// The clock as it is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ClockLook {
+    /// Speed.
+    pub speed: Speed,
+    /// Whether it runs.
+    pub pace: Pace,
+}
+
+/// Whether the clock runs.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Pace {
+    /// Runs.
+    #[default]
+    Running,
+    /// Stands.
+    Paused,
+}
+
+/// A judged visit.
+pub struct ReviewLook<'a> {
+    /// The review.
+    pub review: &'a Review,
+    /// The notebook.
+    pub notebook: &'a [Entry],
+    /// Plant time of arrival, s.
+    pub arrival_s: f64,
+    /// What the plant did.
+    pub trace: &'a Trace,
+}
+
+/// Draws one frame into the root of the window and returns what the person asked for.
+pub fn show(ui: &mut Ui, desk: &mut Desk, stage: Stage<'_>) -> Vec<Command> {
+    let mut commands = Vec::new();
+    keys::everywhere(ui.ctx(), desk);
+    match stage {
+        Stage::Start { calls } => start::screen(ui, desk, calls, &mut commands),
+        Stage::Preparing(preparing) => start::preparing(ui, preparing, &mut commands),
+        Stage::Visit { view, clock } => visit_screen(ui, desk, view, clock, &mut commands),
+        Stage::Review(look) => review::screen(ui, desk, look, &mut commands),
+    }
+    if desk.help == Help::Open {
+        help::overlay(ui.ctx(), desk);
+    }
+    commands
+}
+
+fn visit_screen(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    view: &View<'_>,
+    clock: ClockLook,
+    commands: &mut Vec<Command>,
+) {
+    keys::in_visit(ui.ctx(), desk, view, clock, commands);
+    tickets::bar(ui, desk, view, commands);
+    clock::bar(ui, desk, view, clock, commands);
+    places::panel(ui, desk, view);
+    egui::Panel::right("moves and notebook").resizable(false).exact_size(side_width(ui)).show(ui, |ui| {
+        let notebook_height = (ui.available_height() * 0.42).max(180.0);
+        egui::Panel::bottom("notebook")
+            .resizable(true)
+            .default_size(notebook_height)
+            .min_size(120.0)
+            .show(ui, |ui| notebook::panel(ui, desk, view));
+        egui::CentralPanel::no_frame().show(ui, |ui| moves::panel(ui, desk, view, commands));
+    });
+    instruments::strip(ui, desk, view);
+    let frame = egui::Frame::NONE;
+    egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
+        if let Some(place) = site::draw(ui, view, desk.units, desk.motion) {
+            desk.go(place);
+        }
+    });
+    dialogs::show(ui.ctx(), desk, view, commands);
+}
+
+fn side_width(ui: &Ui) -> f32 {
+    (ui.available_width() * 0.27).clamp(340.0, 460.0)
+}

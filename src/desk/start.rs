@@ -1,0 +1,216 @@
+//! The start screen, and the screen while something long is worked out.
+
+use std::path::PathBuf;
+
+use egui::{Button, Frame, Margin, RichText, ScrollArea, Spinner, Stroke, TextEdit, Ui, vec2};
+
+use crate::command::{CallChoice, Command};
+use crate::desk::Desk;
+use crate::palette;
+use crate::parts::{heading, primary, small};
+use crate::stage::{CallCard, Preparing};
+use crate::tickets;
+use crate::units::{OnScreen, span};
+
+/// Fields of the start screen.
+#[derive(Default)]
+pub struct StartForm {
+    chosen: Option<String>,
+    seed: String,
+    path: String,
+}
+
+impl StartForm {
+    /// Puts a call and a seed in.
+    pub fn prefill(&mut self, call_id: Option<&str>, seed: Option<u64>) {
+        if let Some(id) = call_id {
+            self.chosen = Some(id.to_owned());
+        }
+        if let Some(seed) = seed {
+            self.seed = seed.to_string();
+        }
+    }
+
+    fn seed(&self) -> Result<u64, &'static str> {
+        match self.seed.trim() {
+            "" => Ok(1),
+            text => text.parse().map_err(|_| "A seed is a whole number, 0 or more."),
+        }
+    }
+}
+
+/// The list of calls.
+pub fn screen(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<Command>) {
+    egui::Panel::top("start notice").show_separator_line(false).show(ui, |ui| tickets::notice(ui, desk));
+    let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(36, 18));
+    egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.label(RichText::new("Rimebench").size(34.0).strong().color(palette::ACCENT));
+            crate::parts::from_right(ui, |ui| {
+                if ui.button("Quit").clicked() {
+                    commands.push(Command::Quit);
+                }
+                if ui.button("Help  F1").clicked() {
+                    desk.help.toggle();
+                }
+                if ui.button(desk.units.label()).on_hover_text("Change the units").clicked() {
+                    desk.units = desk.units.other();
+                }
+            });
+        });
+        ui.label(
+            RichText::new(
+                "Work a service call on an air conditioner that is freezing up: find the cause, prove it, repair it.",
+            )
+            .size(17.0),
+        );
+        ui.add_space(12.0);
+        let left = (ui.available_width() * 0.62).max(560.0);
+        ui.horizontal_top(|ui| {
+            ui.allocate_ui_with_layout(
+                vec2(left, ui.available_height()),
+                egui::Layout::top_down(egui::Align::Min),
+                |ui| cards(ui, desk, calls),
+            );
+            ui.add_space(24.0);
+            ui.vertical(|ui| {
+                ScrollArea::vertical().show(ui, |ui| {
+                    arrive(ui, desk, calls, commands);
+                    ui.add_space(16.0);
+                    open(ui, desk, commands);
+                    ui.add_space(16.0);
+                    honesty(ui);
+                });
+            });
+        });
+    });
+}
+
+fn cards(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard]) {
+    heading(ui, "Calls waiting");
+    ui.add_space(4.0);
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        if calls.is_empty() {
+            ui.label("No call came with this program. Open a call file on the right.");
+        }
+        for card in calls {
+            let is_chosen = desk.start.chosen.as_deref() == Some(card.id.as_str());
+            if call_card(ui, card, is_chosen).clicked() {
+                desk.start.chosen = Some(card.id.clone());
+            }
+            ui.add_space(4.0);
+        }
+    });
+}
+
+/// A service ticket that can be picked.
+fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool) -> egui::Response {
+    let (fill, stroke) = if is_chosen {
+        (palette::ACCENT_WASH, Stroke::new(2.5, palette::ACCENT))
+    } else {
+        (palette::SHEET, Stroke::new(1.0, palette::PENCIL))
+    };
+    let frame = Frame::NONE.fill(fill).stroke(stroke).corner_radius(4.0).inner_margin(Margin::symmetric(14, 10));
+    frame
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width() - 4.0);
+            let mut response = ui.horizontal(|ui| {
+                let response = ui.radio(is_chosen, RichText::new(&card.title).size(17.0).strong());
+                crate::parts::from_right(ui, |ui| {
+                    small(ui, format!("a sound visit takes {}", span(card.par_time_s)));
+                });
+                response
+            });
+            ui.horizontal_top(|ui| {
+                ui.add_space(24.0);
+                ui.add(egui::Label::new(format!("“{}”", card.complaint)).wrap());
+            });
+            response.inner = response.inner.union(response.response.interact(egui::Sense::CLICK));
+            response.inner
+        })
+        .inner
+}
+
+fn arrive(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<Command>) {
+    heading(ui, "Go to the call");
+    ui.horizontal(|ui| {
+        let label = ui.label("Seed");
+        ui.add(TextEdit::singleline(&mut desk.start.seed).hint_text("1").desired_width(110.0))
+            .labelled_by(label.id);
+        if ui.button("Next seed").on_hover_text("The same call with other details").clicked() {
+            let next = desk.start.seed().map_or(1, |seed| seed.wrapping_add(1));
+            desk.start.seed = next.to_string();
+        }
+    });
+    small(ui, "The same seed gives the same visit; another seed changes weather, house and how bad the fault is.");
+    ui.add_space(4.0);
+    let chosen = calls.iter().find(|card| Some(&card.id) == desk.start.chosen.as_ref());
+    let seed = desk.start.seed();
+    let hindrance = match (&chosen, &seed) {
+        (None, _) => Some("Choose a call first."),
+        (_, Err(reason)) => Some(*reason),
+        _ => None,
+    };
+    let enter = hindrance.is_none() && chosen.is_some() && ui.input(|input| input.key_pressed(egui::Key::Enter));
+    let pressed = primary(ui, "Arrive", hindrance).clicked() || (enter && ui.memory(|m| m.focused().is_none()));
+    if let (true, Some(card), Ok(seed)) = (pressed, chosen, seed) {
+        commands.push(Command::Arrive { call: CallChoice::BuiltIn(card.id.clone()), seed });
+    }
+}
+
+fn open(ui: &mut Ui, desk: &mut Desk, commands: &mut Vec<Command>) {
+    heading(ui, "Open a file");
+    let label = ui.label("Path of a call file or a visit record");
+    ui.add(
+        TextEdit::singleline(&mut desk.start.path)
+            .hint_text("scenarios/my-call.ron")
+            .desired_width(ui.available_width() - 8.0),
+    )
+    .labelled_by(label.id);
+    let path = desk.start.path.trim().to_owned();
+    let is_given = !path.is_empty();
+    let seed = desk.start.seed();
+    ui.horizontal(|ui| {
+        let call = ui.add_enabled(is_given && seed.is_ok(), Button::new("Arrive at this call"));
+        if let (true, Ok(seed)) = (call.clicked(), seed) {
+            commands.push(Command::Arrive { call: CallChoice::File(PathBuf::from(&path)), seed });
+        }
+        if ui.add_enabled(is_given, Button::new("Open this record")).clicked() {
+            commands.push(Command::OpenRecord(PathBuf::from(&path)));
+        }
+    });
+}
+
+fn honesty(ui: &mut Ui) {
+    Frame::NONE
+        .fill(palette::SHEET)
+        .stroke(Stroke::new(1.0, palette::RULE))
+        .corner_radius(4.0)
+        .inner_margin(Margin::same(12))
+        .show(ui, |ui| {
+            ui.strong("What this is, and is not");
+            ui.label(
+                "Rimebench teaches a way of thinking. On real equipment, licensed practice, the equipment maker’s \
+                 instructions and local codes decide.",
+            );
+        });
+}
+
+/// The screen while something long is worked out.
+pub fn preparing(ui: &mut Ui, preparing: &Preparing, commands: &mut Vec<Command>) {
+    let frame = Frame::NONE.fill(palette::PAPER);
+    egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
+        ui.vertical_centered(|ui| {
+            ui.add_space(ui.available_height() * 0.32);
+            ui.add(Spinner::new().size(34.0).color(palette::ACCENT));
+            ui.add_space(10.0);
+            ui.label(RichText::new(&preparing.title).size(21.0).strong());
+            ui.label(&preparing.detail);
+            small(ui, format!("{} so far", span(preparing.waited_s)));
+            ui.add_space(10.0);
+            if ui.button("Cancel").clicked() || ui.input(|input| input.key_pressed(egui::Key::Escape)) {
+                commands.push(Command::CancelArrival);
+            }
+        });
+    });
+}

@@ -1,0 +1,93 @@
+//! The top bar: the ticket, and the moves that belong to no place.
+
+use egui::{Button, Frame, Margin, RichText, Ui};
+use visit::Move;
+
+use crate::command::Command;
+use crate::desk::{Desk, Notice};
+use crate::dialogs::Dialog;
+use crate::palette;
+use crate::parts::from_right;
+use crate::units::OnScreen;
+use crate::view::View;
+
+/// The top bar.
+pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
+    let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(10, 6));
+    egui::Panel::top("ticket").frame(frame).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            from_right(ui, |ui| {
+                if ui.button("Leave").on_hover_text("Leave this visit; it can be saved first.").clicked() {
+                    desk.dialog = Some(Dialog::Leave);
+                }
+                if ui.button("Help  F1").clicked() {
+                    desk.help.toggle();
+                }
+                let units = Button::new(desk.units.label());
+                if ui.add(units).on_hover_text("Change the units (U)").clicked() {
+                    desk.units = desk.units.other();
+                }
+                if ui.button("Save  S").on_hover_text("Write the visit record").clicked() {
+                    commands.push(Command::SaveRecord);
+                }
+                ui.separator();
+                let idle = view.busy.is_none();
+                ui.add_enabled_ui(idle, |ui| {
+                    if ui.button("Close ticket  T").clicked() {
+                        desk.dialog = Some(Dialog::confirm(Move::CloseTicket));
+                    }
+                    if ui.button("Verify  V").clicked() {
+                        desk.dialog = Some(Dialog::confirm(Move::Verify));
+                    }
+                    if ui.button("Declare cause  X").clicked() {
+                        desk.dialog = Some(Dialog::declare(&desk.cited));
+                    }
+                    if ui.button("Ask customer  Q").clicked() {
+                        desk.dialog = Some(Dialog::ask());
+                    }
+                });
+                ui.separator();
+                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    let title = RichText::new(&view.call.title).strong().size(16.0);
+                    ui.add(egui::Label::new(title).truncate()).on_hover_text(&view.call.complaint);
+                });
+            });
+        });
+        ui.add(
+            egui::Label::new(RichText::new(format!("Customer: {}", view.call.complaint)).size(palette::SMALL_PX))
+                .truncate(),
+        )
+        .on_hover_text(&view.call.complaint);
+        notice(ui, desk);
+    });
+}
+
+/// A message from the window, until it is put away.
+pub fn notice(ui: &mut Ui, desk: &mut Desk) {
+    let Some(notice) = &desk.notice else { return };
+    let (ground, edge, lines): (_, _, &[String]) = match notice {
+        Notice::Good(line) => (palette::ACCENT_WASH, palette::ACCENT, std::slice::from_ref(line)),
+        Notice::Bad(lines) => (palette::BRICK_WASH, palette::BRICK, lines),
+    };
+    let mut put_away = false;
+    Frame::NONE
+        .fill(ground)
+        .stroke(egui::Stroke::new(1.5, edge))
+        .corner_radius(3.0)
+        .inner_margin(Margin::symmetric(10, 5))
+        .show(ui, |ui| {
+            ui.horizontal_top(|ui| {
+                put_away = ui.button("Put away").clicked();
+                ui.vertical(|ui| {
+                    egui::ScrollArea::vertical().max_height(160.0).show(ui, |ui| {
+                        for line in lines {
+                            ui.label(line);
+                        }
+                    });
+                });
+            });
+        });
+    if put_away {
+        desk.notice = None;
+    }
+}

@@ -1,0 +1,174 @@
+//! Numbers as they are written on screen: always with their unit. What the review writes too comes from `report`.
+
+use media::units;
+pub use report::Units;
+
+/// What the screen needs of [`Units`] beyond what the review writes.
+pub trait OnScreen: Copy {
+    /// The other system.
+    fn other(self) -> Units;
+    /// Name for a button.
+    fn label(self) -> &'static str;
+    /// A temperature from K without decimals, as a wall thermostat shows it.
+    fn whole_temperature(self, temperature_k: f64) -> String;
+    /// A gauge pressure from Pa; below the atmosphere, a vacuum.
+    fn gauge(self, gauge_pressure_pa: f64) -> String;
+    /// A difference of pressures from Pa: "1.2 psi" or "8 kPa".
+    fn pressure_difference(self, difference_pa: f64) -> String;
+    /// A temperature from K as a bare number.
+    fn temperature_number(self, temperature_k: f64) -> f64;
+    /// A gauge pressure from Pa as a bare number.
+    fn pressure_number(self, gauge_pressure_pa: f64) -> f64;
+    /// A mass from kg as a bare number of ounces or grams.
+    fn small_mass_number(self, mass_kg: f64) -> f64;
+    /// Unit of [`OnScreen::temperature_number`].
+    fn temperature_unit(self) -> &'static str;
+    /// Unit of [`OnScreen::pressure_number`].
+    fn pressure_unit(self) -> &'static str;
+    /// Unit of [`OnScreen::small_mass_number`].
+    fn small_mass_unit(self) -> &'static str;
+}
+
+/// Below this gauge pressure a gauge shows a vacuum, Pa.
+const VACUUM_BELOW_PA: f64 = -500.0;
+
+impl OnScreen for Units {
+    fn other(self) -> Units {
+        match self {
+            Units::Ip => Units::Si,
+            Units::Si => Units::Ip,
+        }
+    }
+
+    fn label(self) -> &'static str {
+        match self {
+            Units::Ip => "°F, psig",
+            Units::Si => "°C, kPa",
+        }
+    }
+
+    fn whole_temperature(self, temperature_k: f64) -> String {
+        format!("{:.0} {}", self.temperature_number(temperature_k), self.temperature_unit())
+    }
+
+    fn gauge(self, gauge_pressure_pa: f64) -> String {
+        match self {
+            Units::Ip if gauge_pressure_pa < VACUUM_BELOW_PA => {
+                format!("{:.1} inHg vacuum", units::inches_of_mercury_from_pa(-gauge_pressure_pa))
+            }
+            Units::Ip | Units::Si => self.gauge_pressure(gauge_pressure_pa),
+        }
+    }
+
+    fn pressure_difference(self, difference_pa: f64) -> String {
+        match self {
+            Units::Ip => format!("{:.1} psi", units::psi_from_pa(difference_pa)),
+            Units::Si => format!("{:.0} kPa", difference_pa / 1000.0),
+        }
+    }
+
+    fn temperature_number(self, temperature_k: f64) -> f64 {
+        match self {
+            Units::Ip => units::fahrenheit_from_kelvin(temperature_k),
+            Units::Si => units::celsius_from_kelvin(temperature_k),
+        }
+    }
+
+    fn pressure_number(self, gauge_pressure_pa: f64) -> f64 {
+        match self {
+            Units::Ip => units::psi_from_pa(gauge_pressure_pa),
+            Units::Si => gauge_pressure_pa / 1000.0,
+        }
+    }
+
+    fn small_mass_number(self, mass_kg: f64) -> f64 {
+        match self {
+            Units::Ip => units::oz_from_kg(mass_kg),
+            Units::Si => mass_kg * 1000.0,
+        }
+    }
+
+    fn temperature_unit(self) -> &'static str {
+        match self {
+            Units::Ip => "°F",
+            Units::Si => "°C",
+        }
+    }
+
+    fn pressure_unit(self) -> &'static str {
+        match self {
+            Units::Ip => "psig",
+            Units::Si => "kPa gauge",
+        }
+    }
+
+    fn small_mass_unit(self) -> &'static str {
+        match self {
+            Units::Ip => "oz",
+            Units::Si => "g",
+        }
+    }
+}
+
+/// Time of day from hours: "14:05".
+pub fn time_of_day(hour: f64) -> String {
+    let minutes = (hour * 60.0).floor().rem_euclid(1440.0);
+    format!("{:02.0}:{:02.0}", (minutes / 60.0).floor(), minutes % 60.0)
+}
+
+/// Time since arrival from s, as the notebook writes it: "0:07", "2:05".
+pub fn since_arrival(seconds: f64) -> String {
+    let minutes = (seconds.max(0.0) / 60.0).floor();
+    format!("{:.0}:{:02.0}", (minutes / 60.0).floor(), minutes % 60.0)
+}
+
+/// A span of time from s: "45 s", "12 min", "2 h 05 min".
+pub fn span(seconds: f64) -> String {
+    let seconds = seconds.max(0.0);
+    if seconds < 59.5 {
+        return format!("{seconds:.0} s");
+    }
+    let minutes = (seconds / 60.0).round();
+    if minutes < 60.0 {
+        format!("{minutes:.0} min")
+    } else {
+        format!("{:.0} h {:02.0} min", (minutes / 60.0).floor(), minutes % 60.0)
+    }
+}
+
+/// Minutes as a move costs them: "2 min", "30 s", "no time".
+pub fn cost_in_minutes(minutes: f64) -> String {
+    if minutes <= 0.0 {
+        "no time".to_owned()
+    } else if minutes < 1.0 {
+        format!("{:.0} s", minutes * 60.0)
+    } else if (minutes - minutes.round()).abs() < 0.05 {
+        span(minutes * 60.0)
+    } else {
+        format!("{minutes:.1} min")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn pressure_below_the_atmosphere_reads_as_a_vacuum() {
+        // 101 325 Pa is 29.92 inHg (NIST SP 811, conventional mercury).
+        assert_eq!(Units::Ip.gauge(-101_325.0), "29.9 inHg vacuum");
+        assert_eq!(Units::Ip.gauge(689_475.7), "100.0 psig");
+    }
+
+    #[test]
+    fn clock_and_spans() {
+        assert_eq!(time_of_day(14.099), "14:05");
+        assert_eq!(time_of_day(23.9999), "23:59");
+        assert_eq!(since_arrival(7_500.0), "2:05");
+        assert_eq!(span(59.6), "1 min");
+        assert_eq!(span(7_500.0), "2 h 05 min");
+        assert_eq!(cost_in_minutes(0.5), "30 s");
+        assert_eq!(cost_in_minutes(90.0), "1 h 30 min");
+        assert_eq!(cost_in_minutes(1.5), "1.5 min");
+    }
+}

@@ -1,0 +1,266 @@
+//! What panels look at: a view of the visit that shows only what a person at the site could see, and what the
+//! instruments that hang there display.
+
+use call::Call;
+use plant::{FanSetting, FaultKind, Mode, Switch};
+use visit::{BulbState, Entry, Gauges, Measured, Move, Offer, Panel, Place, Trust, Visit};
+
+use crate::words;
+
+/// A visit, as the screen sees it.
+pub struct View<'a> {
+    /// The call.
+    pub call: &'a Call,
+    /// Seed.
+    pub seed: u64,
+    /// Hour of the day, 0 to 24.
+    pub hour_of_day: f64,
+    /// Time since arrival, s.
+    pub since_arrival_s: f64,
+    /// Plant time of arrival, s.
+    pub arrival_s: f64,
+    /// Money spent on parts.
+    pub parts_cost: f64,
+    /// The notebook.
+    pub notebook: &'a [Entry],
+    /// What instruments display now.
+    pub live: Vec<LiveValue>,
+    /// Atmosphere that gauges read against, Pa.
+    pub atmosphere_pa: f64,
+    /// The running move, if any.
+    pub busy: Option<Busy>,
+    /// What the site looks like.
+    pub site: SiteLook,
+    /// The chosen place.
+    pub place: Place,
+    /// Moves possible at the chosen place.
+    pub offers: Vec<Offer>,
+    /// Whether the ticket is closed.
+    pub closed: bool,
+}
+
+/// A value that an attached instrument displays.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LiveValue {
+    /// What and where.
+    pub quantity: Measured,
+    /// What it is called.
+    pub label: String,
+    /// Displayed value, SI.
+    pub value: f64,
+    /// Whether it can be relied on at this moment.
+    pub trust: Trust,
+}
+
+/// A move that is being made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Busy {
+    /// The move.
+    pub action: Move,
+    /// What it is, as an instruction.
+    pub label: String,
+    /// Plant time done, s.
+    pub done_s: f64,
+    /// Plant time in all, s.
+    pub total_s: f64,
+}
+
+/// What a person at the site sees, hears and feels.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SiteLook {
+    /// Hour of the day, for the light.
+    pub hour_of_day: f64,
+    /// Thermostat mode.
+    pub mode: Mode,
+    /// Thermostat fan setting.
+    pub fan: FanSetting,
+    /// Thermostat set point, K.
+    pub set_point_k: f64,
+    /// Room temperature on the thermostat's display, K.
+    pub room_k: f64,
+    /// Outdoor disconnect.
+    pub outdoor_disconnect: Switch,
+    /// Indoor service switch.
+    pub indoor_switch: Switch,
+    /// Which panels are open.
+    pub open_panels: Vec<Panel>,
+    /// Whether gauges hang on the service ports.
+    pub gauges: Gauges,
+    /// Airflow felt at grille and register, share of a strong flow, 0 to 1.
+    pub air_share: f64,
+    /// Air at the register, as a hand feels it, K.
+    pub register_air_k: f64,
+    /// Speed of the blower wheel, 0 to 1; `None` behind the closed panel.
+    pub blower_speed: Option<f64>,
+    /// The coil; `None` behind the closed panel.
+    pub coil: Option<CoilLook>,
+    /// Suction line where it is exposed, outdoors, as a hand feels it, K.
+    pub suction_line_k: f64,
+    /// Liquid line before the drier, K.
+    pub liquid_before_drier_k: f64,
+    /// Liquid line after the drier, K.
+    pub liquid_after_drier_k: f64,
+    /// Compressor as it is heard, share of full speed.
+    pub compressor_speed: f64,
+    /// Outdoor fan as it is seen, share of full speed.
+    pub outdoor_fan_speed: f64,
+}
+
+/// The open coil cabinet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CoilLook {
+    /// Share of the coil that carries ice, 0 to 1.
+    pub iced_share: f64,
+    /// Thickness of the ice against a coil that is a block, 0 to 1.
+    pub thickness_share: f64,
+    /// How the sensing bulb sits.
+    pub bulb: BulbLook,
+}
+
+/// How the sensing bulb sits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BulbLook {
+    /// Strapped to the suction line under insulation.
+    Insulated,
+    /// Strapped, bare in the cabinet air.
+    Bare,
+    /// In a warm hand.
+    InHand,
+    /// Hanging in room air.
+    Hanging,
+}
+
+/// Ice mass at which the coil of a three-ton unit is a block, kg (engineering value of our own; drawing only).
+const BLOCK_OF_ICE_KG: f64 = 3.0;
+/// Airflow that feels strong at the register of a three-ton unit, m³/s (about 400 cfm a ton).
+const STRONG_AIRFLOW_M3_S: f64 = 0.566;
+
+impl<'a> View<'a> {
+    /// Looks at a visit from a place.
+    pub fn of(visit: &'a Visit, place: Place) -> View<'a> {
+        let arrival_s = visit.arrival_s();
+        View {
+            call: visit.call(),
+            seed: visit.seed(),
+            hour_of_day: visit.hour_of_day(),
+            since_arrival_s: (visit.time_s() - arrival_s).max(0.0),
+            arrival_s,
+            parts_cost: visit.cost(),
+            notebook: visit.notebook(),
+            live: visit
+                .live()
+                .into_iter()
+                .map(|one| LiveValue {
+                    quantity: one.quantity,
+                    label: one.label,
+                    value: one.value,
+                    trust: one.trust,
+                })
+                .collect(),
+            atmosphere_pa: media::units::STANDARD_ATMOSPHERE_PA,
+            busy: visit.busy().map(|progress| Busy {
+                label: visit::label(&progress.action),
+                action: progress.action,
+                done_s: progress.done_s,
+                total_s: progress.total_s,
+            }),
+            site: SiteLook::of(visit),
+            place,
+            offers: visit.offers(place),
+            closed: visit.is_closed(),
+        }
+    }
+
+    /// What an attached instrument displays of a quantity, if one is attached.
+    pub fn live_value(&self, quantity: Measured) -> Option<f64> {
+        self.live.iter().find(|one| one.quantity == quantity).map(|one| one.value)
+    }
+
+    /// Entry by its number.
+    pub fn entry(&self, number: u32) -> Option<&Entry> {
+        self.notebook.iter().find(|entry| entry.number == number)
+    }
+}
+
+impl SiteLook {
+    fn of(visit: &Visit) -> SiteLook {
+        let (truth, inputs, site) = (visit.truth(), visit.inputs(), visit.site());
+        let open_panels: Vec<Panel> = site.open_panels.iter().copied().collect();
+        let blower_speed = open_panels.contains(&Panel::BlowerCompartment).then_some(truth.blower_speed);
+        let coil = open_panels.contains(&Panel::CoilCabinet).then(|| CoilLook {
+            iced_share: truth.iced_share,
+            thickness_share: (truth.frost_mass_kg / BLOCK_OF_ICE_KG).clamp(0.0, 1.0),
+            bulb: bulb_look(visit),
+        });
+        SiteLook {
+            hour_of_day: visit.hour_of_day(),
+            mode: inputs.thermostat.mode,
+            fan: inputs.thermostat.fan,
+            set_point_k: inputs.thermostat.set_point_k,
+            room_k: truth.room_k,
+            outdoor_disconnect: inputs.outdoor_disconnect,
+            indoor_switch: inputs.indoor_service_switch,
+            open_panels,
+            gauges: site.gauges,
+            air_share: (truth.airflow_m3_s / STRONG_AIRFLOW_M3_S).clamp(0.0, 1.0),
+            register_air_k: truth.supply_dry_bulb_k,
+            blower_speed,
+            coil,
+            suction_line_k: truth.suction_line_outdoor_k,
+            liquid_before_drier_k: truth.liquid_before_drier_k,
+            liquid_after_drier_k: truth.liquid_after_drier_k,
+            compressor_speed: truth.compressor_speed,
+            outdoor_fan_speed: truth.outdoor_fan_speed,
+        }
+    }
+
+    /// Whether a panel is open.
+    pub fn is_open(&self, panel: Panel) -> bool {
+        self.open_panels.contains(&panel)
+    }
+
+    /// Strength of the air at the register in words.
+    pub fn air_word(&self) -> &'static str {
+        match self.air_share {
+            share if share < 0.05 => "no air",
+            share if share < 0.55 => "weak air",
+            _ => "strong air",
+        }
+    }
+
+    /// The whole drawing in words: the twin of the picture for those who do not see it.
+    pub fn in_words(&self) -> String {
+        let running = |speed: f64| if speed > 0.05 { "running" } else { "standing still" };
+        let mut parts = vec![
+            format!("Compressor {}", running(self.compressor_speed)),
+            format!("outdoor fan {}", running(self.outdoor_fan_speed)),
+            format!("{} at the register", self.air_word()),
+            format!("suction line {}", words::feel(self.suction_line_k)),
+            format!("liquid line {}", words::feel(self.liquid_after_drier_k)),
+        ];
+        if self.suction_line_k < 273.15 {
+            parts.push("frost on the suction line".to_owned());
+        }
+        if let Some(speed) = self.blower_speed {
+            parts.push(format!("blower wheel {}", running(speed)));
+        }
+        if let Some(coil) = &self.coil {
+            parts.push(match coil.iced_share {
+                share if share < 0.01 => "coil free of ice".to_owned(),
+                share => format!("ice on {:.0} % of the coil", share * 100.0),
+            });
+        }
+        format!("{}.", parts.join(", "))
+    }
+}
+
+fn bulb_look(visit: &Visit) -> BulbLook {
+    match visit.site().bulb {
+        BulbState::InHand => BulbLook::InHand,
+        BulbState::Hanging => BulbLook::Hanging,
+        BulbState::AsFound | BulbState::Strapped if visit.plant().has(FaultKind::BulbBareInColdAir) => {
+            BulbLook::Bare
+        }
+        BulbState::AsFound | BulbState::Strapped => BulbLook::Insulated,
+    }
+}
