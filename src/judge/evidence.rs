@@ -98,32 +98,49 @@ fn cited(visit: &Visit, last: &Declared) -> Mark {
         let reason = "The declaration cites no entry of the notebook.".to_owned();
         return mark(AREA, CITED, 0.0, reason, Some(last.entry));
     }
-    let mut faults = Vec::new();
+    // Entries by what is wrong with them, in the order in which the wrongs were met.
+    let mut wrongs: Vec<(&'static str, Vec<u32>)> = Vec::new();
     for number in evidence {
-        match earlier_entry(visit, *number, last.entry) {
-            None => faults.push(format!("entry {number} did not stand in the notebook then")),
-            Some(entry) => match &entry.outcome {
-                Outcome::Seen(_) if is_sound_evidence(&entry.outcome) => {}
-                Outcome::Read(reading) if is_sound_evidence(&entry.outcome) => {
-                    debug_assert_eq!(reading.trust, visit::Trust::Sound);
-                }
-                Outcome::Read(reading) => {
-                    faults.push(format!(
-                        "the reading in entry {number} excludes nothing: {}",
-                        doubt(reading.trust)
-                    ));
-                }
-                _ => faults.push(format!("entry {number} holds no reading and nothing seen")),
-            },
+        let Some(wrong) = wrong_with(earlier_entry(visit, *number, last.entry)) else { continue };
+        match wrongs.iter_mut().find(|(known, _)| *known == wrong) {
+            Some((_, numbers)) => numbers.push(*number),
+            None => wrongs.push((wrong, vec![*number])),
         }
     }
-    let share = 1.0 - faults.len() as f64 / evidence.len() as f64;
-    let reason = if faults.is_empty() {
-        format!("All {} cited entries carry sound readings or observations.", evidence.len())
+    let bad: usize = wrongs.iter().map(|(_, numbers)| numbers.len()).sum();
+    let share = 1.0 - bad as f64 / evidence.len() as f64;
+    let reason = if wrongs.is_empty() {
+        "Every cited entry carries a sound reading or an observation.".to_owned()
     } else {
-        format!("Of {} cited entries: {}.", evidence.len(), faults.join("; "))
+        let told: Vec<String> =
+            wrongs.iter().map(|(wrong, numbers)| format!("{} ({wrong})", entries(numbers))).collect();
+        format!("Of {} cited entries, these exclude nothing: {}.", evidence.len(), told.join("; "))
     };
     mark(AREA, CITED, share, reason, Some(last.entry))
+}
+
+/// Why an entry is no evidence; `None` if it is.
+fn wrong_with(entry: Option<&Entry>) -> Option<&'static str> {
+    let Some(entry) = entry else { return Some("not in the notebook at that time") };
+    if is_sound_evidence(&entry.outcome) {
+        return None;
+    }
+    Some(match &entry.outcome {
+        Outcome::Read(reading) => doubt(reading.trust),
+        _ => "nothing was read or seen",
+    })
+}
+
+/// "entry 3" or "entries 3, 4 and 7".
+fn entries(numbers: &[u32]) -> String {
+    match numbers {
+        [] => "no entry".to_owned(),
+        [one] => format!("entry {one}"),
+        [first @ .., last] => {
+            let first: Vec<String> = first.iter().map(u32::to_string).collect();
+            format!("entries {} and {last}", first.join(", "))
+        }
+    }
 }
 
 fn earlier_entry(visit: &Visit, number: u32, declaration: u32) -> Option<&Entry> {
@@ -181,9 +198,24 @@ fn rival_reason(verdict: &RivalVerdict) -> String {
             format!("{kind} is not ruled out: {} would have given the cited readings as well.", form.label())
         }
         None => {
-            let entries: Vec<String> = verdict.told_by.iter().map(u32::to_string).collect();
-            let noun = if entries.len() == 1 { "entry" } else { "entries" };
-            format!("{kind} is ruled out by {noun} {}.", entries.join(", "))
+            format!("{kind} is ruled out by {}.", entries(&verdict.told_by))
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn entries_are_listed_as_people_do() {
+        assert_eq!(entries(&[3]), "entry 3");
+        assert_eq!(entries(&[3, 4]), "entries 3 and 4");
+        assert_eq!(entries(&[3, 4, 7]), "entries 3, 4 and 7");
+    }
+
+    #[test]
+    fn an_entry_that_is_not_there_is_no_evidence() {
+        assert_eq!(wrong_with(None), Some("not in the notebook at that time"));
     }
 }

@@ -28,6 +28,20 @@ pub(crate) fn faults_left(visit: &Visit) -> Vec<FaultKind> {
     kinds
 }
 
+/// Whether the cause is gone and the circuit holds its charge: the plant can cool again.
+pub(crate) fn is_solved(visit: &Visit) -> bool {
+    faults_left(visit).is_empty() && has_right_charge(visit)
+}
+
+fn has_right_charge(visit: &Visit) -> bool {
+    let wanted = &visit.call().solved.charge_share;
+    (wanted.low..=wanted.high).contains(&charge_share(visit))
+}
+
+fn charge_share(visit: &Visit) -> f64 {
+    visit.truth().charge_total_kg / visit.call().system.plate_charge_kg
+}
+
 fn cleared(visit: &Visit) -> Mark {
     let left = faults_left(visit);
     let by = done(visit)
@@ -47,17 +61,15 @@ fn cleared(visit: &Visit) -> Mark {
 }
 
 fn charge(visit: &Visit) -> Mark {
-    let share = visit.truth().charge_total_kg / visit.call().system.plate_charge_kg;
     let wanted = &visit.call().solved.charge_share;
-    let is_right = (wanted.low..=wanted.high).contains(&share);
-    let percent = share * 100.0;
+    let percent = charge_share(visit) * 100.0;
     let reason = format!(
         "The circuit holds {percent:.1} % of its charge; {:.0} to {:.0} % is right.",
         wanted.low * 100.0,
         wanted.high * 100.0
     );
     // A charge that was right on arrival is not this visit's work: it counts with the repair.
-    let earned = is_right && faults_left(visit).is_empty();
+    let earned = is_solved(visit);
     mark(AREA, CHARGE, if earned { 1.0 } else { 0.0 }, reason, None)
 }
 
@@ -65,7 +77,7 @@ fn frost(visit: &Visit) -> Mark {
     let frost_kg = visit.truth().frost_mass_kg;
     let most_kg = visit.call().solved.frost_mass_max_kg;
     let is_clear = frost_kg <= most_kg;
-    let earned = is_clear && faults_left(visit).is_empty();
+    let earned = is_clear && is_solved(visit);
     let reason = if is_clear {
         "The coil is free of ice.".to_owned()
     } else {
@@ -157,10 +169,10 @@ fn not_needless(visit: &Visit) -> Mark {
 fn closed(visit: &Visit) -> Mark {
     let entry = done(visit).find(|entry| entry.action == Move::CloseTicket).map(|entry| entry.number);
     match entry {
-        Some(_) if faults_left(visit).is_empty() => {
+        Some(_) if is_solved(visit) => {
             mark(AREA, CLOSED, 1.0, "The customer was told and the ticket closed.".to_owned(), entry)
         }
-        Some(_) => mark(AREA, CLOSED, 0.0, "The ticket was closed on an open fault.".to_owned(), entry),
+        Some(_) => mark(AREA, CLOSED, 0.0, "The ticket was closed on a plant that is not put right.".to_owned(), entry),
         None => mark(AREA, CLOSED, 0.0, "The ticket was not closed.".to_owned(), None),
     }
 }

@@ -37,7 +37,9 @@ fn on_ice(trail: &Trail) -> Mark {
     } else if share >= 1.0 {
         format!("The compressor was stopped soon: it ran on ice for {minutes:.0} min.")
     } else {
-        format!("The compressor ran on ice for {minutes:.0} min; liquid that boils off nowhere can reach it.")
+        format!(
+            "The compressor ran on ice for {minutes:.0} min; liquid that no longer boils off can reach it."
+        )
     };
     mark(AREA, ICE, share, reason, crossed.map(|moment| moment.entry))
 }

@@ -8,7 +8,10 @@ use crate::units::{Units, voltage};
 /// An entry as written in the review and on the command line: number, clock, move, what came of it.
 pub fn entry_line(entry: &Entry, arrival_s: f64, units: Units) -> String {
     let clock = clock(entry.started_s - arrival_s);
-    format!("{:>3}  {clock}  {}: {}", entry.number, visit::label(&entry.action), outcome_text(entry, units))
+    let label = visit::label(&entry.action);
+    let stop = if label.ends_with(['?', '.', '!']) { "" } else { "." };
+    let told = outcome_text(entry, units);
+    format!("{:>3}  {clock}  {label}{stop} {told}", entry.number).trim_end().to_owned()
 }
 
 /// A reading with its quantity, value, unit and, where it cannot be relied on, why.
@@ -19,7 +22,7 @@ pub fn reading_text(reading: &Reading, units: Units) -> String {
         Trust::CompressorStopped => " (compressor not running)",
         Trust::IceOnCoil => " (ice on the coil)",
     };
-    format!("{} {}{doubt}.", quantity_text(reading.quantity), value_text(reading, units))
+    format!("{}: {}{doubt}.", capital(&quantity_text(reading.quantity)), value_text(reading, units))
 }
 
 /// Time since arrival as h:mm.
@@ -36,21 +39,26 @@ pub(crate) fn outcome_text(entry: &Entry, units: Units) -> String {
         Outcome::Read(reading) if entry.notes.is_empty() => vec![reading_text(reading, units)],
         // The notes say why a reading is doubtful, too.
         Outcome::Read(reading) => vec![value_sentence(reading, units)],
-        Outcome::Refused(reason) => vec![format!("not possible: {reason}")],
+        Outcome::Refused(reason) => vec![format!("Not possible: {reason}")],
         Outcome::Done | Outcome::Seen(_) => Vec::new(),
     };
     let is_told = |note: &String| matches!(&entry.outcome, Outcome::Refused(reason) if reason == note);
     parts.extend(entry.notes.iter().filter(|note| !is_told(note)).cloned());
-    if parts.is_empty() { "done.".to_owned() } else { parts.join(" ") }
+    parts.join(" ")
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 fn value_sentence(reading: &Reading, units: Units) -> String {
-    format!("{} {}.", quantity_text(reading.quantity), value_text(reading, units))
+    format!("{}: {}.", capital(&quantity_text(reading.quantity)), value_text(reading, units))
 }
 
 fn verification_text(found: &Verification, units: Units) -> String {
     let mut text = format!(
-        "after {:.0} min of running, superheat {}, subcooling {}, temperature split {}{}.",
+        "After {:.0} min of running: superheat {}, subcooling {}, temperature split {}{}.",
         found.ran_for_s / 60.0,
         units.temperature_difference(found.superheat_k),
         units.temperature_difference(found.subcooling_k),
@@ -135,7 +143,7 @@ mod tests {
             uncertainty: 5.0e3,
             trust: Trust::IceOnCoil,
         };
-        assert_eq!(reading_text(&reading, Units::Ip), "suction pressure 118.0 psig (ice on the coil).");
+        assert_eq!(reading_text(&reading, Units::Ip), "Suction pressure: 118.0 psig (ice on the coil).");
         let line = entry_line(&entry(Outcome::Read(reading), &[]), 3_600.0, Units::Ip);
         assert!(line.starts_with("  4  1:05  "), "{line}");
         assert!(line.ends_with("118.0 psig (ice on the coil)."), "{line}");
@@ -144,7 +152,8 @@ mod tests {
     #[test]
     fn a_refusal_is_told_once() {
         let refused = entry(Outcome::Refused("No gauges are on.".to_owned()), &["No gauges are on."]);
-        assert_eq!(outcome_text(&refused, Units::Si), "not possible: No gauges are on.");
-        assert_eq!(outcome_text(&entry(Outcome::Done, &[]), Units::Si), "done.");
+        assert_eq!(outcome_text(&refused, Units::Si), "Not possible: No gauges are on.");
+        let quiet = entry_line(&entry(Outcome::Done, &[]), 3_600.0, Units::Si);
+        assert_eq!(quiet, "  4  1:05  Read the suction gauge.");
     }
 }

@@ -9,6 +9,8 @@ use crate::units::Units;
 
 /// Width at which reasons are broken.
 const WIDTH: usize = 100;
+/// A space at which no line is broken; written as an ordinary one.
+const UNBROKEN: char = '\u{a0}';
 
 pub(crate) fn page(review: &Review, visit: &Visit, units: Units) -> String {
     let mut page = String::new();
@@ -64,7 +66,7 @@ fn area_lines(page: &mut String, area: &AreaMarks) {
 }
 
 fn mark_line(mark: &Mark) -> String {
-    let entry = mark.entry.map(|entry| format!(" [entry {entry}]")).unwrap_or_default();
+    let entry = mark.entry.map(|entry| format!(" [entry{UNBROKEN}{entry}]")).unwrap_or_default();
     let points = if mark.of > 0.0 {
         format!("{:>4.1} of {:>4.1}", mark.points, mark.of)
     } else {
@@ -105,7 +107,7 @@ fn push_wrapped(page: &mut String, line: &str, indent: usize) {
             page.push(' ');
             width += 1;
         }
-        page.push_str(word);
+        page.push_str(&word.replace(UNBROKEN, " "));
         width += length;
         is_first = false;
     }
