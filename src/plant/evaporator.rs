@@ -159,7 +159,7 @@ pub(crate) fn evaporate(
         let dew_c = moist_air::dew_point_c(w_room, moist_air::STANDARD_PRESSURE_PA);
         let drive = SUBLIMATION_J_KG * (w_room - w_surface).max(1.0e-4);
         let jakob = 1006.0 * (dew_c - surface_c).max(0.0) / drive;
-        frost.grow(frozen, iced_target, jakob, around.dt_s);
+        frost.grow(frozen, iced_target, 1.0 - cold, jakob, around.dt_s);
     }
     frost.drained_kg += (water - frozen) * around.dt_s;
 
@@ -196,7 +196,7 @@ pub(crate) fn evaporate(
         coil_leaving_k: leaving_k,
         coil_leaving_humidity_ratio: leaving_w,
         cabinet_air_k: cabinet_k,
-        cold_end_k: wall_new - depth,
+        cold_end_k: wall_new - 0.75 * depth,
         air_cp_j_kg_k: cp,
     }
 }

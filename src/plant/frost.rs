@@ -10,14 +10,16 @@ pub(crate) const FUSION_J_KG: f64 = 3.34e5;
 pub(crate) const SUBLIMATION_J_KG: f64 = 2.83e6;
 /// Heat of condensation on a wet coil, J/kg.
 pub(crate) const CONDENSATION_J_KG: f64 = 2.50e6;
-/// Density of very young frost, kg/m³.
+/// Density of very young frost on a dry cold plate, kg/m³.
 const YOUNG_DENSITY_KG_M3: f64 = 25.0;
+/// Density of the first ice on a coil that is still wet elsewhere, kg/m³: it soaks up condensate (typ.).
+const WET_COIL_DENSITY_KG_M3: f64 = 260.0;
 /// Density at which ageing stops, kg/m³ (dense frost on a wet coil; typ.).
-const OLD_DENSITY_KG_M3: f64 = 350.0;
+const OLD_DENSITY_KG_M3: f64 = 400.0;
 /// Coefficient of Hermes 2014: density = 2.2 Ja^-1.5 sqrt(t), t in s (from memory).
 const HERMES: f64 = 2.2;
 /// Contact conductance of ice and metal over the whole coil while it melts, W/K (typ.).
-const MELT_UA_W_K: f64 = 400.0;
+const MELT_UA_W_K: f64 = 200.0;
 
 /// State of the frost.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -65,13 +67,21 @@ impl Frost {
     }
 
     /// Grow by `rate_kg_s` on a share `cold_share` of the coil for `dt_s`, with the air's modified Jakob
-    /// number cp (t_dew - t_surface) / (i_sub (w_air - w_surface)).
-    pub(crate) fn grow(&mut self, rate_kg_s: f64, cold_share: f64, jakob: f64, dt_s: f64) {
+    /// number cp (t_dew - t_surface) / (i_sub (w_air - w_surface)). `wet_share` is the share of the wetted
+    /// surface that is not freezing: new ice beside it starts denser.
+    pub(crate) fn grow(&mut self, rate_kg_s: f64, cold_share: f64, wet_share: f64, jakob: f64, dt_s: f64) {
         if rate_kg_s > 0.0 {
+            let added = rate_kg_s * dt_s;
+            let wet = wet_share.clamp(0.0, 1.0);
+            let fresh = YOUNG_DENSITY_KG_M3 + (WET_COIL_DENSITY_KG_M3 - YOUNG_DENSITY_KG_M3) * wet;
             if self.mass_kg < 1.0e-3 {
-                self.density_kg_m3 = YOUNG_DENSITY_KG_M3;
+                self.density_kg_m3 = fresh;
+            } else if fresh > self.density_kg_m3 {
+                // Volumes add: soaked ice beside older frost.
+                let volume = self.mass_kg / self.density_kg_m3 + added / fresh;
+                self.density_kg_m3 = (self.mass_kg + added) / volume;
             }
-            self.mass_kg += rate_kg_s * dt_s;
+            self.mass_kg += added;
             // Ice spreads to where it is cold now, over minutes.
             if cold_share > self.iced_share {
                 self.iced_share += (cold_share - self.iced_share) * (dt_s / 120.0).min(1.0);
@@ -122,7 +132,7 @@ mod tests {
         let mut frost = Frost::default();
         for (seconds, published) in [(600, 59.0), (3000, 146.0)] {
             for _ in 0..seconds {
-                frost.grow(1.0e-4, 0.5, jakob, 1.0);
+                frost.grow(1.0e-4, 0.5, 0.0, jakob, 1.0);
             }
             approx::assert_relative_eq!(frost.density_kg_m3, published, max_relative = 0.30);
         }

@@ -43,9 +43,9 @@ use crate::{CylinderPhase, Inputs, PortConnection};
 /// Effective flow area of a charging hose with its valve core, m² (typ.: about 20 g/s of liquid).
 const HOSE_AREA_M2: f64 = 6.0e-7;
 /// Swept volume of a small recovery machine, m³/s (typ.).
-const RECOVERY_M3_S: f64 = 1.0e-3;
-/// Largest flow of a recovery machine on liquid, kg/s (typ., about 2.5 kg/min).
-const RECOVERY_MAX_KG_S: f64 = 0.04;
+const RECOVERY_M3_S: f64 = 1.5e-4;
+/// Largest flow of a recovery machine at one port on liquid, kg/s (typ., about half a kilogram a minute).
+const RECOVERY_MAX_KG_S: f64 = 0.008;
 /// Pumping speed at the port through hose and core, m³/s (typ.; the pump itself is ten times faster).
 const VACUUM_M3_S: f64 = 6.0e-5;
 /// Ultimate pressure of the vacuum pump, Pa (about 20 micron).

@@ -171,16 +171,16 @@ impl core::fmt::Display for StepError {
 
 impl core::error::Error for StepError {}
 
-/// Slow sampling that tells when the plant has settled.
+/// Means over whole minutes that tell when the plant has settled. Means, because a valve that meets flash gas
+/// hunts around a steady state.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct SteadyWatch {
-    pub next_in_s: f64,
-    pub suction_pa: f64,
-    pub liquid_pa: f64,
-    pub suction_line_k: f64,
-    pub liquid_line_k: f64,
-    pub supply_k: f64,
-    /// How many samples in a row agreed with the one before.
+    /// Sums of the running minute: suction Pa, liquid Pa, suction line K, liquid line K, supply K.
+    pub sums: [f64; 5],
+    pub count: f64,
+    /// Means of the last full minute.
+    pub means: [f64; 5],
+    /// How many minutes in a row agreed with the one before.
     pub agreeing: u32,
 }
 
@@ -339,7 +339,7 @@ impl Plant {
         self.control.on_for_s
     }
 
-    /// Whether the readings have stood still over the last minutes of a run: five samples a minute apart agree
+    /// Whether the readings have stood still over the last minutes of a run: the means of five minutes in a row agree
     /// within 1 % of pressure, 0.5 K of line and 0.3 K of supply temperature.
     pub fn is_steady(&self) -> bool {
         self.compressor_runs() && self.watch.agreeing >= 5

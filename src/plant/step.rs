@@ -292,7 +292,6 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         events,
     );
     bulb_step(plant, inputs, effects, &evaporating, dt_s);
-    watch_step(plant, dt_s);
 
     let speed_before = plant.last;
     plant.last = crate::state::Last {
@@ -313,6 +312,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     };
     if plant.slow.due_in_s - dt_s <= 1.0e-9 {
         plant.write_readout(&high, &low, &flow, &condensing, &evaporating, opening, discharge_k, suction_pa);
+        watch_step(plant);
     }
 }
 
@@ -543,30 +543,35 @@ fn bulb_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, e: &Evaporat
     plant.bulb_k += (target - plant.bulb_k) * (dt_s / time_s).min(1.0);
 }
 
-fn watch_step(plant: &mut Plant, dt_s: f64) {
+/// Samples the readout, a second old at most, and closes a mean each minute.
+fn watch_step(plant: &mut Plant) {
     if !plant.compressor_runs() {
         plant.watch = crate::state::SteadyWatch::default();
         return;
     }
-    plant.watch.next_in_s -= dt_s;
-    if plant.watch.next_in_s > 1.0e-9 {
+    let r = &plant.readout;
+    let sample = [
+        r.suction_pressure_pa,
+        r.liquid_pressure_pa,
+        r.suction_line_outdoor_k,
+        r.liquid_before_drier_k,
+        r.supply_dry_bulb_k,
+    ];
+    let w = &mut plant.watch;
+    for (sum, value) in w.sums.iter_mut().zip(sample) {
+        *sum += value;
+    }
+    w.count += 1.0;
+    if w.count < 60.0 {
         return;
     }
-    let r = &plant.readout;
-    let w = plant.watch;
-    let near = |a: f64, b: f64, band: f64| (a - b).abs() <= band;
-    let agrees = near(r.suction_pressure_pa, w.suction_pa, 0.01 * w.suction_pa)
-        && near(r.liquid_pressure_pa, w.liquid_pa, 0.01 * w.liquid_pa)
-        && near(r.suction_line_outdoor_k, w.suction_line_k, 0.5)
-        && near(r.liquid_before_drier_k, w.liquid_line_k, 0.5)
-        && near(r.supply_dry_bulb_k, w.supply_k, 0.3);
-    plant.watch = crate::state::SteadyWatch {
-        next_in_s: 60.0,
-        suction_pa: r.suction_pressure_pa,
-        liquid_pa: r.liquid_pressure_pa,
-        suction_line_k: r.suction_line_outdoor_k,
-        liquid_line_k: r.liquid_before_drier_k,
-        supply_k: r.supply_dry_bulb_k,
+    let means = w.sums.map(|sum| sum / w.count);
+    let bands = [0.01 * w.means[0], 0.01 * w.means[1], 0.5, 0.5, 0.3];
+    let agrees = (0..5).all(|i| (means[i] - w.means[i]).abs() <= bands[i]);
+    *w = crate::state::SteadyWatch {
+        sums: [0.0; 5],
+        count: 0.0,
+        means,
         agreeing: if agrees { w.agreeing + 1 } else { 0 },
     };
 }
