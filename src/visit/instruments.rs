@@ -15,6 +15,10 @@ use crate::visit::{TICK_S, Visit};
 /// Ice that makes readings of the refrigerant side meaningless, kg.
 pub(crate) const ICE_ON_COIL_KG: f64 = 0.05;
 
+/// A plant that has run for less than this is still starting up, s (engineering value; a charge check waits 15
+/// minutes by California Title 24 RA3.2, 2008).
+const START_UP_S: f64 = 300.0;
+
 /// A class of instrument. Values in the SI unit of what it measures.
 #[derive(Debug, PartialEq)]
 pub struct Instrument {
@@ -397,7 +401,7 @@ fn slot_of<P: PartialEq>(slots: &[Option<Attached<P>>], point: P) -> u64 {
         .map_or(slots.len() as u64, |index| index as u64)
 }
 
-fn gauge_pressure_pa(truth: &Readout, port: Port) -> f64 {
+pub(crate) fn gauge_pressure_pa(truth: &Readout, port: Port) -> f64 {
     let absolute_pa = match port {
         Port::Suction => truth.suction_pressure_pa,
         Port::Liquid => truth.liquid_pressure_pa,
@@ -405,7 +409,7 @@ fn gauge_pressure_pa(truth: &Readout, port: Port) -> f64 {
     media::units::gauge_pa_from_absolute_pa(absolute_pa, media::units::STANDARD_ATMOSPHERE_PA)
 }
 
-fn pipe_k(truth: &Readout, point: PipePoint) -> f64 {
+pub(crate) fn pipe_k(truth: &Readout, point: PipePoint) -> f64 {
     match point {
         PipePoint::SuctionAtServiceValve => truth.suction_line_outdoor_k,
         PipePoint::SuctionAtBulb => truth.suction_line_indoor_k,
@@ -417,7 +421,7 @@ fn pipe_k(truth: &Readout, point: PipePoint) -> f64 {
     }
 }
 
-fn air_k(truth: &Readout, dew_point_k: f64, point: AirPoint, bulb: Bulb) -> f64 {
+pub(crate) fn air_k(truth: &Readout, dew_point_k: f64, point: AirPoint, bulb: Bulb) -> f64 {
     match (point, bulb) {
         (AirPoint::Return, Bulb::Dry) => truth.return_dry_bulb_k,
         (AirPoint::Return, Bulb::Wet) => truth.return_wet_bulb_k,
@@ -510,7 +514,8 @@ impl Visit {
             if truth.frost_mass_kg > ICE_ON_COIL_KG {
                 return Trust::IceOnCoil;
             }
-            if !self.trend.is_still(truth) {
+            let too_early = self.plant.compressor_on_for_s() < START_UP_S;
+            if too_early || !self.trend.is_still(truth, quantity) {
                 return Trust::Unsettled;
             }
         }

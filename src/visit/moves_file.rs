@@ -79,13 +79,6 @@ fn check(action: &Move) -> Option<Wrong> {
             allowed: "notebook entries from 1",
             hint: "the first entry of the notebook is number 1",
         }),
-        Move::Declare(declaration) if declaration.cause.needs_place() && declaration.place.is_none() => {
-            Some(Wrong {
-                message: format!("the cause {:?} has no place", declaration.cause),
-                allowed: "place: IndoorCoil, SuctionServiceValve or LiquidLine",
-                hint: "say where it is",
-            })
-        }
         _ => None,
     }
 }

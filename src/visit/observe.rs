@@ -165,10 +165,13 @@ impl Visit {
             sight.say("The coil is one block of ice; no fin shows.");
         } else {
             sight.see(Observation::SomeIce);
-            sight.say(format!(
-                "Frost covers about {:.0} tenths of the coil face.",
-                (truth.iced_share * 10.0).clamp(1.0, 10.0)
-            ));
+            sight.say(if truth.iced_share > 0.6 {
+                "Frost covers most of the coil face."
+            } else if truth.iced_share > 0.2 {
+                "Frost covers part of the coil face."
+            } else {
+                "A little frost stands on the coil face."
+            });
         }
         if frost_kg > CLEAR_FROST_KG && truth.coil_surface_k > FROST_K - 0.2 {
             sight.say("Water drips from it into the pan.");

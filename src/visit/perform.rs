@@ -52,7 +52,7 @@ type Act = fn(&mut Visit, &mut Task);
 type Goal = fn(&mut Visit, &mut Task) -> bool;
 
 /// One step of a plan.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 pub(crate) enum Step {
     /// Time passes.
     Pass { ticks: u64 },
@@ -63,7 +63,7 @@ pub(crate) enum Step {
 }
 
 /// A move that is being made.
-#[derive(Clone)]
+#[derive(Clone, Debug)]
 pub(crate) struct Task {
     pub(crate) action: Move,
     pub(crate) number: u32,

@@ -20,6 +20,8 @@ pub const RECORD_VERSION: u32 = 1;
 pub struct Record {
     /// Version of this form.
     pub version: u32,
+    /// Short name of the call: its file's stem.
+    pub call_id: String,
     /// The whole call file.
     pub call_text: String,
     /// The seed.
@@ -149,7 +151,8 @@ impl From<StepError> for ReplayError {
 /// # Errors
 /// If the call, the times or the digest are not in order, or the plant leaves the finite numbers.
 pub fn replay(record: &Record) -> Result<Visit, ReplayError> {
-    let call = call::read(&record.call_text, "call in the record").map_err(ReplayError::Call)?;
+    let call =
+        call::read(&record.call_text, &format!("{}.ron", record.call_id)).map_err(ReplayError::Call)?;
     let mut visit = Visit::start(&call, record.seed)?;
     for (index, timed) in record.moves.iter().enumerate() {
         pass_until(&mut visit, timed.at_s, index + 1)?;
@@ -184,6 +187,7 @@ impl Visit {
         let ended_s = self.timed.get(finished).map_or(self.time_s(), |running| running.at_s);
         Record {
             version: RECORD_VERSION,
+            call_id: self.call.id.clone(),
             call_text: self.call.source.clone(),
             seed: self.seed,
             moves: self.timed[..finished.min(self.timed.len())].to_vec(),

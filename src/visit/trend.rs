@@ -1,31 +1,42 @@
-//! Whether the plant is still moving: each watched value against its own slow average.
+//! Whether what is measured still moves: each value against its own slow average.
 
 use plant::Readout;
+
+use crate::instruments::{air_k, gauge_pressure_pa, pipe_k};
+use crate::moves::{AirPoint, Bulb, PipePoint, Port};
+use crate::notebook::Measured;
 
 /// Time constant of the slow average, s. A value that drifts at a steady rate stands off its average by
 /// rate times this, so the tolerances below are drifts per two minutes (engineering values).
 const AVERAGE_S: f64 = 120.0;
+/// Suction pressure may stand off its average by so much, Pa.
+const SUCTION_TOLERANCE_PA: f64 = 15.0e3;
+/// Liquid pressure, Pa.
+const LIQUID_TOLERANCE_PA: f64 = 30.0e3;
+/// Pipes, K.
+const PIPE_TOLERANCE_K: f64 = 1.2;
+/// Supply air, K.
+const AIR_TOLERANCE_K: f64 = 0.6;
 
-/// Slow averages of the values that decide whether a reading means anything.
+const WATCHED: [Measured; 11] = [
+    Measured::GaugePressure(Port::Suction),
+    Measured::GaugePressure(Port::Liquid),
+    Measured::PipeTemperature(PipePoint::SuctionAtServiceValve),
+    Measured::PipeTemperature(PipePoint::SuctionAtBulb),
+    Measured::PipeTemperature(PipePoint::LiquidBeforeDrier),
+    Measured::PipeTemperature(PipePoint::LiquidAfterDrier),
+    Measured::PipeTemperature(PipePoint::LiquidAtMeteringDevice),
+    Measured::PipeTemperature(PipePoint::Discharge),
+    Measured::PipeTemperature(PipePoint::SensingBulb),
+    Measured::AirTemperature(AirPoint::Supply, Bulb::Dry),
+    Measured::AirTemperature(AirPoint::Supply, Bulb::Wet),
+];
+
+/// Slow averages of everything that a running compressor moves.
 #[derive(Clone, Debug)]
 pub(crate) struct Trend {
-    averages: [f64; WATCHED],
+    averages: [f64; WATCHED.len()],
     share_per_tick: f64,
-}
-
-const WATCHED: usize = 5;
-
-/// Suction and liquid pressure, Pa; suction line, liquid line and supply air, K.
-const TOLERANCES: [f64; WATCHED] = [12.0e3, 20.0e3, 0.8, 0.6, 0.4];
-
-fn watched(truth: &Readout) -> [f64; WATCHED] {
-    [
-        truth.suction_pressure_pa,
-        truth.liquid_pressure_pa,
-        truth.suction_line_outdoor_k,
-        truth.liquid_before_drier_k,
-        truth.supply_dry_bulb_k,
-    ]
 }
 
 /// Whether the compressor turns.
@@ -35,22 +46,41 @@ pub(crate) fn compressor_runs(truth: &Readout) -> bool {
 
 impl Trend {
     pub(crate) fn new(truth: &Readout, tick_s: f64) -> Trend {
-        Trend { averages: watched(truth), share_per_tick: 1.0 - libm::exp(-tick_s / AVERAGE_S) }
-    }
-
-    pub(crate) fn tick(&mut self, truth: &Readout) {
-        for (average, value) in self.averages.iter_mut().zip(watched(truth)) {
-            *average += (value - *average) * self.share_per_tick;
+        Trend {
+            averages: WATCHED.map(|quantity| true_value(truth, quantity)),
+            share_per_tick: 1.0 - libm::exp(-tick_s / AVERAGE_S),
         }
     }
 
-    /// Whether every watched value stands close to its slow average.
-    pub(crate) fn is_still(&self, truth: &Readout) -> bool {
-        self.averages
-            .iter()
-            .zip(watched(truth))
-            .zip(TOLERANCES)
-            .all(|((average, value), tolerance)| (value - average).abs() <= tolerance)
+    pub(crate) fn tick(&mut self, truth: &Readout) {
+        for (average, quantity) in self.averages.iter_mut().zip(WATCHED) {
+            *average += (true_value(truth, quantity) - *average) * self.share_per_tick;
+        }
+    }
+
+    /// Whether a value stands close to its slow average; what no compressor moves is always still.
+    pub(crate) fn is_still(&self, truth: &Readout, quantity: Measured) -> bool {
+        let Some(index) = WATCHED.iter().position(|watched| *watched == quantity) else { return true };
+        (true_value(truth, quantity) - self.averages[index]).abs() <= tolerance(quantity)
+    }
+}
+
+fn true_value(truth: &Readout, quantity: Measured) -> f64 {
+    match quantity {
+        Measured::GaugePressure(port) => gauge_pressure_pa(truth, port),
+        Measured::PipeTemperature(point) => pipe_k(truth, point),
+        // The dew point matters for outdoor air alone, which is not watched.
+        Measured::AirTemperature(point, bulb) => air_k(truth, truth.outdoor_k, point, bulb),
+        Measured::Voltage(..) | Measured::RecoveredMass | Measured::Vacuum | Measured::AddedMass => 0.0,
+    }
+}
+
+fn tolerance(quantity: Measured) -> f64 {
+    match quantity {
+        Measured::GaugePressure(Port::Suction) => SUCTION_TOLERANCE_PA,
+        Measured::GaugePressure(Port::Liquid) => LIQUID_TOLERANCE_PA,
+        Measured::PipeTemperature(_) => PIPE_TOLERANCE_K,
+        _ => AIR_TOLERANCE_K,
     }
 }
 
@@ -60,17 +90,20 @@ mod tests {
 
     #[test]
     fn a_ramp_is_moving_and_a_level_is_still() {
+        let suction = Measured::GaugePressure(Port::Suction);
+        let liquid = Measured::GaugePressure(Port::Liquid);
         let mut truth = Readout { suction_pressure_pa: 8.0e5, ..Readout::default() };
         let mut trend = Trend::new(&truth, 1.0);
-        assert!(trend.is_still(&truth));
+        assert!(trend.is_still(&truth, suction));
         for _ in 0..300 {
             truth.suction_pressure_pa += 200.0;
             trend.tick(&truth);
         }
-        assert!(!trend.is_still(&truth), "12 kPa a minute is moving");
+        assert!(!trend.is_still(&truth, suction), "12 kPa a minute is moving");
+        assert!(trend.is_still(&truth, liquid));
         for _ in 0..600 {
             trend.tick(&truth);
         }
-        assert!(trend.is_still(&truth));
+        assert!(trend.is_still(&truth, suction));
     }
 }

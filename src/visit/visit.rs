@@ -22,7 +22,7 @@ pub(crate) const TICK_S: f64 = plant::BASE_STEP_S;
 pub const VISIT_LIMIT_S: f64 = 7.0 * 24.0 * 3600.0;
 
 /// One learner's work on one call.
-#[derive(Clone)]
+#[derive(Clone, Debug)]
 pub struct Visit {
     pub(crate) plant: Plant,
     pub(crate) inputs: Inputs,

@@ -1,5 +1,6 @@
 //! Looking, asking, reading plates.
 
+use call::Milestone;
 use plant::Metering;
 
 use super::{Step, act, pass};
@@ -46,7 +47,12 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
                 ),
             ));
         }),
-        _ => act(|visit, task| visit.look(task)),
+        _ => act(|visit, task| {
+            visit.look(task);
+            if task.reached.contains(&Milestone::CoilThawed) {
+                visit.site.coil_seen_clear = true;
+            }
+        }),
     };
     vec![pass(base_s(action)), done]
 }

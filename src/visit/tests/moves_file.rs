@@ -1,0 +1,69 @@
+//! Moves files: what is read, and what is refused where.
+
+use call::{Duration, Mass};
+use visit::{Declaration, Move, Panel, Place, read_moves};
+
+#[test]
+fn moves_are_read_as_they_are_written() {
+    let text = r#"// A visit.
+[
+    Look(Thermostat),
+    SetThermostat(mode: Off, fan: On, set_point: Fahrenheit(72)),
+    OutdoorDisconnect(Open),
+    OpenPanel(CoilCabinet),
+    MeasureVoltage(from: Y, to: C),
+    Wait(Minutes(45)),
+    WeighIn(Pounds(6.5)),
+    Declare((cause: RefrigerantLeak, place: IndoorCoil, evidence: [1, 2], rules_out: [LoadedFilter])),
+    CloseTicket,
+]"#;
+    let moves = read_moves(text, "visit.ron").expect("the file is sound");
+    assert_eq!(moves.len(), 9);
+    assert_eq!(moves[0], Move::Look(Place::Thermostat));
+    assert_eq!(moves[3], Move::OpenPanel(Panel::CoilCabinet));
+    assert_eq!(moves[5], Move::Wait(Duration::Minutes(45.0)));
+    assert_eq!(moves[6], Move::WeighIn(Mass::Pounds(6.5)));
+    assert!(matches!(
+        &moves[7],
+        Move::Declare(Declaration { place: Some(plant::LeakPlace::IndoorCoil), .. })
+    ));
+}
+
+#[test]
+fn every_rule_rejects_with_its_line() {
+    let table = [
+        ("Look(Attic)", "Attic", ""),
+        ("MeasureVoltage(from: Q, to: C)", "Q", ""),
+        ("Wait(Fortnights(1))", "Fortnights", ""),
+        ("Lok(Thermostat)", "Lok", "Look"),
+        ("Wait(Hours(0))", "wait", "split"),
+        ("Wait(Hours(100))", "wait", "split"),
+        ("AddRefrigerant(Ounces(-3))", "mass", "unit"),
+        ("WeighIn(Kilograms(40))", "mass", "unit"),
+        ("SetThermostat(mode: Cool, fan: Auto, set_point: Celsius(75))", "set point", "unit"),
+        ("MeasureVoltage(from: Y, to: Y)", "probes", "another"),
+        ("Declare((cause: LoadedFilter, evidence: [0], rules_out: []))", "entry 0", "number 1"),
+    ];
+    for (line, words, hint) in table {
+        let text = format!("[\n    Look(Thermostat),\n    {line},\n]");
+        let problems = read_moves(&text, "visit.ron").expect_err(line);
+        assert_eq!(problems.len(), 1, "{line}: {problems:?}");
+        let problem = &problems[0];
+        assert_eq!(problem.line, 3, "{line}: {problem}");
+        assert!(problem.column >= 5, "{line}: {problem}");
+        assert!(problem.message.contains(words), "{line}: {problem}");
+        assert!(problem.hint.contains(hint), "{line}: {problem}");
+        assert!(!problem.allowed.is_empty(), "{line}: {problem}");
+    }
+}
+
+#[test]
+fn several_mistakes_are_told_at_once() {
+    let text = "[\n    Look(Attic),\n    ReadGauge(Suction),\n    Wait(Fortnights(1)),\n]";
+    let problems = read_moves(text, "visit.ron").expect_err("two mistakes");
+    let lines: Vec<usize> = problems.iter().map(|problem| problem.line).collect();
+    assert_eq!(lines, [2, 4], "{problems:?}");
+    let text = "[\n    Wait(Hours(0)),\n    AddRefrigerant(Ounces(-3)),\n]";
+    let problems = read_moves(text, "visit.ron").expect_err("two mistakes");
+    assert_eq!(problems.iter().map(|problem| problem.line).collect::<Vec<_>>(), [2, 3]);
+}

@@ -1,0 +1,215 @@
+//! Same moves, same bytes: in one go, in slices, from the record.
+
+mod common;
+
+use call::{Duration, Mass, Question};
+use common::{all, call_text, cool, off, perform, short_call, sound};
+use visit::{
+    AirPoint, Bulb, Declaration, Move, Outcome, Panel, PipePoint, Place, Port, Record, ReplayError, Visit,
+    replay,
+};
+
+/// A visit with every kind of step in it: walks, refusals, waits, settling, charging, verification.
+fn moves() -> Vec<Move> {
+    vec![
+        Move::Ask(Question::WhenItStarted),
+        Move::Look(Place::IndoorCoil),
+        Move::WatchBlower,
+        Move::OpenPanel(Panel::CoilCabinet),
+        Move::ConnectGauges,
+        cool(60.0),
+        Move::Wait(Duration::Minutes(7.0)),
+        Move::ReadGauge(Port::Suction),
+        Move::ReadPipe(PipePoint::SuctionAtServiceValve),
+        Move::ReadAir(AirPoint::Supply, Bulb::Wet),
+        Move::WarmBulb,
+        Move::AddRefrigerant(Mass::Ounces(2.0)),
+        Move::Declare(Declaration {
+            cause: plant::FaultKind::RefrigerantLeak,
+            place: Some(plant::LeakPlace::IndoorCoil),
+            evidence: vec![8, 9],
+            rules_out: vec![plant::FaultKind::LoadedFilter],
+        }),
+        off(),
+        Move::Recover,
+        Move::Verify,
+        Move::CloseTicket,
+        Move::Look(Place::Thermostat),
+    ]
+}
+
+fn start() -> Visit {
+    Visit::start(&short_call(), 11).expect("the history is finite")
+}
+
+fn bytes(visit: &Visit) -> String {
+    ron::to_string(&(visit.notebook(), visit.plant(), visit.milestones(), visit.hazards()))
+        .expect("it is plain data")
+}
+
+#[test]
+fn slices_of_any_size_give_the_same_bytes() {
+    let mut whole = start();
+    for action in &moves() {
+        perform(&mut whole, action);
+    }
+    for slice_s in [0.0, 0.25, 0.9, 7.0, 61.3, 1.0e9] {
+        let mut sliced = start();
+        for action in &moves() {
+            sliced.begin(action);
+            while sliced.busy().is_some() {
+                let progress = sliced.work(slice_s).expect("the plant stays finite");
+                assert_eq!(&progress.action, action);
+                assert!(progress.done_s <= progress.total_s);
+                assert_eq!(progress.is_done(), sliced.busy().is_none(), "{progress:?}");
+            }
+        }
+        assert_eq!(bytes(&sliced), bytes(&whole), "in slices of {slice_s} s");
+    }
+}
+
+#[test]
+fn looking_at_the_displays_changes_nothing() {
+    let (mut watched, mut unwatched) = (start(), start());
+    for action in &moves() {
+        perform(&mut unwatched, action);
+        watched.begin(action);
+        while watched.busy().is_some() {
+            watched.work(30.0).expect("the plant stays finite");
+            let _ = (watched.live(), watched.offers(Place::OutdoorUnit), watched.global_offers());
+        }
+    }
+    assert_eq!(bytes(&watched), bytes(&unwatched));
+}
+
+#[test]
+fn moves_begun_while_one_runs_wait_their_turn() {
+    let mut one_by_one = start();
+    let mut queued = start();
+    for action in &moves()[..5] {
+        perform(&mut one_by_one, action);
+        queued.begin(action);
+    }
+    while queued.busy().is_some() {
+        queued.work(3600.0).expect("the plant stays finite");
+    }
+    assert_eq!(bytes(&queued), bytes(&one_by_one));
+}
+
+#[test]
+fn a_record_replays_to_the_same_bytes() {
+    let mut visit = start();
+    for (index, action) in moves().iter().enumerate() {
+        // Time at rest, in uneven frames, as a window passes it.
+        for _ in 0..index {
+            visit.let_time_pass(0.317).expect("the plant stays finite");
+        }
+        perform(&mut visit, action);
+    }
+    let text = visit.record().to_text();
+    let record = Record::from_text(&text, "visit.ron").expect("a written record can be read");
+    assert_eq!(record, visit.record());
+    assert_eq!(record.call_text, call_text("Minutes(20)"));
+    let again = replay(&record).expect("an untouched record replays");
+    assert_eq!(again.record().to_text(), text);
+    assert_eq!(bytes(&again), bytes(&visit));
+    assert_eq!(again.site(), visit.site());
+}
+
+#[test]
+fn a_record_taken_in_mid_move_holds_what_is_finished() {
+    let mut visit = start();
+    perform(&mut visit, &Move::Look(Place::Thermostat));
+    visit.let_time_pass(10.0).expect("the plant stays finite");
+    visit.begin(&Move::Wait(Duration::Hours(1.0)));
+    visit.work(100.0).expect("the plant stays finite");
+    let record = visit.record();
+    assert_eq!(record.moves.len(), 1);
+    let again = replay(&record).expect("it replays");
+    assert_eq!(again.notebook(), visit.notebook());
+    // An open visit that rests at its end replays to the same plant, too.
+    let mut resting = start();
+    resting.let_time_pass(123.0).expect("the plant stays finite");
+    assert_eq!(bytes(&replay(&resting.record()).expect("it replays")), bytes(&resting));
+}
+
+#[test]
+fn a_stopped_wait_is_recorded_with_its_true_time() {
+    let mut visit = start();
+    visit.begin(&Move::Wait(Duration::Hours(2.0)));
+    visit.work(95.5).expect("the plant stays finite");
+    visit.stop_waiting();
+    assert!(visit.busy().is_none());
+    let entry = &visit.notebook()[0];
+    assert_eq!(entry.action, Move::Wait(Duration::Seconds(95.5)));
+    assert_eq!(entry.finished_s - entry.started_s, 95.5);
+    assert_eq!(bytes(&replay(&visit.record()).expect("it replays")), bytes(&visit));
+    // Other moves can't be cut short.
+    visit.begin(&Move::Look(Place::Thermostat));
+    visit.stop_waiting();
+    assert!(visit.busy().is_some());
+}
+
+#[test]
+fn a_changed_record_is_refused_with_the_reason() {
+    let mut visit = start();
+    all(&mut visit, &[Move::Look(Place::Thermostat), Move::ConnectGauges, Move::ReadGauge(Port::Suction)]);
+    let record = visit.record();
+
+    let mut forged = record.clone();
+    forged.notebook_digest = "0000000000000000".to_owned();
+    let error = replay(&forged).expect_err("a forged digest");
+    assert!(matches!(error, ReplayError::Digest { .. }));
+    assert!(error.to_string().contains("digest"), "{error}");
+
+    let mut other_seed = record.clone();
+    other_seed.seed += 1;
+    assert!(matches!(replay(&other_seed), Err(ReplayError::Digest { .. })));
+
+    let mut left_out = record.clone();
+    left_out.moves.remove(0);
+    assert!(replay(&left_out).is_err());
+
+    let mut early = record.clone();
+    early.moves[1].at_s -= 5.0;
+    assert!(matches!(replay(&early), Err(ReplayError::Time { number: 2, .. })));
+
+    let mut never = record.clone();
+    never.ended_s = f64::INFINITY;
+    assert!(matches!(replay(&never), Err(ReplayError::Time { .. })));
+
+    let mut closed = record.clone();
+    closed.closed = true;
+    assert!(matches!(replay(&closed), Err(ReplayError::Closing)));
+
+    let mut no_call = record.clone();
+    no_call.call_text = "(version: 1)".to_owned();
+    assert!(matches!(replay(&no_call), Err(ReplayError::Call(_))));
+}
+
+#[test]
+fn a_record_of_another_version_or_form_is_refused() {
+    let text = sound(1).record().to_text();
+    let newer = text.replacen("version: 1", "version: 2", 1);
+    let problems = Record::from_text(&newer, "v.ron").expect_err("version 2 is not known");
+    assert!(problems[0].message.contains("version 2"), "{}", problems[0]);
+    let misspelled = text.replacen("seed:", "sead:", 1);
+    let problems = Record::from_text(&misspelled, "v.ron").expect_err("there is no key `sead`");
+    assert!(
+        problems.iter().any(|problem| problem.value == "sead" || problem.message.contains("sead")),
+        "{problems:?}"
+    );
+    assert!(Record::from_text("", "v.ron").is_err());
+}
+
+#[test]
+fn nothing_happens_after_closing() {
+    let mut visit = start();
+    perform(&mut visit, &Move::CloseTicket);
+    let time_s = visit.time_s();
+    assert!(visit.is_closed());
+    visit.let_time_pass(600.0).expect("the plant stays finite");
+    assert!(matches!(perform(&mut visit, &cool(70.0)).outcome, Outcome::Refused(_)));
+    assert_eq!(visit.time_s(), time_s);
+    assert_eq!(bytes(&replay(&visit.record()).expect("it replays")), bytes(&visit));
+}
