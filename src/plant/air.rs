@@ -34,12 +34,7 @@ pub(crate) fn filter_factor(loading: f64) -> f64 {
 /// Blower static falls with the square of the flow (typ. of a forward-curved wheel on a PSC motor); ducts and
 /// coil rise with the square, the filter with flow to the power one (laminar medium) at half its rated
 /// drop and with the square for the other half. Everything is a quadratic with one positive root.
-pub(crate) fn air_path(
-    data: &AirSide,
-    speed: f64,
-    filter_resistance: f64,
-    coil_open_share: f64,
-) -> AirPath {
+pub(crate) fn air_path(data: &AirSide, speed: f64, filter_resistance: f64, coil_open_share: f64) -> AirPath {
     if speed < 1.0e-3 {
         return AirPath::default();
     }

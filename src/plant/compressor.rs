@@ -31,10 +31,7 @@ pub(crate) fn compress(
     speed: f64,
 ) -> Compression {
     if speed <= 0.0 || suction.density_kg_m3 <= 0.0 {
-        return Compression {
-            discharge_enthalpy_j_kg: suction.enthalpy_j_kg,
-            ..Compression::default()
-        };
+        return Compression { discharge_enthalpy_j_kg: suction.enthalpy_j_kg, ..Compression::default() };
     }
     let p1 = suction.pressure_pa;
     let ratio = (discharge_pressure_pa / p1).max(1.0);
@@ -42,8 +39,8 @@ pub(crate) fn compress(
         (data.volumetric_efficiency_0 - data.volumetric_efficiency_slope * (ratio - 1.0)).max(0.05);
     let leak = data.internal_leak.clamp(0.0, 0.9);
     let inlet = if leak > 0.0 {
-        let mixed =
-            (1.0 - leak) * suction.enthalpy_j_kg + leak * last_discharge_enthalpy_j_kg.max(suction.enthalpy_j_kg);
+        let mixed = (1.0 - leak) * suction.enthalpy_j_kg
+            + leak * last_discharge_enthalpy_j_kg.max(suction.enthalpy_j_kg);
         fluid.at_ph(p1, mixed)
     } else {
         *suction
@@ -57,10 +54,11 @@ pub(crate) fn compress(
     let exponent = if span > 1.0e-6 { libm::log(probe.pressure_pa / p1) / span } else { 1.1 };
     let inner_pressure = (p1 * libm::pow(data.volume_ratio, exponent.clamp(0.9, 1.6))).min(4.8e6);
     let inner = fluid.at_ps_vapour(inner_pressure, inlet.entropy_j_kg_k);
-    let work = (inner.enthalpy_j_kg - inlet.enthalpy_j_kg)
-        + (discharge_pressure_pa - inner_pressure) * inner_volume;
+    let work =
+        (inner.enthalpy_j_kg - inlet.enthalpy_j_kg) + (discharge_pressure_pa - inner_pressure) * inner_volume;
     // Never less than a third of the isentropic step to the inner volume: a scroll with little head still compresses.
-    let work = work.max(0.33 * (inner.enthalpy_j_kg - inlet.enthalpy_j_kg)).max(0.0) / data.indicated_efficiency;
+    let work =
+        work.max(0.33 * (inner.enthalpy_j_kg - inlet.enthalpy_j_kg)).max(0.0) / data.indicated_efficiency;
     let gas_power = pumped * work;
     let power = (gas_power + data.friction_w * speed) / data.motor_efficiency;
     Compression {

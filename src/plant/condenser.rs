@@ -70,15 +70,14 @@ pub(crate) fn condense(
     let (mut w1, mut q1) = (0.0, 0.0);
     if m_in > 1.0e-6 && superheat_j_kg > 10.0 && sat.dew_k > outdoor + 0.2 && inlet_k > sat.dew_k + 0.01 {
         let cp = superheat_j_kg / (inlet_k - sat.dew_k);
-        let full = m_in * cp / (capacity * e_desuperheat)
-            * libm::log((inlet_k - outdoor) / (sat.dew_k - outdoor));
+        let full =
+            m_in * cp / (capacity * e_desuperheat) * libm::log((inlet_k - outdoor) / (sat.dew_k - outdoor));
         if full <= 0.9 {
             w1 = full;
             q1 = m_in * superheat_j_kg;
         } else {
             w1 = 0.9;
-            let end =
-                outdoor + (inlet_k - outdoor) * libm::exp(-w1 * capacity * e_desuperheat / (m_in * cp));
+            let end = outdoor + (inlet_k - outdoor) * libm::exp(-w1 * capacity * e_desuperheat / (m_in * cp));
             q1 = m_in * cp * (inlet_k - end);
         }
     }

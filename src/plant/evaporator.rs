@@ -111,7 +111,8 @@ pub(crate) fn evaporate(
     // Lewis number one: moisture moves like heat. Still air carries its share through the same film.
     let exchange = share * air_kg_s * contact + still / cp;
     let water_0 = exchange * (w_room - w_wall).max(0.0);
-    let water_slope = if water_0 > 0.0 { exchange * w_wall * 4098.0 / ((wall_c + 237.3) * (wall_c + 237.3)) } else { 0.0 };
+    let water_slope =
+        if water_0 > 0.0 { exchange * w_wall * 4098.0 / ((wall_c + 237.3) * (wall_c + 237.3)) } else { 0.0 };
 
     // How much of the wetted surface is below freezing.
     let depth = data.surface_spread * (wall_k - boiling_k).max(0.0);
@@ -165,7 +166,11 @@ pub(crate) fn evaporate(
 
     // Superheat in the share that is not wetted.
     let (outlet_enthalpy, outlet_k, superheat_w) = if full > 1.0 {
-        (sat.liquid_enthalpy_j_kg + flooded_quality * hfg, sat.bubble_k + (sat.dew_k - sat.bubble_k) * flooded_quality, 0.0)
+        (
+            sat.liquid_enthalpy_j_kg + flooded_quality * hfg,
+            sat.bubble_k + (sat.dew_k - sat.bubble_k) * flooded_quality,
+            0.0,
+        )
     } else {
         let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
         let base_k = boiling_k.max(sat.dew_k);
@@ -174,14 +179,17 @@ pub(crate) fn evaporate(
         let ua = data.superheat_ua_w_k * dry_swept * around.face_share.max(0.02);
         let e = 1.0 - libm::exp(-(ua / air_side.max(1.0e-3)).min(30.0));
         let flow_cp = m_out.max(1.0e-6) * sat.vapour_cp_j_kg_k;
-        let rise = (around.room_k - base_k) * (1.0 - libm::exp(-((1.0 - wetted) * air_side * e / flow_cp).min(50.0)));
+        let rise = (around.room_k - base_k)
+            * (1.0 - libm::exp(-((1.0 - wetted) * air_side * e / flow_cp).min(50.0)));
         let h = base_h + sat.vapour_cp_j_kg_k * rise;
         (h, base_k + rise, m_out * sat.vapour_cp_j_kg_k * rise)
     };
 
-    let leaving_k = if capacity > 1.0 { around.room_k - (sensible + superheat_w) / capacity } else { around.room_k };
+    let leaving_k =
+        if capacity > 1.0 { around.room_k - (sensible + superheat_w) / capacity } else { around.room_k };
     let leaving_w = if air_kg_s > 1.0e-3 { (w_room - water / air_kg_s).max(1.0e-5) } else { w_room };
-    let cabinet_k = if capacity > 1.0 { around.room_k - (around.room_k - wall_new) * contact } else { wall_new };
+    let cabinet_k =
+        if capacity > 1.0 { around.room_k - (around.room_k - wall_new) * contact } else { wall_new };
     Evaporating {
         heat_to_refrigerant_w: heat_wall + superheat_w,
         outlet_enthalpy_j_kg: outlet_enthalpy,

@@ -124,7 +124,14 @@ impl Room {
 
     /// One slow step: `cooling_w` and `water_kg_s` are what the air conditioner takes from the room air
     /// (cooling net of the blower's heat).
-    pub(crate) fn step(&mut self, weather: &Weather, time_s: f64, cooling_w: f64, water_kg_s: f64, dt_s: f64) {
+    pub(crate) fn step(
+        &mut self,
+        weather: &Weather,
+        time_s: f64,
+        cooling_w: f64,
+        water_kg_s: f64,
+        dt_s: f64,
+    ) {
         let Room::House { model, air_k, structure_k, humidity_ratio } = self else { return };
         let outdoor_k = weather.outdoor_k(time_s);
         let solar_w = model.solar_aperture_m2 * weather.solar_w_m2(time_s);
@@ -140,8 +147,7 @@ impl Room {
             media::units::celsius_from_kelvin(weather.dew_point_k),
             media::moist_air::STANDARD_PRESSURE_PA,
         );
-        let moisture = model.internal_moisture_kg_s
-            + model.infiltration_kg_s * (outdoor_w - *humidity_ratio)
+        let moisture = model.internal_moisture_kg_s + model.infiltration_kg_s * (outdoor_w - *humidity_ratio)
             - water_kg_s;
         *air_k += air_heat / model.air_capacity_j_k * dt_s;
         *structure_k += structure_heat / model.structure_capacity_j_k * dt_s;
@@ -149,6 +155,7 @@ impl Room {
             media::units::celsius_from_kelvin(*air_k),
             media::moist_air::STANDARD_PRESSURE_PA,
         );
-        *humidity_ratio = (*humidity_ratio + moisture / model.moisture_capacity_kg * dt_s).clamp(1.0e-4, saturated);
+        *humidity_ratio =
+            (*humidity_ratio + moisture / model.moisture_capacity_kg * dt_s).clamp(1.0e-4, saturated);
     }
 }

@@ -25,11 +25,7 @@ impl Default for Inputs {
     /// Cooling to 24 °C, everything switched on, filter in, nothing connected.
     fn default() -> Self {
         Inputs {
-            thermostat: ThermostatSettings {
-                mode: Mode::Cool,
-                fan: FanSetting::Auto,
-                set_point_k: 297.15,
-            },
+            thermostat: ThermostatSettings { mode: Mode::Cool, fan: FanSetting::Auto, set_point_k: 297.15 },
             outdoor_disconnect: Switch::Closed,
             indoor_service_switch: Switch::Closed,
             filter: FilterSlot::Fitted,

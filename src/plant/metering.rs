@@ -49,7 +49,8 @@ pub(crate) struct Flow {
 /// mixture in the dome; also returns the quality and the saturated liquid density.
 fn mixture(fluid: &Refrigerant, pressure_pa: f64, h: f64) -> (f64, f64, f64) {
     let s = fluid.saturation(pressure_pa);
-    let x = ((h - s.liquid_enthalpy_j_kg) / (s.vapour_enthalpy_j_kg - s.liquid_enthalpy_j_kg)).clamp(0.0, 1.0);
+    let x =
+        ((h - s.liquid_enthalpy_j_kg) / (s.vapour_enthalpy_j_kg - s.liquid_enthalpy_j_kg)).clamp(0.0, 1.0);
     let density = 1.0 / ((1.0 - x) / s.liquid_density_kg_m3 + x / s.vapour_density_kg_m3);
     (density, x, s.liquid_density_kg_m3)
 }
@@ -63,14 +64,13 @@ impl Path<'_> {
         let inlet = (after_drier - self.line_resistance * m * m / density1).max(2.0e3);
         let s = self.fluid.saturation(inlet);
         let h = self.line_enthalpy_j_kg;
-        let x =
-            ((h - s.liquid_enthalpy_j_kg) / (s.vapour_enthalpy_j_kg - s.liquid_enthalpy_j_kg)).clamp(0.0, 1.0);
+        let x = ((h - s.liquid_enthalpy_j_kg) / (s.vapour_enthalpy_j_kg - s.liquid_enthalpy_j_kg))
+            .clamp(0.0, 1.0);
         let density = 1.0 / ((1.0 - x) / s.liquid_density_kg_m3 + x / s.vapour_density_kg_m3);
         let downstream = match self.metering {
             Metering::Txv { .. } => self.evaporator_pa,
             Metering::Orifice { .. } => {
-                let subcooling =
-                    ((s.liquid_enthalpy_j_kg - h) / s.liquid_cp_j_kg_k).max(0.0);
+                let subcooling = ((s.liquid_enthalpy_j_kg - h) / s.liquid_cp_j_kg_k).max(0.0);
                 let saturation = if subcooling > 0.0 {
                     self.fluid.bubble_pressure_pa(s.bubble_k - subcooling)
                 } else {
@@ -80,7 +80,8 @@ impl Path<'_> {
             }
         };
         let dp = inlet - downstream;
-        let derated = s.liquid_density_kg_m3 * libm::pow(density / s.liquid_density_kg_m3, TWO_PHASE_EXPONENT);
+        let derated =
+            s.liquid_density_kg_m3 * libm::pow(density / s.liquid_density_kg_m3, TWO_PHASE_EXPONENT);
         let flow = self.area_m2 * libm::sqrt(2.0 * derated) * dp / libm::sqrt(dp.abs() + LAMINAR_PA);
         let state = Flow {
             flow_kg_s: flow,

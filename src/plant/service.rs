@@ -181,18 +181,16 @@ impl Plant {
     pub fn apply(&mut self, work: Work) -> WorkOutcome {
         let vented_kg = if work.opens_circuit() { self.open_circuit() } else { 0.0 };
         let before = self.faults.clone();
-        self.faults.retain(|f| {
-            !match work {
-                Work::ReplaceFilter => f.kind == FaultKind::LoadedFilter,
-                Work::ReplaceMeteringDevice => matches!(
-                    f.kind,
-                    FaultKind::MeteringStuckThrottled
-                        | FaultKind::MeteringStuckOpen
-                        | FaultKind::BulbBareInColdAir
-                ),
-                Work::StrapAndInsulateBulb => f.kind == FaultKind::BulbBareInColdAir,
-                Work::RepairLeak(place) => f.kind == FaultKind::RefrigerantLeak && f.place == Some(place),
-            }
+        self.faults.retain(|f| !match work {
+            Work::ReplaceFilter => f.kind == FaultKind::LoadedFilter,
+            Work::ReplaceMeteringDevice => matches!(
+                f.kind,
+                FaultKind::MeteringStuckThrottled
+                    | FaultKind::MeteringStuckOpen
+                    | FaultKind::BulbBareInColdAir
+            ),
+            Work::StrapAndInsulateBulb => f.kind == FaultKind::BulbBareInColdAir,
+            Work::RepairLeak(place) => f.kind == FaultKind::RefrigerantLeak && f.place == Some(place),
         });
         let mut cleared: Vec<FaultKind> =
             before.iter().filter(|f| !self.faults.contains(f)).map(|f| f.kind).collect();

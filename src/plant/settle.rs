@@ -3,9 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::step::{BASE_STEP_S, advance, step};
-use crate::{
-    Fault, Inputs, Mode, Plant, Readout, Room, StepError, System, ThermostatSettings, Weather,
-};
+use crate::{Fault, Inputs, Mode, Plant, Readout, Room, StepError, System, ThermostatSettings, Weather};
 
 /// Conditions to settle under.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -40,7 +38,11 @@ pub struct Settled {
 /// Inputs of a system that is called for all the time.
 pub(crate) fn always_cooling() -> Inputs {
     Inputs {
-        thermostat: ThermostatSettings { mode: Mode::Cool, set_point_k: 250.0, ..Inputs::default().thermostat },
+        thermostat: ThermostatSettings {
+            mode: Mode::Cool,
+            set_point_k: 250.0,
+            ..Inputs::default().thermostat
+        },
         ..Inputs::default()
     }
 }

@@ -326,7 +326,9 @@ impl Plant {
     /// Refrigerant that the ledger cannot account for, kg: zero but for rounding.
     pub fn ledger_gap_kg(&self) -> f64 {
         let l = &self.ledger;
-        (l.initial_kg + l.added_kg) - (l.recovered_kg + l.leaked_kg + l.vented_kg + l.hoses_kg) - self.circuit_kg()
+        (l.initial_kg + l.added_kg)
+            - (l.recovered_kg + l.leaked_kg + l.vented_kg + l.hoses_kg)
+            - self.circuit_kg()
     }
 
     /// Whether the compressor runs.
@@ -359,7 +361,9 @@ impl Plant {
     pub fn leak_hole_m(&self, place: LeakPlace) -> f64 {
         self.faults
             .iter()
-            .filter(|f| f.kind == FaultKind::RefrigerantLeak && f.place == Some(place) && f.onset_s <= self.time_s)
+            .filter(|f| {
+                f.kind == FaultKind::RefrigerantLeak && f.place == Some(place) && f.onset_s <= self.time_s
+            })
             .map(|f| hole_diameter_m(f.severity))
             .fold(0.0, f64::max)
     }

@@ -38,7 +38,12 @@ pub(crate) struct LevelState {
 }
 
 impl LevelState {
-    pub(crate) fn of(fluid_tables: &Refrigerant, level: &crate::state::Level, volume_m3: f64, dt_s: f64) -> LevelState {
+    pub(crate) fn of(
+        fluid_tables: &Refrigerant,
+        level: &crate::state::Level,
+        volume_m3: f64,
+        dt_s: f64,
+    ) -> LevelState {
         let mass = level.mass_kg.max(1.0e-9);
         let fluid = fluid_tables.flash_uv(level.energy_j / mass, volume_m3 / mass, level.pressure_pa);
         let sat = fluid_tables.saturation(fluid.pressure_pa);
@@ -52,8 +57,7 @@ impl LevelState {
         // Heat capacity at constant volume: sensible, and in the dome the heat of the vapour that must form.
         let capacity = if fluid.phase == Phase::TwoPhase {
             let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
-            let slope =
-                hfg / (sat.dew_k * (1.0 / sat.vapour_density_kg_m3 - 1.0 / sat.liquid_density_kg_m3));
+            let slope = hfg / (sat.dew_k * (1.0 / sat.vapour_density_kg_m3 - 1.0 / sat.liquid_density_kg_m3));
             mass * 900.0 + gas_m3 * sat.vapour_density_kg_m3 / fluid.pressure_pa * slope * hfg
         } else {
             mass * 800.0
@@ -144,15 +148,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     plant.low.pressure_pa = low.fluid.pressure_pa;
 
     let slow = plant.slow;
-    plant.control.step(
-        &plant.system,
-        inputs,
-        slow.room_k,
-        high.total_pa,
-        plant.motor_k,
-        dt_s,
-        events,
-    );
+    plant.control.step(&plant.system, inputs, slow.room_k, high.total_pa, plant.motor_k, dt_s, events);
 
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;
@@ -177,9 +173,12 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let motor_ua = motor_ua.min(low.exchange_limit_w_k);
     let gas_k = if last_flow > 1.0e-6 { at_valve.temperature_k } else { low.fluid.temperature_k };
     let motor_to_gas_w = motor_ua * (plant.motor_k - gas_k);
-    let inlet_h = if last_flow > 1.0e-6 { suction_h + (motor_to_gas_w / last_flow).clamp(-2.0e4, 6.0e4) } else { suction_h };
-    let motor_to_gas_w =
-        if last_flow > 1.0e-6 { (inlet_h - suction_h) * last_flow } else { motor_to_gas_w };
+    let inlet_h = if last_flow > 1.0e-6 {
+        suction_h + (motor_to_gas_w / last_flow).clamp(-2.0e4, 6.0e4)
+    } else {
+        suction_h
+    };
+    let motor_to_gas_w = if last_flow > 1.0e-6 { (inlet_h - suction_h) * last_flow } else { motor_to_gas_w };
     let inlet = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), inlet_h);
     let mut compression = compress(
         motor,
@@ -414,7 +413,11 @@ fn balance(
     let low_out = if running { discharge_heat - gas_power } else { 0.0 };
     plant.high.mass_kg += dt_s * (f.m_c - f.m_o);
     plant.high.energy_j += dt_s
-        * (discharge_heat - f.discharge_to_motor_w - f.m_o * h_o - f.condensing.heat_to_wall_w - f.condensing.heat_to_air_w);
+        * (discharge_heat
+            - f.discharge_to_motor_w
+            - f.m_o * h_o
+            - f.condensing.heat_to_wall_w
+            - f.condensing.heat_to_air_w);
     plant.line.mass_kg += dt_s * (f.m_o - f.m_v);
     plant.line.energy_j += dt_s * (f.m_o * h_o - f.m_v * h_v + line_heat);
     plant.low.mass_kg += dt_s * (f.m_v - f.m_c);
@@ -448,15 +451,13 @@ fn balance(
     plant.coil_wall_k = f.evaporating.wall_k;
     let motor = &plant.system.compressor;
     let to_air = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
-    plant.motor_k += dt_s
-        * (f.compression.motor_heat_w + f.discharge_to_motor_w - f.motor_to_gas_w - to_air)
+    plant.motor_k += dt_s * (f.compression.motor_heat_w + f.discharge_to_motor_w - f.motor_to_gas_w - to_air)
         / motor.motor_capacity_j_k;
 
     let e = &mut plant.energy;
     e.from_room_air_j += dt_s * (f.evaporating.sensible_w + f.evaporating.latent_w);
     e.compressor_j += dt_s * f.compression.power_w;
-    e.to_outdoor_air_j +=
-        dt_s * (f.condensing.wall_to_air_w + f.condensing.heat_to_air_w + to_air);
+    e.to_outdoor_air_j += dt_s * (f.condensing.wall_to_air_w + f.condensing.heat_to_air_w + to_air);
     e.from_line_air_j += dt_s * (f.line_heat_w + line_heat);
     e.to_melting_j += dt_s * f.evaporating.melt_w;
 
@@ -520,7 +521,8 @@ fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) 
     let flow = 1.0 * (excess / 1.0e5).min(2.0);
     let lost = (flow * dt_s).min(0.05 * plant.high.mass_kg);
     plant.high.mass_kg -= lost;
-    plant.high.energy_j -= lost * high.sat.vapour_enthalpy_j_kg.min(high.fluid.enthalpy_j_kg.max(high.sat.liquid_enthalpy_j_kg));
+    plant.high.energy_j -=
+        lost * high.sat.vapour_enthalpy_j_kg.min(high.fluid.enthalpy_j_kg.max(high.sat.liquid_enthalpy_j_kg));
     plant.ledger.vented_kg += lost;
     events.push(Event::ReliefOpened);
 }
@@ -628,7 +630,16 @@ impl Plant {
             ..Evaporating::default()
         };
         let suction_pa = low.total_pa;
-        self.write_readout(&high, &low, &flow, &condensing, &evaporating, 0.0, self.slow.outdoor_k, suction_pa);
+        self.write_readout(
+            &high,
+            &low,
+            &flow,
+            &condensing,
+            &evaporating,
+            0.0,
+            self.slow.outdoor_k,
+            suction_pa,
+        );
     }
 
     #[expect(clippy::too_many_arguments, reason = "gathers every result of a step once a second")]

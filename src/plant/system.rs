@@ -249,7 +249,7 @@ impl System {
                 },
             )),
             "split-3-ton-r410a-orifice" => {
-                Some(System::three_ton(name, Metering::Orifice { area_m2: 1.62e-6 }))
+                Some(System::three_ton(name, Metering::Orifice { area_m2: 1.72e-6 }))
             }
             _ => None,
         }
@@ -260,7 +260,7 @@ impl System {
         System {
             name: name.to_owned(),
             refrigerant: RefrigerantName::R410A,
-            plate_charge_kg: 3.3,
+            plate_charge_kg: 3.45,
             plate_subcooling_k: 6.7,
             compressor: Compressor {
                 displacement_m3: 32.0e-6,
@@ -284,18 +284,18 @@ impl System {
             condenser: Condenser {
                 volume_m3: 5.1e-3,
                 discharge_line_volume_m3: 0.2e-3,
-                air_flow_m3_s: 1.35,
+                air_flow_m3_s: 1.08,
                 air_flow_share: 1.0,
                 fan_power_w: 230.0,
-                desuperheat_ua_w_k: 900.0,
-                condensing_ua_w_k: 4500.0,
-                air_ua_w_k: 3600.0,
-                subcool_ua_w_k: 1500.0,
+                desuperheat_ua_w_k: 1000.0,
+                condensing_ua_w_k: 5500.0,
+                air_ua_w_k: 5000.0,
+                subcool_ua_w_k: 2600.0,
                 still_air_ua_w_k: 15.0,
                 metal_capacity_j_k: 8.0e3,
             },
             lines: Lines {
-                liquid_volume_m3: 0.8e-3,
+                liquid_volume_m3: 1.0e-3,
                 drier_resistance: 4.0e9,
                 liquid_resistance: 8.0e9,
                 suction_resistance: 1.4e8,

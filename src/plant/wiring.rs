@@ -171,7 +171,12 @@ impl Plant {
         let indoor = inputs.indoor_service_switch == Switch::Closed;
         let node = Terminal::node;
         let c = &self.control;
-        n.voltage_source(node(Terminal::DisconnectLine1), node(Terminal::DisconnectLine2), LINE_V, SUPPLY_OHM);
+        n.voltage_source(
+            node(Terminal::DisconnectLine1),
+            node(Terminal::DisconnectLine2),
+            LINE_V,
+            SUPPLY_OHM,
+        );
         if inputs.outdoor_disconnect == Switch::Closed {
             n.resistor(node(Terminal::DisconnectLine1), node(Terminal::DisconnectLoad1), CLOSED_OHM);
             n.resistor(node(Terminal::DisconnectLine2), node(Terminal::DisconnectLoad2), CLOSED_OHM);

@@ -3,7 +3,9 @@
 
 use media::moist_air::{STANDARD_PRESSURE_PA, humidity_ratio_from_wet_bulb};
 use media::units::{celsius_from_fahrenheit, kelvin_from_celsius, kelvin_from_fahrenheit};
-use plant::{Fault, FaultKind, Inputs, Mode, Plant, Readout, Room, Settled, SteadyConditions, System, Weather};
+use plant::{
+    Fault, FaultKind, Inputs, Mode, Plant, Readout, Room, Settled, SteadyConditions, System, Weather,
+};
 
 pub fn txv() -> System {
     System::built_in("split-3-ton-r410a-txv").expect("built in")
