@@ -3,17 +3,12 @@
 use call::Mass;
 use plant::{LeakPlace, Metering, Mode, Switch, Terminal};
 
+use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
 use crate::moves::{AirPoint, Location, Move, Panel, PipePoint, Place};
 use crate::notebook::Measured;
 use crate::site::{BulbState, Circuit, Gauges};
-use crate::timing::WAIT_LIMIT_S;
 use crate::visit::{VISIT_LIMIT_S, Visit};
 
-/// Coldest and warmest set point of the thermostat on the wall, K: 50 and 90 °F.
-const SET_POINT_MIN_K: f64 = 283.15;
-const SET_POINT_MAX_K: f64 = 305.372_222;
-/// What one cylinder holds, kg: a full one of 25 lb.
-const CYLINDER_KG: f64 = 11.4;
 /// Gauge pressure above which a vacuum pump must not be opened to the circuit, Pa.
 const PUMP_LIMIT_PA: f64 = 15.0e3;
 
@@ -51,9 +46,7 @@ impl Visit {
             Move::WatchBlower => self
                 .closed(Panel::BlowerCompartment, "The blower panel is still on; you can't see the wheel.")?,
             Move::SetThermostat { set_point, .. } => {
-                let set_point_k = set_point.kelvin();
-                let in_range = (SET_POINT_MIN_K - 1.0e-6..=SET_POINT_MAX_K + 1.0e-6).contains(&set_point_k);
-                if in_range {
+                if is_set_point(set_point.kelvin()) {
                     return None;
                 }
                 "The thermostat only goes from 50 to 90 °F (10 to 32 °C)."
@@ -92,8 +85,7 @@ impl Visit {
             Move::WeighIn(mass) => return self.forbids_weighing_in(*mass),
             Move::AddRefrigerant(mass) => return self.forbids_adding(*mass),
             Move::Wait(duration) => {
-                let seconds = duration.seconds();
-                if seconds > 0.0 && seconds <= WAIT_LIMIT_S {
+                if is_wait(duration.seconds()) {
                     return None;
                 }
                 "A wait is longer than nothing and no longer than 12 hours."
@@ -263,11 +255,10 @@ impl Visit {
 }
 
 fn forbids_mass(mass: Mass) -> Option<String> {
-    let mass_kg = mass.kilograms();
-    if mass_kg > 0.0 && mass_kg <= CYLINDER_KG {
+    if is_cylinder_mass(mass.kilograms()) {
         return None;
     }
-    Some("A cylinder gives more than nothing and no more than it holds, 25 lb (11.4 kg).".to_owned())
+    Some("A cylinder gives more than nothing and no more than it holds, 25 lb (11.3 kg).".to_owned())
 }
 
 /// Where a terminal is.

@@ -8,6 +8,7 @@ mod forbid;
 mod hazard;
 mod instruments;
 mod label;
+mod limits;
 mod milestones;
 mod moves;
 mod moves_file;

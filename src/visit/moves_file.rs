@@ -2,8 +2,8 @@
 
 use call::Problem;
 
+use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
 use crate::moves::Move;
-use crate::timing::WAIT_LIMIT_S;
 
 /// Reads a moves file: a RON list of [`Move`]. All mistakes are reported at once, each with line and column.
 ///
@@ -44,8 +44,7 @@ fn check(action: &Move) -> Option<Wrong> {
     match action {
         Move::Wait(duration) => {
             let seconds = duration.seconds();
-            let fits = seconds > 0.0 && seconds <= WAIT_LIMIT_S;
-            (!fits).then(|| Wrong {
+            (!is_wait(seconds)).then(|| Wrong {
                 message: format!("a wait of {seconds} s is not allowed"),
                 allowed: "more than 0 and up to 12 h",
                 hint: "split a longer wait into several",
@@ -53,18 +52,19 @@ fn check(action: &Move) -> Option<Wrong> {
         }
         Move::WeighIn(mass) | Move::AddRefrigerant(mass) => {
             let mass_kg = mass.kilograms();
-            let fits = mass_kg > 0.0 && mass_kg <= 11.4;
-            (!fits).then(|| Wrong {
+            (!is_cylinder_mass(mass_kg)).then(|| Wrong {
                 message: format!("a mass of {mass_kg} kg is not allowed"),
-                allowed: "more than 0 and up to 11.4 kg (25 lb)",
+                allowed: "more than 0 and up to 11.3 kg (25 lb)",
                 hint: "write the mass with its unit, for example Ounces(8)",
             })
         }
         Move::SetThermostat { set_point, .. } => {
             let set_point_k = set_point.kelvin();
-            let fits = (283.0..=305.5).contains(&set_point_k);
-            (!fits).then(|| Wrong {
-                message: format!("a set point of {:.1} °C is not allowed", set_point_k - 273.15),
+            (!is_set_point(set_point_k)).then(|| Wrong {
+                message: format!(
+                    "a set point of {:.1} °C is not allowed",
+                    media::units::celsius_from_kelvin(set_point_k)
+                ),
                 allowed: "50 to 90 °F (10 to 32 °C)",
                 hint: "write the temperature with its unit, for example Fahrenheit(75)",
             })

@@ -3,6 +3,7 @@
 //! Times are engineering values for a practised technician with the tools at hand; prices are those of our
 //! own scenario. No source for either.
 
+use crate::limits::WAIT_LIMIT_S;
 use crate::moves::{LeakMethod, Move};
 
 /// Walking from indoors to the outdoor unit or back, s.
@@ -24,8 +25,6 @@ pub(crate) const CHARGING_LIMIT_S: f64 = 1800.0;
 pub(crate) const VERIFY_RUN_S: f64 = 900.0;
 /// How much longer than its shortest run a verification waits for steadiness, s.
 pub(crate) const VERIFY_PATIENCE_S: f64 = 300.0;
-/// Longest single wait, s.
-pub(crate) const WAIT_LIMIT_S: f64 = 12.0 * 3600.0;
 
 /// A filter.
 pub(crate) const FILTER_COST: f64 = 15.0;

@@ -23,7 +23,11 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
             visit.site.filters_replaced += 1;
             visit.site.cost += FILTER_COST;
             let mut seen = vec![observation];
-            seen.extend(super::leak::part(&outcome));
+            // A clean filter was no fault, whatever dust came out with it.
+            seen.extend(match observation {
+                Observation::FilterClean => vec![Observation::PartWasSound],
+                _ => super::leak::part(&outcome),
+            });
             task.note("A new filter is in, arrow with the air.");
             task.see(seen);
         }),

@@ -4,6 +4,7 @@ use call::Milestone;
 use plant::{CylinderPhase, Mode, PortConnection, ThermostatSettings};
 
 use super::{GoalMet, Step, Task, act, pass, until};
+use crate::limits::SET_POINT_MIN_K;
 use crate::moves::Move;
 use crate::notebook::{Measured, Outcome};
 use crate::site::Circuit;
@@ -21,8 +22,6 @@ const THROTTLE_KG: f64 = 0.1;
 const SUCTION_OPENING: f64 = 0.25;
 /// How far below the room the set point is put to keep the system running, K.
 const KEEP_RUNNING_K: f64 = 4.0;
-/// Lowest set point of the thermostat, K (50 °F).
-const SET_POINT_MIN_K: f64 = 283.15;
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {

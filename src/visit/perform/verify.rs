@@ -3,6 +3,7 @@
 use plant::{FaultKind, Mode, ThermostatSettings};
 
 use super::{GoalMet, Step, Task, act, pass, until};
+use crate::limits::SET_POINT_MIN_K;
 use crate::notebook::{Outcome, Verification};
 use crate::timing::{VERIFY_PATIENCE_S, VERIFY_RUN_S};
 use crate::visit::Visit;
@@ -13,8 +14,6 @@ const MEASURE_S: f64 = 120.0;
 const ROOM_ABOVE_K: f64 = 2.0;
 /// How far below the room the set point is put otherwise, K.
 const KEEP_RUNNING_K: f64 = 4.0;
-/// Lowest set point of the thermostat, K (50 °F).
-const SET_POINT_MIN_K: f64 = 283.15;
 
 pub(super) fn plan(visit: &Visit) -> Vec<Step> {
     let left_s = (needed_run_s(visit) - visit.plant.compressor_on_for_s()).max(0.0);

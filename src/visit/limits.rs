@@ -1,0 +1,27 @@
+//! Bounds of what things on a site can do, used by the site's rules and by moves files alike.
+
+/// Coldest set point of the thermostat on the wall, K: 50 °F.
+pub(crate) const SET_POINT_MIN_K: f64 = 283.15;
+/// Warmest set point, K: 90 °F.
+pub(crate) const SET_POINT_MAX_K: f64 = 305.372_222_222_222_2;
+/// What a full cylinder of refrigerant holds, kg: 25 lb.
+pub(crate) const CYLINDER_KG: f64 = 11.339_809_25;
+/// Longest single wait, s: 12 h.
+pub(crate) const WAIT_LIMIT_S: f64 = 12.0 * 3600.0;
+/// Rounding that a conversion of units may bring to a temperature, K.
+const ROUNDING_K: f64 = 1.0e-6;
+
+/// Whether the thermostat can be set to so much.
+pub(crate) fn is_set_point(set_point_k: f64) -> bool {
+    (SET_POINT_MIN_K - ROUNDING_K..=SET_POINT_MAX_K + ROUNDING_K).contains(&set_point_k)
+}
+
+/// Whether a cylinder can give so much.
+pub(crate) fn is_cylinder_mass(mass_kg: f64) -> bool {
+    mass_kg > 0.0 && mass_kg <= CYLINDER_KG
+}
+
+/// Whether so long a wait can be made at once.
+pub(crate) fn is_wait(seconds: f64) -> bool {
+    seconds > 0.0 && seconds <= WAIT_LIMIT_S
+}
