@@ -93,8 +93,11 @@ impl Marks {
     }
 }
 
+/// Never below zero and never above the area's weight.
 fn area_points(items: &[Mark], area: Area) -> f64 {
     let sum: f64 = items.iter().filter(|mark| mark.area == area).map(|mark| mark.points).sum();
+    // Equal shares of an area add up to it but for rounding; a millionth of a point is none.
+    let sum = (sum * 1.0e6).round() / 1.0e6;
     sum.clamp(0.0, area.weight())
 }
 
@@ -123,6 +126,15 @@ mod tests {
         let marks = Marks::of(vec![one(Area::Evidence, -9.0), one(Area::Safety, 5.0)]);
         assert_eq!(marks.total, 5.0);
         assert_eq!(marks.points_in(Area::Evidence), 0.0);
+    }
+
+    #[test]
+    fn equal_shares_add_up_to_the_area() {
+        let each = Area::Order.weight() / 22.0;
+        let items = (0..22)
+            .map(|_| Mark { area: Area::Order, points: each, of: each, reason: String::new(), entry: None })
+            .collect();
+        assert_eq!(Marks::of(items).points_in(Area::Order), Area::Order.weight());
     }
 
     #[test]

@@ -172,7 +172,13 @@ fn closed(visit: &Visit) -> Mark {
         Some(_) if is_solved(visit) => {
             mark(AREA, CLOSED, 1.0, "The customer was told and the ticket closed.".to_owned(), entry)
         }
-        Some(_) => mark(AREA, CLOSED, 0.0, "The ticket was closed on a plant that is not put right.".to_owned(), entry),
+        Some(_) => mark(
+            AREA,
+            CLOSED,
+            0.0,
+            "The ticket was closed on a plant that is not put right.".to_owned(),
+            entry,
+        ),
         None => mark(AREA, CLOSED, 0.0, "The ticket was not closed.".to_owned(), None),
     }
 }

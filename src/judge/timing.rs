@@ -9,7 +9,8 @@ pub(crate) fn marks(visit: &Visit) -> Vec<Mark> {
     let of = Area::Time.weight();
     let last = visit.notebook().last().map(|entry| entry.number);
     if !visit.is_closed() || !is_solved(visit) {
-        let reason = "Time counts only when the cause is gone, the charge right and the ticket closed.".to_owned();
+        let reason =
+            "Time counts only when the cause is gone, the charge right and the ticket closed.".to_owned();
         return vec![mark(Area::Time, of, 0.0, reason, last)];
     }
     let par_s = visit.call().par_time_s;

@@ -69,7 +69,7 @@ impl Trail {
                 inputs,
                 blower_speed,
                 charge_before_kg,
-                ledger_after: again.plant().ledger().clone(),
+                ledger_after: *again.plant().ledger(),
                 ran_on_ice_s,
             });
         }

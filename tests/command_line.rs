@@ -1,0 +1,292 @@
+//! The built program, as a person at a terminal meets it: arguments, exit status, files good and bad.
+
+use std::fs;
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+/// What a run of the program gave.
+struct Run {
+    status: i32,
+    out: String,
+    err: String,
+}
+
+fn rimebench(arguments: &[&str]) -> Run {
+    let Output { status, stdout, stderr } =
+        Command::new(env!("CARGO_BIN_EXE_rimebench")).args(arguments).output().expect("the program starts");
+    let run = Run {
+        status: status.code().expect("the program ends by itself"),
+        out: String::from_utf8(stdout).expect("output is text"),
+        err: String::from_utf8(stderr).expect("output is text"),
+    };
+    assert!(!run.err.contains("panicked"), "{arguments:?}: {}", run.err);
+    run
+}
+
+/// A file of this test's own, gone when the test is over.
+struct Scratch(PathBuf);
+
+impl Scratch {
+    fn new(name: &str, text: &str) -> Scratch {
+        let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(format!("command-line-{name}"));
+        fs::create_dir_all(&folder).expect("a folder for the test");
+        let path = folder.join(name);
+        fs::write(&path, text).expect("a file for the test");
+        Scratch(path)
+    }
+
+    fn path(&self) -> &str {
+        self.0.to_str().expect("a path of plain letters")
+    }
+}
+
+impl Drop for Scratch {
+    fn drop(&mut self) {
+        if let Some(folder) = self.0.parent() {
+            // Left behind is no harm.
+            let _ = fs::remove_dir_all(folder);
+        }
+    }
+}
+
+fn scenario(name: &str) -> String {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(name).display().to_string()
+}
+
+#[test]
+fn help_names_every_command() {
+    let run = rimebench(&["--help"]);
+    assert_eq!(run.status, 0);
+    for command in ["play", "grade", "check", "steady", "calls", "faults", "systems"] {
+        assert!(run.out.contains(command), "{command} is missing:\n{}", run.out);
+    }
+}
+
+#[test]
+fn a_wrong_command_line_has_status_2() {
+    for arguments in [
+        vec!["fly"],
+        vec!["play"],
+        vec!["grade"],
+        vec!["play", "tannery-lane", "--moves", "x", "--seed", "minus one"],
+        vec!["steady", "--outdoor", "95", "--indoor", "80F/67F"],
+        vec!["steady", "--outdoor", "95F", "--indoor", "67F/80F"],
+        vec!["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--fault", "bad-mood=1"],
+        vec!["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--fault", "loaded-filter=2"],
+        vec!["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--system", "toaster"],
+        vec!["steady", "--outdoor", "500F", "--indoor", "80F/67F"],
+        vec!["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--charge", "9"],
+    ] {
+        let run = rimebench(&arguments);
+        assert_eq!(run.status, 2, "{arguments:?}: {}{}", run.out, run.err);
+        assert!(!run.err.is_empty(), "{arguments:?} says nothing");
+    }
+}
+
+#[test]
+fn a_number_without_unit_gets_a_hint() {
+    let run = rimebench(&["steady", "--outdoor", "95", "--indoor", "80F/67F"]);
+    assert!(run.err.contains("95 has no unit; write 95F or 95C"), "{}", run.err);
+}
+
+#[test]
+fn lists_are_not_empty() {
+    assert!(rimebench(&["calls"]).out.contains("tannery-lane"));
+    assert!(rimebench(&["faults"]).out.contains("refrigerant-leak"));
+    assert!(rimebench(&["systems"]).out.contains("split-3-ton-r410a-txv"));
+}
+
+#[test]
+fn good_calls_are_ok() {
+    let file = scenario("kiln-street.ron");
+    let run = rimebench(&["check", "tannery-lane", "orchard-court", "kiln-street", "ferry-steps", &file]);
+    assert_eq!(run.status, 0, "{}{}", run.out, run.err);
+    assert_eq!(run.out.lines().filter(|line| line.contains(": ok")).count(), 5, "{}", run.out);
+}
+
+#[test]
+fn every_mistake_of_a_call_is_told_with_its_place() {
+    let text = fs::read_to_string(scenario("tannery-lane.ron")).expect("the call is there");
+    let spoiled = text
+        .replace("kind: LoadedFilter", "kind: LoadedFliter")
+        .replace("relative_humidity: (0.52, 0.6)", "relative_humidity: (0.52, 6.0)")
+        .replace("history: Hours(", "histroy: Hours(");
+    let mistakes =
+        [line_of(&spoiled, "LoadedFliter"), line_of(&spoiled, "6.0"), line_of(&spoiled, "histroy")];
+    let file = Scratch::new("spoiled-call.ron", &spoiled);
+    let run = rimebench(&["check", file.path(), "tannery-lane"]);
+    assert_eq!(run.status, 1);
+    for line in mistakes {
+        let place = format!("{}:{line}:", file.path());
+        assert!(run.out.contains(&place), "no problem at {place}\n{}", run.out);
+    }
+    assert!(run.out.contains("tannery-lane: ok"), "the good call is still checked\n{}", run.out);
+}
+
+fn line_of(text: &str, what: &str) -> usize {
+    text.lines().position(|line| line.contains(what)).expect("the text to look for is there") + 1
+}
+
+#[test]
+fn files_that_are_not_there_or_not_text_are_told() {
+    let run = rimebench(&["check", "no-such-call"]);
+    assert_eq!(run.status, 1);
+    assert!(run.out.contains("no-such-call"), "{}", run.out);
+
+    let binary = Scratch::new("binary-call.ron", "");
+    fs::write(binary.path(), [0xff, 0xfe, 0x00, 0x01]).expect("a file for the test");
+    for arguments in [vec!["check", binary.path()], vec!["grade", binary.path()]] {
+        assert_eq!(rimebench(&arguments).status, 1, "{arguments:?}");
+    }
+    assert_eq!(rimebench(&["play", "tannery-lane", "--moves", "no-such-file"]).status, 1);
+    assert_eq!(rimebench(&["check", &scenario("")]).status, 1, "a folder is no call");
+}
+
+fn steady(units: &str) -> Value {
+    let run = rimebench(&[
+        "steady",
+        "--system",
+        "split-3-ton-r410a-txv",
+        "--outdoor",
+        "95F",
+        "--indoor",
+        "80F/67F",
+        "--format",
+        "json",
+        "--units",
+        units,
+    ]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    serde_json::from_str(&run.out).expect("the output is JSON")
+}
+
+#[test]
+fn steady_keys_carry_their_unit() {
+    let (ip, si) = (steady("ip"), steady("si"));
+    let number = |state: &Value, key: &str| {
+        state[key].as_f64().unwrap_or_else(|| panic!("{key} is no number in {state:#}"))
+    };
+    // Key in IP, key in SI, SI value from the IP value. Conversions from memory of their definitions.
+    type Check = (&'static str, &'static str, fn(f64) -> f64);
+    let fahrenheit: fn(f64) -> f64 = |f| (f - 32.0) / 1.8;
+    let pairs: [Check; 14] = [
+        ("suction_gauge_pressure_psi", "suction_gauge_pressure_pa", |psi| psi * 6_894.757_293),
+        ("liquid_gauge_pressure_psi", "liquid_gauge_pressure_pa", |psi| psi * 6_894.757_293),
+        ("evaporating_temperature_f", "evaporating_temperature_c", fahrenheit),
+        ("condensing_temperature_f", "condensing_temperature_c", fahrenheit),
+        ("discharge_temperature_f", "discharge_temperature_c", fahrenheit),
+        ("return_wet_bulb_f", "return_wet_bulb_c", fahrenheit),
+        ("supply_dry_bulb_f", "supply_dry_bulb_c", fahrenheit),
+        ("supply_wet_bulb_f", "supply_wet_bulb_c", fahrenheit),
+        ("superheat_f", "superheat_k", |f| f / 1.8),
+        ("subcooling_f", "subcooling_k", |f| f / 1.8),
+        ("drier_temperature_drop_f", "drier_temperature_drop_k", |f| f / 1.8),
+        ("airflow_cfm", "airflow_m3_s", |cfm| cfm * 4.719_474_432e-4),
+        ("net_capacity_btu_h", "net_capacity_w", |btu_h| btu_h * 0.293_071_07),
+        ("charge_total_lb", "charge_total_kg", |lb| lb * 0.453_592_37),
+    ];
+    for (ip_key, si_key, to_si) in pairs {
+        let (from_ip, from_si) = (to_si(number(&ip, ip_key)), number(&si, si_key));
+        assert!((from_ip - from_si).abs() <= 1e-6 * from_si.abs().max(1e-3), "{ip_key} {from_ip} {from_si}");
+    }
+    assert!((number(&ip, "return_dry_bulb_f") - 80.0).abs() < 0.01);
+    assert!((number(&ip, "return_wet_bulb_f") - 67.0).abs() < 0.05);
+    assert!(number(&si, "frost_mass_kg").abs() < 1e-9);
+    let places =
+        ["charge_condenser_kg", "charge_liquid_line_kg", "charge_evaporator_kg", "charge_suction_kg"];
+    let sum: f64 = places.iter().map(|key| number(&si, key)).sum();
+    assert!((sum - number(&si, "charge_total_kg")).abs() < 1e-6, "charge by place adds up to {sum} kg");
+    assert_eq!(si["steady"], Value::Bool(true));
+}
+
+#[test]
+fn a_fault_changes_the_steady_state() {
+    let run = rimebench(&[
+        "steady",
+        "--outdoor",
+        "35C",
+        "--indoor",
+        "26.7C/50%",
+        "--fault",
+        "loaded-filter=0.8",
+        "--format",
+        "json",
+        "--units",
+        "si",
+    ]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let clogged: Value = serde_json::from_str(&run.out).expect("the output is JSON");
+    let flow = |state: &Value| state["airflow_m3_s"].as_f64().expect("a number");
+    assert!(flow(&clogged) < 0.9 * flow(&steady("si")), "a loaded filter takes air");
+}
+
+#[test]
+fn a_visit_is_played_recorded_and_graded() {
+    let record = Scratch::new("played.ron", "");
+    let moves = scenario("visits/tannery-lane-rookie.ron");
+    let play =
+        rimebench(&["play", "tannery-lane", "--moves", &moves, "--seed", "3", "--record", record.path()]);
+    assert_eq!(play.status, 0, "{}", play.err);
+    assert!(play.out.contains("Connect the gauges"), "the notebook is printed\n{}", play.out);
+    let points = |text: &str| {
+        text.lines()
+            .find(|line| line.starts_with("Points: "))
+            .map(str::to_owned)
+            .expect("a review has points")
+    };
+
+    let graded = rimebench(&["grade", record.path()]);
+    assert_eq!(graded.status, 0, "{}", graded.err);
+    assert_eq!(points(&graded.out), points(&play.out));
+
+    let json = rimebench(&["grade", "--format", "json", record.path()]);
+    let reviews: Value = serde_json::from_str(&json.out).expect("the output is JSON");
+    let total = reviews[0]["total_points"].as_f64().expect("a review has points");
+    assert_eq!(points(&play.out), format!("Points: {total:.0} of 100."));
+    assert_eq!(reviews[0]["seed"], Value::from(3));
+    assert!(reviews[0]["areas"].as_array().is_some_and(|areas| areas.len() == 6));
+
+    // By hand: a better seed, an earlier move, a forged digest, a word that the format does not know.
+    let text = fs::read_to_string(record.path()).expect("the record was written");
+    for (from, to) in [
+        ("seed: 3", "seed: 4"),
+        ("Ounces(12", "Ounces(2"),
+        ("closed: true", "closed: false"),
+        ("seed: 3", "sed: 3"),
+    ] {
+        let edited = text.replacen(from, to, 1);
+        assert_ne!(edited, text, "the record has {from}");
+        fs::write(record.path(), edited).expect("a file for the test");
+        let run = rimebench(&["grade", record.path()]);
+        assert_eq!(run.status, 1, "{from} -> {to} was graded:\n{}", run.out);
+        assert!(run.err.contains(record.path()), "{}", run.err);
+        assert!(!run.out.contains("Points"), "{}", run.out);
+    }
+}
+
+#[test]
+fn an_unknown_place_in_a_file_of_moves_is_told_with_its_line() {
+    let moves = Scratch::new(
+        "moves.ron",
+        "[\n    Look(Thermostat),\n    Look(Attic),\n    Wait(Fortnights(1)),\n]\n",
+    );
+    let run = rimebench(&["play", "tannery-lane", "--moves", moves.path()]);
+    assert_eq!(run.status, 1);
+    assert!(run.out.is_empty(), "nothing is played: {}", run.out);
+    for line in [3, 4] {
+        assert!(run.err.contains(&format!("{}:{line}:", moves.path())), "line {line}: {}", run.err);
+    }
+    assert!(run.err.contains("Attic") && run.err.contains("Fortnights"), "{}", run.err);
+}
+
+#[test]
+fn what_the_site_forbids_is_answered_and_played_on() {
+    let moves = Scratch::new("forbidden.ron", "[ReadGauge(Suction), WatchBlower, Look(Thermostat)]");
+    let run = rimebench(&["play", "tannery-lane", "--moves", moves.path(), "--units", "si"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    assert_eq!(run.out.lines().filter(|line| line.contains("Not possible:")).count() % 2, 0, "{}", run.out);
+    assert!(run.out.contains("Not possible:"), "{}", run.out);
+    assert!(run.out.contains("Look at the thermostat"), "{}", run.out);
+}
