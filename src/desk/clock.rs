@@ -21,7 +21,7 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, clock: ClockLook, comm
                 Pace::Running => "Pause  Space",
                 Pace::Paused => "Go on  Space",
             };
-            if ui.add(Button::new(RichText::new(pause).strong()).min_size(vec2(112.0, 28.0))).clicked() {
+            if ui.add(Button::new(palette::bold(pause)).min_size(vec2(112.0, 28.0))).clicked() {
                 commands.push(Command::TogglePause);
             }
             for speed in Speed::ALL {
@@ -33,11 +33,11 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, clock: ClockLook, comm
                 }
             }
             ui.separator();
-            ui.label(RichText::new(time_of_day(view.hour_of_day)).size(20.0).strong());
+            ui.label(palette::bold(time_of_day(view.hour_of_day)).size(20.0));
             let par = span(view.call.par_time_s);
             small(ui, format!("{} on site, a sound visit takes {par}", span(view.since_arrival_s)));
             if clock.pace == Pace::Paused {
-                ui.label(RichText::new("Paused").strong().color(palette::BRICK));
+                ui.label(palette::bold("Paused").color(palette::BRICK));
             }
             ui.separator();
             match &view.busy {

@@ -7,12 +7,13 @@ mod entry;
 use std::collections::BTreeSet;
 
 use call::Question;
-use egui::{Button, Context, Id, Modal, Ui, vec2};
+use egui::{Button, Context, Id, Modal, RichText, Ui, vec2};
 use visit::Move;
 
 use crate::command::Command;
 use crate::desk::Desk;
-use crate::parts::{heading, small};
+use crate::palette;
+use crate::parts::heading;
 use crate::units::{Units, cost_in_minutes};
 use crate::view::View;
 
@@ -88,11 +89,11 @@ pub fn show(ctx: &Context, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<
     let Some(mut dialog) = desk.dialog.take() else { return };
     let units = desk.units;
     let modal = Modal::new(Id::new("dialog")).show(ctx, |ui| match &mut dialog {
-        Dialog::Ask => ask(ui),
+        Dialog::Ask => ask(ui, view),
         Dialog::Wait(form) => form.show(ui),
-        Dialog::Thermostat(form) => form.show(ui),
-        Dialog::Mass(form) => form.show(ui, units),
-        Dialog::Voltage(form) => form.show(ui),
+        Dialog::Thermostat(form) => form.show(ui, view),
+        Dialog::Mass(form) => form.show(ui, view, units),
+        Dialog::Voltage(form) => form.show(ui, view),
         Dialog::Declare(form) => form.show(ui, view, units),
         Dialog::Confirm(action) => confirm::action(ui, action, view),
         Dialog::Leave => confirm::leave(ui),
@@ -109,13 +110,17 @@ pub fn show(ctx: &Context, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<
     }
 }
 
-fn ask(ui: &mut Ui) -> Answer {
-    ui.set_width(420.0);
+fn ask(ui: &mut Ui, view: &View<'_>) -> Answer {
+    ui.set_width(460.0);
     heading(ui, "Ask the customer");
-    small(ui, format!("Each question takes {}.", cost_in_minutes(visit::minutes(&Move::Ask(Question::ALL[0])))));
+    ui.add(egui::Label::new(format!("“{}”", view.call.complaint)).wrap());
+    ui.add_space(4.0);
     let mut answer = Answer::Open;
     for question in Question::ALL {
-        let button = Button::new(question.label()).min_size(vec2(ui.available_width(), 28.0));
+        let minutes = cost_in_minutes(view.offer(&Move::Ask(question)).minutes);
+        let minutes = RichText::new(minutes).size(palette::SMALL_PX).color(palette::PENCIL);
+        let button =
+            Button::new(question.label()).right_text(minutes).min_size(vec2(ui.available_width(), 28.0));
         if ui.add(button).clicked() {
             answer = Answer::Given(vec![Command::Perform(Move::Ask(question))]);
         }

@@ -65,7 +65,7 @@ pub fn overlay(ctx: &Context, desk: &mut Desk) {
                 ui.separator();
                 ui.vertical(|ui| {
                     for (word, meaning) in WORDS {
-                        ui.label(RichText::new(word).strong().color(palette::ACCENT));
+                        ui.label(palette::bold(word).color(palette::ACCENT));
                         ui.add(egui::Label::new(meaning).wrap());
                     }
                 });

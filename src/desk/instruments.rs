@@ -6,7 +6,7 @@ use visit::{Measured, Port};
 
 use crate::desk::Desk;
 use crate::dial::{self, Face};
-use crate::parts::{heading, small};
+use crate::parts::{heading, small, strong};
 use crate::units::Units;
 use crate::view::View;
 use crate::{palette, words};
@@ -36,13 +36,13 @@ fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
             dial::show(ui, face, value_pa, units);
             ui.vertical(|ui| {
                 ui.set_width(92.0);
-                ui.strong(face.name);
+                strong(ui, face.name);
                 match shown {
                     None => {
                         small(ui, "not connected");
                     }
                     Some(one) => {
-                        ui.label(RichText::new(words::value(one.quantity, one.value, units)).strong());
+                        ui.label(palette::bold(words::value(one.quantity, one.value, units)));
                         let boiling_k = saturation_k(port, one.value + view.atmosphere_pa);
                         let name = match port {
                             Port::Suction => "dew point",
@@ -86,7 +86,7 @@ fn displays(ui: &mut Ui, units: Units, view: &View<'_>) {
         Grid::new("displays").num_columns(3).spacing(vec2(12.0, 3.0)).show(ui, |ui| {
             for one in others {
                 ui.label(&one.label);
-                ui.label(RichText::new(words::value(one.quantity, one.value, units)).strong());
+                ui.label(palette::bold(words::value(one.quantity, one.value, units)));
                 match words::doubt(one.trust) {
                     Some(doubt) => {
                         let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);

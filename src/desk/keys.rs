@@ -66,7 +66,7 @@ pub fn in_visit(
         if took(ctx, key)
             && let Some(offer) = view.offers.get(index)
         {
-            moves::choose(&offer.action, desk, view, commands);
+            moves::choose(&offer.action, desk, commands);
         }
     }
     if took(ctx, Key::Q) {

@@ -30,7 +30,6 @@ mod words;
 
 pub use command::{CallChoice, Command, Speed};
 pub use desk::{Desk, Notice};
-pub use palette::apply as apply_style;
 pub use site::Motion;
 pub use stage::{CallCard, ClockLook, Pace, Preparing, ReviewLook, Stage, show};
 pub use trace::Trace;

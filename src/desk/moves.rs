@@ -7,7 +7,7 @@ use crate::command::Command;
 use crate::desk::{Desk, FocusNext};
 use crate::dialogs::Dialog;
 use crate::parts::{caution, heading, small};
-use crate::units::cost_in_minutes;
+use crate::units::{Units, cost_in_minutes};
 use crate::view::View;
 use crate::{keys, palette, words};
 
@@ -20,9 +20,6 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<C
     ScrollArea::vertical().id_salt(("moves", view.place)).auto_shrink(false).show(ui, |ui| {
         if view.offers.is_empty() {
             ui.label("Nothing can be done here.");
-        }
-        if view.place == Place::ControlBoard {
-            other_voltage(ui, desk, view);
         }
         let mut first = 0;
         while first < view.offers.len() {
@@ -43,6 +40,7 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<C
             }
             first = end;
         }
+        more(ui, desk, view);
     });
     desk.focus = FocusNext::Nothing;
 }
@@ -60,7 +58,7 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, index: usize, commands: &m
         response.request_focus();
     }
     if response.clicked() {
-        choose(&offer.action, desk, view, commands);
+        choose(&offer.action, desk, commands);
     }
     if let Some(reason) = &offer.refused {
         ui.horizontal_top(|ui| {
@@ -74,9 +72,8 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, index: usize, commands: &m
 }
 
 /// Makes a move, or opens the dialog that asks for what it still needs.
-pub fn choose(action: &Move, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
+pub fn choose(action: &Move, desk: &mut Desk, commands: &mut Vec<Command>) {
     desk.dialog = match action {
-        Move::SetThermostat { .. } => Some(Dialog::thermostat(view, desk.units)),
         Move::WeighIn(_) | Move::AddRefrigerant(_) => Some(Dialog::mass(action)),
         Move::Wait(_) => Some(Dialog::wait()),
         Move::Declare(_) => Some(Dialog::declare(&desk.cited)),
@@ -90,7 +87,6 @@ pub fn choose(action: &Move, desk: &mut Desk, view: &View<'_>, commands: &mut Ve
 
 fn phrase(offer: &Offer) -> String {
     match offer.action {
-        Move::SetThermostat { .. } => "Set the thermostat…".to_owned(),
         Move::WeighIn(_) => "Weigh refrigerant in…".to_owned(),
         Move::AddRefrigerant(_) => "Add refrigerant…".to_owned(),
         Move::Wait(_) => "Wait…".to_owned(),
@@ -99,9 +95,17 @@ fn phrase(offer: &Offer) -> String {
     }
 }
 
-fn other_voltage(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
-    let button = Button::new("Measure between other terminals…").min_size(vec2(ui.available_width(), 26.0));
+/// What a place offers beyond the ready moves.
+fn more(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
+    let (text, dialog): (_, fn(&View<'_>, Units) -> Dialog) = match view.place {
+        Place::Thermostat => ("Other settings…", Dialog::thermostat),
+        _ if view.offers.iter().any(|offer| matches!(offer.action, Move::MeasureVoltage { .. })) => {
+            ("Measure between other terminals…", |_, _| Dialog::voltage())
+        }
+        _ => return,
+    };
+    let button = Button::new(text).min_size(vec2(ui.available_width(), 26.0));
     if ui.add_enabled(view.busy.is_none(), button).clicked() {
-        desk.dialog = Some(Dialog::voltage());
+        desk.dialog = Some(dialog(view, desk.units));
     }
 }

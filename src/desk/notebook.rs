@@ -51,7 +51,7 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, entry: &Entry) {
 /// An entry in words: the move, what came of it, and whether it can be relied on.
 pub fn text(ui: &mut Ui, entry: &Entry, units: Units) {
     ui.spacing_mut().item_spacing.y = 2.0;
-    ui.add(egui::Label::new(RichText::new(visit::label(&entry.action)).strong()).wrap());
+    ui.add(egui::Label::new(palette::bold(visit::label(&entry.action))).wrap());
     let refused = matches!(entry.outcome, Outcome::Refused(_));
     for line in words::told(entry, units) {
         let colour = if refused { palette::BRICK } else { palette::INK };

@@ -1,6 +1,11 @@
 //! Colours and text sizes: ink on warm paper, as on a drawing board. Meaning is never carried by colour alone.
 
-use egui::{Color32, CornerRadius, FontFamily, FontId, Margin, Stroke, TextStyle, Visuals, vec2};
+use std::sync::Arc;
+
+use egui::{
+    Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Stroke, TextStyle, Visuals,
+    vec2,
+};
 
 /// Paper of the drawing and the screen.
 pub const PAPER: Color32 = Color32::from_rgb(0xf7, 0xf3, 0xe9);
@@ -20,6 +25,8 @@ pub const RULE: Color32 = Color32::from_rgb(0xcb, 0xc1, 0xad);
 pub const GRID: Color32 = Color32::from_rgb(0xec, 0xe6, 0xd8);
 /// What is chosen, what has the keyboard.
 pub const ACCENT: Color32 = Color32::from_rgb(0x12, 0x5e, 0x63);
+/// The same, darker: under the pointer.
+pub const ACCENT_DARK: Color32 = Color32::from_rgb(0x0b, 0x45, 0x49);
 /// Ground of what is chosen.
 pub const ACCENT_WASH: Color32 = Color32::from_rgb(0xcf, 0xe3, 0xe0);
 /// Cautions and refusals (with a word and a shape).
@@ -54,6 +61,15 @@ pub fn small() -> FontId {
     FontId::new(SMALL_PX, FontFamily::Proportional)
 }
 
+fn bold_family() -> FontFamily {
+    FontFamily::Name("bold".into())
+}
+
+/// Bold text.
+pub fn bold(text: impl Into<String>) -> RichText {
+    RichText::new(text).family(bold_family())
+}
+
 /// Colour of a temperature: blue below freezing, over grey at room temperature, to red.
 pub fn of_temperature(temperature_k: f64) -> Color32 {
     const STOPS: [(f64, [f64; 3]); 6] = [
@@ -81,8 +97,14 @@ pub fn of_temperature(temperature_k: f64) -> Color32 {
     Color32::from_rgb(red, green, blue)
 }
 
-/// Sets text sizes, spacing and colours of the whole screen.
+/// Whether [`apply`] has come into force; text cannot be laid out in our fonts before.
+pub fn is_applied(ctx: &egui::Context) -> bool {
+    ctx.fonts(|fonts| fonts.definitions().families.contains_key(&bold_family()))
+}
+
+/// Sets fonts, text sizes, spacing and colours of the whole screen, from the next frame on.
 pub fn apply(ctx: &egui::Context) {
+    ctx.set_fonts(fonts());
     ctx.set_theme(egui::Theme::Light);
     ctx.all_styles_mut(|style| {
         style.text_styles = [
@@ -102,6 +124,21 @@ pub fn apply(ctx: &egui::Context) {
         style.interaction.tooltip_delay = 0.4;
         style.visuals = visuals();
     });
+}
+
+fn fonts() -> FontDefinitions {
+    let mut fonts = FontDefinitions::default();
+    let regular = FontData::from_static(include_bytes!("../../assets/fonts/clear-sans-regular.ttf"));
+    let bold = FontData::from_static(include_bytes!("../../assets/fonts/clear-sans-bold.ttf"));
+    fonts.font_data.insert("clear sans".to_owned(), Arc::new(regular));
+    fonts.font_data.insert("clear sans bold".to_owned(), Arc::new(bold));
+    // Behind ours stay the fonts that come with egui, for signs that ours lacks.
+    let mut family = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
+    family.insert(0, "clear sans".to_owned());
+    fonts.families.insert(FontFamily::Proportional, family.clone());
+    family.insert(0, "clear sans bold".to_owned());
+    fonts.families.insert(bold_family(), family);
+    fonts
 }
 
 fn visuals() -> Visuals {

@@ -6,7 +6,7 @@ use crate::palette;
 
 /// A heading of a panel.
 pub fn heading(ui: &mut Ui, text: &str) {
-    ui.label(RichText::new(text).size(16.0).strong().color(palette::ACCENT));
+    ui.label(palette::bold(text).size(16.5).color(palette::ACCENT));
 }
 
 /// Second-rank text.
@@ -16,12 +16,23 @@ pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
 
 /// The one button of a screen or dialog that goes on; disabled with its reason beside it.
 pub fn primary(ui: &mut Ui, text: &str, hindrance: Option<&str>) -> Response {
-    let button = Button::new(RichText::new(text).strong().color(Color32::WHITE))
-        .fill(palette::ACCENT)
-        .min_size(vec2(120.0, 30.0));
+    let size = vec2(120.0, 30.0);
     match hindrance {
-        None => ui.add(button),
+        None => {
+            let text = palette::bold(text).color(Color32::WHITE);
+            ui.scope(|ui| {
+                // White text needs dark ground under the pointer and with the keyboard, too.
+                let widgets = &mut ui.visuals_mut().widgets;
+                widgets.inactive.weak_bg_fill = palette::ACCENT;
+                widgets.hovered.weak_bg_fill = palette::ACCENT_DARK;
+                widgets.active.weak_bg_fill = palette::ACCENT_DARK;
+                widgets.active.bg_stroke = Stroke::new(3.0, palette::INK);
+                ui.add(Button::new(text).min_size(size))
+            })
+            .inner
+        }
         Some(reason) => {
+            let button = Button::new(palette::bold(text)).min_size(size);
             ui.horizontal(|ui| {
                 let response = ui.add_enabled(false, button).on_disabled_hover_text(reason);
                 small(ui, reason);
@@ -43,7 +54,7 @@ pub fn caution<R>(ui: &mut Ui, text: &str, contents: impl FnOnce(&mut Ui) -> R) 
             ui.set_width(ui.available_width());
             ui.horizontal(|ui| {
                 warning_sign(ui);
-                ui.label(RichText::new("Caution").strong().color(palette::BRICK));
+                ui.label(palette::bold("Caution").color(palette::BRICK));
             });
             ui.label(RichText::new(text).size(palette::SMALL_PX).color(palette::INK));
             contents(ui)
@@ -76,6 +87,11 @@ fn stripes(ui: &Ui, rect: egui::Rect) {
         );
         y += 9.0;
     }
+}
+
+/// A line in bold.
+pub fn strong(ui: &mut Ui, text: impl Into<String>) -> Response {
+    ui.label(palette::bold(text))
 }
 
 /// A bar from 0 to `of` with its numbers written beside it.

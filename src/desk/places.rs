@@ -30,7 +30,7 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
 }
 
 fn entry(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, place: Place) {
-    let letter = RichText::new(words::letter(place).to_string()).strong();
+    let letter = palette::bold(words::letter(place).to_string());
     let is_here = view.place == place;
     let button = Button::selectable(is_here, (letter, words::place(place)))
         .frame_when_inactive(true)

@@ -1,12 +1,12 @@
 //! The review: marks with what earned or lost them, what was wrong, what happened, what the plant did.
 
-use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
+use egui::{Button, Frame, Grid, Margin, ScrollArea, Stroke, Ui, vec2};
 use judge::{Area, Mark};
 use report::{AreaMarks, Review};
 
 use crate::command::Command;
 use crate::desk::Desk;
-use crate::parts::{from_right, heading, score_bar, small};
+use crate::parts::{from_right, heading, score_bar, small, strong};
 use crate::stage::ReviewLook;
 use crate::units::{OnScreen, Units, since_arrival, span};
 use crate::{notebook, palette, plots, tickets, words};
@@ -46,10 +46,10 @@ pub fn screen(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, commands: &mu
 
 fn head(ui: &mut Ui, desk: &mut Desk, review: &Review, commands: &mut Vec<Command>) {
     ui.horizontal(|ui| {
-        ui.label(RichText::new(format!("{:.0}", review.total_points)).size(40.0).strong().color(palette::ACCENT));
+        ui.label(palette::bold(format!("{:.0}", review.total_points)).size(40.0).color(palette::ACCENT));
         ui.vertical(|ui| {
             small(ui, "of 100 points");
-            ui.label(RichText::new(&review.title).size(17.0).strong());
+            ui.label(palette::bold(&review.title).size(17.0));
         });
         ui.add_space(16.0);
         ui.vertical(|ui| {
@@ -89,7 +89,7 @@ fn overview(ui: &mut Ui, review: &Review) {
     heading(ui, "Marks");
     Grid::new("areas").num_columns(3).spacing(vec2(12.0, 5.0)).show(ui, |ui| {
         for area in &review.areas {
-            ui.strong(area.area.label());
+            strong(ui, area.area.label());
             score_bar(ui, area.points, area.of, 220.0);
             ui.label(format!("{} of {}", points(area.points), points(area.of)));
             ui.end_row();
@@ -144,9 +144,7 @@ fn mark_row(ui: &mut Ui, mark: &Mark) {
             ui.allocate_ui(vec2(104.0, 18.0), |ui| {
                 ui.set_min_width(104.0);
                 ui.label(
-                    RichText::new(format!("{sign} {} of {}", points(mark.points), points(mark.of)))
-                        .strong()
-                        .color(colour),
+                    palette::bold(format!("{sign} {} of {}", points(mark.points), points(mark.of))).color(colour),
                 );
             });
             ui.vertical(|ui| {
@@ -217,7 +215,7 @@ fn refrigerant(ui: &mut Ui, review: &Review, units: Units) {
     Grid::new("refrigerant").num_columns(2).striped(true).spacing(vec2(24.0, 6.0)).show(ui, |ui| {
         for (name, mass_kg) in rows {
             ui.label(name);
-            from_right(ui, |ui| ui.strong(units.mass(mass_kg)));
+            from_right(ui, |ui| strong(ui, units.mass(mass_kg)));
             ui.end_row();
         }
     });

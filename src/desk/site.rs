@@ -13,7 +13,7 @@ mod places;
 use egui::{CursorIcon, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
 use visit::{AirPoint, Bulb, Measured, PipePoint, Place};
 
-use crate::palette;
+use crate::{palette, parts};
 use crate::units::Units;
 use crate::view::View;
 use crate::words;
@@ -43,6 +43,7 @@ pub fn draw(ui: &mut Ui, view: &View<'_>, units: Units, motion: Motion) -> Optio
     house::sheet(&pen, rect);
     house::sky(&pen, &view.site);
     house::section(&pen, &view.site, &labels);
+    house::title_block(&pen, view.seed);
     indoor::ducts(&pen, &view.site, &labels, motion);
     indoor::air_handler(&pen, &view.site, motion);
     lines::line_set(&pen, &view.site, &labels);
@@ -71,7 +72,7 @@ fn choose(ui: &Ui, pen: &Pen, view: &View<'_>) -> Option<Place> {
         let choice = if is_here { Choice::Here } else { Choice::Elsewhere };
         pen.balloon(places::balloon(place), words::letter(place), choice);
         let response = response.on_hover_cursor(CursorIcon::PointingHand).on_hover_ui(|ui| {
-            ui.strong(format!("{}  {}", words::letter(place), words::place(place)));
+            parts::strong(ui, format!("{}  {}", words::letter(place), words::place(place)));
             ui.label(words::place_note(place));
         });
         if response.clicked() {

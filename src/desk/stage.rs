@@ -8,7 +8,7 @@ use crate::command::{Command, Speed};
 use crate::desk::{Desk, Help};
 use crate::trace::Trace;
 use crate::view::View;
-use crate::{clock, dialogs, help, instruments, keys, moves, notebook, places, review, site, start, tickets};
+use crate::{clock, dialogs, help, instruments, keys, moves, notebook, palette, places, review, site, start, tickets};
 
 /// What the window is at.
 pub enum Stage<'a> {
@@ -88,6 +88,12 @@ pub struct ReviewLook<'a> {
 /// Draws one frame into the root of the window and returns what the person asked for.
 pub fn show(ui: &mut Ui, desk: &mut Desk, stage: Stage<'_>) -> Vec<Command> {
     let mut commands = Vec::new();
+    if !palette::is_applied(ui.ctx()) {
+        // Fonts come into force with the next frame.
+        palette::apply(ui.ctx());
+        ui.ctx().request_repaint();
+        return commands;
+    }
     keys::everywhere(ui.ctx(), desk);
     match stage {
         Stage::Start { calls } => start::screen(ui, desk, calls, &mut commands),

@@ -7,7 +7,7 @@ use egui::{Button, Frame, Margin, RichText, ScrollArea, Spinner, Stroke, TextEdi
 use crate::command::{CallChoice, Command};
 use crate::desk::Desk;
 use crate::palette;
-use crate::parts::{heading, primary, small};
+use crate::parts::{heading, primary, small, strong};
 use crate::stage::{CallCard, Preparing};
 use crate::tickets;
 use crate::units::{OnScreen, span};
@@ -41,11 +41,13 @@ impl StartForm {
 
 /// The list of calls.
 pub fn screen(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<Command>) {
-    egui::Panel::top("start notice").show_separator_line(false).show(ui, |ui| tickets::notice(ui, desk));
+    if desk.notice.is_some() {
+        egui::Panel::top("start notice").show(ui, |ui| tickets::notice(ui, desk));
+    }
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(36, 18));
     egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
         ui.horizontal(|ui| {
-            ui.label(RichText::new("Rimebench").size(34.0).strong().color(palette::ACCENT));
+            ui.label(palette::bold("Rimebench").size(34.0).color(palette::ACCENT));
             crate::parts::from_right(ui, |ui| {
                 if ui.button("Quit").clicked() {
                     commands.push(Command::Quit);
@@ -74,7 +76,7 @@ pub fn screen(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut V
             );
             ui.add_space(24.0);
             ui.vertical(|ui| {
-                ScrollArea::vertical().show(ui, |ui| {
+                ScrollArea::vertical().id_salt("start side").show(ui, |ui| {
                     arrive(ui, desk, calls, commands);
                     ui.add_space(16.0);
                     open(ui, desk, commands);
@@ -89,7 +91,7 @@ pub fn screen(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut V
 fn cards(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard]) {
     heading(ui, "Calls waiting");
     ui.add_space(4.0);
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    ScrollArea::vertical().id_salt("calls").auto_shrink(false).show(ui, |ui| {
         if calls.is_empty() {
             ui.label("No call came with this program. Open a call file on the right.");
         }
@@ -115,7 +117,7 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool) -> egui::Response {
         .show(ui, |ui| {
             ui.set_width(ui.available_width() - 4.0);
             let mut response = ui.horizontal(|ui| {
-                let response = ui.radio(is_chosen, RichText::new(&card.title).size(17.0).strong());
+                let response = ui.radio(is_chosen, palette::bold(&card.title).size(17.0));
                 crate::parts::from_right(ui, |ui| {
                     small(ui, format!("a sound visit takes {}", span(card.par_time_s)));
                 });
@@ -188,7 +190,7 @@ fn honesty(ui: &mut Ui) {
         .corner_radius(4.0)
         .inner_margin(Margin::same(12))
         .show(ui, |ui| {
-            ui.strong("What this is, and is not");
+            strong(ui, "What this is, and is not");
             ui.label(
                 "Rimebench teaches a way of thinking. On real equipment, licensed practice, the equipment maker’s \
                  instructions and local codes decide.",
@@ -204,7 +206,7 @@ pub fn preparing(ui: &mut Ui, preparing: &Preparing, commands: &mut Vec<Command>
             ui.add_space(ui.available_height() * 0.32);
             ui.add(Spinner::new().size(34.0).color(palette::ACCENT));
             ui.add_space(10.0);
-            ui.label(RichText::new(&preparing.title).size(21.0).strong());
+            ui.label(palette::bold(&preparing.title).size(21.0));
             ui.label(&preparing.detail);
             small(ui, format!("{} so far", span(preparing.waited_s)));
             ui.add_space(10.0);

@@ -48,7 +48,7 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Com
                 });
                 ui.separator();
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                    let title = RichText::new(&view.call.title).strong().size(16.0);
+                    let title = palette::bold(&view.call.title).size(16.0);
                     ui.add(egui::Label::new(title).truncate()).on_hover_text(&view.call.complaint);
                 });
             });

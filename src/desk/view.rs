@@ -9,6 +9,7 @@ use crate::words;
 
 /// A visit, as the screen sees it.
 pub struct View<'a> {
+    visit: &'a Visit,
     /// The call.
     pub call: &'a Call,
     /// Seed.
@@ -140,6 +141,7 @@ impl<'a> View<'a> {
     pub fn of(visit: &'a Visit, place: Place) -> View<'a> {
         let arrival_s = visit.arrival_s();
         View {
+            visit,
             call: visit.call(),
             seed: visit.seed(),
             hour_of_day: visit.hour_of_day(),
@@ -174,6 +176,11 @@ impl<'a> View<'a> {
     /// What an attached instrument displays of a quantity, if one is attached.
     pub fn live_value(&self, quantity: Measured) -> Option<f64> {
         self.live.iter().find(|one| one.quantity == quantity).map(|one| one.value)
+    }
+
+    /// A move as the site takes it now: minutes from where the learner stands, reason against it, caution.
+    pub fn offer(&self, action: &Move) -> Offer {
+        self.visit.offer(action.clone())
     }
 
     /// Entry by its number.

@@ -29,6 +29,13 @@ pub(crate) struct Control {
     pub blower_speed: f64,
 }
 
+/// What thermostat and protections feel.
+pub(crate) struct Sensed {
+    pub room_k: f64,
+    pub high_side_pa: f64,
+    pub winding_k: f64,
+}
+
 impl Default for Control {
     fn default() -> Self {
         Control {
@@ -57,9 +64,7 @@ impl Control {
         &mut self,
         system: &System,
         inputs: &Inputs,
-        room_k: f64,
-        high_side_pa: f64,
-        winding_k: f64,
+        sensed: &Sensed,
         dt_s: f64,
         events: &mut Events,
     ) {
@@ -72,24 +77,24 @@ impl Control {
         if !powered_indoors || t.mode == Mode::Off {
             self.y = false;
         } else if self.y {
-            self.y = room_k > t.set_point_k - 0.5 * data.differential_k;
+            self.y = sensed.room_k > t.set_point_k - 0.5 * data.differential_k;
         } else {
-            self.y =
-                room_k > t.set_point_k + 0.5 * data.differential_k && self.off_for_s >= data.off_time_min_s;
+            self.y = sensed.room_k > t.set_point_k + 0.5 * data.differential_k
+                && self.off_for_s >= data.off_time_min_s;
         }
         self.g = powered_indoors && (self.y || t.fan == FanSetting::On);
 
-        if high_side_pa > data.high_pressure_opens_pa && !self.high_pressure_open {
+        if sensed.high_side_pa > data.high_pressure_opens_pa && !self.high_pressure_open {
             self.high_pressure_open = true;
             events.push(Event::HighPressureSwitchOpened);
-        } else if high_side_pa < data.high_pressure_closes_pa {
+        } else if sensed.high_side_pa < data.high_pressure_closes_pa {
             self.high_pressure_open = false;
         }
         let c = &system.compressor;
-        if winding_k > c.overload_opens_k && !self.overload_open {
+        if sensed.winding_k > c.overload_opens_k && !self.overload_open {
             self.overload_open = true;
             events.push(Event::OverloadOpened);
-        } else if winding_k < c.overload_closes_k {
+        } else if sensed.winding_k < c.overload_closes_k {
             self.overload_open = false;
         }
 

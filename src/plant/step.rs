@@ -7,7 +7,7 @@ use media::units::celsius_from_kelvin;
 use crate::air::{air_path, coil_passage, covered_share, filter_factor};
 use crate::compressor::{Compression, compress};
 use crate::condenser::{self, Condensing};
-use crate::control::Events;
+use crate::control::{Events, Sensed};
 use crate::evaporator::{self, Evaporating, freezing_heat_w, wet_bulb_k};
 use crate::metering::{Flow, Path, txv_opening};
 use crate::service::PortFlows;
@@ -148,7 +148,8 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     plant.low.pressure_pa = low.fluid.pressure_pa;
 
     let slow = plant.slow;
-    plant.control.step(&plant.system, inputs, slow.room_k, high.total_pa, plant.motor_k, dt_s, events);
+    let sensed = Sensed { room_k: slow.room_k, high_side_pa: high.total_pa, winding_k: plant.motor_k };
+    plant.control.step(&plant.system, inputs, &sensed, dt_s, events);
 
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;

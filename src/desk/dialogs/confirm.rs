@@ -8,6 +8,7 @@ use crate::command::Command;
 use crate::parts::{caution, heading, primary};
 use crate::units::{cost_in_minutes, span};
 use crate::view::View;
+use crate::{palette, words};
 
 /// A move with what it takes and its caution.
 pub fn action(ui: &mut Ui, action: &Move, view: &View<'_>) -> Answer {
@@ -27,7 +28,7 @@ pub fn action(ui: &mut Ui, action: &Move, view: &View<'_>) -> Answer {
             .filter_map(|(is_missing, text)| is_missing.then_some(text))
             .collect();
             for text in undone {
-                ui.label(RichText::new(format!("! {text}")).color(crate::palette::BRICK));
+                ui.label(RichText::new(format!("! {text}")).color(palette::BRICK));
             }
         }
         Move::Verify => {
@@ -35,8 +36,12 @@ pub fn action(ui: &mut Ui, action: &Move, view: &View<'_>) -> Answer {
         }
         _ => {}
     }
-    ui.label(format!("Takes {}.", cost_in_minutes(visit::minutes(action))));
-    if let Some(text) = visit::caution(action) {
+    let offer = view.offer(action);
+    ui.label(format!("Takes {}.", cost_in_minutes(offer.minutes)));
+    if let Some(reason) = &offer.refused {
+        ui.label(RichText::new(format!("Not now: {}", words::lower_first(reason))).color(palette::BRICK));
+    }
+    if let Some(text) = offer.caution {
         caution(ui, text, |_| ());
     }
     ui.add_space(6.0);

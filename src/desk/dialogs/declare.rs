@@ -8,7 +8,7 @@ use visit::{Declaration, Entry, Move, Outcome};
 
 use super::{Answer, cancel};
 use crate::command::Command;
-use crate::parts::{heading, primary, small};
+use crate::parts::{heading, primary, small, strong};
 use crate::units::{Units, since_arrival};
 use crate::view::View;
 use crate::{palette, words};
@@ -58,7 +58,7 @@ impl DeclareForm {
     }
 
     fn cause_and_rivals(&mut self, ui: &mut Ui) {
-        ui.strong("Cause");
+        strong(ui, "Cause");
         for kind in FaultKind::ALL {
             if ui.radio(self.cause == Some(kind), kind.label()).clicked() {
                 self.cause = Some(kind);
@@ -70,7 +70,7 @@ impl DeclareForm {
         }
         if self.cause.is_some_and(FaultKind::needs_place) {
             ui.add_space(6.0);
-            ui.strong("Where");
+            strong(ui, "Where");
             for place in LeakPlace::ALL {
                 if ui.radio(self.place == Some(place), words::first_upper(place.label())).clicked() {
                     self.place = Some(place);
@@ -78,7 +78,7 @@ impl DeclareForm {
             }
         }
         ui.add_space(10.0);
-        ui.strong("Ruled out by the evidence");
+        strong(ui, "Ruled out by the evidence");
         for kind in FaultKind::ALL.into_iter().filter(|&kind| Some(kind) != self.cause) {
             let mut is_ruled_out = self.rules_out.contains(&kind);
             let label = format!("Not: {}", words::lower_first(kind.label()));
@@ -89,7 +89,7 @@ impl DeclareForm {
     }
 
     fn evidence_list(&mut self, ui: &mut Ui, view: &View<'_>, units: Units, height: f32) {
-        ui.strong(format!("Evidence from the notebook: {} cited", self.evidence.len()));
+        strong(ui, format!("Evidence from the notebook: {} cited", self.evidence.len()));
         ScrollArea::vertical().max_height(height - 24.0).auto_shrink(false).show(ui, |ui| {
             let mut any = false;
             for entry in view.notebook.iter().filter(|entry| can_be_cited(entry)) {
@@ -103,7 +103,7 @@ impl DeclareForm {
                     small(ui, since_arrival(entry.started_s - view.arrival_s));
                     ui.vertical(|ui| {
                         ui.spacing_mut().item_spacing.y = 1.0;
-                        ui.add(egui::Label::new(RichText::new(visit::label(&entry.action)).strong()).wrap());
+                        ui.add(egui::Label::new(palette::bold(visit::label(&entry.action))).wrap());
                         ui.add(egui::Label::new(words::told(entry, units).join(" ")).wrap());
                         if let Some(doubt) = words::entry_doubt(entry) {
                             let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);

@@ -1,6 +1,6 @@
 //! Dialogs that ask for a number or a setting.
 
-use egui::{Button, ComboBox, DragValue, Ui, vec2};
+use egui::{Button, ComboBox, DragValue, RichText, Ui, vec2};
 use media::units::kg_from_oz;
 use plant::{FanSetting, Mode, Terminal};
 use visit::{Duration, Mass, Move, Temperature};
@@ -11,6 +11,7 @@ use crate::command::Command;
 use crate::parts::{caution, heading, primary, small};
 use crate::units::{OnScreen, Units, cost_in_minutes};
 use crate::view::View;
+use crate::{palette, words};
 
 /// How long to wait.
 pub struct WaitForm {
@@ -77,7 +78,7 @@ impl ThermostatForm {
         }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui) -> Answer {
+    pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>) -> Answer {
         ui.set_width(380.0);
         heading(ui, "Set the thermostat");
         ui.horizontal(|ui| {
@@ -111,7 +112,7 @@ impl ThermostatForm {
             Units::Si => Temperature::Celsius(self.set_point),
         };
         let action = Move::SetThermostat { mode: self.mode, fan: self.fan, set_point };
-        buttons(ui, "Set", action, None)
+        buttons(ui, view, "Set", action, None)
     }
 }
 
@@ -136,7 +137,7 @@ impl MassForm {
         MassForm { purpose, pounds: 0.0, ounces: 0.0, kilograms: 0.0 }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, units: Units) -> Answer {
+    pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>, units: Units) -> Answer {
         ui.set_width(420.0);
         let (title, go) = match self.purpose {
             Purpose::WeighIn => ("Weigh refrigerant in", "Weigh in"),
@@ -173,7 +174,7 @@ impl MassForm {
             caution(ui, text, |_| ());
         }
         let is_nothing = mass.kilograms() < kg_from_oz(0.05);
-        buttons(ui, go, action, is_nothing.then_some("Enter an amount."))
+        buttons(ui, view, go, action, is_nothing.then_some("Enter an amount."))
     }
 }
 
@@ -208,7 +209,7 @@ const TERMINALS: [(Terminal, &str); 14] = [
 ];
 
 impl VoltageForm {
-    pub(super) fn show(&mut self, ui: &mut Ui) -> Answer {
+    pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>) -> Answer {
         ui.set_width(420.0);
         heading(ui, "Measure a voltage");
         terminal(ui, "From", &mut self.from);
@@ -218,7 +219,7 @@ impl VoltageForm {
             caution(ui, text, |_| ());
         }
         let is_same = self.from == self.to;
-        buttons(ui, "Measure", action, is_same.then_some("Choose two different terminals."))
+        buttons(ui, view, "Measure", action, is_same.then_some("Choose two different terminals."))
     }
 }
 
@@ -231,8 +232,12 @@ fn terminal(ui: &mut Ui, label: &str, chosen: &mut Terminal) {
     });
 }
 
-fn buttons(ui: &mut Ui, go: &str, action: Move, hindrance: Option<&str>) -> Answer {
-    small(ui, format!("Takes {}.", cost_in_minutes(visit::minutes(&action))));
+fn buttons(ui: &mut Ui, view: &View<'_>, go: &str, action: Move, hindrance: Option<&str>) -> Answer {
+    let offer = view.offer(&action);
+    small(ui, format!("Takes {}.", cost_in_minutes(offer.minutes)));
+    if let Some(reason) = &offer.refused {
+        ui.label(RichText::new(format!("Not now: {}", words::lower_first(reason))).color(palette::BRICK));
+    }
     ui.horizontal(|ui| {
         if primary(ui, go, hindrance).clicked() {
             perform(action)

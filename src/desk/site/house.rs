@@ -40,14 +40,7 @@ pub fn sky(pen: &Pen, look: &SiteLook) {
     let hour = look.hour_of_day as f32;
     let is_day = (6.0..18.0).contains(&hour);
     let elevation = (((hour - 6.0) / 12.0) * std::f32::consts::PI).sin();
-    let tint = if elevation > 0.25 {
-        Color32::from_rgba_unmultiplied(0xbf, 0xdb, 0xe6, 70)
-    } else if elevation > -0.2 {
-        Color32::from_rgba_unmultiplied(0xe6, 0xb3, 0x86, 75)
-    } else {
-        Color32::from_rgba_unmultiplied(0x55, 0x67, 0x88, 110)
-    };
-    pen.painter().rect_filled(above, 0.0, tint);
+    pen.painter().add(egui::Shape::gradient_rect(above, egui::Direction::TopDown, wash(elevation)));
     let way = if is_day { (hour - 6.0) / 12.0 } else { ((hour - 18.0).rem_euclid(24.0)) / 12.0 };
     let height = (way * std::f32::consts::PI).sin();
     let centre = (740.0 + 200.0 * way, 190.0 - 120.0 * height);
@@ -68,6 +61,24 @@ pub fn sky(pen: &Pen, look: &SiteLook) {
         pen.disc((centre.0 + 4.0, centre.1 - 4.0), 3.0, Color32::from_rgb(0xd8, 0xd4, 0xbd), Stroke::NONE);
         pen.disc((centre.0 - 5.0, centre.1 + 5.0), 2.2, Color32::from_rgb(0xd8, 0xd4, 0xbd), Stroke::NONE);
     }
+}
+
+/// Wash of watercolour over the paper, top and horizon, by the height of the sun (sine, -1 to 1).
+fn wash(elevation: f32) -> [Color32; 2] {
+    const NIGHT: [[f32; 4]; 2] = [[70.0, 88.0, 125.0, 150.0], [120.0, 132.0, 155.0, 110.0]];
+    const DAWN: [[f32; 4]; 2] = [[150.0, 178.0, 205.0, 110.0], [240.0, 190.0, 145.0, 110.0]];
+    const DAY: [[f32; 4]; 2] = [[160.0, 205.0, 225.0, 120.0], [225.0, 238.0, 240.0, 40.0]];
+    let (from, to, share) = if elevation < 0.1 {
+        (NIGHT, DAWN, (elevation + 0.3) / 0.4)
+    } else {
+        (DAWN, DAY, (elevation - 0.1) / 0.3)
+    };
+    let share = share.clamp(0.0, 1.0);
+    [0, 1].map(|edge| {
+        let [red, green, blue, alpha] =
+            [0, 1, 2, 3].map(|part| (from[edge][part] + share * (to[edge][part] - from[edge][part])) as u8);
+        Color32::from_rgba_unmultiplied(red, green, blue, alpha)
+    })
 }
 
 /// Ground and house, with thermostat and furniture.
@@ -104,6 +115,13 @@ pub fn section(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     thermostat(pen, look, labels);
 }
 
+/// What a drawing says of itself.
+pub fn title_block(pen: &Pen, seed: u64) {
+    pen.text((40.0, 546.0), Align2::LEFT_CENTER, "Section through the house, not to scale", palette::INK);
+    let text = format!("What you see, hear and feel; numbers where an instrument hangs. Seed {seed}");
+    pen.text((40.0, 574.0), Align2::LEFT_CENTER, &text, palette::INK);
+}
+
 fn soil(pen: &Pen) {
     let clip = pen.painter().clip_rect();
     let top = pen.at(0.0, GROUND).y;
@@ -132,9 +150,9 @@ fn shrub(pen: &Pen, foot: (f32, f32), size: f32) {
 fn living_room(pen: &Pen) {
     let line = Stroke::new(1.2, palette::PENCIL);
     // Window.
-    pen.block((74.0, 286.0), (142.0, 372.0), Color32::from_rgb(0xdc, 0xea, 0xee), line);
-    pen.line((108.0, 286.0), (108.0, 372.0), line);
-    pen.line((74.0, 329.0), (142.0, 329.0), line);
+    pen.block((70.0, 312.0), (134.0, 392.0), Color32::from_rgb(0xdc, 0xea, 0xee), line);
+    pen.line((102.0, 312.0), (102.0, 392.0), line);
+    pen.line((70.0, 352.0), (134.0, 352.0), line);
     // Sofa.
     let cloth = Color32::from_rgb(0xc5, 0xcf, 0xcc);
     pen.block((176.0, 424.0), (284.0, 470.0), cloth, line);
@@ -157,8 +175,8 @@ fn living_room(pen: &Pen) {
 fn hallway(pen: &Pen) {
     let line = Stroke::new(1.2, palette::PENCIL);
     // A door in the back wall.
-    pen.block((318.0, 382.0), (352.0, 504.0), Color32::from_rgb(0xef, 0xe5, 0xd0), line);
-    pen.disc((346.0, 446.0), 2.0, palette::PENCIL, Stroke::NONE);
+    pen.block((316.0, 404.0), (352.0, 504.0), Color32::from_rgb(0xef, 0xe5, 0xd0), line);
+    pen.disc((346.0, 456.0), 2.0, palette::PENCIL, Stroke::NONE);
 }
 
 fn thermostat(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {

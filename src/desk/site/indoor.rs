@@ -56,7 +56,7 @@ fn air_at_register(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Moti
         look.air_word().to_owned()
     };
     let text = labels.air(AirPoint::Supply, &felt);
-    pen.note((250.0, 222.0), Align2::LEFT_CENTER, &text, palette::INK);
+    pen.note((176.0, 296.0), Align2::CENTER_CENTER, &text, palette::INK);
 }
 
 fn air_at_grille(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Motion) {

@@ -33,7 +33,7 @@ pub fn balloon(place: Place) -> (f32, f32) {
         Place::MeteringDevice => (640.0, 318.0),
         Place::Blower => (476.0, 240.0),
         Place::ControlBoard => (640.0, 240.0),
-        Place::LineSet => (756.0, 338.0),
+        Place::LineSet => (748.0, 366.0),
         Place::Drier => (752.0, 502.0),
         Place::OutdoorDisconnect => (738.0, 244.0),
         Place::OutdoorUnit => (958.0, 360.0),
