@@ -37,15 +37,15 @@ pub struct WorkOutcome {
 use media::refrigerant::Refrigerant;
 
 use crate::state::{Level, Plant};
-use crate::step::{AIR_GAS_CONSTANT, ATMOSPHERE_PA, LevelState};
+use crate::step::{AIR_GAS_CONSTANT, ATMOSPHERE_PA, LevelState, available_kg};
 use crate::{CylinderPhase, Inputs, PortConnection};
 
 /// Effective flow area of a charging hose with its valve core, m² (typ.: about 20 g/s of liquid).
 const HOSE_AREA_M2: f64 = 6.0e-7;
 /// Swept volume of a small recovery machine, m³/s (typ.).
-const RECOVERY_M3_S: f64 = 1.5e-4;
-/// Largest flow of a recovery machine at one port on liquid, kg/s (typ., about half a kilogram a minute).
-const RECOVERY_MAX_KG_S: f64 = 0.008;
+const RECOVERY_M3_S: f64 = 1.0e-4;
+/// Largest flow of a recovery machine at one port on liquid, kg/s (typ., about a quarter of a kilogram a minute).
+const RECOVERY_MAX_KG_S: f64 = 0.004;
 /// Pumping speed at the port through hose and core, m³/s (typ.; the pump itself is ten times faster).
 const VACUUM_M3_S: f64 = 6.0e-5;
 /// Ultimate pressure of the vacuum pump, Pa (about 20 micron).
@@ -81,6 +81,7 @@ pub(crate) struct PortFlows {
 impl PortFlows {
     pub(crate) fn of(plant: &Plant, inputs: &Inputs, high: &LevelState, low: &LevelState, dt_s: f64) -> Self {
         let fluid = plant.system.refrigerant.tables();
+        let volumes = plant.system.volumes();
         let low_gas_h = low.fluid.enthalpy_j_kg.max(low.sat.vapour_enthalpy_j_kg);
         // The liquid port draws what stands at the condenser outlet.
         let (liquid_density, liquid_h) = if high.liquid_volume_m3 > 1.0e-6 {
@@ -90,8 +91,26 @@ impl PortFlows {
         };
         let low_density = low.sat.vapour_density_kg_m3.min(low.fluid.density_kg_m3);
         PortFlows {
-            suction: port(fluid, inputs.suction_port, low, low_density, low_gas_h, &plant.low, dt_s),
-            liquid: port(fluid, inputs.liquid_port, high, liquid_density, liquid_h, &plant.high, dt_s),
+            suction: port(
+                fluid,
+                inputs.suction_port,
+                low,
+                low_density,
+                low_gas_h,
+                &plant.low,
+                volumes.low_m3,
+                dt_s,
+            ),
+            liquid: port(
+                fluid,
+                inputs.liquid_port,
+                high,
+                liquid_density,
+                liquid_h,
+                &plant.high,
+                volumes.high_m3,
+                dt_s,
+            ),
         }
     }
 
@@ -121,8 +140,10 @@ fn port(
     density_kg_m3: f64,
     enthalpy_j_kg: f64,
     stored: &Level,
+    volume_m3: f64,
     dt_s: f64,
 ) -> PortFlow {
+    let stored_kg = available_kg(stored.mass_kg, volume_m3);
     let gas_share = stored.air_kg / (stored.air_kg + stored.mass_kg).max(1.0e-12);
     match connection {
         PortConnection::Capped | PortConnection::Gauge => PortFlow::default(),
@@ -147,7 +168,7 @@ fn port(
         PortConnection::RecoveryMachine => {
             let above = ((level.total_pa - ATMOSPHERE_PA) / 2.0e4).clamp(0.0, 1.0);
             let flow = (RECOVERY_M3_S * density_kg_m3).min(RECOVERY_MAX_KG_S) * above;
-            let flow = flow.min(0.1 * stored.mass_kg / dt_s);
+            let flow = flow.min(0.1 * stored_kg / dt_s);
             PortFlow {
                 refrigerant_kg_s: -flow,
                 enthalpy_j_kg,
@@ -157,7 +178,7 @@ fn port(
         }
         PortConnection::VacuumPump => {
             let pull = (1.0 - VACUUM_ULTIMATE_PA / level.total_pa.max(1.0e-3)).max(0.0);
-            let flow = (VACUUM_M3_S * density_kg_m3 * pull).min(0.1 * stored.mass_kg / dt_s);
+            let flow = (VACUUM_M3_S * density_kg_m3 * pull).min(0.1 * stored_kg / dt_s);
             let gas_volume = stored.air_kg * AIR_GAS_CONSTANT * level.fluid.temperature_k
                 / (level.total_pa - level.fluid.pressure_pa).max(1.0e-3);
             let air = if gas_volume > 0.0 {

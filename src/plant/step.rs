@@ -21,6 +21,8 @@ pub const BASE_STEP_S: f64 = 0.25;
 const SLOW_STEP_S: f64 = 1.0;
 /// Time in which the liquid line follows its hydraulic state, s.
 const LINE_TIME_S: f64 = 2.0;
+/// Density that no flow takes a level below, kg/m³ (a fraction of a pascal).
+const TRACE_KG_M3: f64 = 1.0e-5;
 /// Gas constant of air, J/(kg K).
 pub(crate) const AIR_GAS_CONSTANT: f64 = 287.05;
 /// Atmospheric pressure at the site, Pa.
@@ -190,7 +192,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         plant.control.compressor_speed,
     );
     // No step may take more than a fifth of the level's mass.
-    let most = 0.2 * plant.low.mass_kg / dt_s;
+    let most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
     if compression.flow_kg_s > most {
         let share = most / compression.flow_kg_s;
         compression.flow_kg_s = most;
@@ -365,12 +367,48 @@ pub(crate) fn line_enthalpy(plant: &Plant, volume_m3: f64) -> f64 {
 /// Flow through the metering device and out of the condenser, kg/s. The line fills towards the mass that its
 /// hydraulic state asks for; no flow takes more than a fifth of what is there in one step.
 fn line_flows(plant: &Plant, flow: &Flow, volume_m3: f64, dt_s: f64) -> (f64, f64) {
-    let line_most = 0.2 * plant.line.mass_kg / dt_s;
-    let m_v = flow.flow_kg_s.clamp(-0.2 * plant.low.mass_kg / dt_s, line_most);
+    let volumes = plant.system.volumes();
+    let line_most = 0.2 * available_kg(plant.line.mass_kg, volume_m3) / dt_s;
+    let low_most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
+    let high_most = 0.2 * available_kg(plant.high.mass_kg, volumes.high_m3) / dt_s;
+    let m_v = flow.flow_kg_s.clamp(-low_most, line_most);
     let wanted = volume_m3 * flow.line_density_kg_m3;
     let fill = (wanted - plant.line.mass_kg) / LINE_TIME_S;
-    let m_o = (m_v + fill).clamp(-line_most, 0.2 * plant.high.mass_kg / dt_s).clamp(-0.2, 0.4);
+    let m_o = (m_v + fill).clamp(-line_most, high_most).clamp(-0.2, 0.4);
     (m_v, m_o)
+}
+
+/// Mass that may leave a level: a last trace stays, so that its state stays a state, kg.
+pub(crate) fn available_kg(mass_kg: f64, volume_m3: f64) -> f64 {
+    (mass_kg - TRACE_KG_M3 * volume_m3).max(0.0)
+}
+
+/// Gas this thin has the temperature of the metal around it, kg/m³ (a few kilopascals).
+const THIN_GAS_KG_M3: f64 = 0.1;
+
+/// Thin gas takes the temperature of its walls at once; the few joules are booked as heat of the walls.
+fn settle_thin_gas(plant: &mut Plant) {
+    let fluid = plant.system.refrigerant.tables();
+    let volumes = plant.system.volumes();
+    let energy_at = |mass_kg: f64, pressure_pa: f64, wall_k: f64| {
+        mass_kg * fluid.at_pt_vapour(pressure_pa.clamp(1.0e-2, 5.0e3), wall_k).internal_energy_j_kg()
+    };
+    if plant.high.mass_kg < THIN_GAS_KG_M3 * volumes.high_m3 {
+        let energy_j = energy_at(plant.high.mass_kg, plant.high.pressure_pa, plant.condenser_wall_k);
+        plant.condenser_wall_k -=
+            (energy_j - plant.high.energy_j) / plant.system.condenser.metal_capacity_j_k;
+        plant.high.energy_j = energy_j;
+    }
+    if plant.low.mass_kg < THIN_GAS_KG_M3 * volumes.low_m3 {
+        let energy_j = energy_at(plant.low.mass_kg, plant.low.pressure_pa, plant.coil_wall_k);
+        plant.coil_wall_k -= (energy_j - plant.low.energy_j) / plant.system.evaporator.metal_capacity_j_k;
+        plant.low.energy_j = energy_j;
+    }
+    if plant.line.mass_kg < THIN_GAS_KG_M3 * volumes.line_m3 {
+        let energy_j = energy_at(plant.line.mass_kg, plant.line.pressure_pa, plant.slow.room_k);
+        plant.energy.from_line_air_j += energy_j - plant.line.energy_j;
+        plant.line.energy_j = energy_j;
+    }
 }
 
 struct Fluxes {
@@ -450,6 +488,7 @@ fn balance(
     // Walls, motor.
     plant.condenser_wall_k = f.condensing.wall_k;
     plant.coil_wall_k = f.evaporating.wall_k;
+    settle_thin_gas(plant);
     let motor = &plant.system.compressor;
     let to_air = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
     plant.motor_k += dt_s * (f.compression.motor_heat_w + f.discharge_to_motor_w - f.motor_to_gas_w - to_air)
