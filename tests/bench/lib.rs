@@ -1,1 +1,30 @@
-//! bench
+//! Benchmarks that anyone can run: `cargo bench -p bench`. No test depends on a time measured here.
+
+use media::units::{kelvin_from_celsius, kelvin_from_fahrenheit};
+use plant::{Fault, FaultKind, HouseModel, Inputs, Plant, Room, System, Weather};
+
+/// A house on a summer's day with a loaded filter and a small leak: cycling, running, freezing and thawing all occur.
+#[must_use]
+pub fn house_plant(system_name: &str, filter_loading: f64) -> (Plant, Inputs) {
+    let system = System::built_in(system_name).expect("a built-in system");
+    let air_k = kelvin_from_celsius(23.0);
+    let room = Room::House {
+        model: HouseModel::default(),
+        air_k,
+        structure_k: air_k,
+        humidity_ratio: 0.009,
+    };
+    let weather = Weather {
+        mean_k: kelvin_from_fahrenheit(80.0),
+        swing_k: 6.0,
+        dew_point_k: kelvin_from_fahrenheit(62.0),
+        start_hour: 8.0,
+        solar_peak_w_m2: 700.0,
+    };
+    let faults =
+        [Fault { kind: FaultKind::LoadedFilter, place: None, severity: filter_loading, onset_s: 0.0 }];
+    let plant = Plant::new(&system, room, weather, system.plate_charge_kg, &faults);
+    let mut inputs = Inputs::default();
+    inputs.thermostat.set_point_k = kelvin_from_fahrenheit(70.0);
+    (plant, inputs)
+}
