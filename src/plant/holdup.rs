@@ -3,6 +3,8 @@
 //! Zivi 1964: slip ratio (rho_l/rho_v)^(1/3), so the void fraction is alpha(x) = x/(c + (1-c) x) with
 //! c = (rho_v/rho_l)^(2/3). Heat flux is taken as uniform along the zone, so quality is linear in length.
 
+use crate::root::falling_root;
+
 /// Zivi's c for the densities of the two phases.
 pub(crate) fn zivi(vapour_density_kg_m3: f64, liquid_density_kg_m3: f64) -> f64 {
     libm::cbrt((vapour_density_kg_m3 / liquid_density_kg_m3).clamp(1.0e-9, 0.99)).powi(2)
@@ -20,42 +22,19 @@ pub(crate) fn mean_holdup(c: f64, x1: f64, x2: f64) -> f64 {
 }
 
 /// Quality at the far end of a zone that starts at `x1`, given its mean holdup; between `x_low` and
-/// `x_high`. The mean holdup falls as the far end dries, so bisection cannot fail.
+/// `x_high`. The mean holdup falls as the far end dries, so a bracket cannot fail.
 pub(crate) fn end_quality(c: f64, x1: f64, mean: f64, x_low: f64, x_high: f64) -> f64 {
-    let (mut low, mut high) = (x_low, x_high);
-    if mean >= mean_holdup(c, x1, low) {
-        return low;
+    let gap = |x: f64| mean_holdup(c, x1, x) - mean;
+    let (at_low, at_high) = (gap(x_low), gap(x_high));
+    if at_low <= 0.0 {
+        return x_low;
     }
-    if mean <= mean_holdup(c, x1, high) {
-        return high;
+    if at_high >= 0.0 {
+        return x_high;
     }
-    // Regula falsi with the Illinois change: six to eight steps reach 1e-6 here.
-    let mut f_low = mean_holdup(c, x1, low) - mean;
-    let mut f_high = mean_holdup(c, x1, high) - mean;
-    let mut last_side = 0_i8;
-    for _ in 0..8 {
-        let x = high - f_high * (high - low) / (f_high - f_low);
-        let f = mean_holdup(c, x1, x) - mean;
-        if f.abs() < 1.0e-9 {
-            return x;
-        }
-        if f > 0.0 {
-            low = x;
-            f_low = f;
-            if last_side > 0 {
-                f_high *= 0.5;
-            }
-            last_side = 1;
-        } else {
-            high = x;
-            f_high = f;
-            if last_side < 0 {
-                f_low *= 0.5;
-            }
-            last_side = -1;
-        }
-    }
-    0.5 * (low + high)
+    let start = x_high - at_high * (x_high - x_low) / (at_high - at_low);
+    // Six to eight steps reach 1e-6 here.
+    falling_root((x_low, at_low), (x_high, at_high), start, 8, 1.0e-9, gap)
 }
 
 #[cfg(test)]

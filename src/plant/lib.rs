@@ -6,6 +6,7 @@
 //! or screen is known here.
 
 mod air;
+mod balance;
 mod compressor;
 mod condenser;
 mod control;
@@ -15,13 +16,16 @@ mod frost;
 mod holdup;
 mod house;
 mod inputs;
+mod level;
 mod metering;
 mod readout;
+mod root;
 mod service;
 mod settle;
 mod state;
 mod step;
 mod system;
+mod watch;
 mod wiring;
 
 pub use control::Events;

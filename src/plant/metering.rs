@@ -2,6 +2,7 @@
 
 use media::refrigerant::Refrigerant;
 
+use crate::root::falling_root;
 use crate::system::Metering;
 
 /// Pressure difference below which flow laws go over to laminar, Pa: a square root has infinite slope at
@@ -99,41 +100,19 @@ impl Path<'_> {
         if open <= 0.0 || self.area_m2 <= 0.0 {
             return state;
         }
-        // g(m) = valve(m) - m falls; it is positive at 0 and negative at `open`.
-        let (mut low, mut g_low) = (0.0, open);
+        // valve(m) - m falls; it is positive at 0 and negative at `open`.
         let (top, top_state) = self.valve_flow(open);
-        let (mut high, mut g_high) = (open, top - open);
-        if g_high >= 0.0 {
+        if top >= open {
             return top_state;
         }
-        let mut m = last_kg_s.clamp(0.02 * open, 0.98 * open);
-        let mut best = top_state;
-        let mut last_side = 0_i8;
-        for _ in 0..7 {
+        let start = last_kg_s.clamp(0.02 * open, 0.98 * open);
+        let mut at_root = top_state;
+        falling_root((0.0, open), (open, top - open), start, 7, 1.0e-7, |m| {
             let (flow, state) = self.valve_flow(m);
-            let g = flow - m;
-            best = Flow { flow_kg_s: m, ..state };
-            if g.abs() < 1.0e-7 {
-                break;
-            }
-            if g > 0.0 {
-                low = m;
-                g_low = g;
-                if last_side > 0 {
-                    g_high *= 0.5;
-                }
-                last_side = 1;
-            } else {
-                high = m;
-                g_high = g;
-                if last_side < 0 {
-                    g_low *= 0.5;
-                }
-                last_side = -1;
-            }
-            m = (high - g_high * (high - low) / (g_high - g_low)).clamp(low, high);
-        }
-        best
+            at_root = Flow { flow_kg_s: m, ..state };
+            flow - m
+        });
+        at_root
     }
 }
 

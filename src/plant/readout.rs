@@ -1,6 +1,16 @@
 //! The true values of the plant at one instant: what instruments sample and drawings show.
 
+use media::moist_air;
+use media::units::celsius_from_kelvin;
 use serde::{Deserialize, Serialize};
+
+use crate::balance::ATMOSPHERE_PA;
+use crate::condenser::Condensing;
+use crate::evaporator::{Evaporating, freezing_heat_w, wet_bulb_k};
+use crate::level::LevelState;
+use crate::metering::Flow;
+use crate::state::Plant;
+use crate::step::{BASE_STEP_S, line_enthalpy};
 
 /// True values at the end of the last step. Pressures are absolute; temperatures in K.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -101,4 +111,140 @@ pub struct Readout {
     pub compressor_speed: f64,
     /// Outdoor fan speed, 0 to 1 of its running speed.
     pub outdoor_fan_speed: f64,
+}
+
+/// Results of a step that the readout is made of.
+#[derive(Clone, Copy)]
+pub(crate) struct Snapshot<'a> {
+    pub high: &'a LevelState,
+    pub low: &'a LevelState,
+    pub flow: &'a Flow,
+    pub condensing: &'a Condensing,
+    pub evaporating: &'a Evaporating,
+    pub opening: f64,
+    pub discharge_k: f64,
+    pub suction_pa: f64,
+}
+
+impl Plant {
+    /// Readout of a plant that has just been made or changed by hand.
+    pub(crate) fn refresh_readout(&mut self) {
+        let fluid = self.system.refrigerant.tables();
+        let volumes = self.system.volumes();
+        let high = LevelState::of(fluid, &self.high, volumes.high_m3, BASE_STEP_S);
+        let low = LevelState::of(fluid, &self.low, volumes.low_m3, BASE_STEP_S);
+        let line_h = line_enthalpy(self, volumes.line_m3);
+        let flow = Flow {
+            flow_kg_s: 0.0,
+            after_drier_pa: high.total_pa,
+            valve_inlet_pa: high.total_pa,
+            line_density_kg_m3: self.line.mass_kg / volumes.line_m3,
+        };
+        let condensing = Condensing {
+            outlet_enthalpy_j_kg: line_h,
+            wall_k: self.condenser_wall_k,
+            ..Condensing::default()
+        };
+        let evaporating = Evaporating {
+            outlet_enthalpy_j_kg: low.fluid.enthalpy_j_kg,
+            outlet_k: low.fluid.temperature_k,
+            wall_k: self.coil_wall_k,
+            coil_leaving_k: self.slow.room_k,
+            coil_leaving_humidity_ratio: self.slow.humidity_ratio,
+            cabinet_air_k: self.coil_wall_k,
+            ..Evaporating::default()
+        };
+        let suction_pa = low.total_pa;
+        self.write_readout(&Snapshot {
+            high: &high,
+            low: &low,
+            flow: &flow,
+            condensing: &condensing,
+            evaporating: &evaporating,
+            opening: 0.0,
+            discharge_k: self.slow.outdoor_k,
+            suction_pa,
+        });
+    }
+
+    /// Write the readout from the results of a step.
+    pub(crate) fn write_readout(&mut self, now: &Snapshot<'_>) {
+        let Snapshot { high, low, flow, condensing, evaporating: e, opening, discharge_k, suction_pa } = *now;
+        let fluid = self.system.refrigerant.tables();
+        let slow = self.slow;
+        let before = fluid.at_ph(high.total_pa, condensing.outlet_enthalpy_j_kg);
+        let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3);
+        let after = fluid.at_ph(flow.after_drier_pa, condensing.outlet_enthalpy_j_kg);
+        let indoor = fluid.at_ph(flow.valve_inlet_pa, line_h);
+        let dry_air = e.dry_air_kg_s;
+        let supply_k = if dry_air > 1.0e-2 {
+            e.coil_leaving_k + slow.blower_power_w / (dry_air * e.air_cp_j_kg_k)
+        } else {
+            slow.room_k
+        };
+        let supply_w = if dry_air > 1.0e-2 { e.coil_leaving_humidity_ratio } else { slow.humidity_ratio };
+        let low_liquid_kg = low.liquid_volume_m3 * low.sat.liquid_density_kg_m3;
+        let volumes = self.system.volumes();
+        let gas_density =
+            (self.low.mass_kg - low_liquid_kg).max(0.0) / (volumes.low_m3 - low.liquid_volume_m3).max(1.0e-6);
+        let suction_volume = self.system.lines.suction_volume_m3 + self.system.compressor.shell_volume_m3;
+        let suction_kg = (gas_density * suction_volume).min(self.low.mass_kg);
+        let gross = e.sensible_w + e.latent_w - freezing_heat_w(e);
+        let suction_dew_k = fluid.dew_k(suction_pa);
+        let stopped = !self.compressor_runs();
+        self.readout = Readout {
+            suction_pressure_pa: suction_pa,
+            liquid_pressure_pa: high.total_pa,
+            evaporator_pressure_pa: low.total_pa,
+            evaporating_k: fluid.dew_k(low.total_pa),
+            condensing_k: fluid.dew_k(high.total_pa),
+            superheat_k: self.last.suction_outdoor_k - suction_dew_k,
+            subcooling_k: fluid.bubble_k(high.total_pa) - before.temperature_k,
+            suction_line_indoor_k: if stopped { self.coil_wall_k } else { e.outlet_k },
+            suction_line_outdoor_k: self.last.suction_outdoor_k,
+            liquid_before_drier_k: before.temperature_k,
+            liquid_after_drier_k: after.temperature_k,
+            liquid_indoor_k: indoor.temperature_k,
+            discharge_k: if stopped { self.motor_k } else { discharge_k },
+            bulb_k: self.bulb_k,
+            metering_opening: opening,
+            metering_flow_kg_s: flow.flow_kg_s,
+            compressor_flow_kg_s: self.last.compressor_flow_kg_s,
+            return_dry_bulb_k: slow.room_k,
+            return_wet_bulb_k: wet_bulb_k(slow.room_k, slow.humidity_ratio),
+            supply_dry_bulb_k: supply_k,
+            supply_wet_bulb_k: wet_bulb_k(supply_k, supply_w).min(supply_k),
+            cabinet_air_k: e.cabinet_air_k,
+            airflow_m3_s: slow.airflow_m3_s,
+            blower_inlet_static_pa: slow.blower_inlet_static_pa,
+            supply_static_pa: slow.supply_static_pa,
+            gross_cooling_w: gross,
+            sensible_cooling_w: e.sensible_w,
+            net_cooling_w: gross - slow.blower_power_w,
+            compressor_power_w: self.last.compressor_power_w,
+            outdoor_fan_power_w: self.system.condenser.fan_power_w * self.control.outdoor_fan_speed,
+            blower_power_w: slow.blower_power_w,
+            heat_to_outdoors_w: condensing.wall_to_air_w + condensing.heat_to_air_w,
+            frost_mass_kg: self.frost.mass_kg,
+            iced_share: self.frost.iced_share,
+            open_share: self.frost.open_share(&self.system.evaporator),
+            coil_surface_k: self.coil_wall_k,
+            outdoor_k: slow.outdoor_k,
+            room_k: slow.room_k,
+            room_relative_humidity: moist_air::relative_humidity(
+                celsius_from_kelvin(slow.room_k),
+                slow.humidity_ratio,
+                ATMOSPHERE_PA,
+            ),
+            winding_k: self.motor_k,
+            charge_condenser_kg: self.high.mass_kg,
+            charge_liquid_line_kg: self.line.mass_kg,
+            charge_evaporator_kg: self.low.mass_kg - suction_kg,
+            charge_suction_kg: suction_kg,
+            charge_total_kg: self.circuit_kg(),
+            blower_speed: self.control.blower_speed,
+            compressor_speed: self.control.compressor_speed,
+            outdoor_fan_speed: self.control.outdoor_fan_speed,
+        };
+    }
 }

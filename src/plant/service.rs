@@ -36,8 +36,9 @@ pub struct WorkOutcome {
 
 use media::refrigerant::Refrigerant;
 
+use crate::balance::ATMOSPHERE_PA;
+use crate::level::{AIR_GAS_CONSTANT, LevelState, available_kg};
 use crate::state::{Level, Plant};
-use crate::step::{AIR_GAS_CONSTANT, ATMOSPHERE_PA, LevelState, available_kg};
 use crate::{CylinderPhase, Inputs, PortConnection};
 
 /// Effective flow area of a charging hose with its valve core, m² (typ.: about 20 g/s of liquid).
@@ -90,27 +91,23 @@ impl PortFlows {
             (high.fluid.density_kg_m3, high.fluid.enthalpy_j_kg)
         };
         let low_density = low.sat.vapour_density_kg_m3.min(low.fluid.density_kg_m3);
+        let suction = AtPort {
+            level: low,
+            density_kg_m3: low_density,
+            enthalpy_j_kg: low_gas_h,
+            available_kg: available_kg(plant.low.mass_kg, volumes.low_m3),
+            stored: plant.low,
+        };
+        let liquid = AtPort {
+            level: high,
+            density_kg_m3: liquid_density,
+            enthalpy_j_kg: liquid_h,
+            available_kg: available_kg(plant.high.mass_kg, volumes.high_m3),
+            stored: plant.high,
+        };
         PortFlows {
-            suction: port(
-                fluid,
-                inputs.suction_port,
-                low,
-                low_density,
-                low_gas_h,
-                &plant.low,
-                volumes.low_m3,
-                dt_s,
-            ),
-            liquid: port(
-                fluid,
-                inputs.liquid_port,
-                high,
-                liquid_density,
-                liquid_h,
-                &plant.high,
-                volumes.high_m3,
-                dt_s,
-            ),
+            suction: port(fluid, inputs.suction_port, &suction, dt_s),
+            liquid: port(fluid, inputs.liquid_port, &liquid, dt_s),
         }
     }
 
@@ -133,17 +130,17 @@ impl PortFlows {
     }
 }
 
-fn port(
-    fluid: &Refrigerant,
-    connection: PortConnection,
-    level: &LevelState,
+/// What stands at a port.
+struct AtPort<'a> {
+    level: &'a LevelState,
     density_kg_m3: f64,
     enthalpy_j_kg: f64,
-    stored: &Level,
-    volume_m3: f64,
-    dt_s: f64,
-) -> PortFlow {
-    let stored_kg = available_kg(stored.mass_kg, volume_m3);
+    available_kg: f64,
+    stored: Level,
+}
+
+fn port(fluid: &Refrigerant, connection: PortConnection, at: &AtPort<'_>, dt_s: f64) -> PortFlow {
+    let AtPort { level, density_kg_m3, enthalpy_j_kg, available_kg: stored_kg, stored } = *at;
     let gas_share = stored.air_kg / (stored.air_kg + stored.mass_kg).max(1.0e-12);
     match connection {
         PortConnection::Capped | PortConnection::Gauge => PortFlow::default(),

@@ -1,18 +1,17 @@
 //! One step of the plant: flows and heats from the present state, then one balance per level.
 
-use media::moist_air;
-use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
-use media::units::celsius_from_kelvin;
-
 use crate::air::{air_path, coil_passage, covered_share, filter_factor};
-use crate::compressor::{Compression, compress};
-use crate::condenser::{self, Condensing};
+use crate::balance::{Fluxes, balance};
+use crate::compressor::compress;
+use crate::condenser;
 use crate::control::{Events, Sensed};
-use crate::evaporator::{self, Evaporating, freezing_heat_w, wet_bulb_k};
+use crate::evaporator::{self, Evaporating};
+use crate::level::{LevelState, available_kg};
 use crate::metering::{Flow, Path, txv_opening};
-use crate::service::PortFlows;
-use crate::state::{Effects, Event, Plant, StepError};
+use crate::readout::Snapshot;
+use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
 use crate::system::Metering;
+use crate::watch::watch_step;
 use crate::{BulbHandling, FilterSlot, Inputs};
 
 /// Time step of the refrigerant side used by [`advance`], s.
@@ -21,58 +20,6 @@ pub const BASE_STEP_S: f64 = 0.25;
 const SLOW_STEP_S: f64 = 1.0;
 /// Time in which the liquid line follows its hydraulic state, s.
 const LINE_TIME_S: f64 = 2.0;
-/// Density that no flow takes a level below, kg/m³ (a fraction of a pascal).
-const TRACE_KG_M3: f64 = 1.0e-5;
-/// Gas constant of air, J/(kg K).
-pub(crate) const AIR_GAS_CONSTANT: f64 = 287.05;
-/// Atmospheric pressure at the site, Pa.
-pub(crate) const ATMOSPHERE_PA: f64 = moist_air::STANDARD_PRESSURE_PA;
-
-/// Everything one step knows about a pressure level.
-pub(crate) struct LevelState {
-    pub fluid: Fluid,
-    pub sat: Saturation,
-    pub liquid_volume_m3: f64,
-    /// Refrigerant and air together, Pa.
-    pub total_pa: f64,
-    /// Largest conductance that an explicit exchange of one step may use, W/K.
-    pub exchange_limit_w_k: f64,
-}
-
-impl LevelState {
-    pub(crate) fn of(
-        fluid_tables: &Refrigerant,
-        level: &crate::state::Level,
-        volume_m3: f64,
-        dt_s: f64,
-    ) -> LevelState {
-        let mass = level.mass_kg.max(1.0e-9);
-        let fluid = fluid_tables.flash_uv(level.energy_j / mass, volume_m3 / mass, level.pressure_pa);
-        let sat = fluid_tables.saturation(fluid.pressure_pa);
-        let liquid_volume_m3 = match fluid.phase {
-            Phase::Vapour => 0.0,
-            Phase::TwoPhase => mass * (1.0 - fluid.quality) / sat.liquid_density_kg_m3,
-            Phase::Liquid => volume_m3,
-        };
-        let gas_m3 = (volume_m3 - liquid_volume_m3).max(1.0e-5);
-        let air_pa = level.air_kg * AIR_GAS_CONSTANT * fluid.temperature_k / gas_m3;
-        // Heat capacity at constant volume: sensible, and in the dome the heat of the vapour that must form.
-        let capacity = if fluid.phase == Phase::TwoPhase {
-            let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
-            let slope = hfg / (sat.dew_k * (1.0 / sat.vapour_density_kg_m3 - 1.0 / sat.liquid_density_kg_m3));
-            mass * 900.0 + gas_m3 * sat.vapour_density_kg_m3 / fluid.pressure_pa * slope * hfg
-        } else {
-            mass * 800.0
-        };
-        LevelState {
-            fluid,
-            sat,
-            liquid_volume_m3,
-            total_pa: fluid.pressure_pa + air_pa,
-            exchange_limit_w_k: 0.6 * capacity / dt_s,
-        }
-    }
-}
 
 /// Move the plant on by `dt_s` (above 0, at most 0.5 s).
 ///
@@ -127,7 +74,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     let evaporator = &plant.system.evaporator;
     let passage = coil_passage(plant.frost.open_share(evaporator), loading);
     let path = air_path(&plant.system.air, plant.control.blower_speed, filter, passage);
-    plant.slow = crate::state::Slow {
+    plant.slow = Slow {
         due_in_s: 0.0,
         outdoor_k: plant.weather.outdoor_k(plant.time_s),
         room_k,
@@ -137,7 +84,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         blower_inlet_static_pa: -(path.filter_drop_pa + path.return_drop_pa),
         supply_static_pa: path.supply_drop_pa,
         face_share: 1.0 - covered,
-        ..crate::state::Slow::default()
+        ..Slow::default()
     };
 }
 
@@ -296,7 +243,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     bulb_step(plant, inputs, effects, &evaporating, dt_s);
 
     let speed_before = plant.last;
-    plant.last = crate::state::Last {
+    plant.last = Last {
         valve_flow_kg_s: m_v,
         outlet_flow_kg_s: m_o,
         compressor_flow_kg_s: m_c,
@@ -313,7 +260,16 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         ..speed_before
     };
     if plant.slow.due_in_s - dt_s <= 1.0e-9 {
-        plant.write_readout(&high, &low, &flow, &condensing, &evaporating, opening, discharge_k, suction_pa);
+        plant.write_readout(&Snapshot {
+            high: &high,
+            low: &low,
+            flow: &flow,
+            condensing: &condensing,
+            evaporating: &evaporating,
+            opening,
+            discharge_k,
+            suction_pa,
+        });
         watch_step(plant);
     }
 }
@@ -378,195 +334,6 @@ fn line_flows(plant: &Plant, flow: &Flow, volume_m3: f64, dt_s: f64) -> (f64, f6
     (m_v, m_o)
 }
 
-/// Mass that may leave a level: a last trace stays, so that its state stays a state, kg.
-pub(crate) fn available_kg(mass_kg: f64, volume_m3: f64) -> f64 {
-    (mass_kg - TRACE_KG_M3 * volume_m3).max(0.0)
-}
-
-/// Gas this thin has the temperature of the metal around it, kg/m³ (a few kilopascals).
-const THIN_GAS_KG_M3: f64 = 0.1;
-
-/// Thin gas takes the temperature of its walls at once; the few joules are booked as heat of the walls.
-fn settle_thin_gas(plant: &mut Plant) {
-    let fluid = plant.system.refrigerant.tables();
-    let volumes = plant.system.volumes();
-    let energy_at = |mass_kg: f64, pressure_pa: f64, wall_k: f64| {
-        mass_kg * fluid.at_pt_vapour(pressure_pa.clamp(1.0e-2, 5.0e3), wall_k).internal_energy_j_kg()
-    };
-    if plant.high.mass_kg < THIN_GAS_KG_M3 * volumes.high_m3 {
-        let energy_j = energy_at(plant.high.mass_kg, plant.high.pressure_pa, plant.condenser_wall_k);
-        plant.condenser_wall_k -=
-            (energy_j - plant.high.energy_j) / plant.system.condenser.metal_capacity_j_k;
-        plant.high.energy_j = energy_j;
-    }
-    if plant.low.mass_kg < THIN_GAS_KG_M3 * volumes.low_m3 {
-        let energy_j = energy_at(plant.low.mass_kg, plant.low.pressure_pa, plant.coil_wall_k);
-        plant.coil_wall_k -= (energy_j - plant.low.energy_j) / plant.system.evaporator.metal_capacity_j_k;
-        plant.low.energy_j = energy_j;
-    }
-    if plant.line.mass_kg < THIN_GAS_KG_M3 * volumes.line_m3 {
-        let energy_j = energy_at(plant.line.mass_kg, plant.line.pressure_pa, plant.slow.room_k);
-        plant.energy.from_line_air_j += energy_j - plant.line.energy_j;
-        plant.line.energy_j = energy_j;
-    }
-}
-
-struct Fluxes {
-    m_c: f64,
-    m_v: f64,
-    m_o: f64,
-    line_h: f64,
-    compression: Compression,
-    condensing: Condensing,
-    evaporating: Evaporating,
-    motor_to_gas_w: f64,
-    discharge_to_motor_w: f64,
-    line_heat_w: f64,
-    back_flow_h: f64,
-}
-
-#[expect(clippy::too_many_arguments, reason = "the one place where all fluxes of a step meet")]
-fn balance(
-    plant: &mut Plant,
-    effects: &Effects,
-    inputs: &Inputs,
-    f: &Fluxes,
-    high: &LevelState,
-    low: &LevelState,
-    dt_s: f64,
-    events: &mut Events,
-) {
-    let slow = plant.slow;
-    let lines = &plant.system.lines;
-    let running = f.m_c > 1.0e-9;
-
-    // Flows between the levels.
-    let h_o = if f.m_o >= 0.0 { f.condensing.outlet_enthalpy_j_kg } else { f.line_h };
-    let h_v = if f.m_v >= 0.0 { f.line_h } else { f.back_flow_h };
-    let line_k_state = plant.system.refrigerant.tables().at_ph(plant.line.pressure_pa, f.line_h);
-    let line_limit = 0.5 * plant.line.mass_kg * 900.0 / dt_s;
-    let line_heat = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - line_k_state.temperature_k);
-    // The compressor takes out of the low side what it delivers less the work it did on it.
-    let discharge_heat = f.m_c * f.compression.discharge_enthalpy_j_kg;
-    let gas_power = f.compression.power_w - f.compression.motor_heat_w;
-    let low_out = if running { discharge_heat - gas_power } else { 0.0 };
-    plant.high.mass_kg += dt_s * (f.m_c - f.m_o);
-    plant.high.energy_j += dt_s
-        * (discharge_heat
-            - f.discharge_to_motor_w
-            - f.m_o * h_o
-            - f.condensing.heat_to_wall_w
-            - f.condensing.heat_to_air_w);
-    plant.line.mass_kg += dt_s * (f.m_o - f.m_v);
-    plant.line.energy_j += dt_s * (f.m_o * h_o - f.m_v * h_v + line_heat);
-    plant.low.mass_kg += dt_s * (f.m_v - f.m_c);
-    plant.low.energy_j += dt_s
-        * (f.m_v * h_v + f.evaporating.heat_to_refrigerant_w + f.line_heat_w + f.motor_to_gas_w - low_out);
-
-    // Air that got in is pumped to the condenser with the gas and stays there; it comes back only with
-    // vapour that reaches the metering device.
-    if plant.low.air_kg > 0.0 && f.m_c > 0.0 {
-        let moved = plant.low.air_kg * (f.m_c * dt_s / plant.low.mass_kg.max(1.0e-9)).min(0.2);
-        plant.low.air_kg -= moved;
-        plant.high.air_kg += moved;
-    }
-    if plant.high.air_kg > 0.0 {
-        let dp = (high.total_pa - low.total_pa).max(0.0);
-        let vapour_share = line_k_state.quality * f.m_v.max(0.0) / plant.high.mass_kg.max(1.0e-9);
-        // With the system empty of liquid the two sides equalise through the metering device.
-        let open = if high.liquid_volume_m3 < 1.0e-6 { 0.02 * dp / (dp + 1.0e4) } else { 0.0 };
-        let moved = plant.high.air_kg * ((vapour_share + open) * dt_s).min(0.2);
-        plant.high.air_kg -= moved;
-        plant.low.air_kg += moved;
-    }
-
-    leaks(plant, effects, high, low, f.line_h, dt_s);
-    let ports = PortFlows::of(plant, inputs, high, low, dt_s);
-    ports.book(plant, dt_s);
-    relief(plant, high, dt_s, events);
-
-    // Walls, motor.
-    plant.condenser_wall_k = f.condensing.wall_k;
-    plant.coil_wall_k = f.evaporating.wall_k;
-    settle_thin_gas(plant);
-    let motor = &plant.system.compressor;
-    let to_air = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
-    plant.motor_k += dt_s * (f.compression.motor_heat_w + f.discharge_to_motor_w - f.motor_to_gas_w - to_air)
-        / motor.motor_capacity_j_k;
-
-    let e = &mut plant.energy;
-    e.from_room_air_j += dt_s * (f.evaporating.sensible_w + f.evaporating.latent_w);
-    e.compressor_j += dt_s * f.compression.power_w;
-    e.to_outdoor_air_j += dt_s * (f.condensing.wall_to_air_w + f.condensing.heat_to_air_w + to_air);
-    e.from_line_air_j += dt_s * (f.line_heat_w + line_heat);
-    e.to_melting_j += dt_s * f.evaporating.melt_w;
-
-    let s = &mut plant.slow;
-    s.sensible_j += dt_s * f.evaporating.sensible_w;
-    s.water_kg += dt_s * f.evaporating.water_kg_s;
-    s.blower_j += dt_s * s.blower_power_w;
-    s.elapsed_s += dt_s;
-}
-
-/// Escape through holes: choked orifice flow of what stands at the place, going to zero at atmospheric
-/// pressure; below it air comes in.
-fn leaks(plant: &mut Plant, effects: &Effects, high: &LevelState, low: &LevelState, line_h: f64, dt_s: f64) {
-    let fluid = plant.system.refrigerant.tables();
-    for (slot, area) in effects.hole_m2.iter().copied().enumerate() {
-        if area <= 0.0 {
-            continue;
-        }
-        let liquid_line = slot == 2;
-        let pressure = if liquid_line { plant.line.pressure_pa.min(high.total_pa) } else { low.total_pa };
-        let excess = pressure - ATMOSPHERE_PA;
-        let ramp = excess / libm::sqrt(excess * excess + 1.0e4 * 1.0e4);
-        if excess <= 0.0 {
-            let inflow = 0.6 * area * 200.0 * 1.2 * -ramp * dt_s;
-            if liquid_line {
-                plant.high.air_kg += inflow;
-            } else {
-                plant.low.air_kg += inflow;
-            }
-            continue;
-        }
-        let (density, h) = if liquid_line {
-            let at = fluid.at_ph(plant.line.pressure_pa, line_h);
-            (at.density_kg_m3, line_h)
-        } else {
-            let h = low.fluid.enthalpy_j_kg.max(low.sat.vapour_enthalpy_j_kg);
-            (low.sat.vapour_density_kg_m3.min(low.fluid.density_kg_m3.max(0.01)), h)
-        };
-        // 0.6 discharge coefficient; 0.67 the choked factor of a gas with an exponent near 1.15; a liquid
-        // that flashes in the hole is limited in a similar way.
-        let flow = 0.6 * 0.67 * area * libm::sqrt(density * pressure) * ramp;
-        let mass = if liquid_line { plant.line.mass_kg } else { plant.low.mass_kg };
-        let lost = (flow * dt_s).min(0.02 * mass);
-        if liquid_line {
-            plant.line.mass_kg -= lost;
-            plant.line.energy_j -= lost * h;
-        } else {
-            plant.low.mass_kg -= lost;
-            plant.low.energy_j -= lost * h;
-        }
-        plant.ledger.leaked_kg += lost;
-    }
-}
-
-/// The relief device: opens above its setting before the tables end.
-fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) {
-    let excess = high.total_pa - plant.system.controls.relief_pa;
-    if excess <= 0.0 {
-        return;
-    }
-    let flow = 1.0 * (excess / 1.0e5).min(2.0);
-    let lost = (flow * dt_s).min(0.05 * plant.high.mass_kg);
-    plant.high.mass_kg -= lost;
-    plant.high.energy_j -=
-        lost * high.sat.vapour_enthalpy_j_kg.min(high.fluid.enthalpy_j_kg.max(high.sat.liquid_enthalpy_j_kg));
-    plant.ledger.vented_kg += lost;
-    events.push(Event::ReliefOpened);
-}
-
 fn bulb_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, e: &Evaporating, dt_s: f64) {
     let Metering::Txv { bulb_time_s, .. } = plant.system.metering else {
         plant.bulb_k = e.outlet_k;
@@ -583,39 +350,6 @@ fn bulb_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, e: &Evaporat
         BulbHandling::HungInRoomAir => (plant.slow.room_k, 3.0 * bulb_time_s),
     };
     plant.bulb_k += (target - plant.bulb_k) * (dt_s / time_s).min(1.0);
-}
-
-/// Samples the readout, a second old at most, and closes a mean each minute.
-fn watch_step(plant: &mut Plant) {
-    if !plant.compressor_runs() {
-        plant.watch = crate::state::SteadyWatch::default();
-        return;
-    }
-    let r = &plant.readout;
-    let sample = [
-        r.suction_pressure_pa,
-        r.liquid_pressure_pa,
-        r.suction_line_outdoor_k,
-        r.liquid_before_drier_k,
-        r.supply_dry_bulb_k,
-    ];
-    let w = &mut plant.watch;
-    for (sum, value) in w.sums.iter_mut().zip(sample) {
-        *sum += value;
-    }
-    w.count += 1.0;
-    if w.count < 60.0 {
-        return;
-    }
-    let means = w.sums.map(|sum| sum / w.count);
-    let bands = [0.01 * w.means[0], 0.01 * w.means[1], 0.5, 0.5, 0.3];
-    let agrees = (0..5).all(|i| (means[i] - w.means[i]).abs() <= bands[i]);
-    *w = crate::state::SteadyWatch {
-        sums: [0.0; 5],
-        count: 0.0,
-        means,
-        agreeing: if agrees { w.agreeing + 1 } else { 0 },
-    };
 }
 
 fn check_finite(plant: &Plant) -> Result<(), StepError> {
@@ -639,136 +373,4 @@ fn check_finite(plant: &Plant) -> Result<(), StepError> {
         }
     }
     Ok(())
-}
-
-impl Plant {
-    /// Readout of a plant that has just been made or changed by hand.
-    pub(crate) fn refresh_readout(&mut self) {
-        let fluid = self.system.refrigerant.tables();
-        let volumes = self.system.volumes();
-        let high = LevelState::of(fluid, &self.high, volumes.high_m3, BASE_STEP_S);
-        let low = LevelState::of(fluid, &self.low, volumes.low_m3, BASE_STEP_S);
-        let line_h = line_enthalpy(self, volumes.line_m3);
-        let flow = Flow {
-            flow_kg_s: 0.0,
-            after_drier_pa: high.total_pa,
-            valve_inlet_pa: high.total_pa,
-            line_density_kg_m3: self.line.mass_kg / volumes.line_m3,
-        };
-        let condensing = Condensing {
-            outlet_enthalpy_j_kg: line_h,
-            wall_k: self.condenser_wall_k,
-            ..Condensing::default()
-        };
-        let evaporating = Evaporating {
-            outlet_enthalpy_j_kg: low.fluid.enthalpy_j_kg,
-            outlet_k: low.fluid.temperature_k,
-            wall_k: self.coil_wall_k,
-            coil_leaving_k: self.slow.room_k,
-            coil_leaving_humidity_ratio: self.slow.humidity_ratio,
-            cabinet_air_k: self.coil_wall_k,
-            ..Evaporating::default()
-        };
-        let suction_pa = low.total_pa;
-        self.write_readout(
-            &high,
-            &low,
-            &flow,
-            &condensing,
-            &evaporating,
-            0.0,
-            self.slow.outdoor_k,
-            suction_pa,
-        );
-    }
-
-    #[expect(clippy::too_many_arguments, reason = "gathers every result of a step once a second")]
-    fn write_readout(
-        &mut self,
-        high: &LevelState,
-        low: &LevelState,
-        flow: &Flow,
-        condensing: &Condensing,
-        e: &Evaporating,
-        opening: f64,
-        discharge_k: f64,
-        suction_pa: f64,
-    ) {
-        let fluid = self.system.refrigerant.tables();
-        let slow = self.slow;
-        let before = fluid.at_ph(high.total_pa, condensing.outlet_enthalpy_j_kg);
-        let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3);
-        let after = fluid.at_ph(flow.after_drier_pa, condensing.outlet_enthalpy_j_kg);
-        let indoor = fluid.at_ph(flow.valve_inlet_pa, line_h);
-        let dry_air = e.dry_air_kg_s;
-        let supply_k = if dry_air > 1.0e-2 {
-            e.coil_leaving_k + slow.blower_power_w / (dry_air * e.air_cp_j_kg_k)
-        } else {
-            slow.room_k
-        };
-        let supply_w = if dry_air > 1.0e-2 { e.coil_leaving_humidity_ratio } else { slow.humidity_ratio };
-        let low_liquid_kg = low.liquid_volume_m3 * low.sat.liquid_density_kg_m3;
-        let volumes = self.system.volumes();
-        let gas_density =
-            (self.low.mass_kg - low_liquid_kg).max(0.0) / (volumes.low_m3 - low.liquid_volume_m3).max(1.0e-6);
-        let suction_volume = self.system.lines.suction_volume_m3 + self.system.compressor.shell_volume_m3;
-        let suction_kg = (gas_density * suction_volume).min(self.low.mass_kg);
-        let gross = e.sensible_w + e.latent_w - freezing_heat_w(e);
-        let suction_dew_k = fluid.dew_k(suction_pa);
-        let stopped = !self.compressor_runs();
-        self.readout = crate::Readout {
-            suction_pressure_pa: suction_pa,
-            liquid_pressure_pa: high.total_pa,
-            evaporator_pressure_pa: low.total_pa,
-            evaporating_k: fluid.dew_k(low.total_pa),
-            condensing_k: fluid.dew_k(high.total_pa),
-            superheat_k: self.last.suction_outdoor_k - suction_dew_k,
-            subcooling_k: fluid.bubble_k(high.total_pa) - before.temperature_k,
-            suction_line_indoor_k: if stopped { self.coil_wall_k } else { e.outlet_k },
-            suction_line_outdoor_k: self.last.suction_outdoor_k,
-            liquid_before_drier_k: before.temperature_k,
-            liquid_after_drier_k: after.temperature_k,
-            liquid_indoor_k: indoor.temperature_k,
-            discharge_k: if stopped { self.motor_k } else { discharge_k },
-            bulb_k: self.bulb_k,
-            metering_opening: opening,
-            metering_flow_kg_s: flow.flow_kg_s,
-            compressor_flow_kg_s: self.last.compressor_flow_kg_s,
-            return_dry_bulb_k: slow.room_k,
-            return_wet_bulb_k: wet_bulb_k(slow.room_k, slow.humidity_ratio),
-            supply_dry_bulb_k: supply_k,
-            supply_wet_bulb_k: wet_bulb_k(supply_k, supply_w).min(supply_k),
-            cabinet_air_k: e.cabinet_air_k,
-            airflow_m3_s: slow.airflow_m3_s,
-            blower_inlet_static_pa: slow.blower_inlet_static_pa,
-            supply_static_pa: slow.supply_static_pa,
-            gross_cooling_w: gross,
-            sensible_cooling_w: e.sensible_w,
-            net_cooling_w: gross - slow.blower_power_w,
-            compressor_power_w: self.last.compressor_power_w,
-            outdoor_fan_power_w: self.system.condenser.fan_power_w * self.control.outdoor_fan_speed,
-            blower_power_w: slow.blower_power_w,
-            heat_to_outdoors_w: condensing.wall_to_air_w + condensing.heat_to_air_w,
-            frost_mass_kg: self.frost.mass_kg,
-            iced_share: self.frost.iced_share,
-            open_share: self.frost.open_share(&self.system.evaporator),
-            coil_surface_k: self.coil_wall_k,
-            outdoor_k: slow.outdoor_k,
-            room_k: slow.room_k,
-            room_relative_humidity: moist_air::relative_humidity(
-                celsius_from_kelvin(slow.room_k),
-                slow.humidity_ratio,
-                ATMOSPHERE_PA,
-            ),
-            winding_k: self.motor_k,
-            charge_condenser_kg: self.high.mass_kg,
-            charge_liquid_line_kg: self.line.mass_kg,
-            charge_evaporator_kg: self.low.mass_kg - suction_kg,
-            charge_suction_kg: suction_kg,
-            charge_total_kg: self.circuit_kg(),
-            blower_speed: self.control.blower_speed,
-            compressor_speed: self.control.compressor_speed,
-            outdoor_fan_speed: self.control.outdoor_fan_speed,
-        };
-    }
 }

@@ -1,0 +1,200 @@
+//! The balances of one step: what the fluxes do to levels, metal, ledgers.
+
+use media::moist_air;
+
+use crate::Inputs;
+use crate::compressor::Compression;
+use crate::condenser::Condensing;
+use crate::control::Events;
+use crate::evaporator::Evaporating;
+use crate::level::LevelState;
+use crate::service::PortFlows;
+use crate::state::{Effects, Event, Plant};
+
+/// Atmospheric pressure at the site, Pa.
+pub(crate) const ATMOSPHERE_PA: f64 = moist_air::STANDARD_PRESSURE_PA;
+
+/// Everything that flows in one step.
+pub(crate) struct Fluxes {
+    pub m_c: f64,
+    pub m_v: f64,
+    pub m_o: f64,
+    pub line_h: f64,
+    pub compression: Compression,
+    pub condensing: Condensing,
+    pub evaporating: Evaporating,
+    pub motor_to_gas_w: f64,
+    pub discharge_to_motor_w: f64,
+    pub line_heat_w: f64,
+    pub back_flow_h: f64,
+}
+
+#[expect(clippy::too_many_arguments, reason = "the one place where all fluxes of a step meet")]
+pub(crate) fn balance(
+    plant: &mut Plant,
+    effects: &Effects,
+    inputs: &Inputs,
+    f: &Fluxes,
+    high: &LevelState,
+    low: &LevelState,
+    dt_s: f64,
+    events: &mut Events,
+) {
+    let slow = plant.slow;
+    let lines = &plant.system.lines;
+    let running = f.m_c > 1.0e-9;
+
+    // Flows between the levels.
+    let h_o = if f.m_o >= 0.0 { f.condensing.outlet_enthalpy_j_kg } else { f.line_h };
+    let h_v = if f.m_v >= 0.0 { f.line_h } else { f.back_flow_h };
+    let line_k_state = plant.system.refrigerant.tables().at_ph(plant.line.pressure_pa, f.line_h);
+    let line_limit = 0.5 * plant.line.mass_kg * 900.0 / dt_s;
+    let line_heat = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - line_k_state.temperature_k);
+    // The compressor takes out of the low side what it delivers less the work it did on it.
+    let discharge_heat = f.m_c * f.compression.discharge_enthalpy_j_kg;
+    let gas_power = f.compression.power_w - f.compression.motor_heat_w;
+    let low_out = if running { discharge_heat - gas_power } else { 0.0 };
+    plant.high.mass_kg += dt_s * (f.m_c - f.m_o);
+    plant.high.energy_j += dt_s
+        * (discharge_heat
+            - f.discharge_to_motor_w
+            - f.m_o * h_o
+            - f.condensing.heat_to_wall_w
+            - f.condensing.heat_to_air_w);
+    plant.line.mass_kg += dt_s * (f.m_o - f.m_v);
+    plant.line.energy_j += dt_s * (f.m_o * h_o - f.m_v * h_v + line_heat);
+    plant.low.mass_kg += dt_s * (f.m_v - f.m_c);
+    plant.low.energy_j += dt_s
+        * (f.m_v * h_v + f.evaporating.heat_to_refrigerant_w + f.line_heat_w + f.motor_to_gas_w - low_out);
+
+    // Air that got in is pumped to the condenser with the gas and stays there; it comes back only with
+    // vapour that reaches the metering device.
+    if plant.low.air_kg > 0.0 && f.m_c > 0.0 {
+        let moved = plant.low.air_kg * (f.m_c * dt_s / plant.low.mass_kg.max(1.0e-9)).min(0.2);
+        plant.low.air_kg -= moved;
+        plant.high.air_kg += moved;
+    }
+    if plant.high.air_kg > 0.0 {
+        let dp = (high.total_pa - low.total_pa).max(0.0);
+        let vapour_share = line_k_state.quality * f.m_v.max(0.0) / plant.high.mass_kg.max(1.0e-9);
+        // With the system empty of liquid the two sides equalise through the metering device.
+        let open = if high.liquid_volume_m3 < 1.0e-6 { 0.02 * dp / (dp + 1.0e4) } else { 0.0 };
+        let moved = plant.high.air_kg * ((vapour_share + open) * dt_s).min(0.2);
+        plant.high.air_kg -= moved;
+        plant.low.air_kg += moved;
+    }
+
+    leaks(plant, effects, high, low, f.line_h, dt_s);
+    let ports = PortFlows::of(plant, inputs, high, low, dt_s);
+    ports.book(plant, dt_s);
+    relief(plant, high, dt_s, events);
+
+    // Walls, motor.
+    plant.condenser_wall_k = f.condensing.wall_k;
+    plant.coil_wall_k = f.evaporating.wall_k;
+    settle_thin_gas(plant);
+    let motor = &plant.system.compressor;
+    let to_air = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
+    plant.motor_k += dt_s * (f.compression.motor_heat_w + f.discharge_to_motor_w - f.motor_to_gas_w - to_air)
+        / motor.motor_capacity_j_k;
+
+    let e = &mut plant.energy;
+    e.from_room_air_j += dt_s * (f.evaporating.sensible_w + f.evaporating.latent_w);
+    e.compressor_j += dt_s * f.compression.power_w;
+    e.to_outdoor_air_j += dt_s * (f.condensing.wall_to_air_w + f.condensing.heat_to_air_w + to_air);
+    e.from_line_air_j += dt_s * (f.line_heat_w + line_heat);
+    e.to_melting_j += dt_s * f.evaporating.melt_w;
+
+    let s = &mut plant.slow;
+    s.sensible_j += dt_s * f.evaporating.sensible_w;
+    s.water_kg += dt_s * f.evaporating.water_kg_s;
+    s.blower_j += dt_s * s.blower_power_w;
+    s.elapsed_s += dt_s;
+}
+
+/// Escape through holes: choked orifice flow of what stands at the place, going to zero at atmospheric
+/// pressure; below it air comes in.
+fn leaks(plant: &mut Plant, effects: &Effects, high: &LevelState, low: &LevelState, line_h: f64, dt_s: f64) {
+    let fluid = plant.system.refrigerant.tables();
+    for (slot, area) in effects.hole_m2.iter().copied().enumerate() {
+        if area <= 0.0 {
+            continue;
+        }
+        let liquid_line = slot == 2;
+        let pressure = if liquid_line { plant.line.pressure_pa.min(high.total_pa) } else { low.total_pa };
+        let excess = pressure - ATMOSPHERE_PA;
+        let ramp = excess / libm::sqrt(excess * excess + 1.0e4 * 1.0e4);
+        if excess <= 0.0 {
+            let inflow = 0.6 * area * 200.0 * 1.2 * -ramp * dt_s;
+            if liquid_line {
+                plant.high.air_kg += inflow;
+            } else {
+                plant.low.air_kg += inflow;
+            }
+            continue;
+        }
+        let (density, h) = if liquid_line {
+            let at = fluid.at_ph(plant.line.pressure_pa, line_h);
+            (at.density_kg_m3, line_h)
+        } else {
+            let h = low.fluid.enthalpy_j_kg.max(low.sat.vapour_enthalpy_j_kg);
+            (low.sat.vapour_density_kg_m3.min(low.fluid.density_kg_m3.max(0.01)), h)
+        };
+        // 0.6 discharge coefficient; 0.67 the choked factor of a gas with an exponent near 1.15; a liquid
+        // that flashes in the hole is limited in a similar way.
+        let flow = 0.6 * 0.67 * area * libm::sqrt(density * pressure) * ramp;
+        let mass = if liquid_line { plant.line.mass_kg } else { plant.low.mass_kg };
+        let lost = (flow * dt_s).min(0.02 * mass);
+        if liquid_line {
+            plant.line.mass_kg -= lost;
+            plant.line.energy_j -= lost * h;
+        } else {
+            plant.low.mass_kg -= lost;
+            plant.low.energy_j -= lost * h;
+        }
+        plant.ledger.leaked_kg += lost;
+    }
+}
+
+/// The relief device: opens above its setting before the tables end.
+fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) {
+    let excess = high.total_pa - plant.system.controls.relief_pa;
+    if excess <= 0.0 {
+        return;
+    }
+    let flow = 1.0 * (excess / 1.0e5).min(2.0);
+    let lost = (flow * dt_s).min(0.05 * plant.high.mass_kg);
+    plant.high.mass_kg -= lost;
+    plant.high.energy_j -=
+        lost * high.sat.vapour_enthalpy_j_kg.min(high.fluid.enthalpy_j_kg.max(high.sat.liquid_enthalpy_j_kg));
+    plant.ledger.vented_kg += lost;
+    events.push(Event::ReliefOpened);
+}
+
+/// Gas this thin has the temperature of the metal around it, kg/m³ (a few kilopascals).
+const THIN_GAS_KG_M3: f64 = 0.1;
+
+/// Thin gas takes the temperature of its walls at once; the few joules are booked as heat of the walls.
+fn settle_thin_gas(plant: &mut Plant) {
+    let fluid = plant.system.refrigerant.tables();
+    let volumes = plant.system.volumes();
+    let energy_at = |mass_kg: f64, pressure_pa: f64, wall_k: f64| {
+        mass_kg * fluid.at_pt_vapour(pressure_pa.clamp(1.0e-2, 5.0e3), wall_k).internal_energy_j_kg()
+    };
+    if plant.high.mass_kg < THIN_GAS_KG_M3 * volumes.high_m3 {
+        let energy_j = energy_at(plant.high.mass_kg, plant.high.pressure_pa, plant.condenser_wall_k);
+        plant.condenser_wall_k -=
+            (energy_j - plant.high.energy_j) / plant.system.condenser.metal_capacity_j_k;
+        plant.high.energy_j = energy_j;
+    }
+    if plant.low.mass_kg < THIN_GAS_KG_M3 * volumes.low_m3 {
+        let energy_j = energy_at(plant.low.mass_kg, plant.low.pressure_pa, plant.coil_wall_k);
+        plant.coil_wall_k -= (energy_j - plant.low.energy_j) / plant.system.evaporator.metal_capacity_j_k;
+        plant.low.energy_j = energy_j;
+    }
+    if plant.line.mass_kg < THIN_GAS_KG_M3 * volumes.line_m3 {
+        let energy_j = energy_at(plant.line.mass_kg, plant.line.pressure_pa, plant.slow.room_k);
+        plant.energy.from_line_air_j += energy_j - plant.line.energy_j;
+        plant.line.energy_j = energy_j;
+    }
+}

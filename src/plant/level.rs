@@ -1,0 +1,59 @@
+//! The state of one pressure level: flash, liquid volume, air, and how much may leave it.
+
+use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
+
+/// Gas constant of air, J/(kg K).
+pub(crate) const AIR_GAS_CONSTANT: f64 = 287.05;
+/// Density that no flow takes a level below, kg/m³ (a fraction of a pascal).
+const TRACE_KG_M3: f64 = 1.0e-5;
+
+/// Everything one step knows about a pressure level.
+pub(crate) struct LevelState {
+    pub fluid: Fluid,
+    pub sat: Saturation,
+    pub liquid_volume_m3: f64,
+    /// Refrigerant and air together, Pa.
+    pub total_pa: f64,
+    /// Largest conductance that an explicit exchange of one step may use, W/K.
+    pub exchange_limit_w_k: f64,
+}
+
+impl LevelState {
+    pub(crate) fn of(
+        fluid_tables: &Refrigerant,
+        level: &crate::state::Level,
+        volume_m3: f64,
+        dt_s: f64,
+    ) -> LevelState {
+        let mass = level.mass_kg.max(1.0e-9);
+        let fluid = fluid_tables.flash_uv(level.energy_j / mass, volume_m3 / mass, level.pressure_pa);
+        let sat = fluid_tables.saturation(fluid.pressure_pa);
+        let liquid_volume_m3 = match fluid.phase {
+            Phase::Vapour => 0.0,
+            Phase::TwoPhase => mass * (1.0 - fluid.quality) / sat.liquid_density_kg_m3,
+            Phase::Liquid => volume_m3,
+        };
+        let gas_m3 = (volume_m3 - liquid_volume_m3).max(1.0e-5);
+        let air_pa = level.air_kg * AIR_GAS_CONSTANT * fluid.temperature_k / gas_m3;
+        // Heat capacity at constant volume: sensible, and in the dome the heat of the vapour that must form.
+        let capacity = if fluid.phase == Phase::TwoPhase {
+            let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
+            let slope = hfg / (sat.dew_k * (1.0 / sat.vapour_density_kg_m3 - 1.0 / sat.liquid_density_kg_m3));
+            mass * 900.0 + gas_m3 * sat.vapour_density_kg_m3 / fluid.pressure_pa * slope * hfg
+        } else {
+            mass * 800.0
+        };
+        LevelState {
+            fluid,
+            sat,
+            liquid_volume_m3,
+            total_pa: fluid.pressure_pa + air_pa,
+            exchange_limit_w_k: 0.6 * capacity / dt_s,
+        }
+    }
+}
+
+/// Mass that may leave a level: a last trace stays, so that its state stays a state, kg.
+pub(crate) fn available_kg(mass_kg: f64, volume_m3: f64) -> f64 {
+    (mass_kg - TRACE_KG_M3 * volume_m3).max(0.0)
+}
