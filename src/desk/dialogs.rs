@@ -7,13 +7,13 @@ mod entry;
 use std::collections::BTreeSet;
 
 use call::Question;
-use egui::{Button, Context, Id, Modal, RichText, Ui, vec2};
+use egui::{Button, Context, RichText, Ui, vec2};
 use visit::Move;
 
 use crate::command::Command;
 use crate::desk::Desk;
 use crate::palette;
-use crate::parts::heading;
+use crate::parts::{self, heading};
 use crate::units::{Units, cost_in_minutes};
 use crate::view::View;
 
@@ -88,7 +88,7 @@ impl Dialog {
 pub fn show(ctx: &Context, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
     let Some(mut dialog) = desk.dialog.take() else { return };
     let units = desk.units;
-    let modal = Modal::new(Id::new("dialog")).show(ctx, |ui| match &mut dialog {
+    let modal = parts::modal("dialog").show(ctx, |ui| match &mut dialog {
         Dialog::Ask => ask(ui, view),
         Dialog::Wait(form) => form.show(ui),
         Dialog::Thermostat(form) => form.show(ui, view),

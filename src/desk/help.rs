@@ -1,10 +1,10 @@
 //! Help: keys and vocabulary over the screen.
 
-use egui::{Context, Grid, Id, Modal, RichText, ScrollArea, vec2};
+use egui::{Context, Grid, ScrollArea, vec2};
 
 use crate::desk::{Desk, Help};
 use crate::palette;
-use crate::parts::{heading, key_cap, small};
+use crate::parts::{heading, key_cap, modal, small};
 
 const KEYS: [(&str, &str); 14] = [
     ("F1  ?", "open and close this page"),
@@ -27,12 +27,18 @@ const WORDS: [(&str, &str); 12] = [
     ("Call", "what the customer wants, with the equipment, the house and what is wrong."),
     ("Visit", "your work on one call, from arrival to closed ticket."),
     ("Move", "one thing you do. Every move takes minutes; parts cost money."),
-    ("Reading", "a number from an instrument, with its unit and how far it can be off (±, one standard deviation)."),
+    (
+        "Reading",
+        "a number from an instrument, with its unit and how far it can be off (±, one standard deviation).",
+    ),
     ("Notebook", "everything you did and saw. Tick an entry to cite it as evidence."),
     ("Superheat", "suction line temperature less the dew point at suction pressure."),
     ("Subcooling", "bubble point at liquid pressure less liquid line temperature."),
     ("Temperature split", "return air less supply air, dry bulb."),
-    ("Settled", "an instrument that has stopped moving. A reading on an iced coil or a stopped compressor is marked."),
+    (
+        "Settled",
+        "an instrument that has stopped moving. A reading on an iced coil or a stopped compressor is marked.",
+    ),
     ("Thaw", "the coil free of ice. Compressor off and blower on melts it soonest."),
     ("Rival", "another fault that could show the same signs. Good evidence rules it out."),
     ("Review", "what your marks rest on, move by move, and what was wrong."),
@@ -41,7 +47,7 @@ const WORDS: [(&str, &str); 12] = [
 /// The page over the screen.
 pub fn overlay(ctx: &Context, desk: &mut Desk) {
     let room = ctx.content_rect().size();
-    let response = Modal::new(Id::new("help")).show(ctx, |ui| {
+    let response = modal("help").show(ctx, |ui| {
         ui.set_width((room.x * 0.8).min(900.0));
         heading(ui, "How to work here");
         ui.label(
@@ -64,9 +70,11 @@ pub fn overlay(ctx: &Context, desk: &mut Desk) {
                 });
                 ui.separator();
                 ui.vertical(|ui| {
+                    ui.spacing_mut().item_spacing.y = 1.0;
                     for (word, meaning) in WORDS {
                         ui.label(palette::bold(word).color(palette::ACCENT));
                         ui.add(egui::Label::new(meaning).wrap());
+                        ui.add_space(5.0);
                     }
                 });
             });

@@ -48,10 +48,15 @@ fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
                             Port::Suction => "dew point",
                             Port::Liquid => "bubble point",
                         };
-                        small(ui, format!("{} {name}", boiling_k.map_or("—".to_owned(), |t| units.temperature(t))));
+                        small(
+                            ui,
+                            format!("{} {name}", boiling_k.map_or("—".to_owned(), |t| units.temperature(t))),
+                        );
                         if let Some(doubt) = words::doubt(one.trust) {
                             ui.label(
-                                RichText::new(format!("! {doubt}")).size(palette::SMALL_PX).color(palette::BRICK),
+                                RichText::new(format!("! {doubt}"))
+                                    .size(palette::SMALL_PX)
+                                    .color(palette::BRICK),
                             );
                         }
                     }

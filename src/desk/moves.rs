@@ -22,6 +22,7 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<C
             ui.label("Nothing can be done here.");
         }
         let mut first = 0;
+        let mut told: Vec<&str> = Vec::new();
         while first < view.offers.len() {
             let shared = view.offers[first].caution;
             let end = view.offers[first..]
@@ -35,7 +36,12 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<C
                 }
             };
             match shared {
-                Some(text) => caution(ui, text, rows),
+                // A text that stands above already is not told again; its box and sign are.
+                Some(text) if told.contains(&text) => caution(ui, "As above.", rows),
+                Some(text) => {
+                    told.push(text);
+                    caution(ui, text, rows);
+                }
                 None => rows(ui),
             }
             first = end;
@@ -50,7 +56,8 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, index: usize, commands: &m
     let colour = if offer.refused.is_some() { palette::PENCIL } else { palette::INK };
     let key = keys::digit(index).unwrap_or(" ");
     let text = RichText::new(format!("{key}  {}", phrase(offer))).color(colour);
-    let minutes = RichText::new(cost_in_minutes(offer.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
+    let minutes =
+        RichText::new(cost_in_minutes(offer.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
     let button = Button::new(text).wrap().right_text(minutes).min_size(vec2(ui.available_width(), 26.0));
     let response = ui.add_enabled(view.busy.is_none(), button);
     let response = response.on_disabled_hover_text("Something is being done. Wait for it, or stop it below.");

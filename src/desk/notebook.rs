@@ -16,7 +16,8 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
         heading(ui, "Notebook");
         from_right(ui, |ui| {
             let cited = desk.cited.len();
-            let text = if cited == 0 { "tick what you will cite".to_owned() } else { format!("{cited} cited") };
+            let text =
+                if cited == 0 { "tick what you will cite".to_owned() } else { format!("{cited} cited") };
             small(ui, text);
         });
     });

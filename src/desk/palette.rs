@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use egui::{
-    Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Stroke, TextStyle, Visuals,
-    vec2,
+    Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Stroke,
+    TextStyle, Visuals, vec2,
 };
 
 /// Paper of the drawing and the screen.
@@ -21,8 +21,8 @@ pub const INK: Color32 = Color32::from_rgb(0x1d, 0x2b, 0x36);
 pub const PENCIL: Color32 = Color32::from_rgb(0x52, 0x5f, 0x69);
 /// Rules between parts.
 pub const RULE: Color32 = Color32::from_rgb(0xcb, 0xc1, 0xad);
-/// Grid of the drawing.
-pub const GRID: Color32 = Color32::from_rgb(0xec, 0xe6, 0xd8);
+/// Edges of buttons and check boxes.
+pub const EDGE: Color32 = Color32::from_rgb(0x8f, 0x88, 0x78);
 /// What is chosen, what has the keyboard.
 pub const ACCENT: Color32 = Color32::from_rgb(0x12, 0x5e, 0x63);
 /// The same, darker: under the pointer.
@@ -119,6 +119,7 @@ pub fn apply(ctx: &egui::Context) {
         style.spacing.button_padding = vec2(9.0, 4.0);
         style.spacing.interact_size.y = 24.0;
         style.spacing.scroll = egui::style::ScrollStyle::thin();
+        style.spacing.scroll.fade.strength = 0.0;
         style.spacing.window_margin = Margin::same(16);
         style.interaction.selectable_labels = false;
         style.interaction.tooltip_delay = 0.4;
@@ -166,7 +167,7 @@ fn visuals() -> Visuals {
     widgets.noninteractive.fg_stroke = Stroke::new(1.0, INK);
     widgets.inactive.bg_fill = FIELD;
     widgets.inactive.weak_bg_fill = FIELD;
-    widgets.inactive.bg_stroke = Stroke::new(1.0, RULE);
+    widgets.inactive.bg_stroke = Stroke::new(1.0, EDGE);
     widgets.inactive.fg_stroke = Stroke::new(1.0, INK);
     widgets.hovered.bg_fill = FIELD_HOVERED;
     widgets.hovered.weak_bg_fill = FIELD_HOVERED;

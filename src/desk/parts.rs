@@ -27,20 +27,31 @@ pub fn primary(ui: &mut Ui, text: &str, hindrance: Option<&str>) -> Response {
                 widgets.hovered.weak_bg_fill = palette::ACCENT_DARK;
                 widgets.active.weak_bg_fill = palette::ACCENT_DARK;
                 widgets.active.bg_stroke = Stroke::new(3.0, palette::INK);
-                ui.add(Button::new(text).min_size(size))
+                ui.add_sized(size, Button::new(text))
             })
             .inner
         }
         Some(reason) => {
-            let button = Button::new(palette::bold(text)).min_size(size);
             ui.horizontal(|ui| {
-                let response = ui.add_enabled(false, button).on_disabled_hover_text(reason);
+                let response =
+                    ui.add_enabled_ui(false, |ui| ui.add_sized(size, Button::new(palette::bold(text)))).inner;
+                let response = response.on_disabled_hover_text(reason);
                 small(ui, reason);
                 response
             })
             .inner
         }
     }
+}
+
+/// A dialog over the screen.
+pub fn modal(name: &str) -> egui::Modal {
+    let frame = Frame::NONE
+        .fill(palette::SHEET)
+        .stroke(Stroke::new(1.5, palette::INK))
+        .corner_radius(4.0)
+        .inner_margin(Margin::symmetric(20, 16));
+    egui::Modal::new(egui::Id::new(name)).frame(frame)
 }
 
 /// A caution: boxed, striped edge, a sign and the word; then what belongs under it.
@@ -52,11 +63,14 @@ pub fn caution<R>(ui: &mut Ui, text: &str, contents: impl FnOnce(&mut Ui) -> R) 
         .inner_margin(Margin { left: 16, right: 7, top: 6, bottom: 7 })
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
-            ui.horizontal(|ui| {
+            ui.horizontal_top(|ui| {
                 warning_sign(ui);
-                ui.label(palette::bold("Caution").color(palette::BRICK));
+                ui.vertical(|ui| {
+                    ui.spacing_mut().item_spacing.y = 1.0;
+                    ui.label(palette::bold("Caution").color(palette::BRICK));
+                    ui.add(egui::Label::new(RichText::new(text).size(palette::SMALL_PX)).wrap());
+                });
             });
-            ui.label(RichText::new(text).size(palette::SMALL_PX).color(palette::INK));
             contents(ui)
         });
     stripes(ui, shown.response.rect);

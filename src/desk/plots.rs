@@ -22,14 +22,20 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
         plot(ui, id, height, &moves_min, lines);
     };
     let pressure = |pick: fn(&Sample) -> f64| points(trace, |sample| units.pressure_number(pick(sample)));
-    let temperature = |pick: fn(&Sample) -> f64| points(trace, |sample| units.temperature_number(pick(sample)));
+    let temperature =
+        |pick: fn(&Sample) -> f64| points(trace, |sample| units.temperature_number(pick(sample)));
     one(
         ui,
         "pressures",
         format!("Pressures, {}, over minutes since arrival", units.pressure_unit()),
         vec![
             Curve::new("liquid", pressure(|sample| sample.liquid_gauge_pa), Ink::Brick, LineStyle::Solid),
-            Curve::new("suction", pressure(|sample| sample.suction_gauge_pa), Ink::Accent, LineStyle::dashed_dense()),
+            Curve::new(
+                "suction",
+                pressure(|sample| sample.suction_gauge_pa),
+                Ink::Accent,
+                LineStyle::dashed_dense(),
+            ),
         ],
     );
     one(
@@ -37,7 +43,12 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
         "temperatures",
         format!("Temperatures, {}", units.temperature_unit()),
         vec![
-            Curve::new("room air", temperature(|sample| sample.room_k), Ink::Pencil, LineStyle::dotted_loose()),
+            Curve::new(
+                "room air",
+                temperature(|sample| sample.room_k),
+                Ink::Pencil,
+                LineStyle::dotted_loose(),
+            ),
             Curve::new("supply air", temperature(|sample| sample.supply_k), Ink::Brick, LineStyle::Solid),
             Curve::new(
                 "coil surface",

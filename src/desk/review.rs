@@ -54,7 +54,8 @@ fn head(ui: &mut Ui, desk: &mut Desk, review: &Review, commands: &mut Vec<Comman
         ui.add_space(16.0);
         ui.vertical(|ui| {
             ui.label(format!("Wrong: {}", wrong(review)));
-            let declared = review.declared.map_or("nothing".to_owned(), |kind| words::lower_first(kind.label()));
+            let declared =
+                review.declared.map_or("nothing".to_owned(), |kind| words::lower_first(kind.label()));
             ui.label(format!("You declared: {declared}"));
         });
         from_right(ui, |ui| {
@@ -138,23 +139,27 @@ fn mark_row(ui: &mut Ui, mark: &Mark) {
     } else {
         ("✖", palette::BRICK)
     };
-    Frame::NONE.stroke(Stroke::new(1.0, palette::RULE)).inner_margin(Margin::symmetric(8, 4)).show(ui, |ui| {
-        ui.set_width(ui.available_width() - 6.0);
-        ui.horizontal_top(|ui| {
-            ui.allocate_ui(vec2(104.0, 18.0), |ui| {
-                ui.set_min_width(104.0);
-                ui.label(
-                    palette::bold(format!("{sign} {} of {}", points(mark.points), points(mark.of))).color(colour),
-                );
+    Frame::NONE.stroke(Stroke::new(1.0, palette::RULE)).inner_margin(Margin::symmetric(8, 4)).show(
+        ui,
+        |ui| {
+            ui.set_width(ui.available_width() - 6.0);
+            ui.horizontal_top(|ui| {
+                ui.allocate_ui(vec2(104.0, 18.0), |ui| {
+                    ui.set_min_width(104.0);
+                    ui.label(
+                        palette::bold(format!("{sign} {} of {}", points(mark.points), points(mark.of)))
+                            .color(colour),
+                    );
+                });
+                ui.vertical(|ui| {
+                    ui.add(egui::Label::new(&mark.reason).wrap());
+                    if let Some(number) = mark.entry {
+                        small(ui, format!("Move no. {number}"));
+                    }
+                });
             });
-            ui.vertical(|ui| {
-                ui.add(egui::Label::new(&mark.reason).wrap());
-                if let Some(number) = mark.entry {
-                    small(ui, format!("Move no. {number}"));
-                }
-            });
-        });
-    });
+        },
+    );
 }
 
 /// Points with a decimal only where there is one.

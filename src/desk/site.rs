@@ -13,10 +13,10 @@ mod places;
 use egui::{CursorIcon, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
 use visit::{AirPoint, Bulb, Measured, PipePoint, Place};
 
-use crate::{palette, parts};
 use crate::units::Units;
 use crate::view::View;
 use crate::words;
+use crate::{palette, parts};
 use pen::{Choice, Pen};
 
 pub use places::area;
@@ -40,8 +40,8 @@ pub fn draw(ui: &mut Ui, view: &View<'_>, units: Units, motion: Motion) -> Optio
     });
     let pen = Pen::new(ui.painter_at(rect), rect);
     let labels = Labels { view, units };
-    house::sheet(&pen, rect);
     house::sky(&pen, &view.site);
+    house::grid(&pen, rect);
     house::section(&pen, &view.site, &labels);
     house::title_block(&pen, view.seed);
     indoor::ducts(&pen, &view.site, &labels, motion);
@@ -59,6 +59,9 @@ fn choose(ui: &Ui, pen: &Pen, view: &View<'_>) -> Option<Place> {
     for place in Place::ALL {
         let hit = hit_rect(pen, place);
         let response = ui.interact(hit, ui.id().with(("place in drawing", place)), Sense::CLICK);
+        response.widget_info(|| {
+            WidgetInfo::labeled(WidgetType::Button, true, format!("In the drawing: {}", place.label()))
+        });
         let is_here = place == view.place;
         if response.hovered() || is_here {
             let width = if response.hovered() { 2.5 } else { 2.0 };
@@ -101,8 +104,7 @@ impl Labels<'_> {
     }
 
     fn pipe(&self, point: PipePoint, felt_k: f64) -> String {
-        self.displayed(Measured::PipeTemperature(point))
-            .unwrap_or_else(|| words::feel(felt_k).to_owned())
+        self.displayed(Measured::PipeTemperature(point)).unwrap_or_else(|| words::feel(felt_k).to_owned())
     }
 
     fn air(&self, point: AirPoint, otherwise: &str) -> String {

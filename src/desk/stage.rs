@@ -8,7 +8,9 @@ use crate::command::{Command, Speed};
 use crate::desk::{Desk, Help};
 use crate::trace::Trace;
 use crate::view::View;
-use crate::{clock, dialogs, help, instruments, keys, moves, notebook, palette, places, review, site, start, tickets};
+use crate::{
+    clock, dialogs, help, instruments, keys, moves, notebook, palette, places, review, site, start, tickets,
+};
 
 /// What the window is at.
 pub enum Stage<'a> {
@@ -119,7 +121,7 @@ fn visit_screen(
     clock::bar(ui, desk, view, clock, commands);
     places::panel(ui, desk, view);
     egui::Panel::right("moves and notebook").resizable(false).exact_size(side_width(ui)).show(ui, |ui| {
-        let notebook_height = (ui.available_height() * 0.42).max(180.0);
+        let notebook_height = (ui.available_height() * 0.38).max(180.0);
         egui::Panel::bottom("notebook")
             .resizable(true)
             .default_size(notebook_height)

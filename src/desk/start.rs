@@ -112,7 +112,8 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool) -> egui::Response {
     } else {
         (palette::SHEET, Stroke::new(1.0, palette::PENCIL))
     };
-    let frame = Frame::NONE.fill(fill).stroke(stroke).corner_radius(4.0).inner_margin(Margin::symmetric(14, 10));
+    let frame =
+        Frame::NONE.fill(fill).stroke(stroke).corner_radius(4.0).inner_margin(Margin::symmetric(14, 10));
     frame
         .show(ui, |ui| {
             ui.set_width(ui.available_width() - 4.0);
@@ -144,7 +145,10 @@ fn arrive(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<C
             desk.start.seed = next.to_string();
         }
     });
-    small(ui, "The same seed gives the same visit; another seed changes weather, house and how bad the fault is.");
+    small(
+        ui,
+        "The same seed gives the same visit; another seed changes weather, house and how bad the fault is.",
+    );
     ui.add_space(4.0);
     let chosen = calls.iter().find(|card| Some(&card.id) == desk.start.chosen.as_ref());
     let seed = desk.start.seed();
@@ -153,8 +157,10 @@ fn arrive(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<C
         (_, Err(reason)) => Some(*reason),
         _ => None,
     };
-    let enter = hindrance.is_none() && chosen.is_some() && ui.input(|input| input.key_pressed(egui::Key::Enter));
-    let pressed = primary(ui, "Arrive", hindrance).clicked() || (enter && ui.memory(|m| m.focused().is_none()));
+    let enter =
+        hindrance.is_none() && chosen.is_some() && ui.input(|input| input.key_pressed(egui::Key::Enter));
+    let pressed =
+        primary(ui, "Arrive", hindrance).clicked() || (enter && ui.memory(|m| m.focused().is_none()));
     if let (true, Some(card), Ok(seed)) = (pressed, chosen, seed) {
         commands.push(Command::Arrive { call: CallChoice::BuiltIn(card.id.clone()), seed });
     }

@@ -54,8 +54,10 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Com
             });
         });
         ui.add(
-            egui::Label::new(RichText::new(format!("Customer: {}", view.call.complaint)).size(palette::SMALL_PX))
-                .truncate(),
+            egui::Label::new(
+                RichText::new(format!("Customer: {}", view.call.complaint)).size(palette::SMALL_PX),
+            )
+            .truncate(),
         )
         .on_hover_text(&view.call.complaint);
         notice(ui, desk);

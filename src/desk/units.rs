@@ -131,6 +131,8 @@ pub fn span(seconds: f64) -> String {
     let minutes = (seconds / 60.0).round();
     if minutes < 60.0 {
         format!("{minutes:.0} min")
+    } else if minutes % 60.0 == 0.0 {
+        format!("{:.0} h", minutes / 60.0)
     } else {
         format!("{:.0} h {:02.0} min", (minutes / 60.0).floor(), minutes % 60.0)
     }
@@ -166,6 +168,7 @@ mod tests {
         assert_eq!(time_of_day(23.9999), "23:59");
         assert_eq!(since_arrival(7_500.0), "2:05");
         assert_eq!(span(59.6), "1 min");
+        assert_eq!(span(7_200.0), "2 h");
         assert_eq!(span(7_500.0), "2 h 05 min");
         assert_eq!(cost_in_minutes(0.5), "30 s");
         assert_eq!(cost_in_minutes(90.0), "1 h 30 min");

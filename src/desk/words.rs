@@ -48,7 +48,9 @@ pub fn value(quantity: Measured, value: f64, units: Units) -> String {
 pub fn uncertainty(quantity: Measured, one_sigma: f64, units: Units) -> String {
     match quantity {
         Measured::GaugePressure(_) => units.pressure_difference(one_sigma),
-        Measured::PipeTemperature(_) | Measured::AirTemperature(..) => units.temperature_difference(one_sigma),
+        Measured::PipeTemperature(_) | Measured::AirTemperature(..) => {
+            units.temperature_difference(one_sigma)
+        }
         Measured::Voltage(..) => format!("{one_sigma:.1} V"),
         Measured::RecoveredMass | Measured::AddedMass => units.mass(one_sigma),
         Measured::Vacuum => units.vacuum(one_sigma),
@@ -101,7 +103,9 @@ pub fn observation(observation: Observation) -> String {
         Observation::NoLeakFound(place) => return format!("no leak found: {}", place.label()),
         Observation::BulbAnswered => "suction pressure answered to the warm bulb",
         Observation::BulbDidNotAnswer => "suction pressure did not answer to the warm bulb",
-        Observation::PartWasFaulty(kind) => return format!("the part was faulty: {}", lower_first(kind.label())),
+        Observation::PartWasFaulty(kind) => {
+            return format!("the part was faulty: {}", lower_first(kind.label()));
+        }
         Observation::PartWasSound => "the part had been sound",
     };
     words.to_owned()

@@ -66,7 +66,8 @@ impl Job {
 
     /// Judges a closed visit.
     pub fn judge(visit: Visit, trace: Trace) -> Job {
-        let detail = "Rival faults are worked through your moves, to see what your readings tell apart.".to_owned();
+        let detail =
+            "Rival faults are worked through your moves, to see what your readings tell apart.".to_owned();
         Job::start("Working out the review", detail, move || judged(visit, trace))
     }
 
@@ -76,9 +77,9 @@ impl Job {
         match receiver.try_recv() {
             Ok(outcome) => Some(outcome),
             Err(TryRecvError::Empty) => None,
-            Err(TryRecvError::Disconnected) => {
-                Some(Outcome::Failed(vec!["The work ended without a result. This is a defect of the program.".to_owned()]))
-            }
+            Err(TryRecvError::Disconnected) => Some(Outcome::Failed(vec![
+                "The work ended without a result. This is a defect of the program.".to_owned(),
+            ])),
         }
     }
 

@@ -81,8 +81,11 @@ impl Session {
         session.desk.prefill(options.call.as_deref(), options.seed);
         if let Some(call) = &options.call {
             let is_built_in = session.calls.iter().any(|card| &card.id == call);
-            let choice =
-                if is_built_in { CallChoice::BuiltIn(call.clone()) } else { CallChoice::File(PathBuf::from(call)) };
+            let choice = if is_built_in {
+                CallChoice::BuiltIn(call.clone())
+            } else {
+                CallChoice::File(PathBuf::from(call))
+            };
             session.at = At::Preparing(Job::arrive(choice, options.seed.unwrap_or(1)));
         }
         session
@@ -107,7 +110,8 @@ impl Session {
                     working.clock.pause();
                     self.desk.notice = Some(Notice::Bad(vec![
                         told,
-                        "The clock stands. Save the record and report it: this is a defect of the program.".to_owned(),
+                        "The clock stands. Save the record and report it: this is a defect of the program."
+                            .to_owned(),
                     ]));
                 }
                 if is_closed {
@@ -127,8 +131,7 @@ impl Session {
                     clock.pause();
                 }
                 self.desk.clear_for_visit();
-                self.at =
-                    At::Working(Box::new(Working { visit, trace, clock, carry_s: 0.0, saved: None }));
+                self.at = At::Working(Box::new(Working { visit, trace, clock, carry_s: 0.0, saved: None }));
             }
             Outcome::Judged(judged) => {
                 let (visit, trace, review) = *judged;

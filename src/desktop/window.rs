@@ -114,12 +114,8 @@ fn pace(screen: Res<Screen>, mut settings: ResMut<WinitSettings>) {
     }
 }
 
-fn draw(mut contexts: EguiContexts, mut screen: ResMut<Screen>, mut styled: Local<Styled>) -> Result {
+fn draw(mut contexts: EguiContexts, mut screen: ResMut<Screen>) -> Result {
     let ctx = contexts.ctx_mut()?;
-    if !styled.0 {
-        desk::apply_style(ctx);
-        styled.0 = true;
-    }
     let mut root = egui::Ui::new(
         ctx.clone(),
         "rimebench".into(),
@@ -130,7 +126,3 @@ fn draw(mut contexts: EguiContexts, mut screen: ResMut<Screen>, mut styled: Loca
     }
     Ok(())
 }
-
-/// Whether colours and text sizes have been set.
-#[derive(Default)]
-struct Styled(bool);

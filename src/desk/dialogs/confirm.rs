@@ -21,8 +21,14 @@ pub fn action(ui: &mut Ui, action: &Move, view: &View<'_>) -> Answer {
                  nothing can be changed, and the review follows.",
             );
             let undone: Vec<&str> = [
-                (!view.notebook.iter().any(|entry| matches!(entry.action, Move::Declare(_))), "No cause has been declared."),
-                (!view.notebook.iter().any(|entry| entry.action == Move::Verify), "The repair has not been verified."),
+                (
+                    !view.notebook.iter().any(|entry| matches!(entry.action, Move::Declare(_))),
+                    "No cause has been declared.",
+                ),
+                (
+                    !view.notebook.iter().any(|entry| entry.action == Move::Verify),
+                    "The repair has not been verified.",
+                ),
             ]
             .into_iter()
             .filter_map(|(is_missing, text)| is_missing.then_some(text))

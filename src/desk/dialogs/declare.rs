@@ -41,15 +41,16 @@ impl DeclareForm {
         let room = ui.ctx().content_rect().size();
         ui.set_width((room.x * 0.86).min(1040.0));
         heading(ui, "Declare the cause");
-        small(ui, "Say what is wrong, cite the entries that show it, and tick the rivals that they rule out.");
+        small(
+            ui,
+            "Say what is wrong, cite the entries that show it, and tick the rivals that they rule out.",
+        );
         ui.separator();
         let height = (room.y - 250.0).clamp(260.0, 560.0);
         ui.horizontal_top(|ui| {
-            ui.allocate_ui_with_layout(
-                vec2(330.0, height),
-                egui::Layout::top_down(egui::Align::Min),
-                |ui| self.cause_and_rivals(ui),
-            );
+            ui.allocate_ui_with_layout(vec2(330.0, height), egui::Layout::top_down(egui::Align::Min), |ui| {
+                self.cause_and_rivals(ui)
+            });
             ui.separator();
             ui.vertical(|ui| self.evidence_list(ui, view, units, height));
         });
@@ -138,7 +139,11 @@ impl DeclareForm {
 
 /// Only what was read or seen is evidence.
 fn can_be_cited(entry: &Entry) -> bool {
-    !matches!(entry.outcome, Outcome::Refused(_)) && !matches!(entry.action, Move::Wait(_) | Move::Declare(_))
+    match entry.outcome {
+        Outcome::Refused(_) => false,
+        Outcome::Done => !entry.notes.is_empty() && !matches!(entry.action, Move::Wait(_) | Move::Declare(_)),
+        Outcome::Read(_) | Outcome::Seen(_) | Outcome::Verified(_) => true,
+    }
 }
 
 enum Tick {

@@ -100,8 +100,14 @@ impl ThermostatForm {
             if ui.add(Button::new("−").min_size(vec2(28.0, 28.0))).clicked() {
                 self.set_point = (self.set_point - 1.0).max(*range.start());
             }
-            ui.add(DragValue::new(&mut self.set_point).range(range.clone()).speed(0.2).max_decimals(1).suffix(unit))
-                .labelled_by(label.id);
+            ui.add(
+                DragValue::new(&mut self.set_point)
+                    .range(range.clone())
+                    .speed(0.2)
+                    .max_decimals(1)
+                    .suffix(unit),
+            )
+            .labelled_by(label.id);
             if ui.add(Button::new("+").min_size(vec2(28.0, 28.0))).clicked() {
                 self.set_point = (self.set_point + 1.0).min(*range.end());
             }
@@ -148,10 +154,22 @@ impl MassForm {
             Units::Ip => {
                 ui.horizontal(|ui| {
                     let label = ui.label("Amount");
-                    ui.add(DragValue::new(&mut self.pounds).range(0.0..=30.0).speed(0.1).max_decimals(0).suffix(" lb"))
-                        .labelled_by(label.id);
-                    ui.add(DragValue::new(&mut self.ounces).range(0.0..=480.0).speed(0.2).max_decimals(1).suffix(" oz"))
-                        .labelled_by(label.id);
+                    ui.add(
+                        DragValue::new(&mut self.pounds)
+                            .range(0.0..=30.0)
+                            .speed(0.1)
+                            .max_decimals(0)
+                            .suffix(" lb"),
+                    )
+                    .labelled_by(label.id);
+                    ui.add(
+                        DragValue::new(&mut self.ounces)
+                            .range(0.0..=480.0)
+                            .speed(0.2)
+                            .max_decimals(1)
+                            .suffix(" oz"),
+                    )
+                    .labelled_by(label.id);
                 });
                 Mass::Ounces(self.pounds.round() * 16.0 + self.ounces)
             }
@@ -159,7 +177,11 @@ impl MassForm {
                 ui.horizontal(|ui| {
                     let label = ui.label("Amount");
                     ui.add(
-                        DragValue::new(&mut self.kilograms).range(0.0..=14.0).speed(0.01).max_decimals(3).suffix(" kg"),
+                        DragValue::new(&mut self.kilograms)
+                            .range(0.0..=14.0)
+                            .speed(0.01)
+                            .max_decimals(3)
+                            .suffix(" kg"),
                     )
                     .labelled_by(label.id);
                 });

@@ -14,12 +14,11 @@ pub const GROUND: f32 = 512.0;
 const PLASTER: Color32 = Color32::from_rgb(0xfe, 0xfc, 0xf7);
 const WOOD: Color32 = Color32::from_rgb(0xd8, 0xc0, 0x98);
 
-/// Paper with its grid, soil and title block.
-pub fn sheet(pen: &Pen, rect: Rect) {
-    pen.painter().rect_filled(rect, 0.0, palette::PAPER);
+/// The grid of the sheet, over the sky.
+pub fn grid(pen: &Pen, rect: Rect) {
     let step = pen.length(20.0).max(8.0);
     let origin = pen.at(0.0, GROUND);
-    let stroke = Stroke::new(1.0, palette::GRID);
+    let stroke = Stroke::new(1.0, palette::INK.gamma_multiply(0.045));
     let mut x = origin.x - ((origin.x - rect.left()) / step).floor() * step;
     while x < rect.right() {
         pen.painter().vline(x, rect.y_range(), stroke);
@@ -63,11 +62,12 @@ pub fn sky(pen: &Pen, look: &SiteLook) {
     }
 }
 
-/// Wash of watercolour over the paper, top and horizon, by the height of the sun (sine, -1 to 1).
+/// Wash of watercolour on the paper, top and horizon, by the height of the sun (sine, -1 to 1). Opaque: blending
+/// is not the same on every renderer.
 fn wash(elevation: f32) -> [Color32; 2] {
-    const NIGHT: [[f32; 4]; 2] = [[70.0, 88.0, 125.0, 150.0], [120.0, 132.0, 155.0, 110.0]];
-    const DAWN: [[f32; 4]; 2] = [[150.0, 178.0, 205.0, 110.0], [240.0, 190.0, 145.0, 110.0]];
-    const DAY: [[f32; 4]; 2] = [[160.0, 205.0, 225.0, 120.0], [225.0, 238.0, 240.0, 40.0]];
+    const NIGHT: [[f32; 3]; 2] = [[138.0, 150.0, 172.0], [186.0, 192.0, 200.0]];
+    const DAWN: [[f32; 3]; 2] = [[212.0, 222.0, 230.0], [248.0, 222.0, 194.0]];
+    const DAY: [[f32; 3]; 2] = [[204.0, 226.0, 236.0], [243.0, 243.0, 236.0]];
     let (from, to, share) = if elevation < 0.1 {
         (NIGHT, DAWN, (elevation + 0.3) / 0.4)
     } else {
@@ -75,9 +75,9 @@ fn wash(elevation: f32) -> [Color32; 2] {
     };
     let share = share.clamp(0.0, 1.0);
     [0, 1].map(|edge| {
-        let [red, green, blue, alpha] =
-            [0, 1, 2, 3].map(|part| (from[edge][part] + share * (to[edge][part] - from[edge][part])) as u8);
-        Color32::from_rgba_unmultiplied(red, green, blue, alpha)
+        let [red, green, blue] =
+            [0, 1, 2].map(|part| (from[edge][part] + share * (to[edge][part] - from[edge][part])) as u8);
+        Color32::from_rgb(red, green, blue)
     })
 }
 
@@ -89,7 +89,11 @@ pub fn section(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     // Rooms.
     pen.block((40.0, 200.0), (680.0, GROUND), PLASTER, Stroke::NONE);
     // Attic and roof.
-    pen.polygon(&[(12.0, 204.0), (360.0, 52.0), (708.0, 204.0)], Color32::from_rgb(0xf3, 0xea, 0xd8), Stroke::NONE);
+    pen.polygon(
+        &[(12.0, 204.0), (360.0, 52.0), (708.0, 204.0)],
+        Color32::from_rgb(0xf3, 0xea, 0xd8),
+        Stroke::NONE,
+    );
     for rafter in [(186.0, 128.0), (534.0, 128.0)] {
         pen.line((360.0, 66.0), rafter, Stroke::new(1.0, palette::RULE));
     }
@@ -118,7 +122,7 @@ pub fn section(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
 /// What a drawing says of itself.
 pub fn title_block(pen: &Pen, seed: u64) {
     pen.text((40.0, 546.0), Align2::LEFT_CENTER, "Section through the house, not to scale", palette::INK);
-    let text = format!("What you see, hear and feel; numbers where an instrument hangs. Seed {seed}");
+    let text = format!("Seed {seed}. Numbers stand where an instrument is in place.");
     pen.text((40.0, 574.0), Align2::LEFT_CENTER, &text, palette::INK);
 }
 
@@ -182,7 +186,12 @@ fn hallway(pen: &Pen) {
 fn thermostat(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     let line = pen.ink(1.4);
     pen.block((344.0, 308.0), (404.0, 350.0), palette::SHEET, line);
-    pen.block((349.0, 313.0), (399.0, 336.0), Color32::from_rgb(0xd5, 0xdf, 0xd0), Stroke::new(1.0, palette::PENCIL));
+    pen.block(
+        (349.0, 313.0),
+        (399.0, 336.0),
+        Color32::from_rgb(0xd5, 0xdf, 0xd0),
+        Stroke::new(1.0, palette::PENCIL),
+    );
     let font = egui::FontId::proportional(pen.length(15.0).max(palette::SMALL_PX));
     let room = labels.units.whole_temperature(look.room_k);
     pen.painter().text(pen.at(374.0, 324.5), Align2::CENTER_CENTER, room, font, palette::INK);

@@ -56,7 +56,7 @@ fn air_at_register(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Moti
         look.air_word().to_owned()
     };
     let text = labels.air(AirPoint::Supply, &felt);
-    pen.note((176.0, 296.0), Align2::CENTER_CENTER, &text, palette::INK);
+    pen.note((176.0, 252.0 + 46.0 * share), Align2::CENTER_CENTER, &text, palette::INK);
 }
 
 fn air_at_grille(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Motion) {
@@ -70,7 +70,9 @@ fn air_at_grille(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Motion
         let drift = drift(motion, index as u32 + 7) * share * 8.0;
         pen.arrow((440.0 - reach - 8.0 + drift, y), vec2(reach, 0.0), colour, 1.6 + 1.2 * share);
     }
-    if let Some(displayed) = labels.displayed(visit::Measured::AirTemperature(AirPoint::Return, visit::Bulb::Dry)) {
+    if let Some(displayed) =
+        labels.displayed(visit::Measured::AirTemperature(AirPoint::Return, visit::Bulb::Dry))
+    {
         pen.note((404.0, 412.0), Align2::CENTER_CENTER, &displayed, palette::INK);
     }
 }
@@ -129,7 +131,12 @@ fn closed(pen: &Pen, min: (f32, f32), max: (f32, f32), text: &str) {
 /// The taken-off panel leans beside the cabinet.
 fn lifted_panel(pen: &Pen, foot: (f32, f32)) {
     pen.polygon(
-        &[(foot.0 + 2.0, foot.1 + 98.0), (foot.0 + 8.0, foot.1 + 98.0), (foot.0 + 22.0, foot.1 + 44.0), (foot.0 + 16.0, foot.1 + 44.0)],
+        &[
+            (foot.0 + 2.0, foot.1 + 98.0),
+            (foot.0 + 8.0, foot.1 + 98.0),
+            (foot.0 + 22.0, foot.1 + 44.0),
+            (foot.0 + 16.0, foot.1 + 44.0),
+        ],
         palette::METAL,
         pen.ink(1.0),
     );
@@ -156,13 +163,22 @@ fn slab(pen: &Pen, foot: (f32, f32), apex: (f32, f32), coil: &CoilLook, first: u
         (foot.0 + along.x * share + across.x * side, foot.1 + along.y * share + across.y * side)
     };
     let fins = Color32::from_rgb(0xdf, 0xe3, 0xe1);
-    pen.polygon(&[corner(0.0, -1.0), corner(0.0, 1.0), corner(1.0, 1.0), corner(1.0, -1.0)], fins, pen.ink(1.2));
+    pen.polygon(
+        &[corner(0.0, -1.0), corner(0.0, 1.0), corner(1.0, 1.0), corner(1.0, -1.0)],
+        fins,
+        pen.ink(1.2),
+    );
     for fin in 1..16 {
         let share = fin as f32 / 16.0;
         pen.line(corner(share, -1.0), corner(share, 1.0), Stroke::new(0.8, palette::METAL_DARK));
     }
     for tube in 0..7 {
-        pen.disc(corner((tube as f32 + 0.6) / 7.2, 0.0), 2.6, palette::COPPER, Stroke::new(0.8, palette::INK));
+        pen.disc(
+            corner((tube as f32 + 0.6) / 7.2, 0.0),
+            2.6,
+            palette::COPPER,
+            Stroke::new(0.8, palette::INK),
+        );
     }
     if coil.iced_share < 0.01 {
         return;
@@ -170,13 +186,15 @@ fn slab(pen: &Pen, foot: (f32, f32), apex: (f32, f32), coil: &CoilLook, first: u
     let iced = coil.iced_share.clamp(0.0, 1.0) as f32;
     let thick = 2.5 + 9.0 * coil.thickness_share as f32;
     let lumps = (26.0 * iced).ceil() as u32;
-    for lump in 0..lumps {
-        let index = first + lump;
-        let share = (lump as f32 + 0.5) / 26.0;
-        let side = if lump % 2 == 0 { 1.0 } else { -1.0 } * (0.75 + 0.5 * scatter(index));
-        let radius = thick * (0.65 + 0.5 * scatter(index + 500));
-        pen.disc(corner(share, side), radius, palette::ICE, Stroke::new(0.9, palette::ICE_EDGE));
-    }
+    let ice: Vec<((f32, f32), f32)> = (0..lumps)
+        .map(|lump| {
+            let index = first + lump;
+            let share = (lump as f32 + 0.5) / 26.0;
+            let side = (if lump % 2 == 0 { 1.0 } else { -1.0 }) * (0.7 + 0.5 * scatter(index));
+            (corner(share, side), thick * (0.65 + 0.5 * scatter(index + 500)))
+        })
+        .collect();
+    pen.cloud(&ice, palette::ICE, palette::ICE_EDGE);
     for lump in 0..lumps / 3 {
         let centre = corner((lump as f32 * 3.0 + 1.5) / 26.0, 0.3);
         pen.crystal(centre, 4.5, scatter(first + lump) * 2.0);
@@ -187,7 +205,10 @@ fn bulb_and_valve(pen: &Pen, coil: &CoilLook) {
     // Suction stub and liquid feed inside the cabinet.
     let copper = Stroke::new(pen.length(5.5), palette::COPPER);
     pen.path(&[(568.0, 344.0), (624.0, 344.0)], copper);
-    pen.path(&[(624.0, 388.0), (600.0, 388.0), (572.0, 388.0)], Stroke::new(pen.length(3.0), palette::COPPER));
+    pen.path(
+        &[(624.0, 388.0), (600.0, 388.0), (572.0, 388.0)],
+        Stroke::new(pen.length(3.0), palette::COPPER),
+    );
     // Valve body with its head.
     pen.block((592.0, 381.0), (608.0, 396.0), Color32::from_rgb(0xd9, 0xb7, 0x63), pen.ink(1.0));
     pen.disc((600.0, 375.0), 8.0, Color32::from_rgb(0xd9, 0xb7, 0x63), pen.ink(1.0));
@@ -208,7 +229,12 @@ fn bulb_and_valve(pen: &Pen, coil: &CoilLook) {
             pen.line((604.0, 331.0), (604.0, 348.0), Stroke::new(1.6, palette::METAL_DARK));
         }
         BulbLook::InHand | BulbLook::Hanging => {
-            pen.block((bulb.0 - 10.0, bulb.1 - 4.0), (bulb.0 + 10.0, bulb.1 + 4.0), palette::COPPER, pen.ink(1.0));
+            pen.block(
+                (bulb.0 - 10.0, bulb.1 - 4.0),
+                (bulb.0 + 10.0, bulb.1 + 4.0),
+                palette::COPPER,
+                pen.ink(1.0),
+            );
         }
     }
 }

@@ -9,7 +9,8 @@ use crate::palette;
 use crate::view::{SiteLook, View};
 
 /// Way of the suction line from coil to outdoor unit.
-const SUCTION: [(f32, f32); 5] = [(624.0, 344.0), (716.0, 344.0), (716.0, 430.0), (716.0, 440.0), (806.0, 440.0)];
+const SUCTION: [(f32, f32); 5] =
+    [(624.0, 344.0), (716.0, 344.0), (716.0, 430.0), (716.0, 440.0), (806.0, 440.0)];
 /// Way of the liquid line from outdoor unit to metering device.
 const LIQUID: [(f32, f32); 4] = [(806.0, 474.0), (700.0, 474.0), (700.0, 388.0), (624.0, 388.0)];
 const DRIER_X: (f32, f32) = (734.0, 772.0);
@@ -43,15 +44,18 @@ fn suction_line(pen: &Pen, look: &SiteLook) {
 fn frost(pen: &Pen, line_k: f64) {
     let below_k = (273.15 - line_k).clamp(0.5, 15.0) as f32;
     let lumps = (10.0 + below_k * 1.6) as u32;
-    for lump in 0..lumps {
-        let x = 772.0 + 34.0 * scatter(lump);
-        let y = 440.0 + 9.0 * (scatter(lump + 90) - 0.5);
-        let radius = 2.4 + 3.0 * scatter(lump + 180) + below_k * 0.12;
-        pen.disc((x, y), radius, palette::ICE, Stroke::new(0.9, palette::ICE_EDGE));
-    }
-    for (index, at) in [(780.0, 428.0), (793.0, 452.0), (803.0, 427.0), (716.0, 400.0), (690.0, 344.0), (650.0, 344.0)]
-        .into_iter()
-        .enumerate()
+    let ice: Vec<((f32, f32), f32)> = (0..lumps)
+        .map(|lump| {
+            let x = 774.0 + 30.0 * scatter(lump);
+            let y = 440.0 + 10.0 * (scatter(lump + 90) - 0.5);
+            ((x, y), 2.4 + 3.0 * scatter(lump + 180) + below_k * 0.12)
+        })
+        .collect();
+    pen.cloud(&ice, palette::ICE, palette::ICE_EDGE);
+    for (index, at) in
+        [(780.0, 428.0), (793.0, 452.0), (803.0, 427.0), (716.0, 400.0), (690.0, 344.0), (650.0, 344.0)]
+            .into_iter()
+            .enumerate()
     {
         pen.crystal(at, 5.5, scatter(index as u32) * 2.0);
     }
@@ -131,17 +135,15 @@ pub fn gauges(pen: &Pen, view: &View<'_>, labels: &Labels<'_>) {
     let high_hose = Color32::from_rgb(0xb0, 0x6a, 0x3c);
     hose(&[(802.0, 427.0), (798.0, 404.0), (786.0, 372.0), (784.0, 346.0)], low_hose);
     hose(&[(802.0, 461.0), (818.0, 454.0), (820.0, 396.0), (820.0, 346.0)], high_hose);
-    pen.block((768.0, 334.0), (836.0, 348.0), palette::METAL_DARK, pen.ink(1.2));
-    for (x, port, letter, top_pa) in
-        [(784.0, Port::Suction, "S", 2.4e6), (820.0, Port::Liquid, "L", 4.8e6)]
-    {
+    pen.block((766.0, 333.0), (838.0, 351.0), palette::METAL_DARK, pen.ink(1.2));
+    for (x, port, letter, top_pa) in [(784.0, Port::Suction, "S", 2.4e6), (820.0, Port::Liquid, "L", 4.8e6)] {
         pen.disc((x, 317.0), 17.0, Color32::WHITE, pen.ink(1.4));
         let value = view.live_value(Measured::GaugePressure(port)).unwrap_or(0.0);
         let share = (value / top_pa).clamp(0.0, 1.0) as f32;
         let angle = (135.0 + 270.0 * share).to_radians();
         pen.line((x, 317.0), (x + 13.0 * angle.cos(), 317.0 + 13.0 * angle.sin()), pen.ink(1.6));
         pen.disc((x, 317.0), 2.0, palette::INK, Stroke::NONE);
-        pen.text((x, 341.0), Align2::CENTER_CENTER, letter, palette::INK);
+        pen.text((x, 342.0), Align2::CENTER_CENTER, letter, palette::INK);
     }
     let shown = |port| labels.displayed(Measured::GaugePressure(port)).unwrap_or_default();
     let (suction, liquid) = (shown(Port::Suction), shown(Port::Liquid));

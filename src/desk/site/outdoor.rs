@@ -120,7 +120,10 @@ fn dark_plastic() -> Color32 {
 pub fn disconnect(pen: &Pen, look: &SiteLook) {
     // Conduit to the unit.
     pen.path(&[(705.0, 296.0), (705.0, 322.0)], Stroke::new(pen.length(4.0), palette::METAL_DARK));
-    pen.dashes(&[(705.0, 322.0), (784.0, 322.0), (784.0, 396.0), (810.0, 396.0)], Stroke::new(1.6, palette::PENCIL));
+    pen.dashes(
+        &[(705.0, 322.0), (784.0, 322.0), (784.0, 396.0), (810.0, 396.0)],
+        Stroke::new(1.6, palette::PENCIL),
+    );
     pen.block((690.0, 240.0), (720.0, 296.0), palette::METAL, pen.ink(1.4));
     match look.outdoor_disconnect {
         Switch::Closed => {

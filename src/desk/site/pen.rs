@@ -106,7 +106,7 @@ impl Pen {
     pub fn note(&self, at: (f32, f32), anchor: Align2, text: &str, colour: Color32) {
         let galley = self.painter.layout_no_wrap(text.to_owned(), palette::small(), colour);
         let rect = anchor.anchor_size(self.at(at.0, at.1), galley.size());
-        self.painter.rect_filled(rect.expand2(vec2(4.0, 1.0)), 3.0, palette::PAPER.gamma_multiply(0.92));
+        self.painter.rect_filled(rect.expand2(vec2(4.0, 1.0)), 3.0, palette::PAPER);
         self.painter.galley(rect.min, galley, colour);
     }
 
@@ -141,7 +141,21 @@ impl Pen {
             let angle = turned + TAU * blade as f32 / blades as f32;
             let inner = vec2(angle.cos(), angle.sin()) * radius * 0.62;
             let outer = vec2((angle + 0.35).cos(), (angle + 0.35).sin()) * radius;
-            self.line((centre.0 + inner.x, centre.1 + inner.y), (centre.0 + outer.x, centre.1 + outer.y), stroke);
+            self.line(
+                (centre.0 + inner.x, centre.1 + inner.y),
+                (centre.0 + outer.x, centre.1 + outer.y),
+                stroke,
+            );
+        }
+    }
+
+    /// Discs that melt into one shape with one outline.
+    pub fn cloud(&self, discs: &[((f32, f32), f32)], fill: Color32, edge: Color32) {
+        for &(centre, radius) in discs {
+            self.painter.circle_filled(self.at(centre.0, centre.1), self.length(radius) + 1.3, edge);
+        }
+        for &(centre, radius) in discs {
+            self.painter.circle_filled(self.at(centre.0, centre.1), self.length(radius), fill);
         }
     }
 
@@ -151,7 +165,11 @@ impl Pen {
         for arm in 0..3 {
             let angle = turned + TAU * arm as f32 / 6.0;
             let reach = vec2(angle.cos(), angle.sin()) * radius;
-            self.line((centre.0 - reach.x, centre.1 - reach.y), (centre.0 + reach.x, centre.1 + reach.y), stroke);
+            self.line(
+                (centre.0 - reach.x, centre.1 - reach.y),
+                (centre.0 + reach.x, centre.1 + reach.y),
+                stroke,
+            );
         }
     }
 }

@@ -1,0 +1,169 @@
+//! The start screen and the review.
+
+use crate::bench::visit_after;
+use desk::{CallCard, CallChoice, Command, Desk, Preparing, ReviewLook, Stage, Trace};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use judge::{Area, Mark, Marks};
+use report::Review;
+use visit::{Move, Place, Visit};
+
+const SIZE: [f32; 2] = [1366.0, 768.0];
+
+struct Start {
+    desk: Desk,
+    commands: Vec<Command>,
+}
+
+fn start() -> Harness<'static, Start> {
+    let cards: Vec<CallCard> = ["maple-lane", "dock-road"]
+        .map(|id| CallCard {
+            id: id.to_owned(),
+            title: format!("Ice at {id}"),
+            complaint: "It is warm in here.".to_owned(),
+            par_time_s: 9_000.0,
+        })
+        .to_vec();
+    let state = Start { desk: Desk::default(), commands: Vec::new() };
+    let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
+        move |ui, start: &mut Start| {
+            let stage = Stage::Start { calls: &cards };
+            start.commands.extend(desk::show(ui, &mut start.desk, stage));
+        },
+        state,
+    );
+    harness.run_steps(4);
+    harness
+}
+
+#[test]
+fn a_call_is_chosen_and_arrived_at_with_its_seed() {
+    let mut harness = start();
+    assert!(harness.query_by_label("Choose a call first.").is_some());
+    harness.get_by_label("Arrive").click();
+    harness.run_steps(3);
+    assert!(harness.state().commands.is_empty());
+
+    harness.get_by_label("Ice at dock-road").click();
+    harness.run_steps(3);
+    harness.get_by_label("Seed").click();
+    harness.run_steps(3);
+    harness.get_by_label("Seed").type_text("42");
+    harness.run_steps(3);
+    harness.get_by_label("Arrive").click();
+    harness.run_steps(3);
+    assert_eq!(
+        harness.state().commands,
+        [Command::Arrive { call: CallChoice::BuiltIn("dock-road".to_owned()), seed: 42 }]
+    );
+}
+
+#[test]
+fn a_seed_that_is_no_number_is_refused_with_a_reason() {
+    let mut harness = start();
+    harness.get_by_label("Ice at maple-lane").click();
+    harness.get_by_label("Seed").click();
+    harness.run_steps(3);
+    harness.get_by_label("Seed").type_text("-3");
+    harness.run_steps(3);
+    assert!(harness.query_by_label("A seed is a whole number, 0 or more.").is_some());
+    harness.get_by_label("Arrive").click();
+    harness.run_steps(3);
+    assert!(harness.state().commands.is_empty());
+}
+
+#[test]
+fn a_record_is_opened_by_its_path() {
+    let mut harness = start();
+    harness.get_by_label("Path of a call file or a visit record").click();
+    harness.run_steps(3);
+    harness.get_by_label("Path of a call file or a visit record").type_text("mine.visit.ron");
+    harness.run_steps(3);
+    harness.get_by_label("Open this record").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().commands, [Command::OpenRecord("mine.visit.ron".into())]);
+}
+
+#[test]
+fn the_start_screen_says_what_it_is_not() {
+    let harness = start();
+    assert!(harness.query_by_label_contains("licensed practice").is_some());
+}
+
+#[test]
+fn long_work_can_be_cancelled() {
+    let state = Start { desk: Desk::default(), commands: Vec::new() };
+    let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
+        |ui, start: &mut Start| {
+            let preparing = Preparing {
+                title: "On the way".to_owned(),
+                detail: "The plant runs.".to_owned(),
+                waited_s: 3.0,
+            };
+            start.commands.extend(desk::show(ui, &mut start.desk, Stage::Preparing(&preparing)));
+        },
+        state,
+    );
+    harness.run_steps(4);
+    harness.get_by_label("Cancel").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().commands, [Command::CancelArrival]);
+}
+
+struct Afterwards {
+    desk: Desk,
+    visit: Visit,
+    review: Review,
+    trace: Trace,
+    commands: Vec<Command>,
+}
+
+#[test]
+fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
+    let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
+    let mark =
+        |area, points, of, reason: &str, entry| Mark { area, points, of, reason: reason.to_owned(), entry };
+    let marks = Marks::of(vec![
+        mark(Area::Order, 4.0, 4.0, "The thermostat was read first.", Some(1)),
+        mark(Area::Evidence, 0.0, 25.0, "No cause was declared.", None),
+        mark(Area::Repair, 2.5, 20.0, "The cause is still there.", Some(2)),
+    ]);
+    let review = Review::new(&visit, &marks);
+    let mut trace = Trace::default();
+    trace.sample(&visit);
+    let wrong = review.wrong[0].kind.label().to_lowercase();
+    let state = Afterwards { desk: Desk::default(), visit, review, trace, commands: Vec::new() };
+    let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
+        |ui, after: &mut Afterwards| {
+            let look = ReviewLook {
+                review: &after.review,
+                notebook: after.visit.notebook(),
+                arrival_s: after.visit.arrival_s(),
+                trace: &after.trace,
+            };
+            after.commands.extend(desk::show(ui, &mut after.desk, Stage::Review(&look)));
+        },
+        state,
+    );
+    harness.run_steps(4);
+    for text in [
+        "The thermostat was read first.",
+        "No cause was declared.",
+        "The cause is still there.",
+        "Move no. 2",
+    ] {
+        assert!(harness.query_by_label(text).is_some(), "{text}");
+    }
+    assert!(harness.query_by_label("◐ 2.5 of 20").is_some());
+    assert!(harness.query_by_label_contains(&format!("Wrong: {wrong}")).is_some());
+    assert!(harness.query_by_label_contains("You declared: nothing").is_some());
+    harness.get_by_label("What the plant did").click();
+    harness.run_steps(3);
+    harness.get_by_label("Where the refrigerant went").click();
+    harness.run_steps(3);
+    assert!(harness.query_by_label("Leaked away").is_some());
+    harness.get_by_label("Save record").click();
+    harness.get_by_label("Back to the calls").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().commands, [Command::SaveRecord, Command::Leave]);
+}
