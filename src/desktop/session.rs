@@ -324,3 +324,162 @@ fn cards() -> Vec<CallCard> {
 fn shown(path: &Path) -> String {
     std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned()).display().to_string()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::time::Duration as RealTime;
+    use visit::{Duration, Move, Place};
+
+    fn folder(name: &str) -> PathBuf {
+        let folder = std::env::temp_dir().join(format!("rimebench-{name}-{}", std::process::id()));
+        // Left over from a run that was stopped.
+        let _ = std::fs::remove_dir_all(&folder);
+        folder
+    }
+
+    fn arrived(name: &str) -> Session {
+        let options =
+            Options { call: Some("tannery-lane".to_owned()), seed: Some(3), record_dir: Some(folder(name)) };
+        let mut session = Session::new(&options);
+        finish_job(&mut session);
+        session
+    }
+
+    fn finish_job(session: &mut Session) {
+        let limit = Instant::now() + RealTime::from_secs(240);
+        while matches!(session.at, At::Preparing(_)) {
+            assert!(Instant::now() < limit, "the work never ends");
+            std::thread::sleep(RealTime::from_millis(5));
+            session.advance(0.005);
+        }
+    }
+
+    fn working(session: &Session) -> &Working {
+        match &session.at {
+            At::Working(working) => working,
+            _ => panic!("not at work: {:?}", session.desk.notice),
+        }
+    }
+
+    fn since_arrival_s(session: &Session) -> f64 {
+        let visit = &working(session).visit;
+        visit.time_s() - visit.arrival_s()
+    }
+
+    fn run_frames(session: &mut Session, frames: usize) {
+        for _ in 0..frames {
+            session.advance(0.05);
+        }
+    }
+
+    #[test]
+    fn time_passes_in_real_time_faster_and_not_at_all() {
+        let mut session = arrived("clock");
+        run_frames(&mut session, 40);
+        assert!((since_arrival_s(&session) - 2.0).abs() <= plant::BASE_STEP_S);
+        session.apply(Command::SetSpeed(desk::Speed::Sixty));
+        run_frames(&mut session, 40);
+        assert!((since_arrival_s(&session) - 122.0).abs() <= 3.5, "{}", since_arrival_s(&session));
+        session.apply(Command::TogglePause);
+        let stands_at_s = since_arrival_s(&session);
+        run_frames(&mut session, 40);
+        assert_eq!(since_arrival_s(&session), stands_at_s);
+        assert_eq!(session.liveliness(), Liveliness::Still);
+    }
+
+    #[test]
+    fn a_move_is_played_over_frames_and_lands_in_the_notebook() {
+        let mut session = arrived("move");
+        session.apply(Command::TogglePause);
+        session.apply(Command::Perform(Move::Look(Place::Thermostat)));
+        session.advance(0.05);
+        assert!(working(&session).visit.busy().is_some(), "the move was over in one frame");
+        run_frames(&mut session, 100);
+        assert_eq!(working(&session).visit.notebook().len(), 1);
+        assert!(working(&session).clock.is_paused(), "the pause does not return after the move");
+    }
+
+    #[test]
+    fn a_wait_is_stopped_and_recorded_with_the_time_it_took() {
+        let mut session = arrived("wait");
+        session.apply(Command::Perform(Move::Wait(Duration::Hours(4.0))));
+        run_frames(&mut session, 3);
+        session.apply(Command::StopWaiting);
+        run_frames(&mut session, 2);
+        let entry = &working(&session).visit.notebook()[0];
+        let took_s = entry.finished_s - entry.started_s;
+        assert!(took_s > 0.0 && took_s < 14_400.0, "{took_s}");
+    }
+
+    #[test]
+    fn a_saved_visit_goes_on_where_it_was_left() {
+        let mut session = arrived("save");
+        session.apply(Command::Perform(Move::ReadDataPlate));
+        run_frames(&mut session, 60);
+        session.apply(Command::SaveRecord);
+        let (path, entries) = working(&session).saved.clone().expect("saved");
+        assert_eq!(entries, 1);
+        let digest = working(&session).visit.notebook_digest();
+        session.apply(Command::Leave);
+        session.apply(Command::OpenRecord(path.clone()));
+        finish_job(&mut session);
+        assert_eq!(working(&session).visit.notebook_digest(), digest);
+        assert!(working(&session).clock.is_paused());
+        std::fs::remove_dir_all(path.parent().expect("a folder")).expect("removed");
+    }
+
+    #[test]
+    fn closing_the_ticket_writes_the_record_and_leads_to_the_review() {
+        let mut session = arrived("close");
+        session.apply(Command::Perform(Move::CloseTicket));
+        run_frames(&mut session, 200);
+        finish_job(&mut session);
+        let At::Reviewing(reviewing) = &session.at else { panic!("no review: {:?}", session.desk.notice) };
+        assert!(reviewing.review.closed);
+        assert!(reviewing.trace.samples().len() > 5);
+        let Some(Notice::Good(text)) = &session.desk.notice else { panic!("{:?}", session.desk.notice) };
+        let path = text.trim_start_matches("Visit record: ");
+        let record = visit::Record::from_text(&std::fs::read_to_string(path).expect("written"), path);
+        assert!(record.expect("a valid record").closed);
+        std::fs::remove_dir_all(folder("close")).ok();
+    }
+
+    #[test]
+    fn a_file_that_is_not_there_is_told_on_the_start_screen() {
+        let mut session = Session::new(&Options::default());
+        session.apply(Command::OpenRecord(PathBuf::from("no-such-file.visit.ron")));
+        finish_job(&mut session);
+        assert!(matches!(session.at, At::Start));
+        let Some(Notice::Bad(lines)) = &session.desk.notice else { panic!("nothing is told") };
+        assert!(lines[0].contains("no-such-file.visit.ron"));
+    }
+
+    #[test]
+    fn a_cancelled_arrival_leads_back() {
+        let options = Options { call: Some("kiln-street".to_owned()), ..Options::default() };
+        let mut session = Session::new(&options);
+        session.apply(Command::CancelArrival);
+        assert!(matches!(session.at, At::Start));
+        session.advance(0.1);
+        assert!(matches!(session.at, At::Start));
+    }
+
+    #[test]
+    fn a_window_closed_on_work_keeps_the_record() {
+        let mut session = arrived("lost");
+        session.save_before_closing();
+        assert!(working(&session).saved.is_none(), "nothing was done, nothing is to be kept");
+        session.apply(Command::Perform(Move::ReadDataPlate));
+        run_frames(&mut session, 60);
+        session.save_before_closing();
+        assert!(working(&session).saved.as_ref().is_some_and(|(path, _)| path.exists()));
+        std::fs::remove_dir_all(folder("lost")).ok();
+    }
+
+    #[test]
+    fn every_built_in_call_is_on_the_list() {
+        let session = Session::new(&Options::default());
+        assert_eq!(session.calls.len(), call::built_in().len());
+    }
+}

@@ -126,3 +126,41 @@ fn draw(mut contexts: EguiContexts, mut screen: ResMut<Screen>) -> Result {
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use bevy::time::TimeUpdateStrategy;
+
+    /// The engine's clock drives the session without a window or a graphics adapter.
+    #[test]
+    fn quitting_ends_the_engine_and_frames_reach_the_session() {
+        let mut app = App::new();
+        app.add_plugins(MinimalPlugins)
+            .insert_resource(TimeUpdateStrategy::ManualDuration(Duration::from_millis(100)))
+            .insert_resource(Screen(Session::new(&Options::default())))
+            .insert_resource(WinitSettings::default())
+            .add_systems(Update, (advance, pace).chain());
+        app.update();
+        app.update();
+        assert_eq!(app.world().resource::<WinitSettings>().focused_mode, reactive(STILL));
+        assert!(app.should_exit().is_none());
+        app.world_mut().resource_mut::<Screen>().0.apply(desk::Command::Quit);
+        app.update();
+        assert_eq!(app.should_exit(), Some(AppExit::Success));
+    }
+
+    /// The first update passes no time; the next ones pass what the engine measured.
+    #[test]
+    fn the_first_frame_passes_no_time() {
+        let mut app = App::new();
+        app.add_plugins(MinimalPlugins)
+            .insert_resource(TimeUpdateStrategy::ManualDuration(Duration::from_millis(100)));
+        app.update();
+        let first_s = app.world().resource::<Time<Real>>().delta_secs_f64();
+        app.update();
+        let second_s = app.world().resource::<Time<Real>>().delta_secs_f64();
+        assert!(first_s < 0.05, "{first_s}");
+        assert!((second_s - 0.1).abs() < 1.0e-6, "{second_s}");
+    }
+}

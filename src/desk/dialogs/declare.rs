@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use egui::{RichText, ScrollArea, Ui, vec2};
+use egui::{Align, Layout, RichText, ScrollArea, Ui, vec2};
 use plant::{FaultKind, LeakPlace};
 use visit::{Declaration, Entry, Move, Outcome};
 
@@ -47,9 +47,11 @@ impl DeclareForm {
         );
         ui.separator();
         let height = (room.y - 250.0).clamp(260.0, 560.0);
-        ui.horizontal_top(|ui| {
-            ui.allocate_ui_with_layout(vec2(330.0, height), egui::Layout::top_down(egui::Align::Min), |ui| {
-                self.cause_and_rivals(ui)
+        // A fixed height: a dialog that grows with its contents never stands still.
+        let row = vec2(ui.available_width(), height);
+        ui.allocate_ui_with_layout(row, Layout::left_to_right(Align::Min), |ui| {
+            ui.allocate_ui_with_layout(vec2(330.0, height), Layout::top_down(Align::Min), |ui| {
+                self.cause_and_rivals(ui);
             });
             ui.separator();
             ui.vertical(|ui| self.evidence_list(ui, view, units, height));

@@ -66,7 +66,7 @@ fn fan(pen: &Pen, speed: f64, motion: Motion) {
 
 /// The compressor is behind sheet metal; it is heard.
 fn compressor(pen: &Pen, speed: f64, motion: Motion) {
-    let shake = if speed > 0.05 { (motion.moved_s * 40.0).sin() as f32 * 0.7 } else { 0.0 };
+    let shake = if speed > 0.05 { ((motion.moved_s * 40.0) as f32).sin() * 0.7 } else { 0.0 };
     let (x0, x1) = (850.0 + shake, 894.0 + shake);
     let dark = Color32::from_rgb(0x4c, 0x56, 0x5c);
     pen.painter().rect(
