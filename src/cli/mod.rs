@@ -26,10 +26,28 @@ use quantity::{FaultArgument, IndoorAir, TemperatureArgument};
 ///
 /// Without a command, the window opens.
 #[derive(Debug, Parser)]
-#[command(name = "rimebench", version, about, after_help = EXAMPLES)]
+#[command(name = "rimebench", version, about, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
 struct Arguments {
     #[command(subcommand)]
     command: Option<Command>,
+    #[cfg(feature = "window")]
+    #[command(flatten)]
+    window: WindowArguments,
+}
+
+/// What the window opens with.
+#[cfg(feature = "window")]
+#[derive(Debug, clap::Args)]
+struct WindowArguments {
+    /// For the window: call to choose in the list, built in or the path of a call file
+    #[arg(long)]
+    call: Option<String>,
+    /// For the window: seed of the call
+    #[arg(long)]
+    seed: Option<u64>,
+    /// For the window: folder for visit records; the current one if none is given
+    #[arg(long, value_name = "FOLDER")]
+    records: Option<PathBuf>,
 }
 
 const EXAMPLES: &str = "\
@@ -154,7 +172,10 @@ pub(crate) fn main() -> ExitCode {
     let arguments = Arguments::parse();
     let mut output = Output::new();
     let result = match arguments.command {
-        None => open_window(),
+        #[cfg(feature = "window")]
+        None => open_window(arguments.window),
+        #[cfg(not(feature = "window"))]
+        None => no_window(),
         Some(Command::Play(arguments)) => play::run(&arguments, &mut output),
         Some(Command::Grade(arguments)) => grade::run(&arguments, &mut output),
         Some(Command::Check(arguments)) => check::run(&arguments, &mut output),
@@ -179,12 +200,14 @@ pub(crate) fn main() -> ExitCode {
 }
 
 #[cfg(feature = "window")]
-fn open_window() -> Result<(), Failure> {
-    desktop::run(desktop::Options::default()).map_err(Failure::Problems)
+fn open_window(arguments: WindowArguments) -> Result<(), Failure> {
+    let options =
+        desktop::Options { call: arguments.call, seed: arguments.seed, record_dir: arguments.records };
+    desktop::run(options).map_err(Failure::Problems)
 }
 
 #[cfg(not(feature = "window"))]
-fn open_window() -> Result<(), Failure> {
+fn no_window() -> Result<(), Failure> {
     Err(Failure::Usage(
         "error: this build has no window; name a command (rimebench --help lists them)".to_owned(),
     ))

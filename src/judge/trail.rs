@@ -5,8 +5,8 @@ use visit::Visit;
 
 /// Longest stretch of plant time between two looks at the plant while a move is worked again, s.
 const SLICE_S: f64 = 60.0;
-/// Ice below this is a film that the next off cycle takes away, kg. Engineering value.
-const ICE_KG: f64 = 0.05;
+/// Ice below this takes less than a tenth of the airflow and melts in the next off cycle, kg. Engineering value.
+const ICE_KG: f64 = 0.3;
 /// Speed above which a compressor counts as running, share of its running speed.
 const RUNNING_SPEED: f64 = 0.5;
 
