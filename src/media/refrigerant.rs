@@ -1,13 +1,14 @@
 //! Refrigerant states from tables of a reference equation of state.
 //!
 //! **Conventions.** Pressures are absolute. Enthalpy and entropy have the IIR reference: saturated liquid at 0 °C has
-//! 200 kJ/kg and 1 kJ/(kg K). "Bubble" is the saturated liquid, "dew" the saturated vapour; a blend has slightly
-//! different temperatures there at one pressure. Inside the dome every property is linear in quality between the two.
+//! 200 kJ/kg and 1 kJ/(kg K). "Bubble" is the saturated liquid, "dew" the saturated vapour; a blend has different
+//! temperatures there at one pressure. Inside the dome every property of a pure or nearly pure fluid is linear in quality
+//! between the two; those of R-454B are tabulated over enthalpy.
 //!
 //! **Inside the table** (R-410A: 5 kPa to 4.85 MPa, vapour from dew to 490 K, liquid from bubble to 110 K below it but
-//! not below 200 K) see `docs/properties.md` for the errors measured against the oracle. Single-phase values are
-//! tabulated as differences from the saturated value at the same pressure, so that a property is continuous across
-//! bubble and dew without a seam.
+//! not below 200 K) see `docs/properties.md` for the ranges of the others and the errors measured against the oracle.
+//! Single-phase values are tabulated as differences from the saturated value at the same pressure, so that a property is
+//! continuous across bubble and dew without a seam.
 //!
 //! **Outside the table** states are continued so that nothing is non-finite and every closed volume still has exactly
 //! one pressure; they are bookkeeping, not physics:
@@ -21,12 +22,13 @@
 //!
 //! Arguments must be finite. A NaN comes back as NaN and is not hidden.
 
+mod catalogue;
+mod dome;
 mod flash;
 mod inverse;
 mod table;
 
-use std::sync::OnceLock;
-
+use dome::Shares;
 pub use flash::SOFTENED_LIQUID_BULK_MODULUS_PA;
 use table::{Column, Row, Table};
 
@@ -80,7 +82,7 @@ pub struct Fluid {
     pub phase: Phase,
     /// Absolute pressure, Pa.
     pub pressure_pa: f64,
-    /// Temperature, K. Inside the dome linear in quality from bubble to dew.
+    /// Temperature, K. Inside the dome between bubble and dew.
     pub temperature_k: f64,
     /// Density, kg/m³.
     pub density_kg_m3: f64,
@@ -112,17 +114,7 @@ pub struct Refrigerant {
     table: Table,
 }
 
-static R410A_BYTES: &[u8] = include_bytes!("data/r410a.tab");
-
 impl Refrigerant {
-    /// R-410A. Source of the table: the pseudo-pure equation of state of Lemmon (2003),
-    /// doi 10.1023/A:1025048800563, as evaluated by `CoolProp` 8.
-    #[must_use]
-    pub fn r410a() -> &'static Refrigerant {
-        static R410A: OnceLock<Refrigerant> = OnceLock::new();
-        R410A.get_or_init(|| Refrigerant { table: Table::decode(R410A_BYTES) })
-    }
-
     /// Trade name, such as "R-410A".
     #[must_use]
     pub fn name(&self) -> &'static str {
@@ -225,7 +217,7 @@ impl Refrigerant {
         let h = if entropy_j_kg_k >= s_v {
             row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&row, table::ENTROPY, entropy_j_kg_k - s_v)
         } else if entropy_j_kg_k >= s_l {
-            row.mixed_enthalpy((entropy_j_kg_k - s_l) / (s_v - s_l))
+            self.mixed_enthalpy(&row, dome::ENTROPY, (entropy_j_kg_k - s_l) / (s_v - s_l))
         } else {
             row.bubble_enthalpy()
                 - self.table.liquid.rise_enthalpy(&row, table::ENTROPY, s_l - entropy_j_kg_k)
@@ -244,12 +236,21 @@ impl Refrigerant {
             let rise = row.pressure_pa * v - row.saturated[Column::VAPOUR_PV];
             row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&row, table::VOLUME, rise)
         } else if v >= v_l {
-            row.mixed_enthalpy((v - v_l) / (v_v - v_l))
+            self.mixed_enthalpy(&row, dome::VOLUME, (v - v_l) / (v_v - v_l))
         } else {
             let fall = row.saturated[Column::LIQUID_VOLUME] - v / row.squeeze;
             row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&row, table::VOLUME, fall)
         };
         self.fluid_at(&row, h)
+    }
+
+    /// Enthalpy where a property inside the dome has come this share of its way from bubble to dew.
+    fn mixed_enthalpy(&self, row: &Row, column: usize, share: f64) -> f64 {
+        let of_enthalpy = match &self.table.dome {
+            Some(dome) => dome.enthalpy_share(row, column, share),
+            None => share,
+        };
+        row.bubble_enthalpy() + of_enthalpy * (row.dew_enthalpy() - row.bubble_enthalpy())
     }
 
     fn fluid_at(&self, row: &Row, h: f64) -> Fluid {
@@ -261,13 +262,17 @@ impl Refrigerant {
             (Phase::Vapour, s[Column::DEW_K] + t, volume, row.dew_entropy() + ds, 1.0)
         } else if h > h_l {
             let x = (h - h_l) / (h_v - h_l);
-            let mix = |a: f64, b: f64| a + x * (b - a);
+            let shares = match &self.table.dome {
+                Some(dome) => dome.shares(row, x),
+                None => Shares::linear(x),
+            };
+            let mix = |a: f64, b: f64, share: f64| a + share * (b - a);
             (
                 Phase::TwoPhase,
-                mix(s[Column::BUBBLE_K], s[Column::DEW_K]),
-                mix(row.liquid_volume(), row.vapour_volume()),
-                mix(s[Column::LIQUID_ENTROPY], row.dew_entropy()),
-                x,
+                mix(s[Column::BUBBLE_K], s[Column::DEW_K], shares.temperature),
+                mix(row.liquid_volume(), row.vapour_volume(), shares.volume),
+                mix(s[Column::LIQUID_ENTROPY], row.dew_entropy(), shares.entropy),
+                shares.quality,
             )
         } else {
             let [t, v, ds] = self.table.liquid.rise(row, h_l - h);

@@ -8,7 +8,7 @@
 //! | file | written by | from |
 //! |---|---|---|
 //! | `src/media/data/*.tab` | `make_tables.py` | `CoolProp` 8.0.0 (Bell et al. 2014, doi 10.1021/ie4033999) |
-//! | `data/coolprop_r410a.csv`, `data/coolprop_humid_air.csv` | `make_checks.py` | `CoolProp` 8.0.0 |
+//! | `data/coolprop_*.csv` | `make_checks.py` | `CoolProp` 8.0.0 |
 //! | `data/psychrolib.csv` | `make_checks.py` | `PsychroLib` 2.5.0 |
 //!
 //! To make them again, in this folder (the same bytes must come out; `--check` compares without writing):
@@ -19,7 +19,9 @@
 //! venv/bin/python make_tables.py && venv/bin/python make_checks.py
 //! ```
 //!
-//! Another refrigerant is another entry of `RECIPES` in `make_tables.py`.
+//! Another refrigerant is another entry of `RECIPES` in `make_tables.py`, of `DRAWS` in `make_checks.py`, and of the
+//! catalogue in `src/media/refrigerant/catalogue.rs`. `reference.py` asks `CoolProp` for states of one equation of state;
+//! `blend.py` solves the equilibrium of a blend of two, where `CoolProp`'s own search often fails.
 //! To see the errors measured: `cargo test -p oracle -- --nocapture`.
 
 use std::collections::BTreeMap;

@@ -3,6 +3,8 @@
     python3 make_tables.py            writes them
     python3 make_tables.py --check    compares with the committed files instead, and fails on a difference
 
+Names after that, such as R-22, restrict it to those refrigerants.
+
 Needs coolprop (requirements.txt). The layout is described in src/media/refrigerant/table.rs, which reads it.
 SI units, absolute pressures, IIR reference state (saturated liquid at 0 C: 200 kJ/kg, 1 kJ/(kg K)).
 """
@@ -10,11 +12,14 @@ SI units, absolute pressures, IIR reference state (saturated liquid at 0 C: 200 
 import math
 import struct
 import sys
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 import CoolProp
-from CoolProp import AbstractState
+
+from blend import Blend
+from reference import Reference
 
 DATA = Path(__file__).parent / "../../src/media/data"
 
@@ -22,7 +27,7 @@ DATA = Path(__file__).parent / "../../src/media/data"
 @dataclass(frozen=True)
 class Recipe:
     name: str
-    coolprop_name: str
+    reference: Callable[[], Reference]
     source: str
     file_name: str
     lowest_pressure_pa: float
@@ -32,12 +37,14 @@ class Recipe:
     lowest_temperature_k: float  # of the equation of state
     highest_vapour_temperature_k: float
     deepest_subcooling_k: float  # where the lowest temperature allows it
+    # Nodes from bubble to dew; none where everything is linear in enthalpy.
+    dome_nodes: int = 0
 
 
 RECIPES = [
     Recipe(
         name="R-410A",
-        coolprop_name="R410A",
+        reference=lambda: Reference("R410A"),
         source="Lemmon 2003, doi 10.1023/A:1025048800563, pseudo-pure",
         file_name="r410a.tab",
         lowest_pressure_pa=5e3,
@@ -46,6 +53,48 @@ RECIPES = [
         lowest_temperature_k=200.0,
         highest_vapour_temperature_k=490.0,
         deepest_subcooling_k=110.0,
+    ),
+    Recipe(
+        name="R-32",
+        reference=lambda: Reference("R32"),
+        source="Tillner-Roth and Yokozeki 1997, doi 10.1063/1.556002",
+        file_name="r32.tab",
+        lowest_pressure_pa=5e3,
+        highest_pressure_pa=5.72e6,
+        lowest_saturation_pressure_pa=5e3,
+        lowest_temperature_k=140.0,
+        # The equation was fitted up to 435 K. Above, its ideal gas goes on by vibrations of the molecule, and the rest
+        # is small: hot discharge gas is better served by that than by a straight line.
+        highest_vapour_temperature_k=490.0,
+        deepest_subcooling_k=110.0,
+    ),
+    Recipe(
+        name="R-22",
+        reference=lambda: Reference("R22"),
+        source="Kamei, Beyerlein and Jacobsen 1995, International Journal of Thermophysics 16, 1155",
+        file_name="r22.tab",
+        lowest_pressure_pa=5e3,
+        highest_pressure_pa=4.94e6,
+        lowest_saturation_pressure_pa=5e3,
+        lowest_temperature_k=140.0,
+        highest_vapour_temperature_k=510.0,
+        deepest_subcooling_k=110.0,
+    ),
+    Recipe(
+        name="R-454B",
+        reference=lambda: Blend("R32", "R1234yf", 0.689),
+        source="R-32/R-1234yf 68.9/31.1 by mass, mixture model of Bell 2023, doi 10.1063/5.0135368, on the pure fluids of "
+        "Tillner-Roth and Yokozeki 1997, doi 10.1063/1.556002, and Lemmon and Akasaka 2022, doi 10.1007/s10765-022-03015-y",
+        file_name="r454b.tab",
+        lowest_pressure_pa=5e3,
+        highest_pressure_pa=5.25e6,
+        lowest_saturation_pressure_pa=5e3,
+        # Under 153 K the mixture model has a second density at the pressures of liquid, and CoolProp's flash takes it.
+        lowest_temperature_k=160.0,
+        # As for R-32; the other fluid's equation was fitted up to 410 K.
+        highest_vapour_temperature_k=490.0,
+        deepest_subcooling_k=110.0,
+        dome_nodes=17,
     ),
 ]
 
@@ -56,65 +105,6 @@ VAPOUR_NODES = 81
 LIQUID_NODES = 81
 # Subcooling that the table reaches at least, K, where that is below the lowest temperature of the equation.
 LEAST_SUBCOOLING_K = 15.0
-
-
-@dataclass(frozen=True)
-class Point:
-    pressure_pa: float
-    temperature_k: float
-    density_kg_m3: float
-    enthalpy_j_kg: float
-    entropy_j_kg_k: float
-    cp_j_kg_k: float
-
-
-class Reference:
-    def __init__(self, coolprop_name):
-        self.state = AbstractState("HEOS", coolprop_name)
-
-    def point(self, pressure_pa):
-        s = self.state
-        return Point(pressure_pa, s.T(), s.rhomass(), s.hmass(), s.smass(), s.cpmass())
-
-    def at_pressure_quality(self, pressure_pa, quality):
-        self.state.update(CoolProp.PQ_INPUTS, pressure_pa, quality)
-        return self.point(pressure_pa)
-
-    def at_pressure_temperature(self, pressure_pa, temperature_k):
-        self.state.update(CoolProp.PT_INPUTS, pressure_pa, temperature_k)
-        return self.point(pressure_pa)
-
-    def near_density(self, pressure_pa, temperature_k, guess_kg_m3, phase):
-        """Newton's method on density, for places where CoolProp itself does not look: beside saturation, and below
-        the lowest temperature of the equation, where it still gives pressure from density."""
-        s = self.state
-        s.specify_phase(phase)
-        try:
-            density = guess_kg_m3
-            for _ in range(60):
-                s.update(CoolProp.DmassT_INPUTS, density, temperature_k)
-                slope = s.first_partial_deriv(CoolProp.iP, CoolProp.iDmass, CoolProp.iT)
-                step = (pressure_pa - s.p()) / slope
-                step = min(max(step, -0.2 * density), 0.2 * density)
-                density += step
-                if abs(step) < 1e-11 * density:
-                    break
-            else:
-                raise ArithmeticError(f"density does not settle at {pressure_pa} Pa, {temperature_k} K")
-            s.update(CoolProp.DmassT_INPUTS, density, temperature_k)
-            return self.point(pressure_pa)
-        finally:
-            s.unspecify_phase()
-
-    def near_enthalpy(self, pressure_pa, enthalpy_j_kg, near, phase):
-        """Newton's method on temperature from a nearby state."""
-        point = near
-        for _ in range(80):
-            temperature_k = point.temperature_k + (enthalpy_j_kg - point.enthalpy_j_kg) / point.cp_j_kg_k
-            point = self.near_density(pressure_pa, temperature_k, point.density_kg_m3, phase)
-            if abs(point.enthalpy_j_kg - enthalpy_j_kg) < 1e-5:
-                return point
-        raise ArithmeticError(f"temperature does not settle at {pressure_pa} Pa, {enthalpy_j_kg} J/kg")
 
 
 def row_pressures_pa(recipe, critical_pressure_pa):
@@ -139,7 +129,7 @@ def row_pressures_pa(recipe, critical_pressure_pa):
 def saturation(recipe, reference):
     """(liquid, vapour) for every row, from the lowest pressure up."""
     rows = []
-    for p in reversed(row_pressures_pa(recipe, reference.state.p_critical())):
+    for p in reversed(row_pressures_pa(recipe, reference.critical_pressure_pa)):
         if p >= recipe.lowest_saturation_pressure_pa:
             rows.append((reference.at_pressure_quality(p, 0.0), reference.at_pressure_quality(p, 1.0)))
         else:
@@ -177,7 +167,8 @@ def fraction(node, nodes):
 
 def vapour_nodes(recipe, reference, dew):
     p = dew.pressure_pa
-    hottest = reference.at_pressure_temperature(p, recipe.highest_vapour_temperature_k)
+    hottest_k = recipe.highest_vapour_temperature_k
+    hottest = reference.at_pressure_temperature(p, hottest_k, dew, CoolProp.iphase_gas)
     span = hottest.enthalpy_j_kg - dew.enthalpy_j_kg
     point, nodes = dew, []
     for node in range(VAPOUR_NODES):
@@ -197,7 +188,7 @@ def liquid_nodes(recipe, reference, bubble):
     coldest_k = max(bubble.temperature_k - recipe.deepest_subcooling_k, recipe.lowest_temperature_k)
     coldest_k = min(coldest_k, bubble.temperature_k - LEAST_SUBCOOLING_K)
     if coldest_k >= recipe.lowest_temperature_k:
-        coldest = reference.at_pressure_temperature(p, coldest_k)
+        coldest = reference.at_pressure_temperature(p, coldest_k, bubble, CoolProp.iphase_liquid)
     else:
         coldest = reference.near_density(p, coldest_k, bubble.density_kg_m3, CoolProp.iphase_liquid)
     span = bubble.enthalpy_j_kg - coldest.enthalpy_j_kg
@@ -212,6 +203,46 @@ def liquid_nodes(recipe, reference, bubble):
             bubble.entropy_j_kg_k - point.entropy_j_kg_k,
         ]
     return span, nodes
+
+
+def dome_nodes(recipe, reference, bubble, dew):
+    """Vapour mass fraction and shares of temperature, volume and entropy at even steps of enthalpy, by the secant method
+    on quality."""
+    latent = dew.enthalpy_j_kg - bubble.enthalpy_j_kg
+    quality, shares = 0.0, [(0.0, 0.0, 0.0, 0.0)]
+    for node in range(1, recipe.dome_nodes - 1):
+        wanted = node / (recipe.dome_nodes - 1)
+
+        def misfit(quality):
+            point = reference.at_pressure_quality(bubble.pressure_pa, quality)
+            return (point.enthalpy_j_kg - bubble.enthalpy_j_kg) / latent - wanted, point
+
+        a, b = quality + 1e-3, wanted
+        at_a, _ = misfit(a)
+        for _ in range(30):
+            at_b, point = misfit(b)
+            if abs(at_b) < 1e-8:
+                break
+            a, b, at_a = b, b - at_b * (b - a) / (at_b - at_a), at_b
+        else:
+            raise ArithmeticError(f"quality does not settle at {bubble.pressure_pa} Pa, share {wanted}")
+        quality = b
+
+        def share(of):
+            return (of(point) - of(bubble)) / (of(dew) - of(bubble))
+
+        shares.append(
+            (
+                share(lambda s: s.temperature_k),
+                quality,
+                share(lambda s: 1 / s.density_kg_m3),
+                share(lambda s: s.entropy_j_kg_k),
+            )
+        )
+    shares.append((1.0, 1.0, 1.0, 1.0))
+    if any(a >= b for lower, upper in zip(shares, shares[1:]) for a, b in zip(lower, upper)):
+        raise ValueError(f"{recipe.name}: the dome is not monotone at {bubble.pressure_pa} Pa")
+    return [number for node in shares for number in node]
 
 
 def header(recipe, critical_pressure_pa):
@@ -230,19 +261,14 @@ def header(recipe, critical_pressure_pa):
             f"single_phase_rows {SINGLE_PHASE_ROWS}",
             f"vapour_nodes {VAPOUR_NODES}",
             f"liquid_nodes {LIQUID_NODES}",
-            "",
-            "",
         ]
+        + ([f"dome_nodes {recipe.dome_nodes}"] if recipe.dome_nodes else [])
+        + ["", ""]
     ).encode()
 
 
 def make(recipe):
-    reference = Reference(recipe.coolprop_name)
-    reference.state.update(CoolProp.QT_INPUTS, 0.0, 273.15)
-    h, s = reference.state.hmass(), reference.state.smass()
-    if abs(h - 200e3) > 1.0 or abs(s - 1e3) > 0.01:
-        raise ValueError(f"{recipe.name}: not the IIR reference state: {h} J/kg, {s} J/(kg K) at 0 C")
-
+    reference = recipe.reference()
     rows = saturation(recipe, reference)
     for (l, v), (above_l, above_v) in zip(rows, rows[1:]):
         sane = (
@@ -254,7 +280,7 @@ def make(recipe):
         )
         if not sane:
             raise ValueError(f"{recipe.name}: saturation is not monotone at {l.pressure_pa} Pa")
-    out = bytearray(header(recipe, reference.state.p_critical()))
+    out = bytearray(header(recipe, reference.critical_pressure_pa))
     for l, v in rows:
         out += struct.pack(
             "<10d",
@@ -278,21 +304,32 @@ def make(recipe):
         nodes = [number for _, row in made for number in row]
         out += struct.pack(f"<{len(spans)}d", *spans)
         out += struct.pack(f"<{len(nodes)}f", *nodes)
+    if recipe.dome_nodes:
+        nodes = [number for pair in coarse for number in dome_nodes(recipe, reference, *pair)]
+        out += struct.pack(f"<{len(nodes)}f", *nodes)
     return bytes(out)
 
 
 def main():
+    check = "--check" in sys.argv[1:]
+    names = [argument for argument in sys.argv[1:] if argument != "--check"]
+    unknown = set(names) - {recipe.name for recipe in RECIPES}
+    if unknown:
+        print("no such refrigerant:", ", ".join(sorted(unknown)))
+        return 2
     differs = False
     for recipe in RECIPES:
+        if names and recipe.name not in names:
+            continue
         made = make(recipe)
         path = DATA / recipe.file_name
-        if "--check" in sys.argv[1:]:
+        if check:
             same = path.read_bytes() == made
             differs |= not same
-            print(recipe.name, "is as committed" if same else "DIFFERS from the committed file")
+            print(recipe.name, "is as committed" if same else "DIFFERS from the committed file", flush=True)
         else:
             path.write_bytes(made)
-            print(recipe.name, len(made), "bytes")
+            print(recipe.name, len(made), "bytes", flush=True)
     return 1 if differs else 0
 
 

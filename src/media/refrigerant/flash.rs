@@ -25,8 +25,9 @@ impl Refrigerant {
     /// its compressibility is raised by [`SOFTENED_LIQUID_BULK_MODULUS_PA`], so the pressure is lower than that of the
     /// real liquid (and temperature and entropy are those of the real liquid at that pressure and enthalpy).
     ///
-    /// The pressure does not depend on the guess, but for liquid colder than 200 K and for cold liquid squeezed by several
-    /// percent above 4.4 MPa: there the kinks of the table leave up to half a percent of play.
+    /// The pressure does not depend on the guess, but for liquid colder than the table and for cold liquid squeezed by
+    /// several percent above nine tenths of the table's top (R-410A: 4.4 MPa): there the kinks of the table leave up to
+    /// half a percent of play.
     ///
     /// Always finite for finite arguments. Pressures stay within [`LOWEST_PRESSURE_PA`] and [`HIGHEST_PRESSURE_PA`].
     #[must_use]
@@ -110,9 +111,13 @@ impl Refrigerant {
             let v_l_slope = self.bubble_volume_slope(row);
             let (h_l_slope, h_v_slope) = (slope(Column::LIQUID_ENTHALPY), slope(Column::VAPOUR_ENTHALPY));
             let x_slope = (h_slope - h_l_slope - x * (h_v_slope - h_l_slope)) / latent;
+            let (share, share_slope) = match &self.table.dome {
+                Some(dome) => dome.volume_share_and_slope(row, x, x_slope),
+                None => (x, x_slope),
+            };
             Wanted {
-                volume_m3_kg: v_l + x * (v_v - v_l),
-                slope_m3_kg: v_l_slope + x * (v_v_slope - v_l_slope) + x_slope * (v_v - v_l),
+                volume_m3_kg: v_l + share * (v_v - v_l),
+                slope_m3_kg: v_l_slope + share * (v_v_slope - v_l_slope) + share_slope * (v_v - v_l),
             }
         } else {
             let fall_slope = slope(Column::LIQUID_ENTHALPY) - h_slope;

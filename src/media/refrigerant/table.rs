@@ -5,7 +5,10 @@
 //!    enthalpy J/kg, liquid and vapour entropy J/(kg K), liquid and vapour heat capacity J/(kg K);
 //! 2. vapour spans, `f64`, J/kg, one a coarse row: enthalpy from dew to the hottest vapour;
 //! 3. vapour nodes, `f32`, row by row: rise over the dew state of temperature, p·v and entropy;
-//! 4. liquid spans, then liquid nodes likewise: fall under the bubble state of temperature, volume and entropy.
+//! 4. liquid spans, then liquid nodes likewise: fall under the bubble state of temperature, volume and entropy;
+//! 5. where the header has `dome_nodes`, dome nodes, `f32`, coarse row by coarse row: at even steps of enthalpy from
+//!    bubble to dew, the vapour mass fraction, and the share of the way from bubble to dew of temperature, volume and
+//!    entropy (order: temperature, vapour mass fraction, volume, entropy).
 //!
 //! Rows are uniform in `z = ln p - c sqrt(1 - p/p_c)`: the logarithm serves low pressures, and the root straightens the
 //! saturation curves towards the critical pressure, where in ln p they end vertically.
@@ -13,6 +16,7 @@
 //! span, so that they crowd near saturation, where properties curve most near the critical point.
 //! Everything between nodes is linear, hence monotone wherever the nodes are, and every inverse is exact.
 
+use super::dome::Dome;
 use super::inverse::Inverse;
 use super::{HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA};
 
@@ -61,6 +65,8 @@ pub(super) struct Table {
     last_coarse: usize,
     pub(super) vapour: SinglePhase,
     pub(super) liquid: SinglePhase,
+    /// Only of a blend for which linear is not good enough.
+    pub(super) dome: Option<Dome>,
     pub(super) dew: Inverse,
     pub(super) bubble: Inverse,
     pub(super) bubble_enthalpy: Inverse,
@@ -85,9 +91,9 @@ pub(super) struct Row {
     /// Saturation row below.
     fine: usize,
     /// Saturation rows to a unit of ln p; 0 outside the table, where nothing changes.
-    rows_per_ln: f64,
-    coarse: usize,
-    share: f64,
+    pub(super) rows_per_ln: f64,
+    pub(super) coarse: usize,
+    pub(super) share: f64,
 }
 
 impl Row {
@@ -110,9 +116,6 @@ impl Row {
     #[inline]
     pub(super) fn vapour_volume(&self) -> f64 {
         self.saturated[Column::VAPOUR_PV] / self.pressure_pa
-    }
-    pub(super) fn mixed_enthalpy(&self, quality: f64) -> f64 {
-        self.bubble_enthalpy() + quality * (self.dew_enthalpy() - self.bubble_enthalpy())
     }
 }
 
@@ -241,13 +244,8 @@ impl Table {
         assert_eq!(lines.next(), Some(FORMAT), "table format");
         let pairs: Vec<(&'static str, &'static str)> =
             lines.filter_map(|line| line.split_once(' ')).collect();
-        let text = |key: &str| {
-            pairs
-                .iter()
-                .find(|(k, _)| *k == key)
-                .map(|(_, v)| *v)
-                .unwrap_or_else(|| panic!("table header lacks {key}"))
-        };
+        let find = |key: &str| pairs.iter().find(|(k, _)| *k == key).map(|(_, v)| *v);
+        let text = |key: &str| find(key).unwrap_or_else(|| panic!("table header lacks {key}"));
         let number = |key: &str| -> f64 { text(key).parse().expect("table header number") };
         let count = |key: &str| -> usize { text(key).parse().expect("table header count") };
 
@@ -264,6 +262,8 @@ impl Table {
         let vapour =
             SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("vapour_nodes"), 50.0);
         let liquid = SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("liquid_nodes"), 1.5);
+        let dome = find("dome_nodes")
+            .map(|_| Dome::decode(&mut numbers, coarse_rows, coarse_share, count("dome_nodes")));
         assert!(numbers.rest.is_empty(), "table has numbers to spare");
         let mut table = Table {
             name: text("name"),
@@ -280,6 +280,7 @@ impl Table {
             last_coarse: coarse_rows - 1,
             vapour,
             liquid,
+            dome,
             dew: Inverse::empty(),
             bubble: Inverse::empty(),
             bubble_enthalpy: Inverse::empty(),
@@ -458,7 +459,7 @@ impl SinglePhase {
     }
 }
 
-struct Numbers {
+pub(super) struct Numbers {
     rest: &'static [u8],
 }
 
@@ -471,7 +472,7 @@ impl Numbers {
     fn f64(&mut self) -> f64 {
         f64::from_le_bytes(self.take())
     }
-    fn f32(&mut self) -> f32 {
+    pub(super) fn f32(&mut self) -> f32 {
         f32::from_le_bytes(self.take())
     }
 }
