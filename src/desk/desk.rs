@@ -30,6 +30,8 @@ pub struct Desk {
     pub(crate) start: StartForm,
     /// Which page of the review is open.
     pub(crate) review_page: crate::review::Page,
+    /// The move that a mark of the review led to.
+    pub(crate) shown_move: Option<crate::review::ShownMove>,
     /// Whether the first move of the place should take the keyboard in the next frame.
     pub(crate) focus: FocusNext,
 }

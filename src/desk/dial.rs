@@ -45,14 +45,14 @@ const ATMOSPHERE_PA: f64 = media::units::STANDARD_ATMOSPHERE_PA;
 
 /// Draws a dial; without a value the needle rests and the glass is grey.
 pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, units: Units) {
-    let (rect, response) = ui.allocate_exact_size(Vec2::splat(132.0), Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(Vec2::splat(128.0), Sense::hover());
     let spoken = match gauge_pressure_pa {
         Some(value_pa) => format!("{} gauge: {}", face.name, units.gauge(value_pa)),
         None => format!("{} gauge: not connected", face.name),
     };
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, spoken.clone()));
     let painter = ui.painter_at(rect);
-    let (centre, radius) = (rect.center(), 64.0);
+    let (centre, radius) = (rect.center(), 62.0);
     let glass = if gauge_pressure_pa.is_some() { Color32::WHITE } else { palette::PAPER };
     painter.circle(centre, radius, palette::METAL, Stroke::new(1.5, palette::INK));
     painter.circle(centre, radius - 5.0, glass, Stroke::new(1.0, palette::PENCIL));

@@ -55,7 +55,9 @@ pub fn overlay(ctx: &Context, desk: &mut Desk) {
              forbids can be tried: you are told why, and the minutes are spent.",
         );
         ui.separator();
-        ScrollArea::vertical().max_height(room.y * 0.62).show(ui, |ui| {
+        // A fixed height: a page that grows with its contents never stands still.
+        let height = (room.y * 0.62).min(560.0);
+        ScrollArea::vertical().max_height(height).auto_shrink(false).show(ui, |ui| {
             ui.horizontal_top(|ui| {
                 Grid::new("keys").num_columns(2).spacing(vec2(12.0, 4.0)).show(ui, |ui| {
                     for (keys, what) in KEYS {
@@ -68,7 +70,7 @@ pub fn overlay(ctx: &Context, desk: &mut Desk) {
                         ui.end_row();
                     }
                 });
-                ui.separator();
+                ui.add_space(16.0);
                 ui.vertical(|ui| {
                     ui.spacing_mut().item_spacing.y = 1.0;
                     for (word, meaning) in WORDS {

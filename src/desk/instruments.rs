@@ -20,10 +20,7 @@ pub fn strip(ui: &mut Ui, desk: &Desk, view: &View<'_>) {
                 gauge(ui, desk.units, view, port, face);
             }
             ui.separator();
-            ui.vertical(|ui| {
-                heading(ui, "Instruments");
-                displays(ui, desk.units, view);
-            });
+            ui.vertical(|ui| displays(ui, desk.units, view));
         });
     });
 }
@@ -31,11 +28,11 @@ pub fn strip(ui: &mut Ui, desk: &Desk, view: &View<'_>) {
 fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
     let shown = view.live.iter().find(|one| one.quantity == Measured::GaugePressure(port));
     let value_pa = shown.map(|one| one.value);
-    ui.allocate_ui(vec2(230.0, 146.0), |ui| {
+    ui.allocate_ui(vec2(216.0, 146.0), |ui| {
         ui.horizontal_top(|ui| {
             dial::show(ui, face, value_pa, units);
             ui.vertical(|ui| {
-                ui.set_width(92.0);
+                ui.set_width(84.0);
                 strong(ui, face.name);
                 match shown {
                     None => {
@@ -43,21 +40,22 @@ fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
                     }
                     Some(one) => {
                         ui.label(palette::bold(words::value(one.quantity, one.value, units)));
-                        let boiling_k = saturation_k(port, one.value + view.atmosphere_pa);
+                        let boiling_k = saturation_k(view.refrigerant, port, one.value + view.atmosphere_pa);
                         let name = match port {
-                            Port::Suction => "dew point",
-                            Port::Liquid => "bubble point",
+                            Port::Suction => "dew",
+                            Port::Liquid => "bubble",
                         };
                         small(
                             ui,
-                            format!("{} {name}", boiling_k.map_or("—".to_owned(), |t| units.temperature(t))),
+                            format!("{name} {}", boiling_k.map_or("—".to_owned(), |t| units.temperature(t))),
                         );
                         if let Some(doubt) = words::doubt(one.trust) {
-                            ui.label(
-                                RichText::new(format!("! {doubt}"))
+                            let label = ui.label(
+                                RichText::new(format!("! {}", words::doubt_in_a_word(one.trust)))
                                     .size(palette::SMALL_PX)
                                     .color(palette::BRICK),
                             );
+                            label.on_hover_text(doubt);
                         }
                     }
                 }
@@ -67,8 +65,7 @@ fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
 }
 
 /// The temperature printed beside the pressure on a gauge face: dew point low side, bubble point high side, K.
-fn saturation_k(port: Port, pressure_pa: f64) -> Option<f64> {
-    let refrigerant = Refrigerant::r410a();
+fn saturation_k(refrigerant: &Refrigerant, port: Port, pressure_pa: f64) -> Option<f64> {
     let (low_pa, high_pa) = refrigerant.pressure_range_pa();
     (low_pa..=high_pa).contains(&pressure_pa).then(|| match port {
         Port::Suction => refrigerant.dew_k(pressure_pa),
@@ -80,6 +77,7 @@ fn displays(ui: &mut Ui, units: Units, view: &View<'_>) {
     let others: Vec<_> =
         view.live.iter().filter(|one| !matches!(one.quantity, Measured::GaugePressure(_))).collect();
     if others.is_empty() {
+        heading(ui, "Instruments");
         small(
             ui,
             "No thermometer is in place. Clamps stay where you put them and show here; so do air probes in \
@@ -88,14 +86,18 @@ fn displays(ui: &mut Ui, units: Units, view: &View<'_>) {
         return;
     }
     egui::ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        Grid::new("displays").num_columns(3).spacing(vec2(12.0, 3.0)).show(ui, |ui| {
+        // Low rows: everything in the bag must fit.
+        ui.spacing_mut().interact_size.y = 16.0;
+        Grid::new("displays").num_columns(3).spacing(vec2(12.0, 0.0)).show(ui, |ui| {
             for one in others {
-                ui.label(&one.label);
+                ui.label(RichText::new(words::display(one.quantity)).size(palette::SMALL_PX))
+                    .on_hover_text(&one.label);
                 ui.label(palette::bold(words::value(one.quantity, one.value, units)));
                 match words::doubt(one.trust) {
                     Some(doubt) => {
-                        let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);
-                        ui.label(text.color(palette::BRICK));
+                        let word = words::doubt_in_a_word(one.trust);
+                        let text = RichText::new(format!("! {word}")).size(palette::SMALL_PX);
+                        ui.label(text.color(palette::BRICK)).on_hover_text(doubt);
                     }
                     None => {
                         small(ui, "settled");
@@ -115,7 +117,7 @@ mod tests {
     fn the_gauge_face_reads_the_published_saturation_temperature() {
         // R-410A dew point: 118.36 psig at 40 °F (14.696 psi atmosphere). Source: CoolProp 8.0.0.
         let pressure_pa = media::units::pa_from_psig(118.36, media::units::STANDARD_ATMOSPHERE_PA);
-        let dew_k = saturation_k(Port::Suction, pressure_pa).expect("inside the table");
+        let dew_k = saturation_k(Refrigerant::r410a(), Port::Suction, pressure_pa).expect("inside the table");
         assert!((media::units::fahrenheit_from_kelvin(dew_k) - 40.0).abs() < 0.05);
     }
 }

@@ -34,4 +34,4 @@ pub use site::Motion;
 pub use stage::{CallCard, ClockLook, Pace, Preparing, ReviewLook, Stage, show};
 pub use trace::Trace;
 pub use units::Units;
-pub use view::{Busy, CoilLook, LiveValue, SiteLook, View};
+pub use view::{Busy, CoilFace, CoilLook, LiveValue, SiteLook, View};

@@ -1,6 +1,6 @@
 //! The review: marks with what earned or lost them, what was wrong, what happened, what the plant did.
 
-use egui::{Button, Frame, Grid, Margin, ScrollArea, Stroke, Ui, vec2};
+use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 use judge::{Area, Mark};
 use report::{AreaMarks, Review};
 
@@ -37,7 +37,7 @@ pub fn screen(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, commands: &mu
             overview(ui, look.review);
             ui.add_space(8.0);
             for area in &look.review.areas {
-                area_marks(ui, area);
+                area_marks(ui, desk, look, area);
             }
         });
     });
@@ -107,12 +107,12 @@ fn overview(ui: &mut Ui, review: &Review) {
     );
 }
 
-fn area_marks(ui: &mut Ui, area: &AreaMarks) {
+fn area_marks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, area: &AreaMarks) {
     ui.add_space(4.0);
     heading(ui, area.area.label());
     small(ui, about(area.area));
     for mark in &area.marks {
-        mark_row(ui, mark);
+        mark_row(ui, desk, look, mark);
     }
     if area.marks.is_empty() {
         small(ui, "Nothing to mark here.");
@@ -130,7 +130,7 @@ fn about(area: Area) -> &'static str {
     }
 }
 
-fn mark_row(ui: &mut Ui, mark: &Mark) {
+fn mark_row(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, mark: &Mark) {
     let is_full = mark.points >= mark.of - 1.0e-9 && mark.points >= 0.0;
     let (sign, colour) = if is_full {
         ("✔", palette::MOSS)
@@ -154,12 +154,39 @@ fn mark_row(ui: &mut Ui, mark: &Mark) {
                 ui.vertical(|ui| {
                     ui.add(egui::Label::new(&mark.reason).wrap());
                     if let Some(number) = mark.entry {
-                        small(ui, format!("Move no. {number}"));
+                        move_link(ui, desk, look, number);
                     }
                 });
             });
         },
     );
+}
+
+/// The move that earned or lost a mark; a press shows it among what happened.
+fn move_link(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, number: u32) {
+    let name = look
+        .notebook
+        .iter()
+        .find(|entry| entry.number == number)
+        .map_or(String::new(), |entry| format!(": {}", words::lower_first(&visit::label(&entry.action))));
+    let text = RichText::new(format!("Move {number}{name}")).size(palette::SMALL_PX);
+    if ui.link(text).on_hover_text("Show it among what happened").clicked() {
+        desk.review_page = Page::Timeline;
+        desk.shown_move = Some(ShownMove { number, scroll: Scroll::Wanted });
+    }
+}
+
+/// The move that a mark led to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ShownMove {
+    number: u32,
+    scroll: Scroll,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Scroll {
+    Wanted,
+    Done,
 }
 
 /// Points with a decimal only where there is one.
@@ -183,23 +210,34 @@ fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     });
     ui.separator();
     match desk.review_page {
-        Page::Timeline => timeline(ui, look, desk.units),
+        Page::Timeline => timeline(ui, desk, look),
         Page::Plant => plots::show(ui, look.trace, look.notebook, look.arrival_s, desk.units),
         Page::Refrigerant => refrigerant(ui, look.review, desk.units),
     }
 }
 
-fn timeline(ui: &mut Ui, look: &ReviewLook<'_>, units: Units) {
+fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
+    let units = desk.units;
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for entry in look.notebook {
-            ui.horizontal_top(|ui| {
-                ui.allocate_ui(vec2(34.0, 18.0), |ui| {
-                    ui.set_min_width(34.0);
-                    ui.label(format!("{}", entry.number));
+            let is_shown = desk.shown_move.is_some_and(|shown| shown.number == entry.number);
+            let fill = if is_shown { palette::ACCENT_WASH } else { palette::SHEET };
+            let row = Frame::NONE.fill(fill).inner_margin(Margin::symmetric(4, 2)).show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.horizontal_top(|ui| {
+                    ui.allocate_ui(vec2(26.0, 18.0), |ui| {
+                        ui.set_min_width(26.0);
+                        ui.label(format!("{}", entry.number));
+                    });
+                    small(ui, since_arrival(entry.started_s - look.arrival_s));
+                    ui.vertical(|ui| notebook::text(ui, entry, units));
                 });
-                small(ui, since_arrival(entry.started_s - look.arrival_s));
-                ui.vertical(|ui| notebook::text(ui, entry, units));
             });
+            let wanted = |shown: &&mut ShownMove| is_shown && shown.scroll == Scroll::Wanted;
+            if let Some(shown) = desk.shown_move.as_mut().filter(wanted) {
+                row.response.scroll_to_me(Some(egui::Align::Center));
+                shown.scroll = Scroll::Done;
+            }
             ui.separator();
         }
     });

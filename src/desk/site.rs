@@ -53,6 +53,11 @@ pub fn draw(ui: &mut Ui, view: &View<'_>, units: Units, motion: Motion) -> Optio
     choose(ui, &pen, view)
 }
 
+/// A row of houses along the foot of a screen, in the manner of the drawing.
+pub fn street(ui: &Ui, rect: egui::Rect) {
+    house::street(&ui.painter_at(rect), rect);
+}
+
 /// Balloons, highlight and clicks.
 fn choose(ui: &Ui, pen: &Pen, view: &View<'_>) -> Option<Place> {
     let mut chosen = None;

@@ -9,8 +9,8 @@ use crate::desk::Desk;
 use crate::palette;
 use crate::parts::{heading, primary, small, strong};
 use crate::stage::{CallCard, Preparing};
-use crate::tickets;
 use crate::units::{OnScreen, span};
+use crate::{site, tickets};
 
 /// Fields of the start screen.
 #[derive(Default)]
@@ -39,10 +39,18 @@ impl StartForm {
     }
 }
 
+/// Height from which there is room for the drawing at the foot, px.
+const ROOM_FOR_STREET_PX: f32 = 750.0;
+
 /// The list of calls.
 pub fn screen(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<Command>) {
     if desk.notice.is_some() {
         egui::Panel::top("start notice").show(ui, |ui| tickets::notice(ui, desk));
+    }
+    if ui.available_height() > ROOM_FOR_STREET_PX {
+        let foot = Frame::NONE.fill(palette::PAPER);
+        let panel = egui::Panel::bottom("street").frame(foot).exact_size(104.0).show_separator_line(false);
+        panel.show(ui, |ui| site::street(ui, ui.max_rect()));
     }
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(36, 18));
     egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
@@ -113,7 +121,7 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool) -> egui::Response {
         (palette::SHEET, Stroke::new(1.0, palette::PENCIL))
     };
     let frame =
-        Frame::NONE.fill(fill).stroke(stroke).corner_radius(4.0).inner_margin(Margin::symmetric(14, 10));
+        Frame::NONE.fill(fill).stroke(stroke).corner_radius(4.0).inner_margin(Margin::symmetric(14, 8));
     frame
         .show(ui, |ui| {
             ui.set_width(ui.available_width() - 4.0);

@@ -2,6 +2,7 @@
 //! instruments that hang there display.
 
 use call::Call;
+use media::refrigerant::Refrigerant;
 use plant::{FanSetting, FaultKind, Mode, Switch};
 use visit::{BulbState, Entry, Gauges, Measured, Move, Offer, Panel, Place, Trust, Visit};
 
@@ -26,6 +27,8 @@ pub struct View<'a> {
     pub notebook: &'a [Entry],
     /// What instruments display now.
     pub live: Vec<LiveValue>,
+    /// Refrigerant of the system, for the temperatures printed on gauge faces.
+    pub refrigerant: &'static Refrigerant,
     /// Atmosphere that gauges read against, Pa.
     pub atmosphere_pa: f64,
     /// The running move, if any.
@@ -114,8 +117,19 @@ pub struct CoilLook {
     pub iced_share: f64,
     /// Thickness of the ice against a coil that is a block, 0 to 1.
     pub thickness_share: f64,
+    /// What lies on its face.
+    pub face: CoilFace,
     /// How the sensing bulb sits.
     pub bulb: BulbLook,
+}
+
+/// What lies on the face of the coil.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CoilFace {
+    /// Bare fins.
+    Bare,
+    /// A mat of filter medium that was sucked in.
+    FilterMat,
 }
 
 /// How the sensing bulb sits.
@@ -159,6 +173,7 @@ impl<'a> View<'a> {
                     trust: one.trust,
                 })
                 .collect(),
+            refrigerant: visit.call().system.refrigerant.tables(),
             atmosphere_pa: media::units::STANDARD_ATMOSPHERE_PA,
             busy: visit.busy().map(|progress| Busy {
                 label: visit::label(&progress.action),
@@ -197,6 +212,7 @@ impl SiteLook {
         let coil = open_panels.contains(&Panel::CoilCabinet).then(|| CoilLook {
             iced_share: truth.iced_share,
             thickness_share: (truth.frost_mass_kg / BLOCK_OF_ICE_KG).clamp(0.0, 1.0),
+            face: coil_face(visit),
             bulb: bulb_look(visit),
         });
         SiteLook {
@@ -252,6 +268,9 @@ impl SiteLook {
             parts.push(format!("blower wheel {}", running(speed)));
         }
         if let Some(coil) = &self.coil {
+            if coil.face == CoilFace::FilterMat {
+                parts.push("a mat of filter medium on the coil".to_owned());
+            }
             parts.push(match coil.iced_share {
                 share if share < 0.01 => "coil free of ice".to_owned(),
                 share => format!("ice on {:.0} % of the coil", share * 100.0),
@@ -259,6 +278,18 @@ impl SiteLook {
         }
         format!("{}.", parts.join(", "))
     }
+}
+
+/// Above this severity the filter has collapsed onto the coil, as the fault says of itself.
+const COLLAPSED_SEVERITY: f64 = 0.9;
+
+fn coil_face(visit: &Visit) -> CoilFace {
+    let collapsed = |fault: &plant::Fault| {
+        fault.kind == FaultKind::LoadedFilter
+            && fault.severity > COLLAPSED_SEVERITY
+            && fault.onset_s <= visit.time_s()
+    };
+    if visit.plant().faults().iter().any(collapsed) { CoilFace::FilterMat } else { CoilFace::Bare }
 }
 
 fn bulb_look(visit: &Visit) -> BulbLook {

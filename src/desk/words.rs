@@ -1,6 +1,6 @@
 //! What things are called on screen, and entries of the notebook as sentences. Names come from `visit`.
 
-use visit::{Entry, Measured, Observation, Outcome, Place, Reading, Trust, Verification};
+use visit::{Entry, Measured, Observation, Outcome, PipePoint, Place, Reading, Trust, Verification};
 
 use crate::units::{OnScreen, Units, span};
 
@@ -64,6 +64,34 @@ pub fn doubt(trust: Trust) -> Option<&'static str> {
         Trust::Unsettled => Some("still moving"),
         Trust::CompressorStopped => Some("compressor not running"),
         Trust::IceOnCoil => Some("ice on the coil"),
+    }
+}
+
+/// The same in a word, for tight rows.
+pub fn doubt_in_a_word(trust: Trust) -> &'static str {
+    match trust {
+        Trust::Sound => "settled",
+        Trust::Unsettled => "moving",
+        Trust::CompressorStopped => "stopped",
+        Trust::IceOnCoil => "ice",
+    }
+}
+
+/// Name of a display in a tight row.
+pub fn display(quantity: Measured) -> String {
+    match quantity {
+        Measured::PipeTemperature(point) => match point {
+            PipePoint::SuctionAtServiceValve => "Suction at valve",
+            PipePoint::SuctionAtBulb => "Suction at bulb",
+            PipePoint::LiquidBeforeDrier => "Liquid before drier",
+            PipePoint::LiquidAfterDrier => "Liquid after drier",
+            PipePoint::LiquidAtMeteringDevice => "Liquid at metering",
+            PipePoint::Discharge => "Discharge line",
+            PipePoint::SensingBulb => "Sensing bulb",
+        }
+        .to_owned(),
+        Measured::AirTemperature(..) => quantity.label().replace(" air,", ""),
+        other => other.label(),
     }
 }
 
@@ -181,7 +209,7 @@ pub fn feel(temperature_k: f64) -> &'static str {
         celsius if celsius < 0.0 => "freezing",
         celsius if celsius < 12.0 => "cold",
         celsius if celsius < 20.0 => "cool",
-        celsius if celsius < 30.0 => "neither warm nor cold",
+        celsius if celsius < 30.0 => "mild",
         celsius if celsius < 42.0 => "warm",
         celsius if celsius < 55.0 => "hot",
         _ => "too hot to hold",

@@ -4,7 +4,7 @@ use egui::{Align2, Color32, Rect, Stroke, vec2};
 use plant::{FanSetting, Mode};
 
 use super::Labels;
-use super::pen::Pen;
+use super::pen::{Pen, scatter};
 use crate::palette;
 use crate::units::OnScreen;
 use crate::view::SiteLook;
@@ -126,6 +126,50 @@ pub fn title_block(pen: &Pen, seed: u64) {
     pen.text((40.0, 574.0), Align2::LEFT_CENTER, &text, palette::INK);
 }
 
+/// Houses in a row with their outdoor units, for the foot of the start screen.
+pub fn street(painter: &egui::Painter, rect: Rect) {
+    let ground = rect.bottom() - 16.0;
+    let ink = Stroke::new(1.3, palette::PENCIL);
+    painter.rect_filled(
+        Rect::from_min_max(egui::pos2(rect.left(), ground), rect.max),
+        0.0,
+        Color32::from_rgb(0xe3, 0xd6, 0xbd),
+    );
+    let mut x = rect.left() + 30.0;
+    let mut index = 0;
+    while x < rect.right() - 120.0 {
+        let (width, height) = (84.0 + 46.0 * scatter(index), 34.0 + 18.0 * scatter(index + 40));
+        let eaves = ground - height;
+        let walls = Rect::from_min_max(egui::pos2(x, eaves), egui::pos2(x + width, ground));
+        painter.rect(walls, 0.0, PLASTER, ink, egui::StrokeKind::Middle);
+        let roof = vec![
+            egui::pos2(x - 8.0, eaves),
+            egui::pos2(x + width / 2.0, eaves - 26.0 - 14.0 * scatter(index + 80)),
+            egui::pos2(x + width + 8.0, eaves),
+        ];
+        painter.add(egui::Shape::convex_polygon(roof, WOOD, ink));
+        let door = Rect::from_min_max(egui::pos2(x + 12.0, ground - 24.0), egui::pos2(x + 25.0, ground));
+        painter.rect(door, 0.0, palette::FIELD_HOVERED, ink, egui::StrokeKind::Middle);
+        let window = Rect::from_min_size(egui::pos2(x + width - 38.0, eaves + 10.0), vec2(22.0, 15.0));
+        painter.rect(window, 0.0, Color32::from_rgb(0xdc, 0xea, 0xee), ink, egui::StrokeKind::Middle);
+        let unit = Rect::from_min_max(
+            egui::pos2(x + width + 12.0, ground - 18.0),
+            egui::pos2(x + width + 30.0, ground),
+        );
+        painter.rect(unit, 1.0, palette::METAL, ink, egui::StrokeKind::Middle);
+        for louvre in 1..4 {
+            painter.hline(
+                unit.x_range().shrink(3.0),
+                unit.top() + louvre as f32 * 4.5,
+                Stroke::new(1.0, palette::METAL_DARK),
+            );
+        }
+        x += width + 60.0 + 70.0 * scatter(index + 120);
+        index += 1;
+    }
+    painter.hline(rect.x_range(), ground, Stroke::new(1.8, palette::INK));
+}
+
 fn soil(pen: &Pen) {
     let clip = pen.painter().clip_rect();
     let top = pen.at(0.0, GROUND).y;
@@ -179,8 +223,8 @@ fn living_room(pen: &Pen) {
 fn hallway(pen: &Pen) {
     let line = Stroke::new(1.2, palette::PENCIL);
     // A door in the back wall.
-    pen.block((316.0, 404.0), (352.0, 504.0), Color32::from_rgb(0xef, 0xe5, 0xd0), line);
-    pen.disc((346.0, 456.0), 2.0, palette::PENCIL, Stroke::NONE);
+    pen.block((310.0, 404.0), (344.0, 504.0), Color32::from_rgb(0xef, 0xe5, 0xd0), line);
+    pen.disc((338.0, 456.0), 2.0, palette::PENCIL, Stroke::NONE);
 }
 
 fn thermostat(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {

@@ -7,7 +7,7 @@ use visit::{AirPoint, Panel};
 use super::pen::{Pen, scatter, turned};
 use super::{Labels, Motion};
 use crate::palette;
-use crate::view::{BulbLook, CoilLook, SiteLook};
+use crate::view::{BulbLook, CoilFace, CoilLook, SiteLook};
 use crate::words;
 
 const DUCT: Color32 = Color32::from_rgb(0xe4, 0xe3, 0xdc);
@@ -73,7 +73,7 @@ fn air_at_grille(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Motion
     if let Some(displayed) =
         labels.displayed(visit::Measured::AirTemperature(AirPoint::Return, visit::Bulb::Dry))
     {
-        pen.note((404.0, 412.0), Align2::CENTER_CENTER, &displayed, palette::INK);
+        pen.note((390.0, 428.0), Align2::CENTER_CENTER, &displayed, palette::INK);
     }
 }
 
@@ -152,7 +152,23 @@ fn open_coil(pen: &Pen, coil: &CoilLook) {
     let (apex, left, right) = ((537.0, 314.0), (506.0, 400.0), (568.0, 400.0));
     slab(pen, left, apex, coil, 0);
     slab(pen, right, apex, coil, 40);
+    if coil.face == CoilFace::FilterMat {
+        filter_mat(pen);
+    }
     bulb_and_valve(pen, coil);
+}
+
+/// Torn filter medium, sucked against the underside of the coil.
+fn filter_mat(pen: &Pen) {
+    let felt = Color32::from_rgb(0x8b, 0x87, 0x7c);
+    let lumps: Vec<((f32, f32), f32)> = (0..22)
+        .map(|lump| {
+            let share = lump as f32 / 21.0;
+            let sag = 10.0 * (1.0 - (2.0 * share - 1.0).abs());
+            ((511.0 + 52.0 * share, 397.0 - 3.4 * sag + 3.0 * scatter(lump)), 4.0 + 2.5 * scatter(lump + 70))
+        })
+        .collect();
+    pen.cloud(&lumps, felt, palette::INK);
 }
 
 /// One leaning slab of the coil: fins, tubes and the ice on it, from the bottom up.
@@ -250,7 +266,7 @@ fn open_blower(pen: &Pen, speed: f64, look: &SiteLook, motion: Motion) {
     pen.wheel(centre, 28.0, 18, turned(motion.moved_s, speed), pen.ink(1.5));
     pen.disc(centre, 13.0, palette::METAL_DARK, pen.ink(1.2));
     let word = if speed > 0.05 { "turns" } else { "stands" };
-    pen.note((537.0, 294.0), Align2::CENTER_CENTER, word, palette::INK);
+    pen.note((537.0, 287.0), Align2::CENTER_CENTER, word, palette::INK);
     // Low-voltage board.
     pen.block((590.0, 226.0), (618.0, 292.0), Color32::from_rgb(0xc9, 0xd6, 0xbd), pen.ink(1.0));
     for (index, name) in ["R", "C", "Y", "G"].into_iter().enumerate() {

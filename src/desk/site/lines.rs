@@ -102,24 +102,24 @@ fn notes(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     let mantle = Stroke::new(pen.length(12.5), Color32::from_rgb(0x5a, 0x62, 0x66));
     let (first, second) = (546.0, 574.0);
     for stroke in [ink, mantle] {
-        pen.line((556.0, first), (590.0, first), stroke);
+        pen.line((510.0, first), (544.0, first), stroke);
     }
     let colour = palette::of_temperature(look.suction_line_k);
-    pen.line((556.0, first), (590.0, first), Stroke::new(pen.length(6.5), colour));
+    pen.line((510.0, first), (544.0, first), Stroke::new(pen.length(6.5), colour));
     let suction = labels.pipe(PipePoint::SuctionAtServiceValve, look.suction_line_k);
     let frosted = if look.suction_line_k < 273.15 { ", frosted" } else { "" };
     let text = format!("Suction line: {suction}{frosted}");
-    pen.text((604.0, first), Align2::LEFT_CENTER, &text, palette::INK);
+    pen.text((556.0, first), Align2::LEFT_CENTER, &text, palette::INK);
 
-    pen.line((556.0, second), (590.0, second), Stroke::new(pen.length(7.0), palette::INK));
+    pen.line((510.0, second), (544.0, second), Stroke::new(pen.length(7.0), palette::INK));
     let before_colour = palette::of_temperature(look.liquid_before_drier_k);
     let after_colour = palette::of_temperature(look.liquid_after_drier_k);
-    pen.line((556.0, second), (573.0, second), Stroke::new(pen.length(4.5), after_colour));
-    pen.line((573.0, second), (590.0, second), Stroke::new(pen.length(4.5), before_colour));
+    pen.line((510.0, second), (527.0, second), Stroke::new(pen.length(4.5), after_colour));
+    pen.line((527.0, second), (544.0, second), Stroke::new(pen.length(4.5), before_colour));
     let after = labels.pipe(PipePoint::LiquidAfterDrier, look.liquid_after_drier_k);
     let before = labels.pipe(PipePoint::LiquidBeforeDrier, look.liquid_before_drier_k);
     let text = format!("Liquid line: before the drier {before}, after it {after}");
-    pen.text((604.0, second), Align2::LEFT_CENTER, &text, palette::INK);
+    pen.text((556.0, second), Align2::LEFT_CENTER, &text, palette::INK);
 }
 
 /// Hoses and the two dials of the manifold, when connected.

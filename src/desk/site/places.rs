@@ -27,7 +27,7 @@ pub fn balloon(place: Place) -> (f32, f32) {
     match place {
         Place::Thermostat => (328.0, 300.0),
         Place::SupplyRegister => (106.0, 212.0),
-        Place::ReturnGrille => (424.0, 424.0),
+        Place::ReturnGrille => (434.0, 400.0),
         Place::FilterSlot => (646.0, 440.0),
         Place::IndoorCoil => (476.0, 330.0),
         Place::MeteringDevice => (640.0, 318.0),

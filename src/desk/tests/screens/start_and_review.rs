@@ -150,10 +150,12 @@ fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
         "The thermostat was read first.",
         "No cause was declared.",
         "The cause is still there.",
-        "Move no. 2",
+        "Move 2: tell the customer and close the ticket",
     ] {
         assert!(harness.query_by_label(text).is_some(), "{text}");
     }
+    harness.get_by_label("Move 1: look at the thermostat").click();
+    harness.run_steps(3);
     assert!(harness.query_by_label("◐ 2.5 of 20").is_some());
     assert!(harness.query_by_label_contains(&format!("Wrong: {wrong}")).is_some());
     assert!(harness.query_by_label_contains("You declared: nothing").is_some());
