@@ -19,7 +19,7 @@ const OLD_DENSITY_KG_M3: f64 = 400.0;
 /// Coefficient of Hermes 2014: density = 2.2 Ja^-1.5 sqrt(t), t in s (from memory).
 const HERMES: f64 = 2.2;
 /// Contact conductance of ice and metal over the whole coil while it melts, W/K (typ.).
-const MELT_UA_W_K: f64 = 200.0;
+const MELT_UA_W_K: f64 = 110.0;
 
 /// State of the frost.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

@@ -12,8 +12,8 @@ use crate::random::normal;
 use crate::site::Gauges;
 use crate::visit::{TICK_S, Visit};
 
-/// Ice that makes readings of the refrigerant side meaningless, kg.
-pub(crate) const ICE_ON_COIL_KG: f64 = 0.05;
+/// Ice that makes readings of the refrigerant side meaningless, kg: less takes a few percent of the airflow at most.
+pub(crate) const ICE_ON_COIL_KG: f64 = 0.3;
 
 /// A plant that has run for less than this is still starting up, s (engineering value; a charge check waits 15
 /// minutes by California Title 24 RA3.2, 2008).

@@ -8,12 +8,7 @@ use plant::{Fault, FaultKind, HouseModel, Inputs, Plant, Room, System, Weather};
 pub fn house_plant(system_name: &str, filter_loading: f64) -> (Plant, Inputs) {
     let system = System::built_in(system_name).expect("a built-in system");
     let air_k = kelvin_from_celsius(23.0);
-    let room = Room::House {
-        model: HouseModel::default(),
-        air_k,
-        structure_k: air_k,
-        humidity_ratio: 0.009,
-    };
+    let room = Room::House { model: HouseModel::default(), air_k, structure_k: air_k, humidity_ratio: 0.009 };
     let weather = Weather {
         mean_k: kelvin_from_fahrenheit(80.0),
         swing_k: 6.0,
