@@ -57,7 +57,7 @@ pub fn overlay(ctx: &Context, desk: &mut Desk) {
         ui.separator();
         // A fixed height: a page that grows with its contents never stands still.
         let height = (room.y * 0.62).min(560.0);
-        ScrollArea::vertical().max_height(height).auto_shrink(false).show(ui, |ui| {
+        ScrollArea::vertical().max_height(height).min_scrolled_height(height).auto_shrink(false).show(ui, |ui| {
             ui.horizontal_top(|ui| {
                 Grid::new("keys").num_columns(2).spacing(vec2(12.0, 4.0)).show(ui, |ui| {
                     for (keys, what) in KEYS {

@@ -28,11 +28,11 @@ pub fn strip(ui: &mut Ui, desk: &Desk, view: &View<'_>) {
 fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
     let shown = view.live.iter().find(|one| one.quantity == Measured::GaugePressure(port));
     let value_pa = shown.map(|one| one.value);
-    ui.allocate_ui(vec2(216.0, 146.0), |ui| {
+    ui.allocate_ui(vec2(228.0, 146.0), |ui| {
         ui.horizontal_top(|ui| {
             dial::show(ui, face, value_pa, units);
             ui.vertical(|ui| {
-                ui.set_width(84.0);
+                ui.set_width(96.0);
                 strong(ui, face.name);
                 match shown {
                     None => {

@@ -22,7 +22,7 @@ pub fn graphics() -> Result<(), String> {
     match bevy::tasks::block_on(request) {
         Ok(_) => Ok(()),
         Err(reason) => Err(format!(
-            "No graphics adapter was found ({reason}). The window needs Vulkan, Metal, Direct3D 12 or OpenGL; on \
+            "No graphics adapter was found ({reason}). The window needs Vulkan, Metal or Direct3D 12; on \
              Linux without a graphics card the package mesa-vulkan-drivers brings one that works on the \
              processor.\n{HEADLESS}"
         )),

@@ -93,32 +93,36 @@ impl DeclareForm {
 
     fn evidence_list(&mut self, ui: &mut Ui, view: &View<'_>, units: Units, height: f32) {
         strong(ui, format!("Evidence from the notebook: {} cited", self.evidence.len()));
-        ScrollArea::vertical().max_height(height - 24.0).auto_shrink(false).show(ui, |ui| {
-            let mut any = false;
-            for entry in view.notebook.iter().filter(|entry| can_be_cited(entry)) {
-                any = true;
-                let mut is_cited = self.evidence.contains(&entry.number);
-                ui.horizontal_top(|ui| {
-                    let label = format!("No. {}", entry.number);
-                    if ui.checkbox(&mut is_cited, label).changed() {
-                        toggle(&mut self.evidence, entry.number, is_cited.into());
-                    }
-                    small(ui, since_arrival(entry.started_s - view.arrival_s));
-                    ui.vertical(|ui| {
-                        ui.spacing_mut().item_spacing.y = 1.0;
-                        ui.add(egui::Label::new(palette::bold(visit::label(&entry.action))).wrap());
-                        ui.add(egui::Label::new(words::told(entry, units).join(" ")).wrap());
-                        if let Some(doubt) = words::entry_doubt(entry) {
-                            let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);
-                            ui.label(text.color(palette::BRICK));
+        ScrollArea::vertical()
+            .max_height(height - 24.0)
+            .min_scrolled_height(height - 24.0)
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                let mut any = false;
+                for entry in view.notebook.iter().filter(|entry| can_be_cited(entry)) {
+                    any = true;
+                    let mut is_cited = self.evidence.contains(&entry.number);
+                    ui.horizontal_top(|ui| {
+                        let label = format!("No. {}", entry.number);
+                        if ui.checkbox(&mut is_cited, label).changed() {
+                            toggle(&mut self.evidence, entry.number, is_cited.into());
                         }
+                        small(ui, since_arrival(entry.started_s - view.arrival_s));
+                        ui.vertical(|ui| {
+                            ui.spacing_mut().item_spacing.y = 1.0;
+                            ui.add(egui::Label::new(palette::bold(visit::label(&entry.action))).wrap());
+                            ui.add(egui::Label::new(words::told(entry, units).join(" ")).wrap());
+                            if let Some(doubt) = words::entry_doubt(entry) {
+                                let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);
+                                ui.label(text.color(palette::BRICK));
+                            }
+                        });
                     });
-                });
-            }
-            if !any {
-                small(ui, "Nothing has been read or seen yet.");
-            }
-        });
+                }
+                if !any {
+                    small(ui, "Nothing has been read or seen yet.");
+                }
+            });
     }
 
     fn buttons(&self, ui: &mut Ui) -> Answer {

@@ -310,3 +310,16 @@ fn smallest_text(shape: &egui::Shape) {
         _ => {}
     }
 }
+
+#[test]
+fn the_ticket_is_closed_by_keys_alone() {
+    let mut harness = at_work(visit_after(&[]), SIZE);
+    harness.key_press(Key::T);
+    harness.run_steps(4);
+    assert!(harness.query_by_label("! The repair has not been verified.").is_some());
+    harness.key_press(Key::Tab);
+    harness.run_steps(3);
+    harness.key_press(Key::Enter);
+    harness.run_steps(3);
+    assert_eq!(performed(&harness), [Move::CloseTicket]);
+}
