@@ -122,24 +122,27 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool) -> egui::Response {
     };
     let frame =
         Frame::NONE.fill(fill).stroke(stroke).corner_radius(4.0).inner_margin(Margin::symmetric(14, 8));
-    frame
-        .show(ui, |ui| {
-            ui.set_width(ui.available_width() - 4.0);
-            let mut response = ui.horizontal(|ui| {
-                let response = ui.radio(is_chosen, palette::bold(&card.title).size(17.0));
+    let shown = frame.show(ui, |ui| {
+        ui.set_width(ui.available_width() - 4.0);
+        // Text that can be selected would swallow the click that is meant for the card.
+        ui.style_mut().interaction.selectable_labels = false;
+        let radio = ui
+            .horizontal(|ui| {
+                let radio = ui.radio(is_chosen, palette::bold(&card.title).size(17.0));
                 crate::parts::from_right(ui, |ui| {
                     small(ui, format!("a sound visit takes {}", span(card.par_time_s)));
                 });
-                response
-            });
-            ui.horizontal_top(|ui| {
-                ui.add_space(24.0);
-                ui.add(egui::Label::new(format!("“{}”", card.complaint)).wrap());
-            });
-            response.inner = response.inner.union(response.response.interact(egui::Sense::CLICK));
-            response.inner
-        })
-        .inner
+                radio
+            })
+            .inner;
+        ui.horizontal_top(|ui| {
+            ui.add_space(24.0);
+            ui.add(egui::Label::new(format!("“{}”", card.complaint)).wrap());
+        });
+        radio
+    });
+    let ground = shown.response.interact(egui::Sense::CLICK).on_hover_cursor(egui::CursorIcon::PointingHand);
+    shown.inner.union(ground)
 }
 
 fn arrive(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<Command>) {

@@ -84,6 +84,26 @@ fn a_record_is_opened_by_its_path() {
     assert_eq!(harness.state().commands, [Command::OpenRecord("mine.visit.ron".into())]);
 }
 
+/// The whole card takes the click, its text too.
+#[test]
+fn a_click_on_the_words_of_the_customer_chooses_the_call() {
+    let mut harness = start();
+    let words = harness.query_all_by_label_contains("It is warm in here.").next().expect("a complaint");
+    let place = words.rect().center();
+    harness.hover_at(place);
+    harness.run_steps(2);
+    harness.drag_at(place);
+    harness.run_steps(2);
+    harness.drop_at(place);
+    harness.run_steps(3);
+    harness.get_by_label("Arrive").click();
+    harness.run_steps(3);
+    assert_eq!(
+        harness.state().commands,
+        [Command::Arrive { call: CallChoice::BuiltIn("maple-lane".to_owned()), seed: 1 }]
+    );
+}
+
 #[test]
 fn the_start_screen_says_what_it_is_not() {
     let harness = start();
