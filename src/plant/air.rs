@@ -17,6 +17,21 @@ pub(crate) struct AirPath {
     pub blower_power_w: f64,
 }
 
+/// What the air has to pass.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Passages {
+    /// Resistance of the filter over that of a clean one; 0 without a filter.
+    pub filter_resistance: f64,
+    /// Share of the coil's passage that is open.
+    pub coil_share: f64,
+    /// Share of the area of the return duct that is open.
+    pub return_share: f64,
+    /// Share of the area of the supplies that is open.
+    pub supply_share: f64,
+    /// Pressure of the wheel over that of a clean one.
+    pub wheel_share: f64,
+}
+
 /// Share of the coil face that a collapsed filter covers, 0 to 1.
 pub(crate) fn covered_share(loading: f64) -> f64 {
     ((loading - COLLAPSE_FROM) / (1.0 - COLLAPSE_FROM)).clamp(0.0, 1.0) * COLLAPSE_COVERS
@@ -34,26 +49,28 @@ pub(crate) fn filter_factor(loading: f64) -> f64 {
 /// Blower static falls with the square of the flow (typ. of a forward-curved wheel on a PSC motor); ducts and
 /// coil rise with the square, the filter with flow to the power one (laminar medium) at half its rated
 /// drop and with the square for the other half. Everything is a quadratic with one positive root.
-pub(crate) fn air_path(data: &AirSide, speed: f64, filter_resistance: f64, coil_open_share: f64) -> AirPath {
+pub(crate) fn air_path(data: &AirSide, speed: f64, passages: &Passages) -> AirPath {
     if speed < 1.0e-3 {
         return AirPath::default();
     }
     let rated = data.rated_flow_m3_s;
     let square = |drop: f64| drop / (rated * rated);
-    let coil = square(data.coil_drop_pa) / (coil_open_share * coil_open_share);
-    let ducts = square(data.duct_drop_pa);
-    let filter_linear = 0.5 * data.filter_drop_pa * filter_resistance / rated;
-    let filter_square = 0.5 * square(data.filter_drop_pa) * filter_resistance;
-    let fan = data.blower_shutoff_pa / (data.blower_free_m3_s * data.blower_free_m3_s);
-    let a = fan + coil + ducts + filter_square;
+    let through = |share: f64| 1.0 / (share * share);
+    let coil = square(data.coil_drop_pa) * through(passages.coil_share);
+    let return_duct = square(data.duct_drop_pa) * data.return_share * through(passages.return_share);
+    let supply_duct = square(data.duct_drop_pa) * (1.0 - data.return_share) * through(passages.supply_share);
+    let filter_linear = 0.5 * data.filter_drop_pa * passages.filter_resistance / rated;
+    let filter_square = 0.5 * square(data.filter_drop_pa) * passages.filter_resistance;
+    let fan = data.blower_shutoff_pa * passages.wheel_share / (data.blower_free_m3_s * data.blower_free_m3_s);
+    let a = fan + coil + return_duct + supply_duct + filter_square;
     let b = filter_linear;
-    let p = data.blower_shutoff_pa * speed * speed;
+    let p = data.blower_shutoff_pa * passages.wheel_share * speed * speed;
     let flow = (-b + libm::sqrt(b * b + 4.0 * a * p)) / (2.0 * a);
     AirPath {
         flow_m3_s: flow,
         filter_drop_pa: filter_linear * flow + filter_square * flow * flow,
-        return_drop_pa: ducts * data.return_share * flow * flow,
-        supply_drop_pa: ducts * (1.0 - data.return_share) * flow * flow,
+        return_drop_pa: return_duct * flow * flow,
+        supply_drop_pa: supply_duct * flow * flow,
         blower_power_w: (data.blower_power_shutoff_w + data.blower_power_slope_w_s_m3 * flow)
             * speed
             * speed
@@ -61,9 +78,9 @@ pub(crate) fn air_path(data: &AirSide, speed: f64, filter_resistance: f64, coil_
     }
 }
 
-/// Passage of the coil face: what frost leaves, less what a collapsed filter covers.
-pub(crate) fn coil_passage(frost_open_share: f64, loading: f64) -> f64 {
-    (frost_open_share * (1.0 - covered_share(loading))).max(0.05)
+/// Passage of the coil face: what frost leaves of the part that neither dirt nor a collapsed filter covers.
+pub(crate) fn coil_passage(frost_open_share: f64, face_share: f64) -> f64 {
+    (frost_open_share * face_share).max(0.05)
 }
 
 /// Film conductance between coil wall and air at an airflow, W/K.

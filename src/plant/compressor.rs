@@ -17,7 +17,8 @@ pub(crate) struct Compression {
     pub motor_heat_w: f64,
 }
 
-/// Compression of gas at `suction` (scroll inlet) to `discharge_pressure_pa` at a share of running speed.
+/// Compression of gas at `suction` (scroll inlet) to `discharge_pressure_pa` at a share of running speed,
+/// with a share `leak` of the flow going back inside.
 ///
 /// Work per kg by the built-in volume ratio: isentropic to the inner volume, then at constant volume against
 /// the discharge pressure, w = [h_s(p_i) - h_1] + (p_d - p_i) v_1/V_r (textbook form, e.g. Winandy et al.
@@ -29,6 +30,7 @@ pub(crate) fn compress(
     discharge_pressure_pa: f64,
     last_discharge_enthalpy_j_kg: f64,
     speed: f64,
+    leak: f64,
 ) -> Compression {
     if speed <= 0.0 || suction.density_kg_m3 <= 0.0 {
         return Compression { discharge_enthalpy_j_kg: suction.enthalpy_j_kg, ..Compression::default() };
@@ -37,7 +39,7 @@ pub(crate) fn compress(
     let ratio = (discharge_pressure_pa / p1).max(1.0);
     let efficiency =
         (data.volumetric_efficiency_0 - data.volumetric_efficiency_slope * (ratio - 1.0)).max(0.05);
-    let leak = data.internal_leak.clamp(0.0, 0.9);
+    let leak = leak.clamp(0.0, 0.9);
     let inlet = if leak > 0.0 {
         let mixed = (1.0 - leak) * suction.enthalpy_j_kg
             + leak * last_discharge_enthalpy_j_kg.max(suction.enthalpy_j_kg);

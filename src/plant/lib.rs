@@ -38,7 +38,7 @@ pub use inputs::{
 pub use readout::Readout;
 pub use service::{Work, WorkOutcome};
 pub use settle::{Settled, SteadyConditions, settle};
-pub use state::{EnergyLedger, Event, Ledger, Plant, StepError};
+pub use state::{EnergyLedger, Event, Ledger, Plant, StepError, Wear};
 pub use step::{BASE_STEP_S, advance, step};
 pub use system::{Metering, RefrigerantName, System};
 pub use wiring::Terminal;

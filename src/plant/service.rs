@@ -10,18 +10,146 @@ use crate::{FaultKind, LeakPlace};
 pub enum Work {
     /// A new filter in the slot (and, if the old one had collapsed, the coil face cleared).
     ReplaceFilter,
-    /// A new metering device with a new liquid-line drier. Opens the circuit.
+    /// The indoor coil washed and a filter fitted.
+    CleanCoil,
+    /// The return duct hung and sealed again.
+    RestoreReturnDuct,
+    /// All supply registers opened and cleared.
+    OpenSupplies,
+    /// The blower wheel taken out and cleaned.
+    CleanBlowerWheel,
+    /// The blower put on its right speed tap.
+    SetSpeedTap,
+    /// A new run capacitor for the blower.
+    ReplaceBlowerCapacitor,
+    /// A new blower motor (an ECM with its module).
+    ReplaceBlowerMotor,
+    /// A new module on the ECM blower.
+    ReplaceBlowerModule,
+    /// The command harness of the ECM blower mended.
+    ReconnectBlowerCommand,
+    /// A new control board with its blower relay.
+    ReplaceBoard,
+    /// A new thermostat.
+    ReplaceThermostat,
+    /// The broken low-voltage conductor mended.
+    RepairConductor,
+    /// A new low-voltage fuse.
+    ReplaceControlFuse,
+    /// A new control transformer.
+    ReplaceTransformer,
+    /// The drain cleared and the float switch put right.
+    RestoreCondensateSwitch,
+    /// A new contactor.
+    ReplaceContactor,
+    /// A new metering device of the right size, with its bulb strapped and a new drier. Opens the circuit.
     ReplaceMeteringDevice,
+    /// A new liquid-line drier. Opens the circuit.
+    ReplaceDrier,
+    /// The kinked length of liquid line replaced. Opens the circuit.
+    ReplaceLiquidLine,
     /// The bulb strapped to the suction line and insulated.
     StrapAndInsulateBulb,
+    /// The outdoor coil washed.
+    CleanCondenser,
+    /// A new run capacitor for the outdoor fan.
+    ReplaceFanCapacitor,
+    /// A new outdoor fan motor.
+    ReplaceFanMotor,
+    /// A new run capacitor for the compressor.
+    ReplaceCompressorCapacitor,
+    /// A new compressor. Opens the circuit.
+    ReplaceCompressor,
     /// A leak closed. Opens the circuit.
     RepairLeak(LeakPlace),
 }
 
 impl Work {
+    /// Every piece of work but the leaks.
+    pub const PARTS: [Work; 26] = [
+        Work::ReplaceFilter,
+        Work::CleanCoil,
+        Work::RestoreReturnDuct,
+        Work::OpenSupplies,
+        Work::CleanBlowerWheel,
+        Work::SetSpeedTap,
+        Work::ReplaceBlowerCapacitor,
+        Work::ReplaceBlowerMotor,
+        Work::ReplaceBlowerModule,
+        Work::ReconnectBlowerCommand,
+        Work::ReplaceBoard,
+        Work::ReplaceThermostat,
+        Work::RepairConductor,
+        Work::ReplaceControlFuse,
+        Work::ReplaceTransformer,
+        Work::RestoreCondensateSwitch,
+        Work::ReplaceContactor,
+        Work::ReplaceMeteringDevice,
+        Work::ReplaceDrier,
+        Work::ReplaceLiquidLine,
+        Work::StrapAndInsulateBulb,
+        Work::CleanCondenser,
+        Work::ReplaceFanCapacitor,
+        Work::ReplaceFanMotor,
+        Work::ReplaceCompressorCapacitor,
+        Work::ReplaceCompressor,
+    ];
+
     /// Whether the refrigerant circuit must be opened for it.
     pub fn opens_circuit(self) -> bool {
-        matches!(self, Work::ReplaceMeteringDevice | Work::RepairLeak(_))
+        matches!(
+            self,
+            Work::ReplaceMeteringDevice
+                | Work::ReplaceDrier
+                | Work::ReplaceLiquidLine
+                | Work::ReplaceCompressor
+                | Work::RepairLeak(_)
+        )
+    }
+
+    /// The kinds of fault that it removes. Faults of the charge are no part's: recovering, evacuating and weighing
+    /// in removes them.
+    pub fn cures(self) -> &'static [FaultKind] {
+        match self {
+            Work::ReplaceFilter => &[FaultKind::LoadedFilter],
+            Work::CleanCoil => &[FaultKind::MattedCoilFace],
+            Work::RestoreReturnDuct => &[FaultKind::CollapsedReturnDuct],
+            Work::OpenSupplies => &[FaultKind::ClosedSupplies],
+            Work::CleanBlowerWheel => &[FaultKind::DirtyBlowerWheel],
+            Work::SetSpeedTap => &[FaultKind::WrongSpeedTap],
+            Work::ReplaceBlowerCapacitor => &[FaultKind::WeakBlowerCapacitor],
+            Work::ReplaceBlowerMotor => {
+                &[FaultKind::SeizedBlowerMotor, FaultKind::OpenBlowerWinding, FaultKind::DeadBlowerModule]
+            }
+            Work::ReplaceBlowerModule => &[FaultKind::DeadBlowerModule],
+            Work::ReconnectBlowerCommand => &[FaultKind::NoBlowerCommand],
+            Work::ReplaceBoard => &[FaultKind::OpenBlowerRelay, FaultKind::DeadBoard],
+            Work::ReplaceThermostat => &[FaultKind::ThermostatNoG, FaultKind::ThermostatNoY],
+            Work::RepairConductor => &[FaultKind::BrokenYConductor],
+            Work::ReplaceControlFuse => &[FaultKind::BlownControlFuse],
+            Work::ReplaceTransformer => &[FaultKind::OpenTransformer],
+            Work::RestoreCondensateSwitch => &[FaultKind::OpenCondensateSwitch],
+            Work::ReplaceContactor => &[FaultKind::WeldedContactor, FaultKind::OpenContactorCoil],
+            Work::ReplaceMeteringDevice => &[
+                FaultKind::MeteringStuckThrottled,
+                FaultKind::MeteringStuckOpen,
+                FaultKind::BulbBareInColdAir,
+                FaultKind::BulbLoose,
+                FaultKind::BulbChargeLost,
+                FaultKind::OrificeTooSmall,
+                FaultKind::OrificeTooLarge,
+                FaultKind::PluggedDrier,
+            ],
+            Work::ReplaceDrier => &[FaultKind::PluggedDrier],
+            Work::ReplaceLiquidLine => &[FaultKind::KinkedLiquidLine],
+            Work::StrapAndInsulateBulb => &[FaultKind::BulbBareInColdAir, FaultKind::BulbLoose],
+            Work::CleanCondenser => &[FaultKind::FouledCondenser],
+            Work::ReplaceFanCapacitor => &[FaultKind::WeakFanCapacitor],
+            Work::ReplaceFanMotor => &[FaultKind::DeadFanMotor],
+            Work::ReplaceCompressorCapacitor => &[FaultKind::WeakCompressorCapacitor],
+            Work::ReplaceCompressor => &[FaultKind::LeakingCompressor],
+            Work::RepairLeak(_) => &[FaultKind::RefrigerantLeak],
+        }
     }
 }
 
@@ -199,17 +327,16 @@ impl Plant {
     pub fn apply(&mut self, work: Work) -> WorkOutcome {
         let vented_kg = if work.opens_circuit() { self.open_circuit() } else { 0.0 };
         let before = self.faults.clone();
-        self.faults.retain(|f| !match work {
-            Work::ReplaceFilter => f.kind == FaultKind::LoadedFilter,
-            Work::ReplaceMeteringDevice => matches!(
-                f.kind,
-                FaultKind::MeteringStuckThrottled
-                    | FaultKind::MeteringStuckOpen
-                    | FaultKind::BulbBareInColdAir
-            ),
-            Work::StrapAndInsulateBulb => f.kind == FaultKind::BulbBareInColdAir,
-            Work::RepairLeak(place) => f.kind == FaultKind::RefrigerantLeak && f.place == Some(place),
+        self.faults.retain(|f| {
+            let here = match work {
+                Work::RepairLeak(place) => f.place == Some(place),
+                _ => true,
+            };
+            !(here && work.cures().contains(&f.kind))
         });
+        if work == Work::ReplaceCompressor {
+            self.wear = crate::Wear::default();
+        }
         let mut cleared: Vec<FaultKind> =
             before.iter().filter(|f| !self.faults.contains(f)).map(|f| f.kind).collect();
         cleared.sort_unstable();

@@ -31,6 +31,7 @@ pub struct Plant {
     pub(crate) ledger: Ledger,
     pub(crate) energy: EnergyLedger,
     pub(crate) watch: SteadyWatch,
+    pub(crate) wear: Wear,
     pub(crate) readout: Readout,
 }
 
@@ -171,6 +172,24 @@ impl core::fmt::Display for StepError {
 
 impl core::error::Error for StepError {}
 
+/// Damage of the compressor, which shows up later as an internal leak and as friction.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Wear {
+    /// Liquid that went through the compressor, kg.
+    pub liquid_kg: f64,
+    /// Time at too high a discharge temperature, weighted by how much too high, K·s.
+    pub overheated_k_s: f64,
+}
+
+impl Wear {
+    /// Share of the flow that leaks back because of it, 0 to 0.6. Liquid washes the oil off the scrolls and
+    /// breaks their tips; heat carbonises the oil. Rates are typ.: 400 kg of liquid, or ten hours 40 K too hot, cost a
+    /// tenth of the flow.
+    pub fn internal_leak(&self) -> f64 {
+        (0.1 * self.liquid_kg / 400.0 + 0.1 * self.overheated_k_s / (10.0 * 3600.0 * 40.0)).min(0.6)
+    }
+}
+
 /// Means over whole minutes that tell when the plant has settled. Means, because a valve that meets flash gas
 /// hunts around a steady state.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -184,15 +203,58 @@ pub(crate) struct SteadyWatch {
     pub agreeing: u32,
 }
 
-/// The faults as the physical parameters they change, at one instant.
-#[derive(Clone, Copy, Debug, Default)]
+/// The faults as the physical parameters they change, at one instant. Electrical faults are read by the wiring.
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct Effects {
     pub filter_loading: f64,
+    /// Share of the coil face that dirt leaves open.
+    pub coil_face_share: f64,
+    /// Share of the area of return duct and supplies that is open.
+    pub return_share: f64,
+    pub supply_share: f64,
+    /// Pressure of the blower wheel over that of a clean one.
+    pub wheel_share: f64,
     pub opening_max: f64,
     pub opening_min: f64,
+    /// Area of a fixed orifice over the right one.
+    pub orifice_share: f64,
     pub bulb_exposure: f64,
+    pub bulb_warm_exposure: f64,
+    /// Pressure of the bulb over that of a full charge.
+    pub bulb_charge_share: f64,
+    /// Share of the passage of drier and liquid line that is open.
+    pub drier_share: f64,
+    pub line_share: f64,
+    /// Share of the outdoor airflow that is left.
+    pub condenser_air_share: f64,
+    /// Share of the compressor's flow that leaks back.
+    pub compressor_leak: f64,
     /// Hole areas by [`LeakPlace`], m².
     pub hole_m2: [f64; 3],
+}
+
+impl Default for Effects {
+    /// A sound plant.
+    fn default() -> Self {
+        Effects {
+            filter_loading: 0.0,
+            coil_face_share: 1.0,
+            return_share: 1.0,
+            supply_share: 1.0,
+            wheel_share: 1.0,
+            opening_max: 1.0,
+            opening_min: 0.0,
+            orifice_share: 1.0,
+            bulb_exposure: 0.0,
+            bulb_warm_exposure: 0.0,
+            bulb_charge_share: 1.0,
+            drier_share: 1.0,
+            line_share: 1.0,
+            condenser_air_share: 1.0,
+            compressor_leak: 0.0,
+            hole_m2: [0.0; 3],
+        }
+    }
 }
 
 impl Plant {
@@ -203,7 +265,7 @@ impl Plant {
         let fluid = system.refrigerant.tables();
         let volumes = system.volumes();
         let total = volumes.high_m3 + volumes.line_m3 + volumes.low_m3;
-        let charge_kg = charge_kg.max(1.0e-3);
+        let charge_kg = (charge_kg * charge_factor(faults)).max(1.0e-3);
         // Saturated at the colder of the two sides, or gas if the charge is too small for liquid.
         let cold_k = outdoor_k.min(room_k);
         let saturation_pa = fluid.dew_pressure_pa(cold_k);
@@ -250,9 +312,11 @@ impl Plant {
             ledger: Ledger::default(),
             energy: EnergyLedger::default(),
             watch: SteadyWatch::default(),
+            wear: Wear::default(),
             readout: Readout::default(),
             system: system.clone(),
         };
+        plant.high.air_kg = AIR_AT_WORST_KG * severity_of(faults, FaultKind::NonCondensables);
         plant.ledger.initial_kg = plant.circuit_kg();
         plant.refresh_readout();
         plant
@@ -368,6 +432,11 @@ impl Plant {
             .fold(0.0, f64::max)
     }
 
+    /// Damage of the compressor so far.
+    pub fn wear(&self) -> &Wear {
+        &self.wear
+    }
+
     /// Room state.
     pub fn room(&self) -> &Room {
         &self.room
@@ -379,18 +448,29 @@ impl Plant {
     }
 
     pub(crate) fn effects(&self) -> Effects {
-        let mut e = Effects { opening_max: 1.0, ..Effects::default() };
+        let mut e = Effects::default();
+        let is_valve = matches!(self.system.metering, Metering::Txv { .. });
+        // Two faults that shut the same thing: the worse one counts.
+        let at_most = |share: &mut f64, severity: f64, floor: f64| *share = share.min((1.0 - severity).max(floor));
         for fault in self.faults.iter().filter(|f| f.onset_s <= self.time_s) {
             let s = fault.severity.clamp(0.0, 1.0);
             match fault.kind {
                 FaultKind::LoadedFilter => e.filter_loading = e.filter_loading.max(s),
+                FaultKind::MattedCoilFace => at_most(&mut e.coil_face_share, s, 0.03),
+                FaultKind::CollapsedReturnDuct => at_most(&mut e.return_share, s, 0.03),
+                FaultKind::ClosedSupplies => at_most(&mut e.supply_share, s, 0.03),
+                FaultKind::DirtyBlowerWheel => at_most(&mut e.wheel_share, 0.5 * s, 0.5),
                 FaultKind::MeteringStuckThrottled => e.opening_max = e.opening_max.min(1.0 - s),
-                FaultKind::MeteringStuckOpen => {
-                    if matches!(self.system.metering, Metering::Txv { .. }) {
-                        e.opening_min = e.opening_min.max(s);
-                    }
-                }
+                FaultKind::MeteringStuckOpen if is_valve => e.opening_min = e.opening_min.max(s),
+                FaultKind::OrificeTooSmall if !is_valve => e.orifice_share *= (1.0 - s).max(0.02),
+                FaultKind::OrificeTooLarge if !is_valve => e.orifice_share *= 1.0 + s,
                 FaultKind::BulbBareInColdAir => e.bulb_exposure = e.bulb_exposure.max(s),
+                FaultKind::BulbLoose => e.bulb_warm_exposure = e.bulb_warm_exposure.max(s),
+                FaultKind::BulbChargeLost => at_most(&mut e.bulb_charge_share, s, 0.0),
+                FaultKind::PluggedDrier => at_most(&mut e.drier_share, s, 0.01),
+                FaultKind::KinkedLiquidLine => at_most(&mut e.line_share, s, 0.01),
+                FaultKind::FouledCondenser => at_most(&mut e.condenser_air_share, s, 0.03),
+                FaultKind::LeakingCompressor => e.compressor_leak = e.compressor_leak.max(s),
                 FaultKind::RefrigerantLeak => {
                     let d = hole_diameter_m(s);
                     let slot = match fault.place {
@@ -400,10 +480,42 @@ impl Plant {
                     };
                     e.hole_m2[slot] += core::f64::consts::FRAC_PI_4 * d * d;
                 }
+                // Faults of the wiring, faults of the charge (set at the start), and kinds that this metering
+                // device cannot have.
+                _ => {}
             }
         }
         e
     }
+
+    /// Charge faults are states of the circuit, not of a part: they are gone when the circuit is right again.
+    pub(crate) fn retire_charge_faults(&mut self) {
+        let share = self.circuit_kg() / self.system.plate_charge_kg;
+        let air_kg = self.air_in_circuit_kg();
+        let time_s = self.time_s;
+        self.faults.retain(|f| {
+            f.onset_s > time_s
+                || match f.kind {
+                    FaultKind::Undercharged => share < 0.97,
+                    FaultKind::Overcharged => share > 1.03,
+                    FaultKind::NonCondensables => air_kg > 1.0e-3,
+                    _ => true,
+                }
+        });
+    }
+}
+
+/// Air in the circuit at the worst severity of [`FaultKind::NonCondensables`], kg.
+const AIR_AT_WORST_KG: f64 = 0.04;
+
+/// Largest severity of a kind among the faults, 0 when there is none.
+fn severity_of(faults: &[Fault], kind: FaultKind) -> f64 {
+    faults.iter().filter(|f| f.kind == kind).map(|f| f.severity.clamp(0.0, 1.0)).fold(0.0, f64::max)
+}
+
+/// What the charge faults make of the charge that a plant starts with. They hold from the start.
+fn charge_factor(faults: &[Fault]) -> f64 {
+    (1.0 - severity_of(faults, FaultKind::Undercharged)) * (1.0 + severity_of(faults, FaultKind::Overcharged))
 }
 
 /// Volumes of the pressure levels, m³.

@@ -1,6 +1,6 @@
 //! One step of the plant: flows and heats from the present state, then one balance per level.
 
-use crate::air::{air_path, coil_passage, covered_share, filter_factor};
+use crate::air::{Passages, air_path, coil_passage, covered_share, filter_factor};
 use crate::balance::{Fluxes, balance};
 use crate::compressor::compress;
 use crate::condenser;
@@ -66,14 +66,22 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     // Once the filter has collapsed onto the coil, an empty slot no longer helps.
     let loading = effects.filter_loading;
     let covered = covered_share(loading);
+    let face_share = (1.0 - covered) * effects.coil_face_share;
     let filter = match inputs.filter {
         FilterSlot::Fitted => filter_factor(loading),
         FilterSlot::Removed if covered > 0.0 => filter_factor(loading),
         FilterSlot::Removed => 0.0,
     };
     let evaporator = &plant.system.evaporator;
-    let passage = coil_passage(plant.frost.open_share(evaporator), loading);
-    let path = air_path(&plant.system.air, plant.control.blower_speed, filter, passage);
+    let passages = Passages {
+        filter_resistance: filter,
+        coil_share: coil_passage(plant.frost.open_share(evaporator), face_share),
+        return_share: effects.return_share,
+        supply_share: effects.supply_share,
+        wheel_share: effects.wheel_share,
+    };
+    let path = air_path(&plant.system.air, plant.control.blower_speed, &passages);
+    plant.retire_charge_faults();
     plant.slow = Slow {
         due_in_s: 0.0,
         outdoor_k: plant.weather.outdoor_k(plant.time_s),
@@ -83,7 +91,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         blower_power_w: path.blower_power_w,
         blower_inlet_static_pa: -(path.filter_drop_pa + path.return_drop_pa),
         supply_static_pa: path.supply_drop_pa,
-        face_share: 1.0 - covered,
+        face_share,
         ..Slow::default()
     };
 }
@@ -137,6 +145,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         high.total_pa,
         plant.last.discharge_enthalpy_j_kg,
         plant.control.compressor_speed,
+        motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
     );
     // No step may take more than a fifth of the level's mass.
     let most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
@@ -149,7 +158,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let m_c = compression.flow_kg_s;
 
     let opening = metering_opening(plant, effects, &low);
-    let flow = metering_flow(plant, &high, &low, opening);
+    let flow = metering_flow(plant, effects, &high, &low, opening);
     plant.line.pressure_pa = 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
     let (m_v, m_o) = line_flows(plant, &flow, volumes.line_m3, dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
@@ -171,7 +180,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &plant.system.condenser,
         &condenser::Around {
             outdoor_k: slow.outdoor_k,
-            fan_speed: plant.control.outdoor_fan_speed,
+            fan_speed: plant.control.outdoor_fan_speed * effects.condenser_air_share,
             inlet_flow_kg_s: m_c,
             inlet_enthalpy_j_kg: discharge_h,
             outlet_flow_kg_s: m_o.max(0.0),
@@ -217,6 +226,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     if evaporating.wetted_share > 1.2 && m_c > 0.0 {
         events.push(Event::FloodBack);
     }
+    wear_step(plant, &inlet, m_c, port_k, dt_s);
 
     balance(
         plant,
@@ -286,7 +296,8 @@ fn metering_opening(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
     let natural = match &plant.system.metering {
         Metering::Txv { bulb_pressure_max_pa, .. } => {
             let bulb_pa =
-                plant.system.refrigerant.tables().dew_pressure_pa(plant.bulb_k).min(*bulb_pressure_max_pa);
+                plant.system.refrigerant.tables().dew_pressure_pa(plant.bulb_k).min(*bulb_pressure_max_pa)
+                    * effects.bulb_charge_share;
             txv_opening(&plant.system.metering, bulb_pa, low.total_pa)
         }
         Metering::Orifice { .. } => 1.0,
@@ -294,7 +305,13 @@ fn metering_opening(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
     natural.max(effects.opening_min).min(effects.opening_max.max(0.002))
 }
 
-fn metering_flow(plant: &Plant, high: &LevelState, low: &LevelState, opening: f64) -> Flow {
+/// Resistance of drier and, before it, a kink: each shut share acts by the inverse square of what is open.
+fn drier_resistance(lines: &crate::system::Lines, effects: &Effects) -> f64 {
+    let kink = 1.0 / (effects.line_share * effects.line_share) - 1.0;
+    lines.drier_resistance / (effects.drier_share * effects.drier_share) + lines.drier_resistance * kink
+}
+
+fn metering_flow(plant: &Plant, effects: &Effects, high: &LevelState, low: &LevelState, opening: f64) -> Flow {
     let area = match &plant.system.metering {
         Metering::Txv { area_m2, .. } | Metering::Orifice { area_m2 } => *area_m2,
     };
@@ -303,10 +320,10 @@ fn metering_flow(plant: &Plant, high: &LevelState, low: &LevelState, opening: f6
         condenser_pa: high.total_pa,
         outlet_density_kg_m3: plant.last.outlet_density_kg_m3.max(0.1),
         line_enthalpy_j_kg: line_enthalpy(plant, plant.system.lines.liquid_volume_m3),
-        drier_resistance: plant.system.lines.drier_resistance,
+        drier_resistance: drier_resistance(&plant.system.lines, effects),
         line_resistance: plant.system.lines.liquid_resistance,
         evaporator_pa: low.total_pa,
-        area_m2: area * opening,
+        area_m2: area * opening * effects.orifice_share,
         metering: &plant.system.metering,
     }
     .solve(plant.last.valve_flow_kg_s)
@@ -334,6 +351,18 @@ fn line_flows(plant: &Plant, flow: &Flow, volume_m3: f64, dt_s: f64) -> (f64, f6
     (m_v, m_o)
 }
 
+/// Discharge temperature above which the oil suffers, K (typ. limit of scroll makers, 135 °C).
+const DISCHARGE_LIMIT_K: f64 = 408.15;
+
+/// Liquid that reaches the scrolls and gas that is too hot leave their marks.
+fn wear_step(plant: &mut Plant, inlet: &media::refrigerant::Fluid, flow_kg_s: f64, discharge_k: f64, dt_s: f64) {
+    if flow_kg_s <= 0.0 {
+        return;
+    }
+    plant.wear.liquid_kg += (1.0 - inlet.quality) * flow_kg_s * dt_s;
+    plant.wear.overheated_k_s += (discharge_k - DISCHARGE_LIMIT_K).max(0.0) * dt_s;
+}
+
 fn bulb_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, e: &Evaporating, dt_s: f64) {
     let Metering::Txv { bulb_time_s, .. } = plant.system.metering else {
         plant.bulb_k = e.outlet_k;
@@ -343,7 +372,9 @@ fn bulb_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, e: &Evaporat
         BulbHandling::AsInstalled => {
             // A bare bulb at the foot of the coil takes the temperature of the air and the drip off the coldest rows.
             let exposure = effects.bulb_exposure;
-            ((1.0 - exposure) * e.outlet_k + exposure * e.cold_end_k, bulb_time_s)
+            let strapped = (1.0 - exposure) * e.outlet_k + exposure * e.cold_end_k;
+            let warm = effects.bulb_warm_exposure;
+            ((1.0 - warm) * strapped + warm * plant.slow.room_k, bulb_time_s)
         }
         // A hand is about 33 °C at the skin; air alone couples three times more slowly.
         BulbHandling::HeldInHand => (306.15, bulb_time_s),
