@@ -301,3 +301,35 @@ fn no_outdoor_air_opens_the_switch_and_not_the_relief() {
         assert!(plant.ledger_gap_kg().abs() < 1e-9);
     }
 }
+
+/// Target superheat of a correctly charged fixed orifice over 55 to 95 °F outdoors and 58 to 72 °F wet bulb: the rule of
+/// common practice (no source), within the 5 °F that California Title 24 RA3.2 (2008) passes, also where the
+/// rule gives no target (zero is taken there). One set of parameters for each system; the proportions of its volumes were
+/// chosen with this rule in mind (docs/validation.md).
+#[test]
+fn orifices_follow_the_target_superheat_rule() {
+    for name in ["split-2-ton-r410a-orifice", "split-3-ton-r22-orifice"] {
+        let system = System::built_in(name).expect("built in");
+        let (mut square_sum, mut count) = (0.0, 0.0);
+        for wet_bulb_f in [58.0, 60.0, 62.0, 64.0, 67.0, 70.0, 72.0] {
+            let mut row = format!("{name}, {wet_bulb_f} °F wet bulb:");
+            for outdoor_f in [55.0, 65.0, 75.0, 85.0, 95.0] {
+                let superheat_k =
+                    settle(&system, &conditions(outdoor_f, 80.0, wet_bulb_f)).readout.superheat_k;
+                let target = System::target_superheat_k(
+                    kelvin_from_fahrenheit(wet_bulb_f),
+                    kelvin_from_fahrenheit(outdoor_f),
+                );
+                let gap_k = superheat_k - target.unwrap_or(0.0);
+                row += &format!(" {:.1} ({:+.1})", 1.8 * superheat_k, 1.8 * gap_k);
+                assert!(gap_k.abs() < kelvin_of(5.0), "{name} at {outdoor_f}/{wet_bulb_f} °F: {gap_k:+.2} K");
+                square_sum += gap_k * gap_k;
+                count += 1.0;
+            }
+            println!("{row} °F");
+        }
+        let spread_k = f64::sqrt(square_sum / count);
+        println!("{name}: root mean square {:.1} °F", 1.8 * spread_k);
+        assert!(spread_k < kelvin_of(3.0), "{name}: {spread_k} K");
+    }
+}
