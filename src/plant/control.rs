@@ -2,9 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::air::{AirPath, Passages};
+use crate::compressor::Compression;
+use crate::electric::{Contacts, DISC_TIME_S, ENERGISED_V, ElectricFaults, ElectricState, Speeds};
 use crate::state::Event;
 use crate::system::System;
-use crate::{FanSetting, Inputs, Mode, Switch};
+use crate::{Fault, FanSetting, Inputs, Mode, Switch};
 
 /// State of the controls.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -17,7 +20,7 @@ pub(crate) struct Control {
     pub high_pressure_open: bool,
     /// Internal overload of the compressor has opened.
     pub overload_open: bool,
-    /// Contactor is pulled in.
+    /// Armature of the contactor is in.
     pub contactor_in: bool,
     /// Time since the compressor last stopped, s.
     pub off_for_s: f64,
@@ -27,13 +30,18 @@ pub(crate) struct Control {
     pub compressor_speed: f64,
     pub outdoor_fan_speed: f64,
     pub blower_speed: f64,
+    /// The rest of the electrical side.
+    pub electric: ElectricState,
 }
 
 /// What thermostat and protections feel.
 pub(crate) struct Sensed {
     pub room_k: f64,
     pub high_side_pa: f64,
+    pub suction_pa: f64,
     pub winding_k: f64,
+    /// Electric power that the compressor took in the last step, W.
+    pub compressor_power_w: f64,
 }
 
 impl Default for Control {
@@ -49,9 +57,13 @@ impl Default for Control {
             compressor_speed: 0.0,
             outdoor_fan_speed: 0.0,
             blower_speed: 0.0,
+            electric: ElectricState::default(),
         }
     }
 }
+
+/// Voltage that a thermostat needs to work, V (typ.).
+const THERMOSTAT_V: f64 = 15.0;
 
 fn ramp(speed: &mut f64, target: f64, up_s: f64, down_s: f64, dt_s: f64) {
     let step = dt_s / if target > *speed { up_s } else { down_s };
@@ -60,21 +72,33 @@ fn ramp(speed: &mut f64, target: f64, up_s: f64, down_s: f64, dt_s: f64) {
 
 impl Control {
     /// One step of the controls.
+    #[expect(clippy::too_many_arguments, reason = "the one place where thermostat, protections and wiring meet")]
     pub(crate) fn step(
         &mut self,
         system: &System,
+        faults: &[Fault],
+        time_s: f64,
         inputs: &Inputs,
         sensed: &Sensed,
         dt_s: f64,
         events: &mut Events,
     ) {
-        let powered_indoors = inputs.indoor_service_switch == Switch::Closed;
-        let powered_outdoors = inputs.outdoor_disconnect == Switch::Closed;
+        let faults = ElectricFaults::of(faults, time_s);
+        // Switches first: they decide whether the thermostat has its 24 V.
+        self.settle(system, inputs, faults);
+        self.thermostat(system, inputs, sensed);
+        self.protections(system, sensed, events);
+        self.settle(system, inputs, faults);
+        self.motors(system, sensed, dt_s, events);
+        let speeds = self.speeds();
+        self.electric.warm(system, &speeds, dt_s);
+    }
+
+    fn thermostat(&mut self, system: &System, inputs: &Inputs, sensed: &Sensed) {
+        let powered = self.electric.solved.as_ref().is_some_and(|s| s.control_v > THERMOSTAT_V);
         let t = &inputs.thermostat;
         let data = &system.controls;
-
-        // The thermostat lives on the transformer of the air handler.
-        if !powered_indoors || t.mode == Mode::Off {
+        if !powered || t.mode == Mode::Off {
             self.y = false;
         } else if self.y {
             self.y = sensed.room_k > t.set_point_k - 0.5 * data.differential_k;
@@ -82,30 +106,113 @@ impl Control {
             self.y = sensed.room_k > t.set_point_k + 0.5 * data.differential_k
                 && self.off_for_s >= data.off_time_min_s;
         }
-        self.g = powered_indoors && (self.y || t.fan == FanSetting::On);
+        self.g = powered && (self.y || t.fan == FanSetting::On);
+    }
 
+    fn protections(&mut self, system: &System, sensed: &Sensed, events: &mut Events) {
+        let data = &system.controls;
         if sensed.high_side_pa > data.high_pressure_opens_pa && !self.high_pressure_open {
             self.high_pressure_open = true;
             events.push(Event::HighPressureSwitchOpened);
         } else if sensed.high_side_pa < data.high_pressure_closes_pa {
             self.high_pressure_open = false;
         }
+        if let (Some(opens_pa), Some(closes_pa)) = (data.low_pressure_opens_pa, data.low_pressure_closes_pa) {
+            if sensed.suction_pa < opens_pa {
+                self.electric.low_pressure_open = true;
+            } else if sensed.suction_pa > closes_pa {
+                self.electric.low_pressure_open = false;
+            }
+        }
         let c = &system.compressor;
-        if sensed.winding_k > c.overload_opens_k && !self.overload_open {
+        let disc_k = sensed.winding_k + self.electric.disc_rise_k;
+        if disc_k > c.overload_opens_k && !self.overload_open {
             self.overload_open = true;
             events.push(Event::OverloadOpened);
-        } else if sensed.winding_k < c.overload_closes_k {
+        } else if disc_k < c.overload_closes_k {
             self.overload_open = false;
         }
+    }
 
-        self.contactor_in = self.y && !self.high_pressure_open;
-        let outdoor_on = self.contactor_in && powered_outdoors;
-        let compressor_on = outdoor_on && !self.overload_open;
+    /// What decides the network now.
+    pub(crate) fn contacts(&self, inputs: &Inputs, faults: ElectricFaults) -> Contacts {
+        let (e, speeds) = (&self.electric, self.speeds());
+        Contacts {
+            outdoor_disconnect: inputs.outdoor_disconnect == Switch::Closed,
+            service_switch: inputs.indoor_service_switch == Switch::Closed,
+            thermostat_y: self.y,
+            thermostat_g: self.g,
+            contactor_in: self.contactor_in,
+            relay_in: e.relay_in,
+            high_pressure_open: self.high_pressure_open,
+            low_pressure_open: e.low_pressure_open,
+            overload_open: self.overload_open,
+            fan_protector_open: e.fan_protector_open,
+            blower_protector_open: e.blower_protector_open,
+            compressor_turns: speeds.compressor_turns(),
+            fan_turns: speeds.fan_turns(),
+            blower_turns: speeds.blower_turns(),
+            leads_off: e.leads_off,
+            faults,
+        }
+    }
+
+    fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) {
+        let contacts = self.contacts(inputs, faults);
+        let speeds = self.speeds();
+        self.contactor_in = self.electric.settle(system, contacts, &speeds).contactor_in;
+    }
+
+    fn speeds(&self) -> Speeds {
+        Speeds {
+            compressor: self.compressor_speed,
+            fan: self.outdoor_fan_speed,
+            blower: self.blower_speed,
+        }
+    }
+
+    fn motors(&mut self, system: &System, sensed: &Sensed, dt_s: f64, events: &mut Events) {
+        let Some(s) = &self.electric.solved else { return };
+        let on = |volt: f64, speed: f64| if volt > ENERGISED_V { speed } else { 0.0 };
+        let fan_target = on(s.fan_v, s.fan.speed);
+        let blower_target = on(s.blower_v, s.blower.speed);
+        let energised = s.compressor_v > ENERGISED_V;
+        let drive = s.compressor;
+
         let was_running = self.compressor_speed > 0.0;
+        let locked = if !energised {
+            false
+        } else if was_running && !self.electric.locked {
+            // Overloaded beyond its breakdown torque it stalls.
+            sensed.compressor_power_w * system.compressor.motor_efficiency > drive.breakdown_w
+        } else if was_running {
+            true
+        } else {
+            let data = system.electrical();
+            let unloaded = libm::exp(-self.off_for_s / data.start.unload_time_s);
+            let difference_pa = (sensed.high_side_pa - sensed.suction_pa) * unloaded;
+            !drive.starts(&data, difference_pa)
+        };
+        self.electric.locked = locked;
+        let runs_at = f64::from(u8::from(energised && !locked));
         // A scroll is at speed in half a second and stops at once; fans coast.
-        ramp(&mut self.compressor_speed, f64::from(u8::from(compressor_on)), 0.5, 0.5, dt_s);
-        ramp(&mut self.outdoor_fan_speed, f64::from(u8::from(outdoor_on)), 2.0, 6.0, dt_s);
-        ramp(&mut self.blower_speed, f64::from(u8::from(self.g)), 3.0, 12.0, dt_s);
+        ramp(&mut self.compressor_speed, runs_at, 0.5, 0.5, dt_s);
+        ramp(&mut self.outdoor_fan_speed, fan_target, 2.0, 6.0, dt_s);
+        ramp(&mut self.blower_speed, blower_target, 3.0, 12.0, dt_s);
+
+        let disc_target_k = match (energised, locked) {
+            (true, true) => drive.locked_rise_k,
+            (true, false) => drive.run_rise_k,
+            (false, _) => 0.0,
+        };
+        if disc_target_k != self.electric.disc_rise_k {
+            let share = (dt_s / DISC_TIME_S).min(1.0);
+            self.electric.disc_rise_k += (disc_target_k - self.electric.disc_rise_k) * share;
+            if self.electric.disc_rise_k.abs() < 1.0e-3 && disc_target_k == 0.0 {
+                self.electric.disc_rise_k = 0.0;
+            }
+        }
+
         let runs = self.compressor_speed > 0.0;
         if runs && !was_running {
             self.on_for_s = 0.0;
@@ -121,6 +228,21 @@ impl Control {
             self.off_for_s += dt_s;
             self.on_for_s = 0.0;
         }
+    }
+
+    /// The air that the blower moves through what is in its way, and its electric power.
+    pub(crate) fn blower_path(&self, system: &System, passages: &Passages) -> AirPath {
+        self.electric.blower_path(system, self.blower_speed, passages)
+    }
+
+    /// Motor losses of a weak or locked compressor, on top of what the sound motor takes.
+    pub(crate) fn load_compressor(&self, compression: &mut Compression) {
+        self.electric.load_compressor(compression);
+    }
+
+    /// Electric power of the outdoor fan, humming or turning, W.
+    pub(crate) fn outdoor_fan_power_w(&self) -> f64 {
+        self.electric.fan_power_w
     }
 }
 

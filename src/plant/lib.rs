@@ -10,6 +10,7 @@ mod balance;
 mod compressor;
 mod condenser;
 mod control;
+mod electric;
 mod evaporator;
 mod fault;
 mod frost;
@@ -26,9 +27,12 @@ mod state;
 mod step;
 mod system;
 mod watch;
-mod wiring;
 
 pub use control::Events;
+pub use electric::{
+    Blower, BlowerKind, Capacitor, CapacitanceReading, Coil, CompressorStart, Conductor, Ecm, Electrical, Leads, Motor,
+    OhmReading, Protector, SplitPhaseMotor, Terminal, Transformer,
+};
 pub use fault::{Fault, FaultKind, LeakPlace};
 pub use house::{HouseModel, Room, Weather};
 pub use inputs::{
@@ -41,4 +45,3 @@ pub use settle::{Settled, SteadyConditions, settle};
 pub use state::{EnergyLedger, Event, Ledger, Plant, StepError, Wear};
 pub use step::{BASE_STEP_S, advance, step};
 pub use system::{Metering, RefrigerantName, System};
-pub use wiring::Terminal;

@@ -1,6 +1,6 @@
 //! One step of the plant: flows and heats from the present state, then one balance per level.
 
-use crate::air::{Passages, air_path, coil_passage, covered_share, filter_factor};
+use crate::air::{Passages, coil_passage, covered_share, filter_factor};
 use crate::balance::{Fluxes, balance};
 use crate::compressor::compress;
 use crate::condenser;
@@ -80,7 +80,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         supply_share: effects.supply_share,
         wheel_share: effects.wheel_share,
     };
-    let path = air_path(&plant.system.air, plant.control.blower_speed, &passages);
+    let path = plant.control.blower_path(&plant.system, &passages);
     plant.retire_charge_faults();
     plant.slow = Slow {
         due_in_s: 0.0,
@@ -105,8 +105,14 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     plant.low.pressure_pa = low.fluid.pressure_pa;
 
     let slow = plant.slow;
-    let sensed = Sensed { room_k: slow.room_k, high_side_pa: high.total_pa, winding_k: plant.motor_k };
-    plant.control.step(&plant.system, inputs, &sensed, dt_s, events);
+    let sensed = Sensed {
+        room_k: slow.room_k,
+        high_side_pa: high.total_pa,
+        suction_pa: suction_port_pa(plant, &low),
+        winding_k: plant.motor_k,
+        compressor_power_w: plant.last.compressor_power_w,
+    };
+    plant.control.step(&plant.system, &plant.faults, plant.time_s, inputs, &sensed, dt_s, events);
 
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;
@@ -155,6 +161,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         compression.power_w *= share;
         compression.motor_heat_w *= share;
     }
+    plant.control.load_compressor(&mut compression);
     let m_c = compression.flow_kg_s;
 
     let opening = metering_opening(plant, effects, &low);

@@ -1,0 +1,400 @@
+//! The wiring as a network: every wire, switch, coil, winding and capacitor between its terminals.
+
+use serde::{Deserialize, Serialize};
+
+use super::data::{Blower, Capacitor, Coil, Electrical, SUPPLY_RAD_S};
+use super::motors::SplitPhaseMotor;
+use super::network::{Complex, Network};
+use super::terminals::{
+    BLOWER_LINE, BLOWER_STAR, BlowerKind, COMPRESSOR_STAR, Conductor, FAN_STAR, FEED1, NODES, Terminal,
+};
+use crate::{Fault, FaultKind};
+
+/// Resistance of a length of wire, ohm (typ.).
+pub(crate) const WIRE_OHM: f64 = 0.005;
+/// Resistance of a closed contact, ohm (typ.).
+const CONTACT_OHM: f64 = 0.01;
+/// Leakage of a capacitor, ohm (typ.).
+const LEAKAGE_OHM: f64 = 2.0e9;
+/// Turns of the run winding on the lowest speed tap over those on the right one (typ.).
+const LOWEST_TAP_TURNS: f64 = 1.5;
+
+/// Faults of the electrical side that have set in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct ElectricFaults {
+    kinds: u64,
+    /// Share of the capacitance lost, by [`Capacitor`].
+    lost: [f64; 3],
+    /// Severity of the wrong speed tap.
+    tap: f64,
+}
+
+impl ElectricFaults {
+    /// Those among `faults` that have set in at `time_s`.
+    pub(crate) fn of(faults: &[Fault], time_s: f64) -> Self {
+        let mut e = ElectricFaults::default();
+        for fault in faults.iter().filter(|f| f.onset_s <= time_s && f.severity > 0.0) {
+            let severity = fault.severity.min(1.0);
+            match fault.kind {
+                FaultKind::WeakCompressorCapacitor => e.lose(Capacitor::Compressor, severity),
+                FaultKind::WeakFanCapacitor => e.lose(Capacitor::OutdoorFan, severity),
+                FaultKind::WeakBlowerCapacitor => e.lose(Capacitor::Blower, severity),
+                FaultKind::WrongSpeedTap => e.tap = e.tap.max(severity),
+                FaultKind::SeizedBlowerMotor
+                | FaultKind::OpenBlowerWinding
+                | FaultKind::DeadBlowerModule
+                | FaultKind::NoBlowerCommand
+                | FaultKind::OpenBlowerRelay
+                | FaultKind::DeadBoard
+                | FaultKind::ThermostatNoG
+                | FaultKind::ThermostatNoY
+                | FaultKind::BrokenYConductor
+                | FaultKind::BlownControlFuse
+                | FaultKind::OpenTransformer
+                | FaultKind::OpenCondensateSwitch
+                | FaultKind::WeldedContactor
+                | FaultKind::OpenContactorCoil
+                | FaultKind::DeadFanMotor => e.kinds |= 1 << fault.kind as u32,
+                _ => {}
+            }
+        }
+        e
+    }
+
+    fn lose(&mut self, capacitor: Capacitor, severity: f64) {
+        let lost = &mut self.lost[capacitor.index()];
+        *lost = lost.max(severity);
+    }
+
+    pub(crate) fn has(&self, kind: FaultKind) -> bool {
+        self.kinds & (1 << kind as u32) != 0
+    }
+
+    /// Share of the label's capacitance that is left, 0 to 1.
+    pub(crate) fn capacitance_share(&self, capacitor: Capacitor) -> f64 {
+        1.0 - self.lost[capacitor.index()]
+    }
+
+    /// Turns of the blower's run winding over those of the right tap.
+    pub(crate) fn tap_turns(&self) -> f64 {
+        1.0 + (LOWEST_TAP_TURNS - 1.0) * self.tap
+    }
+
+    /// Airflow that an ECM is set to over the right one: its lowest tap asks for 0.6 of it (typ.).
+    pub(crate) fn target_share(&self) -> f64 {
+        1.0 - 0.4 * self.tap
+    }
+}
+
+/// What decides the network: switches, contacts, rotors, faults.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Contacts {
+    pub outdoor_disconnect: bool,
+    pub service_switch: bool,
+    pub thermostat_y: bool,
+    pub thermostat_g: bool,
+    /// Armatures of contactor and blower relay are in.
+    pub contactor_in: bool,
+    pub relay_in: bool,
+    pub high_pressure_open: bool,
+    pub low_pressure_open: bool,
+    /// Internal overload of the compressor, protectors of the fan motors.
+    pub overload_open: bool,
+    pub fan_protector_open: bool,
+    pub blower_protector_open: bool,
+    /// Rotors that turn (near their running speed, as far as the network is concerned).
+    pub compressor_turns: bool,
+    pub fan_turns: bool,
+    pub blower_turns: bool,
+    /// Capacitors with their leads taken off, by [`Capacitor`].
+    pub leads_off: [bool; 3],
+    pub faults: ElectricFaults,
+}
+
+impl Contacts {
+    pub(crate) fn contactor_closed(&self) -> bool {
+        self.contactor_in || self.faults.has(FaultKind::WeldedContactor)
+    }
+
+    pub(crate) fn relay_closed(&self) -> bool {
+        self.relay_in && !self.faults.has(FaultKind::OpenBlowerRelay)
+    }
+
+    /// Whether a command of 24 V at G would reach the module of an ECM.
+    pub(crate) fn command_passes(&self) -> bool {
+        !self.faults.has(FaultKind::DeadBoard) && !self.faults.has(FaultKind::NoBlowerCommand)
+    }
+}
+
+/// Slips of the three motors and the power that an ECM takes.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Loads {
+    pub compressor_slip: f64,
+    pub fan_slip: f64,
+    pub blower_slip: f64,
+    pub ecm_w: f64,
+}
+
+/// With what the network is looked at.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Excitation {
+    /// The supply, 60 Hz.
+    Supply,
+    /// A meter's own test current at this angular frequency, rad/s (0: direct current), the supply off.
+    Meter { rad_s: f64 },
+}
+
+/// Builds and holds the network of one instant.
+pub(crate) struct Circuit<'a> {
+    pub data: &'a Electrical,
+    pub contacts: Contacts,
+    pub loads: Loads,
+}
+
+impl Circuit<'_> {
+    pub(crate) fn network(&self, excitation: Excitation) -> Network<NODES> {
+        let mut n = Network::new();
+        n.ground(Terminal::Ground.node());
+        self.wires(&mut n);
+        self.line_side(&mut n, excitation);
+        self.control_side(&mut n, excitation);
+        self.outdoor_motors(&mut n, excitation);
+        self.blower(&mut n, excitation);
+        n
+    }
+
+    /// Whether a conductor is there, whole and connected.
+    pub(crate) fn conducts(&self, conductor: Conductor) -> bool {
+        let c = &self.contacts;
+        let kind = match self.data.blower {
+            Blower::Psc(_) => BlowerKind::Psc,
+            Blower::Ecm(_) => BlowerKind::Ecm,
+        };
+        if conductor.blower_only().is_some_and(|only| only != kind) {
+            return false;
+        }
+        let leads_on = |capacitor: Capacitor| !c.leads_off[capacitor.index()];
+        match conductor {
+            Conductor::YToOutdoor => !c.faults.has(FaultKind::BrokenYConductor),
+            Conductor::CompressorStart => leads_on(Capacitor::Compressor),
+            Conductor::FanStart => leads_on(Capacitor::OutdoorFan),
+            Conductor::BlowerStart => leads_on(Capacitor::Blower),
+            Conductor::EcmCommand => c.command_passes(),
+            _ => true,
+        }
+    }
+
+    fn wires(&self, n: &mut Network<NODES>) {
+        for conductor in Conductor::ALL {
+            if self.conducts(conductor) {
+                let (from, to) = conductor.ends();
+                n.resistor(from, to, WIRE_OHM);
+            }
+        }
+    }
+
+    fn line_side(&self, n: &mut Network<NODES>, excitation: Excitation) {
+        use Terminal::*;
+        let (c, d) = (&self.contacts, self.data);
+        let contact = |n: &mut Network<NODES>, closed: bool, a: Terminal, b: Terminal| {
+            if closed {
+                n.resistor(a.node(), b.node(), CONTACT_OHM);
+            }
+        };
+        if excitation == Excitation::Supply {
+            for (leg1, leg2) in [(DisconnectLine1, DisconnectLine2), (ServiceLine1, ServiceLine2)] {
+                n.voltage_source(leg1.node(), Ground.node(), d.leg_v, d.leg_ohm);
+                n.voltage_source(leg2.node(), Ground.node(), -d.leg_v, d.leg_ohm);
+            }
+        }
+        contact(n, c.outdoor_disconnect, DisconnectLine1, DisconnectLoad1);
+        contact(n, c.outdoor_disconnect, DisconnectLine2, DisconnectLoad2);
+        contact(n, c.service_switch, ServiceLine1, ServiceLoad1);
+        contact(n, c.service_switch, ServiceLine2, ServiceLoad2);
+        contact(n, c.contactor_closed(), ContactorLine1, ContactorLoad1);
+        contact(n, c.contactor_closed(), ContactorLine2, ContactorLoad2);
+    }
+
+    fn control_side(&self, n: &mut Network<NODES>, excitation: Excitation) {
+        use Terminal::*;
+        let (c, d) = (&self.contacts, self.data);
+        let f = &c.faults;
+        // Transformer: a burnt-out primary neither takes nor gives.
+        let t = &d.transformer;
+        let (p1, p2) = (TransformerPrimary1.node(), TransformerPrimary2.node());
+        let (s1, s2) = (TransformerSecondary1.node(), TransformerSecondary2.node());
+        let sound = !f.has(FaultKind::OpenTransformer);
+        match excitation {
+            Excitation::Supply if sound => {
+                let turns = t.open_v / (2.0 * d.leg_v);
+                let y = Complex::real(1.0 / t.inner_ohm);
+                n.coupled(
+                    [(p1, p2), (s1, s2)],
+                    [[y.scale(turns * turns), -y.scale(turns)], [-y.scale(turns), y]],
+                );
+                n.admittance(p1, p2, Complex::new(0.0, -1.0 / t.magnetising_ohm));
+            }
+            Excitation::Supply => {}
+            Excitation::Meter { .. } => {
+                if sound {
+                    n.resistor(p1, p2, t.primary_ohm);
+                }
+                n.resistor(s1, s2, t.secondary_ohm);
+            }
+        }
+        let mut closed = |is: bool, a: Terminal, b: Terminal| {
+            if is {
+                n.resistor(a.node(), b.node(), CONTACT_OHM);
+            }
+        };
+        closed(!f.has(FaultKind::BlownControlFuse), FuseSupply, FuseLoad);
+        closed(c.thermostat_y && !f.has(FaultKind::ThermostatNoY), ThermostatR, ThermostatY);
+        closed(c.thermostat_g && !f.has(FaultKind::ThermostatNoG), ThermostatR, ThermostatG);
+        closed(!f.has(FaultKind::OpenCondensateSwitch), FloatSwitchIn, FloatSwitchOut);
+        closed(!c.high_pressure_open, HighPressureIn, HighPressureOut);
+        closed(!c.low_pressure_open, LowPressureIn, LowPressureOut);
+        if !f.has(FaultKind::OpenContactorCoil) {
+            let y = coil(&d.contactor_coil, excitation);
+            n.admittance(ContactorCoilY.node(), ContactorCoilC.node(), y);
+        }
+        if matches!(d.blower, Blower::Psc(_)) && !f.has(FaultKind::DeadBoard) {
+            n.admittance(G.node(), C.node(), coil(&d.relay_coil, excitation));
+        }
+    }
+
+    fn outdoor_motors(&self, n: &mut Network<NODES>, excitation: Excitation) {
+        use Terminal::*;
+        let (c, d) = (&self.contacts, self.data);
+        self.capacitor(n, Capacitor::Compressor, d.compressor.capacitor_f, excitation);
+        self.capacitor(n, Capacitor::OutdoorFan, d.outdoor_fan.capacitor_f, excitation);
+        if !c.overload_open {
+            n.resistor(CompressorCommon.node(), COMPRESSOR_STAR, CONTACT_OHM);
+        }
+        let windings = Windings {
+            run: CompressorRun.node(),
+            start: CompressorStart.node(),
+            star: COMPRESSOR_STAR,
+            run_winding_whole: true,
+        };
+        windings.stamp(n, &d.compressor, self.loads.compressor_slip, excitation);
+        // A dead fan motor has burnt off inside at its common lead.
+        if !c.fan_protector_open && !c.faults.has(FaultKind::DeadFanMotor) {
+            n.resistor(FanMotorCommon.node(), FAN_STAR, CONTACT_OHM);
+        }
+        let windings = Windings {
+            run: FanMotorRun.node(),
+            start: FanMotorStart.node(),
+            star: FAN_STAR,
+            run_winding_whole: true,
+        };
+        windings.stamp(n, &d.outdoor_fan, self.loads.fan_slip, excitation);
+    }
+
+    fn blower(&self, n: &mut Network<NODES>, excitation: Excitation) {
+        use Terminal::*;
+        let c = &self.contacts;
+        match &self.data.blower {
+            Blower::Psc(motor) => {
+                if c.relay_closed() {
+                    n.resistor(BlowerRelayCommon.node(), BlowerRelayOut.node(), CONTACT_OHM);
+                }
+                n.resistor(BlowerRelayOut.node(), BLOWER_LINE, WIRE_OHM);
+                n.resistor(BlowerMotor1.node(), BlowerCapacitor1.node(), WIRE_OHM);
+                self.capacitor(n, Capacitor::Blower, motor.capacitor_f, excitation);
+                if !c.blower_protector_open {
+                    n.resistor(BlowerMotor2.node(), BLOWER_STAR, CONTACT_OHM);
+                }
+                let windings = Windings {
+                    run: BlowerMotor1.node(),
+                    start: BlowerMotorStart.node(),
+                    star: BLOWER_STAR,
+                    run_winding_whole: !c.faults.has(FaultKind::OpenBlowerWinding),
+                };
+                let motor = motor.on_tap(c.faults.tap_turns());
+                windings.stamp(n, &motor, self.loads.blower_slip, excitation);
+            }
+            Blower::Ecm(ecm) => {
+                n.resistor(FEED1, BLOWER_LINE, WIRE_OHM);
+                n.resistor(BlowerMotor1.node(), EcmLine1.node(), WIRE_OHM);
+                n.resistor(BlowerMotor2.node(), EcmLine2.node(), WIRE_OHM);
+                n.resistor(EcmCommand.node(), EcmCommon.node(), ecm.command_ohm);
+                let line = (EcmLine1.node(), EcmLine2.node());
+                match excitation {
+                    Excitation::Supply => {
+                        // A rectifier's distorted current, as an equal RMS current at the same power factor.
+                        let volt = 2.0 * self.data.leg_v;
+                        let active = self.loads.ecm_w / (volt * volt);
+                        let pf = ecm.power_factor;
+                        let reactive = active * (1.0 - pf * pf).sqrt() / pf;
+                        n.admittance(line.0, line.1, Complex::new(active, reactive));
+                    }
+                    // The bleeder over the module's storage capacitor.
+                    Excitation::Meter { .. } => n.resistor(line.0, line.1, 220.0e3),
+                }
+            }
+        }
+    }
+
+    fn capacitor(&self, n: &mut Network<NODES>, which: Capacitor, label_f: f64, excitation: Excitation) {
+        let (a, b) = capacitor_terminals(which);
+        let farad = label_f * self.contacts.faults.capacitance_share(which);
+        let rad_s = match excitation {
+            Excitation::Supply => SUPPLY_RAD_S,
+            Excitation::Meter { rad_s } => rad_s,
+        };
+        n.admittance(a.node(), b.node(), Complex::new(1.0 / LEAKAGE_OHM, rad_s * farad));
+    }
+}
+
+/// The two terminals of a capacitor: the first on the line, the second at the start winding.
+pub(crate) fn capacitor_terminals(which: Capacitor) -> (Terminal, Terminal) {
+    match which {
+        Capacitor::Compressor => (Terminal::CapacitorCommon, Terminal::CapacitorHerm),
+        Capacitor::OutdoorFan => (Terminal::CapacitorCommon, Terminal::CapacitorFan),
+        Capacitor::Blower => (Terminal::BlowerCapacitor1, Terminal::BlowerCapacitor2),
+    }
+}
+
+fn coil(data: &Coil, excitation: Excitation) -> Complex {
+    let reactance = match excitation {
+        Excitation::Supply => data.reactance_ohm,
+        Excitation::Meter { rad_s } => data.reactance_ohm * rad_s / SUPPLY_RAD_S,
+    };
+    Complex::new(data.ohm, reactance).inverse()
+}
+
+/// Where the windings of a motor end.
+struct Windings {
+    run: usize,
+    start: usize,
+    star: usize,
+    run_winding_whole: bool,
+}
+
+impl Windings {
+    fn stamp(&self, n: &mut Network<NODES>, motor: &SplitPhaseMotor, slip: f64, excitation: Excitation) {
+        let [[run, minus_coupling], [coupling, start]] = match excitation {
+            Excitation::Supply => motor.impedances(slip),
+            // A meter sees resistance and leakage of each winding; the rotor's part is left out.
+            Excitation::Meter { rad_s } => {
+                let share = rad_s / SUPPLY_RAD_S;
+                [
+                    [Complex::new(motor.main_ohm, motor.main_leakage_ohm * share), Complex::ZERO],
+                    [Complex::ZERO, Complex::new(motor.start_ohm, motor.start_leakage_ohm * share)],
+                ]
+            }
+        };
+        if self.run_winding_whole {
+            let determinant = run * start - minus_coupling * coupling;
+            n.coupled(
+                [(self.run, self.star), (self.start, self.star)],
+                [
+                    [start / determinant, -(minus_coupling / determinant)],
+                    [-(coupling / determinant), run / determinant],
+                ],
+            );
+        } else {
+            n.admittance(self.start, self.star, start.inverse());
+        }
+    }
+}

@@ -1,0 +1,383 @@
+//! What the solved network does to armatures and rotors: who pulls in, who turns how fast, who hums and trips.
+
+use serde::{Deserialize, Serialize};
+
+use super::circuit::{Circuit, Contacts, Excitation, Loads, capacitor_terminals};
+use super::data::{Blower, Capacitor, Coil, Electrical};
+use super::motors::{Protector, SplitPhaseMotor, Supply, ecm_path};
+use super::network::Complex;
+use super::terminals::{BLOWER_STAR, COMPRESSOR_STAR, FAN_STAR, NODES, Terminal};
+use crate::air::{AirPath, Passages, air_path};
+use crate::compressor::Compression;
+use crate::system::AirSide;
+use crate::{FaultKind, System};
+
+/// Voltage at a motor above which it counts as energised, V.
+pub(crate) const ENERGISED_V: f64 = 100.0;
+/// Share of its running speed above which a rotor counts as turning.
+const TURNS_FROM: f64 = 0.3;
+
+/// Electrical state beside thermostat and contactor.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct ElectricState {
+    /// The last solution, kept until something changes.
+    pub solved: Option<Solved>,
+    pub relay_in: bool,
+    pub low_pressure_open: bool,
+    /// The compressor is energised and does not turn.
+    pub locked: bool,
+    /// Rise of the overload's disc over the winding, K.
+    pub disc_rise_k: f64,
+    /// Windings of the fan motors over the air around them, K.
+    pub fan_rise_k: f64,
+    pub blower_rise_k: f64,
+    pub fan_protector_open: bool,
+    pub blower_protector_open: bool,
+    /// Charge left on capacitors, by [`Capacitor`], V.
+    pub charge_v: [f64; 3],
+    /// Capacitors with their leads off.
+    pub leads_off: [bool; 3],
+    /// Electric power of the outdoor fan, W.
+    pub fan_power_w: f64,
+}
+
+/// What one solution of the network says.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Solved {
+    pub contacts: Contacts,
+    /// Voltages at the places that decide, V.
+    pub control_v: f64,
+    pub contactor_coil_v: f64,
+    pub relay_coil_v: f64,
+    pub compressor_v: f64,
+    pub fan_v: f64,
+    pub blower_v: f64,
+    pub capacitor_v: [f64; 3],
+    /// The module of an ECM has line power and command, and works.
+    pub ecm_runs: bool,
+    pub compressor: CompressorDrive,
+    pub fan: FanDrive,
+    pub blower: FanDrive,
+}
+
+/// What a fan motor does with its voltage and capacitor.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct FanDrive {
+    /// Speed at which it settles, 1 for the sound motor; 0 when it does not turn.
+    pub speed: f64,
+    /// Electric power over that of the sound motor at its own speed.
+    pub power_share: f64,
+    /// Heat in the windings: turning, or humming with the rotor at rest, W.
+    pub loss_w: f64,
+}
+
+/// What the compressor motor does with its voltage and capacitor.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct CompressorDrive {
+    /// Torque at rest over the rated torque.
+    pub start_share: f64,
+    /// Largest mechanical power, W.
+    pub breakdown_w: f64,
+    /// Electric power over that of the sound motor at the rated load.
+    pub power_share: f64,
+    /// Rise of the overload's disc by the current above that of the sound motor, K.
+    pub run_rise_k: f64,
+    /// The same with the rotor locked, K, and the power then, W.
+    pub locked_rise_k: f64,
+    pub locked_w: f64,
+}
+
+fn across(potentials: &[Complex; NODES], a: usize, b: usize) -> f64 {
+    (potentials[a] - potentials[b]).magnitude()
+}
+
+fn armature(was_in: bool, coil: &Coil, volt: f64) -> bool {
+    volt > if was_in { coil.drops_out_v } else { coil.pulls_in_v }
+}
+
+impl ElectricState {
+    /// Bring the solution in line with `contacts`, letting armatures move; the contacts as they end up.
+    pub(crate) fn settle(&mut self, system: &System, mut contacts: Contacts, speeds: &Speeds) -> Contacts {
+        // Armatures settle in two or three rounds; a chain that keeps chattering is left where it is.
+        for _ in 0..6 {
+            if self.solved.as_ref().is_some_and(|s| s.contacts == contacts) {
+                break;
+            }
+            let data = system.electrical();
+            let solved = solve(&data, &contacts, speeds);
+            let contactor_in = armature(contacts.contactor_in, &data.contactor_coil, solved.contactor_coil_v);
+            let relay_in = armature(contacts.relay_in, &data.relay_coil, solved.relay_coil_v);
+            self.solved = Some(solved);
+            contacts.contactor_in = contactor_in;
+            contacts.relay_in = relay_in;
+        }
+        self.relay_in = contacts.relay_in;
+        contacts
+    }
+
+    /// Heat of the fan motors and charge of the capacitors over a step.
+    pub(crate) fn warm(&mut self, system: &System, speeds: &Speeds, dt_s: f64) {
+        let Some(s) = &self.solved else { return };
+        let fan_loss = if s.fan_v > ENERGISED_V { s.fan.loss_w } else { 0.0 };
+        self.fan_power_w = if s.fan_v <= ENERGISED_V {
+            0.0
+        } else if s.fan.speed > 0.0 {
+            system.condenser.fan_power_w * s.fan.power_share * speeds.fan / s.fan.speed
+        } else {
+            s.fan.loss_w
+        };
+        let blower_loss = if s.blower_v > ENERGISED_V { s.blower.loss_w } else { 0.0 };
+        if fan_loss > 0.0 || self.fan_rise_k > 0.0 {
+            let p = super::data::fan_protector(system);
+            heat(&p, fan_loss, speeds.fan, &mut self.fan_rise_k, &mut self.fan_protector_open, dt_s);
+        }
+        if blower_loss > 0.0 || self.blower_rise_k > 0.0 {
+            let p = super::data::blower_protector(system);
+            heat(&p, blower_loss, speeds.blower, &mut self.blower_rise_k, &mut self.blower_protector_open, dt_s);
+        }
+        for (charge, volt) in self.charge_v.iter_mut().zip(s.capacitor_v) {
+            if volt > 1.0 {
+                // At the worst instant for whoever touches it: the peak.
+                *charge = core::f64::consts::SQRT_2 * volt;
+            } else if *charge > 0.0 {
+                *charge -= *charge * dt_s / CHARGE_TIME_S;
+                if *charge < 0.5 {
+                    *charge = 0.0;
+                }
+            }
+        }
+    }
+
+    /// The air that the blower moves.
+    pub(crate) fn blower_path(&self, system: &System, blower_speed: f64, passages: &Passages) -> AirPath {
+        let air: &AirSide = &system.air;
+        let Some(s) = &self.solved else { return AirPath::default() };
+        if system.plate.blower_capacitor_f.is_none() {
+            let Blower::Ecm(ecm) = system.electrical().blower else { return AirPath::default() };
+            let path = ecm_path(air, &ecm, blower_speed, s.contacts.faults.target_share(), passages);
+            return AirPath { blower_power_w: if s.ecm_runs { path.blower_power_w } else { 0.0 }, ..path };
+        }
+        let path = air_path(air, blower_speed, passages);
+        let blower_power_w = if s.blower_v <= ENERGISED_V {
+            0.0
+        } else if s.blower.speed > 0.0 {
+            let settled = s.blower.speed;
+            path.blower_power_w * s.blower.power_share / (settled * settled * settled)
+        } else {
+            s.blower.loss_w
+        };
+        AirPath { blower_power_w, ..path }
+    }
+
+    /// Motor losses of a weak or locked compressor, on top of what the sound motor takes.
+    pub(crate) fn load_compressor(&self, compression: &mut Compression) {
+        let Some(s) = &self.solved else { return };
+        let more_w = if self.locked {
+            s.compressor.locked_w
+        } else if s.compressor_v > ENERGISED_V {
+            compression.power_w * (s.compressor.power_share - 1.0)
+        } else {
+            0.0
+        };
+        compression.power_w += more_w;
+        compression.motor_heat_w += more_w;
+    }
+}
+
+/// Time constant of the charge of a capacitor without bleed resistor, s (typ.). In a whole motor the windings drain
+/// it far sooner; nobody can see whether they do, so the plant keeps the case that a technician must reckon with.
+const CHARGE_TIME_S: f64 = 900.0;
+
+/// One step of a fan motor's windings and protector.
+fn heat(p: &Protector, loss_w: f64, speed: f64, rise_k: &mut f64, open: &mut bool, dt_s: f64) {
+    let lost_w = *rise_k * (p.still_w_k + p.moving_w_k * speed);
+    *rise_k = (*rise_k + dt_s * (loss_w - lost_w) / p.capacity_j_k).max(0.0);
+    if *rise_k > p.opens_rise_k {
+        *open = true;
+    } else if *rise_k < p.closes_rise_k {
+        *open = false;
+    }
+    if *rise_k < 1.0e-3 && loss_w <= 0.0 {
+        *rise_k = 0.0;
+    }
+}
+
+/// Speeds of the rotors over their running speed.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Speeds {
+    pub compressor: f64,
+    pub fan: f64,
+    pub blower: f64,
+}
+
+impl Speeds {
+    pub(crate) fn compressor_turns(&self) -> bool {
+        self.compressor > TURNS_FROM
+    }
+
+    pub(crate) fn fan_turns(&self) -> bool {
+        self.fan > TURNS_FROM
+    }
+
+    pub(crate) fn blower_turns(&self) -> bool {
+        self.blower > TURNS_FROM
+    }
+}
+
+fn solve(data: &Electrical, contacts: &Contacts, speeds: &Speeds) -> Solved {
+    use Terminal::*;
+    let slip = |turns: bool, motor: &SplitPhaseMotor| if turns { motor.rated_slip } else { 1.0 };
+    let f = &contacts.faults;
+    let (blower_slip, ecm_w) = match &data.blower {
+        Blower::Psc(motor) => (slip(contacts.blower_turns, motor), 0.0),
+        Blower::Ecm(ecm) => (1.0, ecm.standby_w),
+    };
+    let loads = Loads {
+        compressor_slip: slip(contacts.compressor_turns, &data.compressor),
+        fan_slip: slip(contacts.fan_turns, &data.outdoor_fan),
+        blower_slip,
+        ecm_w,
+    };
+    let v = Circuit { data, contacts: *contacts, loads }.network(Excitation::Supply).solve();
+    let volt = |a: Terminal, b: Terminal| across(&v, a.node(), b.node());
+    let compressor_v = across(&v, CompressorRun.node(), COMPRESSOR_STAR);
+    let fan_v = across(&v, FanMotorRun.node(), FAN_STAR);
+    let capacitance = |which: Capacitor, label_f: f64| {
+        if contacts.leads_off[which.index()] { 0.0 } else { label_f * f.capacitance_share(which) }
+    };
+    let fan_supply =
+        Supply { volt: fan_v, capacitance_f: capacitance(Capacitor::OutdoorFan, data.outdoor_fan.capacitor_f) };
+    let compressor_supply = Supply {
+        volt: compressor_v,
+        capacitance_f: capacitance(Capacitor::Compressor, data.compressor.capacitor_f),
+    };
+    let (blower_v, blower, ecm_runs) = match &data.blower {
+        Blower::Psc(motor) => {
+            let blower_v = across(&v, BlowerMotor1.node(), BLOWER_STAR);
+            let supply =
+                Supply { volt: blower_v, capacitance_f: capacitance(Capacitor::Blower, motor.capacitor_f) };
+            let tapped = motor.on_tap(f.tap_turns());
+            let drive = if f.has(FaultKind::OpenBlowerWinding) {
+                start_winding_alone(&tapped, supply)
+            } else if f.has(FaultKind::SeizedBlowerMotor) {
+                FanDrive { loss_w: tapped.point(supply, 1.0).power_w, ..FanDrive::default() }
+            } else {
+                fan_drive(motor, &tapped, supply, speeds.blower)
+            };
+            (blower_v, drive, false)
+        }
+        Blower::Ecm(ecm) => {
+            let blower_v = volt(EcmLine1, EcmLine2);
+            let works = ![
+                FaultKind::DeadBlowerModule,
+                FaultKind::SeizedBlowerMotor,
+                FaultKind::OpenBlowerWinding,
+            ]
+            .iter()
+            .any(|kind| f.has(*kind));
+            let runs = works && blower_v > ENERGISED_V && volt(EcmCommand, EcmCommon) > ecm.command_v;
+            (blower_v, FanDrive { speed: f64::from(u8::from(runs)), power_share: 1.0, loss_w: 0.0 }, runs)
+        }
+    };
+    Solved {
+        contacts: *contacts,
+        control_v: volt(ThermostatR, C),
+        contactor_coil_v: if f.has(FaultKind::OpenContactorCoil) {
+            0.0
+        } else {
+            volt(ContactorCoilY, ContactorCoilC)
+        },
+        relay_coil_v: if f.has(FaultKind::DeadBoard) { 0.0 } else { volt(G, C) },
+        compressor_v,
+        fan_v,
+        blower_v,
+        capacitor_v: Capacitor::ALL.map(|which| {
+            let (a, b) = capacitor_terminals(which);
+            volt(a, b)
+        }),
+        ecm_runs,
+        compressor: compressor_drive(data, compressor_supply),
+        fan: fan_drive(&data.outdoor_fan, &data.outdoor_fan, fan_supply, speeds.fan),
+        blower,
+    }
+}
+
+/// With the run winding open only start winding and capacitor carry current: a hum and no torque.
+fn start_winding_alone(motor: &SplitPhaseMotor, supply: Supply) -> FanDrive {
+    if supply.capacitance_f <= 1.0e-12 {
+        return FanDrive::default();
+    }
+    let z = motor.impedances(1.0)[1][1]
+        + Complex::new(0.0, -1.0 / (super::data::SUPPLY_RAD_S * supply.capacitance_f));
+    FanDrive { loss_w: supply.volt * supply.volt * z.inverse().re, ..FanDrive::default() }
+}
+
+fn fan_drive(sound: &SplitPhaseMotor, motor: &SplitPhaseMotor, supply: Supply, speed: f64) -> FanDrive {
+    if supply.volt <= ENERGISED_V {
+        return FanDrive::default();
+    }
+    let rated = sound.rated();
+    let rated_torque_nm = rated.torque_nm;
+    let sound_supply = Supply { capacitance_f: sound.capacitor_f, ..supply };
+    let sound_slip = sound.fan_slip(sound_supply, rated_torque_nm, sound.rated_slip);
+    let sound_point = sound.point(sound_supply, sound_slip);
+    let loss = |motor: &SplitPhaseMotor, supply: Supply, slip: f64| {
+        let point = motor.point(supply, slip);
+        point.power_w - motor.shaft_w(&point, slip)
+    };
+    if supply == sound_supply && motor == sound {
+        return FanDrive { speed: 1.0, power_share: 1.0, loss_w: loss(sound, supply, sound_slip) };
+    }
+    let from_slip = if speed < 0.05 { 1.0 } else { (1.0 - speed * (1.0 - sound_slip)).clamp(0.0, 1.0) };
+    let slip = motor.fan_slip(supply, rated_torque_nm, from_slip);
+    if slip > 0.97 {
+        return FanDrive { loss_w: motor.point(supply, 1.0).power_w, ..FanDrive::default() };
+    }
+    FanDrive {
+        speed: (1.0 - slip) / (1.0 - sound_slip),
+        power_share: motor.point(supply, slip).power_w / sound_point.power_w,
+        loss_w: loss(motor, supply, slip),
+    }
+}
+
+fn compressor_drive(data: &Electrical, supply: Supply) -> CompressorDrive {
+    if supply.volt <= ENERGISED_V {
+        return CompressorDrive::default();
+    }
+    let motor = &data.compressor;
+    let rated = motor.rated();
+    let shaft_w = motor.shaft_w(&rated, motor.rated_slip);
+    let locked = motor.point(supply, 1.0);
+    let rated_locked_a = motor.point(Supply { volt: 240.0, capacitance_f: motor.capacitor_f }, 1.0).line_a();
+    let rise_k = |ampere: f64| data.start.locked_rise_k * (ampere / rated_locked_a) * (ampere / rated_locked_a);
+    let (breakdown_w, _) = motor.breakdown(supply);
+    let sound = Supply { capacitance_f: motor.capacitor_f, ..supply };
+    let (power_share, run_rise_k) = if supply == sound {
+        (1.0, 0.0)
+    } else {
+        let now = motor.point(supply, motor.slip_of_shaft(supply, shaft_w));
+        let then = motor.point(sound, motor.slip_of_shaft(sound, shaft_w));
+        (now.power_w / then.power_w, rise_k(now.line_a()) - rise_k(then.line_a()))
+    };
+    CompressorDrive {
+        start_share: locked.torque_nm / rated.torque_nm,
+        breakdown_w,
+        power_share,
+        run_rise_k,
+        locked_rise_k: rise_k(locked.line_a()),
+        locked_w: locked.power_w,
+    }
+}
+
+impl CompressorDrive {
+    /// Whether the motor breaks away against a pressure difference across the scroll set.
+    pub(crate) fn starts(&self, data: &Electrical, difference_pa: f64) -> bool {
+        let motor = &data.compressor;
+        let sound = motor
+            .point(Supply { volt: 240.0, capacitance_f: motor.capacitor_f }, 1.0)
+            .torque_nm
+            / motor.rated().torque_nm;
+        let against = (sound - motor.breakaway_share) * difference_pa.max(0.0) / data.start.pressure_max_pa;
+        self.start_share > motor.breakaway_share + against
+    }
+}
