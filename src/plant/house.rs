@@ -46,6 +46,14 @@ pub struct HouseModel {
     pub infiltration_kg_s: f64,
     /// Moisture storage of air and furnishings, kg dry air equivalent.
     pub moisture_capacity_kg: f64,
+    /// Share of the supply air that leaks into the attic, 0 to 1.
+    pub supply_leak_share: f64,
+    /// Share of the return air that is drawn from the attic, 0 to 1.
+    pub return_leak_share: f64,
+    /// Conductance between supply ducts and attic, W/K.
+    pub duct_to_attic_w_k: f64,
+    /// Rise of the attic over the outdoor air per sun on the roof, K per W/m².
+    pub attic_rise_k_m2_w: f64,
     /// Share of the solar gain that reaches the house, m² of effective aperture.
     pub solar_aperture_m2: f64,
 }
@@ -62,6 +70,10 @@ impl Default for HouseModel {
             internal_moisture_kg_s: 1.0e-4,
             infiltration_kg_s: 0.05,
             moisture_capacity_kg: 2500.0,
+            supply_leak_share: 0.04,
+            return_leak_share: 0.02,
+            duct_to_attic_w_k: 6.0,
+            attic_rise_k_m2_w: 0.02,
             solar_aperture_m2: 5.0,
         }
     }
@@ -106,11 +118,34 @@ impl Weather {
         self.mean_k + self.swing_k * libm::cos(phase)
     }
 
+    /// Humidity ratio of the outdoor air, kg/kg dry air.
+    pub fn humidity_ratio(&self) -> f64 {
+        media::moist_air::saturation_humidity_ratio(
+            media::units::celsius_from_kelvin(self.dew_point_k),
+            media::moist_air::STANDARD_PRESSURE_PA,
+        )
+    }
+
     /// Sun, W/m²: half a sine between 6 h and 18 h.
     pub fn solar_w_m2(&self, time_s: f64) -> f64 {
         let phase = (self.hour_of_day(time_s) - 6.0) / 12.0 * core::f64::consts::PI;
         self.solar_peak_w_m2 * libm::sin(phase).max(0.0)
     }
+}
+
+/// What the air conditioner did to the air it moved over a slow step.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct AirMoved {
+    /// Heat taken out, less the blower's heat, W.
+    pub cooling_w: f64,
+    /// Water taken out, kg/s.
+    pub water_kg_s: f64,
+    /// Dry air moved, kg/s.
+    pub air_kg_s: f64,
+    /// Its heat capacity, J/(kg K).
+    pub air_cp_j_kg_k: f64,
+    /// Supply air, K.
+    pub supply_k: f64,
 }
 
 impl Room {
@@ -122,32 +157,53 @@ impl Room {
         }
     }
 
-    /// One slow step: `cooling_w` and `water_kg_s` are what the air conditioner takes from the room air
-    /// (cooling net of the blower's heat).
-    pub(crate) fn step(
-        &mut self,
-        weather: &Weather,
-        time_s: f64,
-        cooling_w: f64,
-        water_kg_s: f64,
-        dt_s: f64,
-    ) {
+    /// What the return duct brings to the filter: dry bulb, K, and humidity ratio. Room air, with what leaks in from
+    /// the attic while the blower runs.
+    pub(crate) fn return_air(&self, weather: &Weather, time_s: f64, blower_speed: f64) -> (f64, f64) {
+        let (room_k, room_w) = self.air();
+        let Room::House { model, .. } = self else { return (room_k, room_w) };
+        let share = model.return_leak_share * blower_speed;
+        let attic_k = self.attic_k(weather, time_s);
+        (room_k + share * (attic_k - room_k), room_w + share * (weather.humidity_ratio() - room_w))
+    }
+
+    /// Attic air, K: the outdoor air and what the sun adds.
+    fn attic_k(&self, weather: &Weather, time_s: f64) -> f64 {
+        let rise = match self {
+            Room::House { model, .. } => model.attic_rise_k_m2_w * weather.solar_w_m2(time_s),
+            Room::Held { .. } => 0.0,
+        };
+        weather.outdoor_k(time_s) + rise
+    }
+
+    /// One slow step, with what the air conditioner did to the air that it moved.
+    pub(crate) fn step(&mut self, weather: &Weather, time_s: f64, moved: &AirMoved, dt_s: f64) {
+        let attic_k = self.attic_k(weather, time_s);
         let Room::House { model, air_k, structure_k, humidity_ratio } = self else { return };
         let outdoor_k = weather.outdoor_k(time_s);
+        let outdoor_w = weather.humidity_ratio();
+        // The room gets what comes out of the registers: the coil's work on the return air, less what the leak of the
+        // return, the attic around the ducts and the leak of the supply take.
+        let capacity = moved.air_kg_s * moved.air_cp_j_kg_k;
+        let return_gain = model.return_leak_share * capacity * (attic_k - *air_k);
+        let duct_gain = if capacity > 1.0 { model.duct_to_attic_w_k * (attic_k - moved.supply_k) } else { 0.0 };
+        let delivered = 1.0 - model.supply_leak_share;
+        let cooling_w = delivered * (moved.cooling_w - return_gain - duct_gain);
+        let return_water = model.return_leak_share * moved.air_kg_s * (outdoor_w - *humidity_ratio);
+        let water_kg_s = delivered * (moved.water_kg_s - return_water);
+        // Air that is blown into the attic comes back through the walls.
+        let make_up_kg_s = (model.supply_leak_share - model.return_leak_share).max(0.0) * moved.air_kg_s;
         let solar_w = model.solar_aperture_m2 * weather.solar_w_m2(time_s);
         // A third of the sun and half of the gains land on surfaces first.
         let to_structure = model.air_to_structure_w_k * (*air_k - *structure_k);
         let air_heat = 0.5 * model.internal_gain_w + 0.67 * solar_w
             - model.air_to_outdoors_w_k * (*air_k - outdoor_k)
             - to_structure
+            - make_up_kg_s * moved.air_cp_j_kg_k * (*air_k - outdoor_k)
             - cooling_w;
         let structure_heat = 0.5 * model.internal_gain_w + 0.33 * solar_w + to_structure
             - model.structure_to_outdoors_w_k * (*structure_k - outdoor_k);
-        let outdoor_w = media::moist_air::saturation_humidity_ratio(
-            media::units::celsius_from_kelvin(weather.dew_point_k),
-            media::moist_air::STANDARD_PRESSURE_PA,
-        );
-        let moisture = model.internal_moisture_kg_s + model.infiltration_kg_s * (outdoor_w - *humidity_ratio)
+        let moisture = model.internal_moisture_kg_s + (model.infiltration_kg_s + make_up_kg_s) * (outdoor_w - *humidity_ratio)
             - water_kg_s;
         *air_k += air_heat / model.air_capacity_j_k * dt_s;
         *structure_k += structure_heat / model.structure_capacity_j_k * dt_s;

@@ -75,6 +75,9 @@ pub(crate) struct Slow {
     pub outdoor_k: f64,
     pub room_k: f64,
     pub humidity_ratio: f64,
+    /// Air that reaches the filter.
+    pub return_k: f64,
+    pub return_humidity_ratio: f64,
     pub airflow_m3_s: f64,
     pub blower_power_w: f64,
     pub blower_inlet_static_pa: f64,
@@ -308,7 +311,15 @@ impl Plant {
                 outlet_enthalpy_j_kg: state.enthalpy_j_kg,
                 ..Last::default()
             },
-            slow: Slow { outdoor_k, room_k, humidity_ratio, face_share: 1.0, ..Slow::default() },
+            slow: Slow {
+                outdoor_k,
+                room_k,
+                humidity_ratio,
+                return_k: room_k,
+                return_humidity_ratio: humidity_ratio,
+                face_share: 1.0,
+                ..Slow::default()
+            },
             ledger: Ledger::default(),
             energy: EnergyLedger::default(),
             watch: SteadyWatch::default(),

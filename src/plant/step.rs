@@ -1,8 +1,12 @@
 //! One step of the plant: flows and heats from the present state, then one balance per level.
 
+use media::moist_air;
+use media::units::celsius_from_kelvin;
+
 use crate::air::{Passages, coil_passage, covered_share, filter_factor};
-use crate::balance::{Fluxes, balance};
+use crate::balance::{ATMOSPHERE_PA, Fluxes, balance};
 use crate::compressor::compress;
+use crate::house::AirMoved;
 use crate::condenser;
 use crate::control::{Events, Sensed};
 use crate::evaporator::{self, Evaporating};
@@ -54,15 +58,24 @@ pub fn advance(plant: &mut Plant, inputs: &Inputs, seconds: f64) -> Result<(), S
 fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     let slow = plant.slow;
     if slow.elapsed_s > 0.0 {
-        plant.room.step(
-            &plant.weather,
-            plant.time_s,
-            (slow.sensible_j - slow.blower_j) / slow.elapsed_s,
-            slow.water_kg / slow.elapsed_s,
-            slow.elapsed_s,
-        );
+        let air_kg_s = slow.airflow_m3_s
+            / moist_air::specific_volume_m3_kg(
+                celsius_from_kelvin(slow.return_k),
+                slow.return_humidity_ratio,
+                ATMOSPHERE_PA,
+            );
+        let moved = AirMoved {
+            cooling_w: (slow.sensible_j - slow.blower_j) / slow.elapsed_s,
+            water_kg_s: slow.water_kg / slow.elapsed_s,
+            air_kg_s,
+            air_cp_j_kg_k: moist_air::cp_j_kg_k(slow.return_humidity_ratio),
+            supply_k: plant.readout.supply_dry_bulb_k,
+        };
+        plant.room.step(&plant.weather, plant.time_s, &moved, slow.elapsed_s);
     }
     let (room_k, humidity_ratio) = plant.room.air();
+    let (return_k, return_humidity_ratio) =
+        plant.room.return_air(&plant.weather, plant.time_s, plant.control.blower_speed);
     // Once the filter has collapsed onto the coil, an empty slot no longer helps.
     let loading = effects.filter_loading;
     let covered = covered_share(loading);
@@ -87,6 +100,8 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         outdoor_k: plant.weather.outdoor_k(plant.time_s),
         room_k,
         humidity_ratio,
+        return_k,
+        return_humidity_ratio,
         airflow_m3_s: path.flow_m3_s,
         blower_power_w: path.blower_power_w,
         blower_inlet_static_pa: -(path.filter_drop_pa + path.return_drop_pa),
@@ -205,8 +220,8 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let evaporating = evaporator::evaporate(
         &plant.system.evaporator,
         &evaporator::Around {
-            room_k: slow.room_k,
-            room_humidity_ratio: slow.humidity_ratio,
+            room_k: slow.return_k,
+            room_humidity_ratio: slow.return_humidity_ratio,
             airflow_m3_s: slow.airflow_m3_s,
             rated_airflow_m3_s: plant.system.air.rated_flow_m3_s,
             blower_speed: plant.control.blower_speed,
