@@ -7,7 +7,7 @@ use crate::compressor::Compression;
 use crate::electric::{Contacts, DISC_TIME_S, ENERGISED_V, ElectricFaults, ElectricState, Speeds};
 use crate::state::Event;
 use crate::system::System;
-use crate::{Fault, FanSetting, Inputs, Mode, Switch};
+use crate::{FanSetting, Fault, Inputs, Mode, Switch};
 
 /// State of the controls.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -72,7 +72,10 @@ fn ramp(speed: &mut f64, target: f64, up_s: f64, down_s: f64, dt_s: f64) {
 
 impl Control {
     /// One step of the controls.
-    #[expect(clippy::too_many_arguments, reason = "the one place where thermostat, protections and wiring meet")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "the one place where thermostat, protections and wiring meet"
+    )]
     pub(crate) fn step(
         &mut self,
         system: &System,
@@ -153,6 +156,7 @@ impl Control {
             fan_turns: speeds.fan_turns(),
             blower_turns: speeds.blower_turns(),
             leads_off: e.leads_off,
+            motor_leads_off: e.motor_leads_off,
             faults,
         }
     }
@@ -164,11 +168,7 @@ impl Control {
     }
 
     fn speeds(&self) -> Speeds {
-        Speeds {
-            compressor: self.compressor_speed,
-            fan: self.outdoor_fan_speed,
-            blower: self.blower_speed,
-        }
+        Speeds { compressor: self.compressor_speed, fan: self.outdoor_fan_speed, blower: self.blower_speed }
     }
 
     fn motors(&mut self, system: &System, sensed: &Sensed, dt_s: f64, events: &mut Events) {
@@ -238,11 +238,6 @@ impl Control {
     /// Motor losses of a weak or locked compressor, on top of what the sound motor takes.
     pub(crate) fn load_compressor(&self, compression: &mut Compression) {
         self.electric.load_compressor(compression);
-    }
-
-    /// Electric power of the outdoor fan, humming or turning, W.
-    pub(crate) fn outdoor_fan_power_w(&self) -> f64 {
-        self.electric.fan_power_w
     }
 }
 

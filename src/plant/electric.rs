@@ -16,9 +16,9 @@ mod motors;
 mod network;
 mod terminals;
 
-pub use data::{Blower, Capacitor, Coil, CompressorStart, Ecm, Electrical, Transformer};
-pub use meter::{CapacitanceReading, Leads, Motor, OhmReading};
-pub use motors::{Protector, SplitPhaseMotor};
+pub use data::{Blower, Capacitor, Coil, CompressorStart, Ecm, Electrical, Motor, Transformer};
+pub use meter::{CapacitanceReading, Leads, OhmReading};
+pub use motors::SplitPhaseMotor;
 pub use terminals::{BlowerKind, Conductor, Terminal};
 
 pub(crate) use circuit::{Contacts, ElectricFaults};

@@ -31,7 +31,7 @@ mod watch;
 pub use control::Events;
 pub use electric::{
     Blower, BlowerKind, Capacitor, CapacitanceReading, Coil, CompressorStart, Conductor, Ecm, Electrical, Leads, Motor,
-    OhmReading, Protector, SplitPhaseMotor, Terminal, Transformer,
+    OhmReading, SplitPhaseMotor, Terminal, Transformer,
 };
 pub use fault::{Fault, FaultKind, LeakPlace};
 pub use house::{HouseModel, Room, Weather};

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::data::{Blower, Capacitor, Coil, Electrical, SUPPLY_RAD_S};
+use super::data::{Blower, Capacitor, Coil, Electrical, Motor, SUPPLY_RAD_S};
 use super::motors::SplitPhaseMotor;
 use super::network::{Complex, Network};
 use super::terminals::{
@@ -17,7 +17,7 @@ const CONTACT_OHM: f64 = 0.01;
 /// Leakage of a capacitor, ohm (typ.).
 const LEAKAGE_OHM: f64 = 2.0e9;
 /// Turns of the run winding on the lowest speed tap over those on the right one (typ.).
-const LOWEST_TAP_TURNS: f64 = 1.5;
+const LOWEST_TAP_TURNS: f64 = 1.6;
 
 /// Faults of the electrical side that have set in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -108,6 +108,8 @@ pub(crate) struct Contacts {
     pub blower_turns: bool,
     /// Capacitors with their leads taken off, by [`Capacitor`].
     pub leads_off: [bool; 3],
+    /// Motors with their leads taken off, by [`super::Motor`].
+    pub motor_leads_off: [bool; 3],
     pub faults: ElectricFaults,
 }
 
@@ -174,11 +176,15 @@ impl Circuit<'_> {
             return false;
         }
         let leads_on = |capacitor: Capacitor| !c.leads_off[capacitor.index()];
+        let motor_on = |motor: Motor| !c.motor_leads_off[motor.index()];
         match conductor {
             Conductor::YToOutdoor => !c.faults.has(FaultKind::BrokenYConductor),
-            Conductor::CompressorStart => leads_on(Capacitor::Compressor),
-            Conductor::FanStart => leads_on(Capacitor::OutdoorFan),
-            Conductor::BlowerStart => leads_on(Capacitor::Blower),
+            Conductor::CompressorStart => leads_on(Capacitor::Compressor) && motor_on(Motor::Compressor),
+            Conductor::CompressorCommon | Conductor::CompressorRun => motor_on(Motor::Compressor),
+            Conductor::FanStart => leads_on(Capacitor::OutdoorFan) && motor_on(Motor::OutdoorFan),
+            Conductor::FanCommon | Conductor::FanRun => motor_on(Motor::OutdoorFan),
+            Conductor::BlowerStart => leads_on(Capacitor::Blower) && motor_on(Motor::Blower),
+            Conductor::BlowerLine | Conductor::BlowerReturn => motor_on(Motor::Blower),
             Conductor::EcmCommand => c.command_passes(),
             _ => true,
         }

@@ -133,6 +133,35 @@ impl Capacitor {
     }
 }
 
+/// A motor of the system.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Motor {
+    /// The compressor.
+    Compressor,
+    /// The outdoor fan.
+    OutdoorFan,
+    /// The blower.
+    Blower,
+}
+
+impl Motor {
+    /// Every motor.
+    pub const ALL: [Motor; 3] = [Motor::Compressor, Motor::OutdoorFan, Motor::Blower];
+
+    /// What a technician calls it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Motor::Compressor => "compressor",
+            Motor::OutdoorFan => "outdoor fan motor",
+            Motor::Blower => "blower motor",
+        }
+    }
+
+    pub(crate) fn index(self) -> usize {
+        self as usize
+    }
+}
+
 /// Compressor motor of 3 tons: two poles, 2.68 kW at slip 0.028, efficiency 0.895, power factor 0.96,
 /// 80 A with the rotor locked, 40 uF. Found by a search for these values and for start and breakdown torque of
 /// 0.28 and 2.9 times the rated one (typ.).
@@ -149,7 +178,6 @@ const COMPRESSOR: SplitPhaseMotor = SplitPhaseMotor {
     capacitor_f: 40.0e-6,
     rated_slip: 0.028,
     breakaway_share: 0.10,
-    protector: Protector { capacity_j_k: 1.0, still_w_k: 1.0, moving_w_k: 0.0, opens_rise_k: 1.0e9, closes_rise_k: 0.0 },
 };
 const COMPRESSOR_LOCKED_A: f64 = 80.1;
 
@@ -167,7 +195,6 @@ const BLOWER: SplitPhaseMotor = SplitPhaseMotor {
     capacitor_f: 7.5e-6,
     rated_slip: 0.104,
     breakaway_share: 0.08,
-    protector: PROTECTOR,
 };
 const BLOWER_W: f64 = 486.0;
 
@@ -185,13 +212,20 @@ const OUTDOOR_FAN: SplitPhaseMotor = SplitPhaseMotor {
     capacitor_f: 5.0e-6,
     rated_slip: 0.10,
     breakaway_share: 0.08,
-    protector: Protector { capacity_j_k: 420.0, still_w_k: 0.7, moving_w_k: 1.9, ..PROTECTOR },
 };
 const OUTDOOR_FAN_W: f64 = 230.0;
 
-/// Thermal protector of a half-horsepower fan motor: trips some minutes after the rotor locks, resets in about ten (typ.).
-const PROTECTOR: Protector =
-    Protector { capacity_j_k: 900.0, still_w_k: 1.5, moving_w_k: 4.0, opens_rise_k: 125.0, closes_rise_k: 60.0 };
+/// Thermal protector of the blower motor: trips some minutes after the rotor locks, resets in about ten (typ.).
+const BLOWER_PROTECTOR: Protector = Protector {
+    capacity_j_k: 900.0,
+    still_w_k: 1.5,
+    moving_w_k: 4.0,
+    opens_rise_k: 125.0,
+    closes_rise_k: 60.0,
+};
+/// That of the outdoor fan motor (typ.).
+const OUTDOOR_FAN_PROTECTOR: Protector =
+    Protector { capacity_j_k: 420.0, still_w_k: 0.7, moving_w_k: 1.9, ..BLOWER_PROTECTOR };
 
 impl System {
     /// The electrical side, as the data plate and the air side say.
@@ -225,11 +259,7 @@ impl System {
             relay_coil: Coil { ohm: 95.0, reactance_ohm: 130.0, pulls_in_v: 18.0, drops_out_v: 8.0 },
             compressor: COMPRESSOR
                 .scaled(plate.locked_rotor_a / COMPRESSOR_LOCKED_A, plate.compressor_capacitor_f),
-            start: CompressorStart {
-                pressure_max_pa: 1.2e6,
-                unload_time_s: 8.0,
-                locked_rise_k: 720.0,
-            },
+            start: CompressorStart { pressure_max_pa: 1.2e6, unload_time_s: 8.0, locked_rise_k: 720.0 },
             outdoor_fan: OUTDOOR_FAN
                 .scaled(self.condenser.fan_power_w / OUTDOOR_FAN_W, plate.fan_capacitor_f),
             blower,
@@ -239,12 +269,12 @@ impl System {
 
 /// Heat data of the outdoor fan motor's windings.
 pub(crate) fn fan_protector(system: &System) -> Protector {
-    OUTDOOR_FAN.protector.scaled(system.condenser.fan_power_w / OUTDOOR_FAN_W)
+    OUTDOOR_FAN_PROTECTOR.scaled(system.condenser.fan_power_w / OUTDOOR_FAN_W)
 }
 
 /// Heat data of the blower motor's windings.
 pub(crate) fn blower_protector(system: &System) -> Protector {
-    BLOWER.protector.scaled(rated_blower_w(system) / BLOWER_W)
+    BLOWER_PROTECTOR.scaled(rated_blower_w(system) / BLOWER_W)
 }
 
 /// Power of the blower at rated airflow, W.

@@ -37,6 +37,8 @@ pub(crate) struct ElectricState {
     pub charge_v: [f64; 3],
     /// Capacitors with their leads off.
     pub leads_off: [bool; 3],
+    /// Motors with their leads off.
+    pub motor_leads_off: [bool; 3],
     /// Electric power of the outdoor fan, W.
     pub fan_power_w: f64,
 }
@@ -133,7 +135,14 @@ impl ElectricState {
         }
         if blower_loss > 0.0 || self.blower_rise_k > 0.0 {
             let p = super::data::blower_protector(system);
-            heat(&p, blower_loss, speeds.blower, &mut self.blower_rise_k, &mut self.blower_protector_open, dt_s);
+            heat(
+                &p,
+                blower_loss,
+                speeds.blower,
+                &mut self.blower_rise_k,
+                &mut self.blower_protector_open,
+                dt_s,
+            );
         }
         for (charge, volt) in self.charge_v.iter_mut().zip(s.capacitor_v) {
             if volt > 1.0 {
@@ -245,8 +254,10 @@ fn solve(data: &Electrical, contacts: &Contacts, speeds: &Speeds) -> Solved {
     let capacitance = |which: Capacitor, label_f: f64| {
         if contacts.leads_off[which.index()] { 0.0 } else { label_f * f.capacitance_share(which) }
     };
-    let fan_supply =
-        Supply { volt: fan_v, capacitance_f: capacitance(Capacitor::OutdoorFan, data.outdoor_fan.capacitor_f) };
+    let fan_supply = Supply {
+        volt: fan_v,
+        capacitance_f: capacitance(Capacitor::OutdoorFan, data.outdoor_fan.capacitor_f),
+    };
     let compressor_supply = Supply {
         volt: compressor_v,
         capacitance_f: capacitance(Capacitor::Compressor, data.compressor.capacitor_f),
@@ -268,13 +279,10 @@ fn solve(data: &Electrical, contacts: &Contacts, speeds: &Speeds) -> Solved {
         }
         Blower::Ecm(ecm) => {
             let blower_v = volt(EcmLine1, EcmLine2);
-            let works = ![
-                FaultKind::DeadBlowerModule,
-                FaultKind::SeizedBlowerMotor,
-                FaultKind::OpenBlowerWinding,
-            ]
-            .iter()
-            .any(|kind| f.has(*kind));
+            let works =
+                ![FaultKind::DeadBlowerModule, FaultKind::SeizedBlowerMotor, FaultKind::OpenBlowerWinding]
+                    .iter()
+                    .any(|kind| f.has(*kind));
             let runs = works && blower_v > ENERGISED_V && volt(EcmCommand, EcmCommon) > ecm.command_v;
             (blower_v, FanDrive { speed: f64::from(u8::from(runs)), power_share: 1.0, loss_w: 0.0 }, runs)
         }
@@ -349,7 +357,8 @@ fn compressor_drive(data: &Electrical, supply: Supply) -> CompressorDrive {
     let shaft_w = motor.shaft_w(&rated, motor.rated_slip);
     let locked = motor.point(supply, 1.0);
     let rated_locked_a = motor.point(Supply { volt: 240.0, capacitance_f: motor.capacitor_f }, 1.0).line_a();
-    let rise_k = |ampere: f64| data.start.locked_rise_k * (ampere / rated_locked_a) * (ampere / rated_locked_a);
+    let rise_k =
+        |ampere: f64| data.start.locked_rise_k * (ampere / rated_locked_a) * (ampere / rated_locked_a);
     let (breakdown_w, _) = motor.breakdown(supply);
     let sound = Supply { capacitance_f: motor.capacitor_f, ..supply };
     let (power_share, run_rise_k) = if supply == sound {
@@ -373,9 +382,7 @@ impl CompressorDrive {
     /// Whether the motor breaks away against a pressure difference across the scroll set.
     pub(crate) fn starts(&self, data: &Electrical, difference_pa: f64) -> bool {
         let motor = &data.compressor;
-        let sound = motor
-            .point(Supply { volt: 240.0, capacitance_f: motor.capacitor_f }, 1.0)
-            .torque_nm
+        let sound = motor.point(Supply { volt: 240.0, capacitance_f: motor.capacitor_f }, 1.0).torque_nm
             / motor.rated().torque_nm;
         let against = (sound - motor.breakaway_share) * difference_pa.max(0.0) / data.start.pressure_max_pa;
         self.start_share > motor.breakaway_share + against

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::circuit::{Circuit, ElectricFaults, Excitation, Loads, WIRE_OHM, capacitor_terminals};
-use super::data::{Blower, Capacitor, Electrical};
+use super::data::{Blower, Capacitor, Electrical, Motor};
 use super::motors::{SplitPhaseMotor, Supply};
 use super::network::Complex;
 use super::terminals::{BlowerKind, Conductor, NODES, Terminal};
@@ -60,12 +60,12 @@ pub enum CapacitanceReading {
     },
 }
 
-/// Leads of a capacitor.
+/// Leads of a capacitor or a motor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Leads {
     /// On their terminals.
     On,
-    /// Taken off the terminal of the start winding.
+    /// Taken off: a capacitor's from the terminal of the start winding, a motor's all.
     Off,
 }
 
@@ -137,7 +137,10 @@ impl Plant {
     pub fn outdoor_power_w(&self, inputs: &Inputs) -> f64 {
         self.supply_power_w(
             inputs,
-            [(Conductor::SupplyLeg1, Terminal::DisconnectLoad1), (Conductor::SupplyLeg2, Terminal::DisconnectLoad2)],
+            [
+                (Conductor::SupplyLeg1, Terminal::DisconnectLoad1),
+                (Conductor::SupplyLeg2, Terminal::DisconnectLoad2),
+            ],
         )
     }
 
@@ -145,7 +148,10 @@ impl Plant {
     pub fn indoor_power_w(&self, inputs: &Inputs) -> f64 {
         self.supply_power_w(
             inputs,
-            [(Conductor::IndoorLeg1, Terminal::ServiceLoad1), (Conductor::IndoorLeg2, Terminal::ServiceLoad2)],
+            [
+                (Conductor::IndoorLeg1, Terminal::ServiceLoad1),
+                (Conductor::IndoorLeg2, Terminal::ServiceLoad2),
+            ],
         )
     }
 
@@ -216,9 +222,24 @@ impl Plant {
         if self.control.electric.leads_off[capacitor.index()] { Leads::Off } else { Leads::On }
     }
 
+    /// Take the leads of a motor off at the motor, or put them back on.
+    pub fn set_motor_leads(&mut self, motor: Motor, leads: Leads) {
+        self.control.electric.motor_leads_off[motor.index()] = leads == Leads::Off;
+    }
+
+    /// Whether the leads of a motor are on.
+    pub fn motor_leads(&self, motor: Motor) -> Leads {
+        if self.control.electric.motor_leads_off[motor.index()] { Leads::Off } else { Leads::On }
+    }
+
     /// The two terminals of a capacitor: the first on the line, the second at the start winding.
     pub fn capacitor_terminals(capacitor: Capacitor) -> (Terminal, Terminal) {
         capacitor_terminals(capacitor)
+    }
+
+    /// Electric power of the outdoor fan, turning or humming, W.
+    pub fn outdoor_fan_power_w(&self) -> f64 {
+        self.control.electric.fan_power_w
     }
 
     /// Whether a motor is energised and its rotor stands still: it hums.
@@ -227,7 +248,9 @@ impl Plant {
         let Some(s) = &e.solved else { return false };
         match motor {
             Motor::Compressor => e.locked,
-            Motor::OutdoorFan => s.fan.loss_w > 0.0 && self.control.outdoor_fan_speed <= 0.0 && s.fan.speed <= 0.0,
+            Motor::OutdoorFan => {
+                s.fan.loss_w > 0.0 && self.control.outdoor_fan_speed <= 0.0 && s.fan.speed <= 0.0
+            }
             Motor::Blower => {
                 s.blower.loss_w > 0.0 && self.control.blower_speed <= 0.0 && s.blower.speed <= 0.0
             }
@@ -288,8 +311,7 @@ impl Plant {
                 let supply = left(Capacitor::Blower, motor);
                 // A motor near the top of its torque curve takes the same power over a wide range of slips.
                 let loaded = settled && slip < 0.8 * tapped.breakdown(supply).1;
-                let slip =
-                    if loaded { tapped.slip_of_input(supply, self.slow.blower_power_w) } else { slip };
+                let slip = if loaded { tapped.slip_of_input(supply, self.slow.blower_power_w) } else { slip };
                 (slip, 0.0)
             }
             Blower::Ecm(ecm) => {
@@ -306,17 +328,6 @@ impl Plant {
             ecm_w,
         }
     }
-}
-
-/// A motor of the system.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Motor {
-    /// The compressor.
-    Compressor,
-    /// The outdoor fan.
-    OutdoorFan,
-    /// The blower.
-    Blower,
 }
 
 fn current(circuit: &Circuit<'_>, v: &[Complex; NODES], conductor: Conductor) -> Complex {

@@ -36,13 +36,11 @@ pub struct SplitPhaseMotor {
     pub rated_slip: f64,
     /// Torque that it takes to break away from rest, over the rated torque.
     pub breakaway_share: f64,
-    /// Thermal protector in the windings of a fan motor.
-    pub protector: Protector,
 }
 
 /// Windings of a fan motor as a heat store, with the protector that opens on its temperature.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Protector {
+pub(crate) struct Protector {
     /// Heat capacity, J/K.
     pub capacity_j_k: f64,
     /// Heat transfer to the air at rest, W/K.
@@ -108,7 +106,6 @@ impl SplitPhaseMotor {
             start_ohm: self.start_ohm * start,
             start_leakage_ohm: self.start_leakage_ohm * start,
             capacitor_f,
-            protector: self.protector.scaled(share),
             ..*self
         }
     }
@@ -256,7 +253,13 @@ impl SplitPhaseMotor {
 /// Where an electronically commutated blower settles: it turns as fast as its target airflow asks for, up to its fastest
 /// speed and its largest power, then airflow collapses as with any wheel at a fixed speed. `ramp` is how far its
 /// start has come, 0 to 1; `target_share` the airflow it is set to over the right one.
-pub(crate) fn ecm_path(data: &AirSide, ecm: &Ecm, ramp: f64, target_share: f64, passages: &Passages) -> AirPath {
+pub(crate) fn ecm_path(
+    data: &AirSide,
+    ecm: &Ecm,
+    ramp: f64,
+    target_share: f64,
+    passages: &Passages,
+) -> AirPath {
     if ramp < 1.0e-3 {
         return AirPath::default();
     }

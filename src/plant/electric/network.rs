@@ -78,7 +78,8 @@ impl Mul for Complex {
 impl Div for Complex {
     type Output = Complex;
     fn div(self, o: Complex) -> Complex {
-        self * o.inverse()
+        let s = o.square();
+        Complex::new((self.re * o.re + self.im * o.im) / s, (self.im * o.re - self.re * o.im) / s)
     }
 }
 
@@ -177,7 +178,8 @@ impl<const N: usize> Network<N> {
                 for (value, above) in self.matrix[i].iter_mut().zip(row_k).skip(k) {
                     *value -= factor * above;
                 }
-                self.source[i] = self.source[i] - factor * self.source[k];
+                let above = self.source[k];
+                self.source[i] -= factor * above;
             }
         }
         let mut x = [Complex::ZERO; N];

@@ -460,7 +460,9 @@ impl Conductor {
         match self {
             Conductor::SupplyLeg1 => (Terminal::DisconnectLoad1.node(), Terminal::ContactorLine1.node()),
             Conductor::SupplyLeg2 => (Terminal::DisconnectLoad2.node(), Terminal::ContactorLine2.node()),
-            Conductor::CompressorCommon => (Terminal::ContactorLoad1.node(), Terminal::CompressorCommon.node()),
+            Conductor::CompressorCommon => {
+                (Terminal::ContactorLoad1.node(), Terminal::CompressorCommon.node())
+            }
             Conductor::CompressorRun => (Terminal::ContactorLoad2.node(), Terminal::CompressorRun.node()),
             Conductor::CompressorStart => (Terminal::CapacitorHerm.node(), Terminal::CompressorStart.node()),
             Conductor::CapacitorCommon => (Terminal::ContactorLoad2.node(), Terminal::CapacitorCommon.node()),
@@ -485,7 +487,9 @@ impl Conductor {
             Conductor::YToOutdoor => (Terminal::FloatSwitchOut.node(), Terminal::OutdoorY.node()),
             Conductor::CommonToOutdoor => (Terminal::C.node(), Terminal::OutdoorC.node()),
             Conductor::HighPressureSwitch => (Terminal::OutdoorY.node(), Terminal::HighPressureIn.node()),
-            Conductor::LowPressureSwitch => (Terminal::HighPressureOut.node(), Terminal::LowPressureIn.node()),
+            Conductor::LowPressureSwitch => {
+                (Terminal::HighPressureOut.node(), Terminal::LowPressureIn.node())
+            }
             Conductor::ContactorCoil => (Terminal::LowPressureOut.node(), Terminal::ContactorCoilY.node()),
             Conductor::CoilCommon => (Terminal::OutdoorC.node(), Terminal::ContactorCoilC.node()),
             Conductor::EcmCommand => (Terminal::G.node(), Terminal::EcmCommand.node()),
