@@ -69,7 +69,7 @@ pub struct CompressorStart {
     /// Pressure difference across the scroll set against which it just starts with a sound capacitor, Pa
     /// (typ. of a motor with run capacitor and no hard-start kit: 1.0 to 1.4 MPa).
     pub pressure_max_pa: f64,
-    /// Time constant with which gas in the scroll set passes back after a stop, s (typ.; the check valve in
+    /// Time constant with which gas in the scroll set passes back after a stop, s (typ., seconds; the check valve in
     /// the discharge holds the rest, so that a scroll starts unloaded soon after a stop).
     pub unload_time_s: f64,
     /// Rise of the overload's disc over the winding with the rotor locked, if it went on, K (typ.).
@@ -259,7 +259,7 @@ impl System {
             relay_coil: Coil { ohm: 95.0, reactance_ohm: 130.0, pulls_in_v: 18.0, drops_out_v: 8.0 },
             compressor: COMPRESSOR
                 .scaled(plate.locked_rotor_a / COMPRESSOR_LOCKED_A, plate.compressor_capacitor_f),
-            start: CompressorStart { pressure_max_pa: 1.2e6, unload_time_s: 8.0, locked_rise_k: 720.0 },
+            start: CompressorStart { pressure_max_pa: 1.2e6, unload_time_s: 3.0, locked_rise_k: 720.0 },
             outdoor_fan: OUTDOOR_FAN
                 .scaled(self.condenser.fan_power_w / OUTDOOR_FAN_W, plate.fan_capacitor_f),
             blower,
