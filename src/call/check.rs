@@ -230,6 +230,10 @@ impl Check<'_> {
             ("internal_moisture_kg_s", model.internal_moisture_kg_s, allowed(0.0, 0.002, "kg/s")),
             ("infiltration_kg_s", model.infiltration_kg_s, allowed(0.0, 1.0, "kg/s")),
             ("moisture_capacity_kg", model.moisture_capacity_kg, allowed(100.0, 50_000.0, "kg of dry air")),
+            ("supply_leak_share", model.supply_leak_share, allowed(0.0, 0.4, "(share of the supply air)")),
+            ("return_leak_share", model.return_leak_share, allowed(0.0, 0.4, "(share of the return air)")),
+            ("duct_to_attic_w_k", model.duct_to_attic_w_k, allowed(0.0, 200.0, "W/K")),
+            ("attic_rise_k_m2_w", model.attic_rise_k_m2_w, allowed(0.0, 0.06, "K per W/m²")),
             ("solar_aperture_m2", model.solar_aperture_m2, allowed(0.0, 50.0, "m²")),
         ];
         for (name, value, span) in checks {
@@ -246,6 +250,10 @@ impl Check<'_> {
                 internal_moisture_kg_s: model.internal_moisture_kg_s,
                 infiltration_kg_s: model.infiltration_kg_s,
                 moisture_capacity_kg: model.moisture_capacity_kg,
+                supply_leak_share: model.supply_leak_share,
+                return_leak_share: model.return_leak_share,
+                duct_to_attic_w_k: model.duct_to_attic_w_k,
+                attic_rise_k_m2_w: model.attic_rise_k_m2_w,
                 solar_aperture_m2: model.solar_aperture_m2,
             },
             air_k: self.temperatures("house.air", raw.air, AIR_LOW_C, AIR_HIGH_C),
@@ -326,7 +334,13 @@ impl Check<'_> {
                 }
             }
             if let Some(System { metering: Metering::Orifice { .. }, name, .. }) = system
-                && matches!(fault.kind, FaultKind::BulbBareInColdAir | FaultKind::MeteringStuckOpen)
+                && matches!(
+                    fault.kind,
+                    FaultKind::BulbBareInColdAir
+                        | FaultKind::BulbLoose
+                        | FaultKind::BulbChargeLost
+                        | FaultKind::MeteringStuckOpen
+                )
             {
                 self.report(
                     &format!("{path}.kind"),
@@ -338,7 +352,7 @@ impl Check<'_> {
             let severity = self.pair(
                 &format!("{path}.severity"),
                 fault.severity,
-                &allowed(0.0, 1.0, severity_meaning(fault.kind)),
+                &allowed(0.0, 1.0, fault.kind.severity_meaning()),
             );
             let onset_s = self.durations(
                 &format!("{path}.onset"),
@@ -346,6 +360,14 @@ impl Check<'_> {
                 LONGEST_HISTORY_S,
                 "this is counted from the start of the history",
             );
+            if fault.kind.holds_from_the_start() && onset_s.high > 0.0 {
+                self.report(
+                    &format!("{path}.onset"),
+                    format!("{:?} holds from the start", fault.kind),
+                    "0 s",
+                    "write `onset: (Hours(0), Hours(0))`",
+                );
+            }
             faults.push(FaultSpec { kind: fault.kind, places: fault.places.clone(), severity, onset_s });
         }
         faults
@@ -636,12 +658,3 @@ fn in_unit_of(model: Temperature, kelvin: f64) -> (f64, &'static str) {
     }
 }
 
-fn severity_meaning(kind: FaultKind) -> &'static str {
-    match kind {
-        FaultKind::LoadedFilter => "(share of the filter's open area lost)",
-        FaultKind::MeteringStuckThrottled => "(share of the stroke or area lost)",
-        FaultKind::MeteringStuckOpen => "(share of the stroke that stays open)",
-        FaultKind::BulbBareInColdAir => "(share of the bulb's heat exchange with cabinet air)",
-        FaultKind::RefrigerantLeak => "(0.02 mm to 1 mm of hole, on a logarithmic scale)",
-    }
-}

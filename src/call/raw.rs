@@ -56,6 +56,10 @@ pub(crate) struct RawHouseModel {
     pub internal_moisture_kg_s: f64,
     pub infiltration_kg_s: f64,
     pub moisture_capacity_kg: f64,
+    pub supply_leak_share: f64,
+    pub return_leak_share: f64,
+    pub duct_to_attic_w_k: f64,
+    pub attic_rise_k_m2_w: f64,
     pub solar_aperture_m2: f64,
 }
 
@@ -72,6 +76,10 @@ impl Default for RawHouseModel {
             internal_moisture_kg_s: model.internal_moisture_kg_s,
             infiltration_kg_s: model.infiltration_kg_s,
             moisture_capacity_kg: model.moisture_capacity_kg,
+            supply_leak_share: model.supply_leak_share,
+            return_leak_share: model.return_leak_share,
+            duct_to_attic_w_k: model.duct_to_attic_w_k,
+            attic_rise_k_m2_w: model.attic_rise_k_m2_w,
             solar_aperture_m2: model.solar_aperture_m2,
         }
     }

@@ -195,18 +195,31 @@ impl FaultKind {
         }
     }
 
-    /// What its severity means, with the range 0 to 1.
+    /// The part of the equipment it belongs to, for lists.
+    pub fn group(self) -> &'static str {
+        if self < FaultKind::WeakBlowerCapacitor {
+            "Air side"
+        } else if self < FaultKind::RefrigerantLeak {
+            "Blower and controls"
+        } else if self < FaultKind::FouledCondenser {
+            "Refrigerant side"
+        } else {
+            "Outdoor unit"
+        }
+    }
+
+    /// What its severity means, in parentheses, to stand behind a number or a range.
     pub fn severity_meaning(self) -> &'static str {
         match self {
-            FaultKind::LoadedFilter => "share of the filter's open area lost",
-            FaultKind::MattedCoilFace => "share of the coil face shut",
-            FaultKind::CollapsedReturnDuct => "share of the duct's area lost",
-            FaultKind::ClosedSupplies => "share of the registers' area shut",
-            FaultKind::DirtyBlowerWheel => "0 clean to 1, half the wheel's pressure",
-            FaultKind::WrongSpeedTap => "0 right tap to 1, the lowest tap",
+            FaultKind::LoadedFilter => "(share of the filter's open area lost)",
+            FaultKind::MattedCoilFace => "(share of the coil face shut)",
+            FaultKind::CollapsedReturnDuct => "(share of the duct's area lost)",
+            FaultKind::ClosedSupplies => "(share of the registers' area shut)",
+            FaultKind::DirtyBlowerWheel => "(0 clean to 1, half the wheel's pressure)",
+            FaultKind::WrongSpeedTap => "(0 right tap to 1, the lowest tap)",
             FaultKind::WeakBlowerCapacitor
             | FaultKind::WeakFanCapacitor
-            | FaultKind::WeakCompressorCapacitor => "share of the capacitance lost",
+            | FaultKind::WeakCompressorCapacitor => "(share of the capacitance lost)",
             FaultKind::SeizedBlowerMotor
             | FaultKind::OpenBlowerWinding
             | FaultKind::DeadBlowerModule
@@ -221,28 +234,33 @@ impl FaultKind {
             | FaultKind::OpenCondensateSwitch
             | FaultKind::WeldedContactor
             | FaultKind::OpenContactorCoil
-            | FaultKind::DeadFanMotor => "any above 0",
-            FaultKind::RefrigerantLeak => "0.02 mm to 1 mm of hole, on a logarithmic scale",
-            FaultKind::Undercharged => "share of the charge missing",
-            FaultKind::Overcharged => "share of the charge in excess",
-            FaultKind::NonCondensables => "0 to 1, 40 g of air",
-            FaultKind::KinkedLiquidLine => "share of the line's area lost",
-            FaultKind::PluggedDrier => "share of the drier's passage lost",
-            FaultKind::MeteringStuckThrottled => "share of the stroke or area lost",
-            FaultKind::MeteringStuckOpen => "share of the stroke that stays open",
-            FaultKind::BulbBareInColdAir => "share of the bulb's heat exchange with cabinet air",
-            FaultKind::BulbLoose => "share of the bulb's heat exchange with warm air",
-            FaultKind::BulbChargeLost => "share of the bulb's pressure lost",
-            FaultKind::OrificeTooSmall => "share of the right area missing",
-            FaultKind::OrificeTooLarge => "area in excess over the right one",
-            FaultKind::FouledCondenser => "share of the outdoor airflow lost",
-            FaultKind::LeakingCompressor => "share of the compressor's flow that leaks back",
+            | FaultKind::DeadFanMotor => "(any above 0)",
+            FaultKind::RefrigerantLeak => "(0.02 mm to 1 mm of hole, on a logarithmic scale)",
+            FaultKind::Undercharged => "(share of the charge missing)",
+            FaultKind::Overcharged => "(share of the charge in excess)",
+            FaultKind::NonCondensables => "(0 to 1, 40 g of air)",
+            FaultKind::KinkedLiquidLine => "(share of the line's area lost)",
+            FaultKind::PluggedDrier => "(share of the drier's passage lost)",
+            FaultKind::MeteringStuckThrottled => "(share of the stroke or area lost)",
+            FaultKind::MeteringStuckOpen => "(share of the stroke that stays open)",
+            FaultKind::BulbBareInColdAir => "(share of the bulb's heat exchange with cabinet air)",
+            FaultKind::BulbLoose => "(share of the bulb's heat exchange with warm air)",
+            FaultKind::BulbChargeLost => "(share of the bulb's pressure lost)",
+            FaultKind::OrificeTooSmall => "(share of the right area missing)",
+            FaultKind::OrificeTooLarge => "(area in excess over the right one)",
+            FaultKind::FouledCondenser => "(share of the outdoor airflow lost)",
+            FaultKind::LeakingCompressor => "(share of the compressor's flow that leaks back)",
         }
     }
 
     /// Whether the kind is there or not, without degrees: any severity above zero is the whole fault.
     pub fn is_all_or_nothing(self) -> bool {
-        self.severity_meaning() == "any above 0"
+        self.severity_meaning() == "(any above 0)"
+    }
+
+    /// Whether the kind is a state of the charge, which holds from the start and has no later onset.
+    pub fn holds_from_the_start(self) -> bool {
+        matches!(self, FaultKind::Undercharged | FaultKind::Overcharged | FaultKind::NonCondensables)
     }
 
     /// Whether the kind needs a [`LeakPlace`].

@@ -1,6 +1,5 @@
 //! One notebook entry as a line of text.
 
-use plant::Terminal;
 use visit::{Bulb, Entry, Measured, Outcome, Reading, Trust, Verification};
 
 use crate::units::{Units, voltage};
@@ -76,7 +75,7 @@ fn quantity_text(quantity: Measured) -> String {
         Measured::GaugePressure(port) => format!("{} pressure", port.label()),
         Measured::PipeTemperature(point) => point.label().to_owned(),
         Measured::AirTemperature(point, bulb) => format!("{} {}", point.label(), bulb_label(bulb)),
-        Measured::Voltage(from, to) => format!("{} to {}", terminal_label(from), terminal_label(to)),
+        Measured::Voltage(from, to) => format!("{} to {}", from.label(), to.label()),
         Measured::RecoveredMass => "recovered".to_owned(),
         Measured::Vacuum => "vacuum".to_owned(),
         Measured::AddedMass => "put in".to_owned(),
@@ -97,25 +96,6 @@ fn bulb_label(bulb: Bulb) -> &'static str {
     match bulb {
         Bulb::Dry => "dry bulb",
         Bulb::Wet => "wet bulb",
-    }
-}
-
-fn terminal_label(terminal: Terminal) -> &'static str {
-    match terminal {
-        Terminal::R => "R",
-        Terminal::C => "C",
-        Terminal::Y => "Y",
-        Terminal::G => "G",
-        Terminal::ContactorCoilY => "contactor coil (Y side)",
-        Terminal::ContactorCoilC => "contactor coil (C side)",
-        Terminal::DisconnectLine1 => "disconnect line 1",
-        Terminal::DisconnectLine2 => "disconnect line 2",
-        Terminal::DisconnectLoad1 => "disconnect load 1",
-        Terminal::DisconnectLoad2 => "disconnect load 2",
-        Terminal::ContactorLoad1 => "contactor load 1",
-        Terminal::ContactorLoad2 => "contactor load 2",
-        Terminal::BlowerMotor1 => "blower motor 1",
-        Terminal::BlowerMotor2 => "blower motor 2",
     }
 }
 

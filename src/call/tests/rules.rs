@@ -94,8 +94,10 @@ fn three_mistakes_of_different_sorts_are_told_at_once() {
         [
             "calls/ice.ron:12:9: there is no key `relativ_humidity` in house: keys air, relative_humidity, model; \
              hint: did you mean `relative_humidity`?",
-            "calls/ice.ron:25:16: `LodedFilter` is not known here: one of LoadedFilter, MeteringStuckThrottled, \
-             MeteringStuckOpen, BulbBareInColdAir, RefrigerantLeak; hint: did you mean `LoadedFilter`?",
+            &format!(
+                "calls/ice.ron:25:16: `LodedFilter` is not known here: one of {}; hint: did you mean `LoadedFilter`?",
+                plant::FaultKind::ALL.map(|kind| format!("{kind:?}")).join(", ")
+            ),
             "calls/ice.ron:25:45: severity 1.4 is not allowed: 0 to 1 (share of the filter's open area lost); \
              hint: lower it",
         ]
@@ -255,6 +257,16 @@ fn valve_faults_need_a_valve() {
         ("cleared: [LoadedFilter", "cleared: [MeteringStuckOpen"),
     ]);
     assert_eq!((problems.len(), problems[0].line, problems[0].column), (1, 25, 16), "{problems:#?}");
+}
+
+#[test]
+fn faults_of_the_charge_hold_from_the_start() {
+    let problems = spoiled(&[
+        ("kind: LoadedFilter", "kind: Overcharged"),
+        ("cleared: [LoadedFilter", "cleared: [Overcharged"),
+    ]);
+    assert_eq!((problems.len(), problems[0].line, problems[0].column), (1, 25, 58), "{problems:#?}");
+    assert!(problems[0].to_string().contains("Overcharged holds from the start"), "{problems:#?}");
 }
 
 #[test]

@@ -51,7 +51,7 @@ impl DeclareForm {
         let row = vec2(ui.available_width(), height);
         ui.allocate_ui_with_layout(row, Layout::left_to_right(Align::Min), |ui| {
             ui.allocate_ui_with_layout(vec2(330.0, height), Layout::top_down(Align::Min), |ui| {
-                self.cause_and_rivals(ui);
+                self.cause_and_rivals(ui, height);
             });
             ui.separator();
             ui.vertical(|ui| self.evidence_list(ui, view, units, height));
@@ -60,9 +60,12 @@ impl DeclareForm {
         self.buttons(ui)
     }
 
-    fn cause_and_rivals(&mut self, ui: &mut Ui) {
+    fn cause_and_rivals(&mut self, ui: &mut Ui, height: f32) {
+        let asks_where = self.cause.is_some_and(FaultKind::needs_place);
+        let where_height = if asks_where { 118.0 } else { 0.0 };
+        let list_height = (height - where_height - 58.0) / 2.0;
         strong(ui, "Cause");
-        for kind in FaultKind::ALL {
+        list(ui, "causes", list_height, |ui, kind| {
             if ui.radio(self.cause == Some(kind), kind.label()).clicked() {
                 self.cause = Some(kind);
                 self.rules_out.remove(&kind);
@@ -70,9 +73,8 @@ impl DeclareForm {
                     self.place = None;
                 }
             }
-        }
-        if self.cause.is_some_and(FaultKind::needs_place) {
-            ui.add_space(6.0);
+        });
+        if asks_where {
             strong(ui, "Where");
             for place in LeakPlace::ALL {
                 if ui.radio(self.place == Some(place), words::first_upper(place.label())).clicked() {
@@ -80,15 +82,17 @@ impl DeclareForm {
                 }
             }
         }
-        ui.add_space(10.0);
-        strong(ui, "Ruled out by the evidence");
-        for kind in FaultKind::ALL.into_iter().filter(|&kind| Some(kind) != self.cause) {
+        strong(ui, format!("Ruled out by the evidence: {}", self.rules_out.len()));
+        list(ui, "rivals", list_height, |ui, kind| {
+            if Some(kind) == self.cause {
+                return;
+            }
             let mut is_ruled_out = self.rules_out.contains(&kind);
             let label = format!("Not: {}", words::lower_first(kind.label()));
             if ui.checkbox(&mut is_ruled_out, label).changed() {
                 toggle(&mut self.rules_out, kind, is_ruled_out.into());
             }
-        }
+        });
     }
 
     fn evidence_list(&mut self, ui: &mut Ui, view: &View<'_>, units: Units, height: f32) {
@@ -172,4 +176,23 @@ fn toggle<T: Ord>(set: &mut BTreeSet<T>, item: T, tick: Tick) {
             set.remove(&item);
         }
     }
+}
+
+/// All kinds of fault under the headings of their groups, in a list of a fixed height.
+fn list(ui: &mut Ui, id: &str, height: f32, mut row: impl FnMut(&mut Ui, FaultKind)) {
+    ScrollArea::vertical()
+        .id_salt(id)
+        .max_height(height)
+        .min_scrolled_height(height)
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            let mut group = "";
+            for kind in FaultKind::ALL {
+                if kind.group() != group {
+                    group = kind.group();
+                    small(ui, group);
+                }
+                row(ui, kind);
+            }
+        });
 }
