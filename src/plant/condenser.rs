@@ -1,7 +1,8 @@
 //! Condenser: zone lengths from the liquid inventory, cross-flow with the air share equal to the area share.
 
-use media::refrigerant::{Fluid, Saturation};
+use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
 
+use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::system::Condenser;
 
@@ -23,7 +24,8 @@ pub(crate) struct Condensing {
 }
 
 /// The surroundings and flows the condenser sees.
-pub(crate) struct Around {
+pub(crate) struct Around<'a> {
+    pub fluid: &'a Refrigerant,
     pub outdoor_k: f64,
     /// Outdoor fan speed, 0 to 1.
     pub fan_speed: f64,
@@ -46,7 +48,7 @@ fn effectiveness(ua_w_k: f64, capacity_w_k: f64) -> f64 {
 /// `reference_heat_capacity_w_k` bounds the explicit exchange.
 pub(crate) fn condense(
     data: &Condenser,
-    around: &Around,
+    around: &Around<'_>,
     state: &Fluid,
     sat: &Saturation,
     inlet_k: f64,
@@ -88,7 +90,6 @@ pub(crate) fn condense(
     let holdup = mean_holdup(c, 0.0, 1.0);
     let w3 = ((liquid_share - holdup * (1.0 - w1)) / (1.0 - holdup)).clamp(0.0, 1.0 - w1);
     let w2 = 1.0 - w1 - w3;
-    let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
     let m_out = around.outlet_flow_kg_s.abs();
     let (outlet_enthalpy, outlet_density, q3) = if w3 > 0.0 {
         let exponent = w3 * capacity * e_subcool / (m_out.max(1.0e-6) * sat.liquid_cp_j_kg_k);
@@ -98,9 +99,8 @@ pub(crate) fn condense(
     } else if liquid_share > 1.0e-6 {
         // With 1 - x for x the zone runs from vapour (x = 1) down to the outlet; the mean is the same.
         let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), 1.0, 0.0);
-        let h = sat.liquid_enthalpy_j_kg + x * hfg;
-        let v = (1.0 - x) / sat.liquid_density_kg_m3 + x / sat.vapour_density_kg_m3;
-        (h, 1.0 / v, 0.0)
+        let (h, _) = glide::at_quality(around.fluid, sat, x);
+        (h, around.fluid.at_ph(sat.pressure_pa, h).density_kg_m3, 0.0)
     } else {
         (state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg), sat.vapour_density_kg_m3, 0.0)
     };
@@ -108,7 +108,14 @@ pub(crate) fn condense(
     // Condensing zone through the wall. At rest the pool of liquid is in contact with the wall too.
     let at_rest = 1.0 / (1.0 + ((m_in + m_out) / 0.002) * ((m_in + m_out) / 0.002));
     let contact = w2 + w3 * at_rest;
-    let reference = state.temperature_k;
+    // From dew down to the outlet or to bubble; at rest the whole level has one temperature.
+    let reference = if state.phase == Phase::TwoPhase {
+        let end = outlet_enthalpy.max(sat.liquid_enthalpy_j_kg);
+        let zone = glide::zone(around.fluid, sat, sat.vapour_enthalpy_j_kg, end, state.temperature_k);
+        state.temperature_k + (1.0 - at_rest) * (zone.mean_k - state.temperature_k)
+    } else {
+        state.temperature_k
+    };
     let ua_ref = (data.condensing_ua_w_k * contact).min(exchange_limit_w_k);
     let ua_air = capacity * e_wall * (w2 + w3 * at_rest).max(0.02);
     // Implicit in the wall temperature.

@@ -1,11 +1,12 @@
 //! Evaporator: wetted share from the liquid inventory, wet coil by bypass factor, frost, superheat.
 
 use media::moist_air;
-use media::refrigerant::{Fluid, Saturation};
+use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
 
 use crate::air::air_film_w_k;
 use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, SUBLIMATION_J_KG};
+use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::system::Evaporator;
 
@@ -13,7 +14,8 @@ use crate::system::Evaporator;
 const RESTING_GAS_UA_W_K: f64 = 25.0;
 
 /// What the evaporator sees.
-pub(crate) struct Around {
+pub(crate) struct Around<'a> {
+    pub fluid: &'a Refrigerant,
     pub room_k: f64,
     pub room_humidity_ratio: f64,
     pub airflow_m3_s: f64,
@@ -64,25 +66,36 @@ pub(crate) struct Evaporating {
 /// One instant of the evaporator; frost grows or melts in place.
 pub(crate) fn evaporate(
     data: &Evaporator,
-    around: &Around,
+    around: &Around<'_>,
     state: &Fluid,
     sat: &Saturation,
     wall_k: f64,
     frost: &mut Frost,
 ) -> Evaporating {
-    let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
-    let boiling_k = state.temperature_k;
     let m_out = around.outlet_flow_kg_s.max(0.0);
     let at_rest = 1.0 / (1.0 + (m_out / 0.002) * (m_out / 0.002));
 
     // Wetted share from the liquid that is there.
-    let x_in = ((around.inlet_enthalpy_j_kg - sat.liquid_enthalpy_j_kg) / hfg).clamp(0.0, 0.98);
+    let x_in = glide::quality(around.fluid, sat, around.inlet_enthalpy_j_kg).clamp(0.0, 0.98);
     let c = zivi(sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
     let holdup = mean_holdup(c, x_in, 1.0);
     let liquid_share = (around.liquid_volume_m3 / data.volume_m3).max(0.0);
     let full = liquid_share / holdup;
     let wetted = full.min(1.0);
-    let flooded_quality = if full > 1.0 { end_quality(c, x_in, liquid_share, x_in, 1.0) } else { 1.0 };
+    let flooded_end = (full > 1.0).then(|| {
+        let quality = end_quality(c, x_in, liquid_share, x_in, 1.0);
+        glide::at_quality(around.fluid, sat, quality)
+    });
+
+    // The wetted part boils from the inlet's temperature up to dew; at rest the whole level has one temperature.
+    let (boiling_k, span_k) = if state.phase == Phase::TwoPhase {
+        let end = flooded_end.map_or(sat.vapour_enthalpy_j_kg, |(h, _)| h);
+        let zone = glide::zone(around.fluid, sat, around.inlet_enthalpy_j_kg, end, state.temperature_k);
+        let flows = 1.0 - at_rest;
+        (state.temperature_k + flows * (zone.mean_k - state.temperature_k), flows * zone.span_k)
+    } else {
+        (state.temperature_k, 0.0)
+    };
 
     // Air over the wetted share; at rest and where ice stands, the metal meets all of the air.
     let room_c = celsius_from_kelvin(around.room_k);
@@ -114,8 +127,15 @@ pub(crate) fn evaporate(
     let water_slope =
         if water_0 > 0.0 { exchange * w_wall * 4098.0 / ((wall_c + 237.3) * (wall_c + 237.3)) } else { 0.0 };
 
+    let boiling = (data.boiling_ua_w_k
+        * wetted
+        * libm::pow((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4))
+    .min(around.exchange_limit_w_k);
+
     // How much of the wetted surface is below freezing.
-    let depth = data.surface_spread * (wall_k - boiling_k).max(0.0);
+    // The surface follows the refrigerant's glide as far as the film to the air lets it.
+    let follows = boiling / (boiling + sensible_slope).max(1.0e-6);
+    let depth = data.surface_spread * (wall_k - boiling_k).max(0.0) + 0.5 * span_k * follows;
     let spread = depth + 0.5;
     let cold = ((spread - wall_c) / (2.0 * spread)).clamp(0.0, 1.0);
     // The part that is already blocked takes no more; the next part of the wetted coil is then the coldest.
@@ -126,10 +146,6 @@ pub(crate) fn evaporate(
     let release = CONDENSATION_J_KG + freezing_share * (SUBLIMATION_J_KG - CONDENSATION_J_KG);
 
     // Wall, implicit in its temperature.
-    let boiling = (data.boiling_ua_w_k
-        * wetted
-        * libm::pow((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4))
-    .min(around.exchange_limit_w_k);
     let gas = (RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted)).min(around.exchange_limit_w_k);
     let melt_ua = if wall_c - depth > 0.0 { frost.melt_ua_w_k() } else { 0.0 };
     let inertia = data.metal_capacity_j_k / around.dt_s;
@@ -165,15 +181,11 @@ pub(crate) fn evaporate(
     frost.drained_kg += (water - frozen) * around.dt_s;
 
     // Superheat in the share that is not wetted.
-    let (outlet_enthalpy, outlet_k, superheat_w) = if full > 1.0 {
-        (
-            sat.liquid_enthalpy_j_kg + flooded_quality * hfg,
-            sat.bubble_k + (sat.dew_k - sat.bubble_k) * flooded_quality,
-            0.0,
-        )
+    let (outlet_enthalpy, outlet_k, superheat_w) = if let Some((enthalpy, temperature_k)) = flooded_end {
+        (enthalpy, temperature_k, 0.0)
     } else {
         let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
-        let base_k = boiling_k.max(sat.dew_k);
+        let base_k = state.temperature_k.max(sat.dew_k);
         let air_side = capacity + still;
         let dry_swept = swept_by_air(frost.iced_share - wetted, 1.0 - wetted);
         let ua = data.superheat_ua_w_k * dry_swept * around.face_share.max(0.02);

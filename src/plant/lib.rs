@@ -14,6 +14,7 @@ mod electric;
 mod evaporator;
 mod fault;
 mod frost;
+mod glide;
 mod holdup;
 mod house;
 mod inputs;
@@ -44,4 +45,7 @@ pub use service::{Work, WorkOutcome};
 pub use settle::{Settled, SteadyConditions, settle};
 pub use state::{EnergyLedger, Event, Ledger, Plant, StepError, Wear};
 pub use step::{BASE_STEP_S, advance, step};
-pub use system::{Metering, RefrigerantName, System};
+pub use system::{
+    AirSide, ChargeTarget, Compressor, Condenser, Controls, DataPlate, Evaporator, Lines, Metering, Printed,
+    RefrigerantName, SafetyClass, System,
+};

@@ -222,7 +222,7 @@ impl Plant {
             sensible_cooling_w: e.sensible_w,
             net_cooling_w: gross - slow.blower_power_w,
             compressor_power_w: self.last.compressor_power_w,
-            outdoor_fan_power_w: self.system.condenser.fan_power_w * self.control.outdoor_fan_speed,
+            outdoor_fan_power_w: self.outdoor_fan_power_w(),
             blower_power_w: slow.blower_power_w,
             heat_to_outdoors_w: condensing.wall_to_air_w + condensing.heat_to_air_w,
             frost_mass_kg: self.frost.mass_kg,

@@ -201,6 +201,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let condensing = condenser::condense(
         &plant.system.condenser,
         &condenser::Around {
+            fluid,
             outdoor_k: slow.outdoor_k,
             fan_speed: plant.control.outdoor_fan_speed * effects.condenser_air_share,
             inlet_flow_kg_s: m_c,
@@ -220,6 +221,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let evaporating = evaporator::evaporate(
         &plant.system.evaporator,
         &evaporator::Around {
+            fluid,
             room_k: slow.return_k,
             room_humidity_ratio: slow.return_humidity_ratio,
             airflow_m3_s: slow.airflow_m3_s,

@@ -17,7 +17,7 @@ pub use circuit::{Lines, Metering};
 pub use controls::Controls;
 pub use indoor::{AirSide, Evaporator};
 pub use outdoor::{Compressor, Condenser};
-pub use plate::Printed;
+pub use plate::{ChargeTarget, DataPlate, Printed};
 pub use refrigerant::{RefrigerantName, SafetyClass};
 
 /// A split system: refrigerant, parts, data plate.

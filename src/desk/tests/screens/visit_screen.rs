@@ -204,6 +204,9 @@ fn a_declaration_needs_cause_place_and_evidence() {
     let before = harness.get_by_label("Refrigerant leak").rect();
     harness.run_steps(5);
     assert_eq!(before, harness.get_by_label("Refrigerant leak").rect(), "the dialog does not stand still");
+    // The catalogue is longer than the list is high.
+    harness.get_by_label("Refrigerant leak").scroll_to_me();
+    harness.run_steps(8);
     harness.get_by_label("Refrigerant leak").click();
     harness.run_steps(3);
     assert!(harness.query_by_label("Choose where.").is_some());
