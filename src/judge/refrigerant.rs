@@ -50,7 +50,11 @@ pub(crate) fn done(visit: &Visit) -> impl Iterator<Item = &Entry> {
 }
 
 pub(crate) fn is_opening(action: &Move) -> bool {
-    matches!(action, Move::RepairLeak(_) | Move::ReplaceMeteringDevice)
+    match action {
+        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => true,
+        Move::Mend(work) => work.opens_circuit(),
+        _ => false,
+    }
 }
 
 fn reached_before(visit: &Visit, milestone: Milestone, entry: u32) -> bool {

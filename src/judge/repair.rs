@@ -134,6 +134,7 @@ fn is_work(action: &Move) -> bool {
             action,
             Move::ReplaceFilter
                 | Move::InsulateBulb
+                | Move::Mend(_)
                 | Move::Recover
                 | Move::WeighIn(_)
                 | Move::AddRefrigerant(_)

@@ -50,6 +50,15 @@ fn dead_before_touching(visit: &Visit, trail: &Trail) -> Mark {
     for entry in done(visit) {
         let Some(moment) = trail.at(entry.number) else { continue };
         let Some(danger) = danger(&entry.action, moment) else { continue };
+        if matches!(entry.action, Move::Mend(_))
+            && visit.hazards().iter().any(|(hazard, at)| {
+                *at == entry.number
+                    && matches!(hazard, Hazard::WiringWorkWithPowerOn | Hazard::ChargedCapacitorTouched)
+            })
+        {
+            // The visit has seen it itself; it is counted with the hazards.
+            continue;
+        }
         touched += 1;
         if let Danger::Live(what) = danger {
             live.push((entry.number, what));
@@ -59,6 +68,8 @@ fn dead_before_touching(visit: &Visit, trail: &Trail) -> Mark {
         let what = match hazard {
             Hazard::LivePanelOpened => "of the outdoor unit with the disconnect still in",
             Hazard::CompressorRunOnOpenCircuit => "while the compressor ran on an open circuit",
+            Hazard::WiringWorkWithPowerOn => "with its power on",
+            Hazard::ChargedCapacitorTouched => "before the capacitor was discharged",
             // Counted by the move itself, and under refrigerant.
             Hazard::CircuitWorkWithPowerOn | Hazard::RefrigerantVented => continue,
         };
@@ -94,6 +105,10 @@ fn danger(action: &Move, moment: &Moment) -> Option<Danger> {
         Move::RepairLeak(_) | Move::ReplaceMeteringDevice => {
             Some(judged(outdoor_dead, "with the outdoor disconnect still in"))
         }
+        Move::Mend(work) if work.opens_circuit() => {
+            Some(judged(outdoor_dead, "with the outdoor disconnect still in"))
+        }
+        Move::Mend(_) => Some(Danger::Dead),
         Move::ReplaceFilter | Move::InsulateBulb => {
             Some(judged(blower_dead, "of the air handler while the blower was under power"))
         }
