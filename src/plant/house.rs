@@ -186,7 +186,8 @@ impl Room {
         // return, the attic around the ducts and the leak of the supply take.
         let capacity = moved.air_kg_s * moved.air_cp_j_kg_k;
         let return_gain = model.return_leak_share * capacity * (attic_k - *air_k);
-        let duct_gain = if capacity > 1.0 { model.duct_to_attic_w_k * (attic_k - moved.supply_k) } else { 0.0 };
+        let duct_gain =
+            if capacity > 1.0 { model.duct_to_attic_w_k * (attic_k - moved.supply_k) } else { 0.0 };
         let delivered = 1.0 - model.supply_leak_share;
         let cooling_w = delivered * (moved.cooling_w - return_gain - duct_gain);
         let return_water = model.return_leak_share * moved.air_kg_s * (outdoor_w - *humidity_ratio);
@@ -203,7 +204,8 @@ impl Room {
             - cooling_w;
         let structure_heat = 0.5 * model.internal_gain_w + 0.33 * solar_w + to_structure
             - model.structure_to_outdoors_w_k * (*structure_k - outdoor_k);
-        let moisture = model.internal_moisture_kg_s + (model.infiltration_kg_s + make_up_kg_s) * (outdoor_w - *humidity_ratio)
+        let moisture = model.internal_moisture_kg_s
+            + (model.infiltration_kg_s + make_up_kg_s) * (outdoor_w - *humidity_ratio)
             - water_kg_s;
         *air_k += air_heat / model.air_capacity_j_k * dt_s;
         *structure_k += structure_heat / model.structure_capacity_j_k * dt_s;

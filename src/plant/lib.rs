@@ -31,8 +31,8 @@ mod watch;
 
 pub use control::Events;
 pub use electric::{
-    Blower, BlowerKind, Capacitor, CapacitanceReading, Coil, CompressorStart, Conductor, Ecm, Electrical, Leads, Motor,
-    OhmReading, SplitPhaseMotor, Terminal, Transformer,
+    Blower, BlowerKind, CapacitanceReading, Capacitor, Coil, CompressorStart, Conductor, Ecm, Electrical,
+    Leads, Motor, OhmReading, SplitPhaseMotor, Terminal, Transformer,
 };
 pub use fault::{Fault, FaultKind, LeakPlace};
 pub use house::{HouseModel, Room, Weather};

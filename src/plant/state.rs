@@ -462,7 +462,8 @@ impl Plant {
         let mut e = Effects::default();
         let is_valve = matches!(self.system.metering, Metering::Txv { .. });
         // Two faults that shut the same thing: the worse one counts.
-        let at_most = |share: &mut f64, severity: f64, floor: f64| *share = share.min((1.0 - severity).max(floor));
+        let at_most =
+            |share: &mut f64, severity: f64, floor: f64| *share = share.min((1.0 - severity).max(floor));
         for fault in self.faults.iter().filter(|f| f.onset_s <= self.time_s) {
             let s = fault.severity.clamp(0.0, 1.0);
             match fault.kind {

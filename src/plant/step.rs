@@ -6,10 +6,10 @@ use media::units::celsius_from_kelvin;
 use crate::air::{Passages, coil_passage, covered_share, filter_factor};
 use crate::balance::{ATMOSPHERE_PA, Fluxes, balance};
 use crate::compressor::compress;
-use crate::house::AirMoved;
 use crate::condenser;
 use crate::control::{Events, Sensed};
 use crate::evaporator::{self, Evaporating};
+use crate::house::AirMoved;
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Flow, Path, txv_opening};
 use crate::readout::Snapshot;
@@ -335,7 +335,13 @@ fn drier_resistance(lines: &crate::system::Lines, effects: &Effects) -> f64 {
     lines.drier_resistance / (effects.drier_share * effects.drier_share) + lines.drier_resistance * kink
 }
 
-fn metering_flow(plant: &Plant, effects: &Effects, high: &LevelState, low: &LevelState, opening: f64) -> Flow {
+fn metering_flow(
+    plant: &Plant,
+    effects: &Effects,
+    high: &LevelState,
+    low: &LevelState,
+    opening: f64,
+) -> Flow {
     let area = match &plant.system.metering {
         Metering::Txv { area_m2, .. } | Metering::Orifice { area_m2 } => *area_m2,
     };
@@ -379,7 +385,13 @@ fn line_flows(plant: &Plant, flow: &Flow, volume_m3: f64, dt_s: f64) -> (f64, f6
 const DISCHARGE_LIMIT_K: f64 = 408.15;
 
 /// Liquid that reaches the scrolls and gas that is too hot leave their marks.
-fn wear_step(plant: &mut Plant, inlet: &media::refrigerant::Fluid, flow_kg_s: f64, discharge_k: f64, dt_s: f64) {
+fn wear_step(
+    plant: &mut Plant,
+    inlet: &media::refrigerant::Fluid,
+    flow_kg_s: f64,
+    discharge_k: f64,
+    dt_s: f64,
+) {
     if flow_kg_s <= 0.0 {
         return;
     }

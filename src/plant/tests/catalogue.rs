@@ -123,10 +123,8 @@ fn faults_outdoors_lift_head_or_lose_capacity() {
 /// Work cures its kinds and no others, and every kind but those of the charge has its work.
 #[test]
 fn every_kind_has_its_work() {
-    let all_work: Vec<Work> = Work::PARTS
-        .into_iter()
-        .chain(plant::LeakPlace::ALL.into_iter().map(Work::RepairLeak))
-        .collect();
+    let all_work: Vec<Work> =
+        Work::PARTS.into_iter().chain(plant::LeakPlace::ALL.into_iter().map(Work::RepairLeak)).collect();
     for kind in FaultKind::ALL {
         let cures: Vec<Work> = all_work.iter().copied().filter(|w| w.cures().contains(&kind)).collect();
         assert_eq!(cures.is_empty(), kind.holds_from_the_start(), "{kind:?}: {cures:?}");

@@ -1,6 +1,8 @@
 //! Conditions shared by the checks.
 #![allow(dead_code, reason = "each test binary uses its own part")]
 
+pub mod electric;
+
 use media::moist_air::{STANDARD_PRESSURE_PA, humidity_ratio_from_wet_bulb};
 use media::units::{celsius_from_fahrenheit, kelvin_from_celsius, kelvin_from_fahrenheit};
 use plant::{
