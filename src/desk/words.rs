@@ -131,6 +131,21 @@ pub fn observation(observation: Observation) -> String {
         Observation::NoLeakFound(place) => return format!("no leak found: {}", place.label()),
         Observation::BulbAnswered => "suction pressure answered to the warm bulb",
         Observation::BulbDidNotAnswer => "suction pressure did not answer to the warm bulb",
+        Observation::RegistersClosed => "supply registers shut or covered",
+        Observation::ReturnDuctCollapsed => "return duct fallen in",
+        Observation::CoilFaceMatted => "coil face matted with dirt",
+        Observation::BlowerWheelDirty => "blower wheel full of dirt",
+        Observation::BlowerSlow => "blower slow",
+        Observation::BlowerHumming => "blower hums and does not turn",
+        Observation::OutdoorCoilDirty => "outdoor coil dirty",
+        Observation::LiquidLineKinked => "liquid line kinked",
+        Observation::OutdoorFanSlow => "outdoor fan slow",
+        Observation::OutdoorFanHumming => "outdoor fan hums and does not turn",
+        Observation::CompressorHumming => "compressor hums and does not start",
+        Observation::FuseBlown => "low-voltage fuse blown",
+        Observation::FloatSwitchUp => "float switch up",
+        Observation::BulbLoose => "bulb loose on the line",
+        Observation::ContactorInWithoutCall => "contactor in though nothing calls",
         Observation::PartWasFaulty(kind) => {
             return format!("the part was faulty: {}", lower_first(kind.label()));
         }

@@ -44,12 +44,18 @@ fn model_margin(quantity: Measured) -> f64 {
     }
 }
 
+/// Both lists come from the same move: what stands out in one and is not in the other tells them apart, and so do two
+/// different states of one subject.
 fn observations_contradict(taken: &[Observation], rival: &[Observation]) -> bool {
-    taken.iter().any(|seen| {
+    let stands_out_alone = |one: &[Observation], other: &[Observation]| {
+        one.iter().any(|seen| subject(*seen) == Subject::Finding && !other.contains(seen))
+    };
+    let differs_in_state = taken.iter().any(|seen| {
         let subject = subject(*seen);
         let mut others = rival.iter().filter(|other| self::subject(**other) == subject).peekable();
-        others.peek().is_some() && others.all(|other| other != seen)
-    })
+        subject != Subject::Finding && others.peek().is_some() && others.all(|other| other != seen)
+    });
+    differs_in_state || stands_out_alone(taken, rival) || stands_out_alone(rival, taken)
 }
 
 /// What an observation is about; two different observations of one subject contradict each other.
@@ -66,6 +72,8 @@ enum Subject {
     OilStain,
     LeakAt(plant::LeakPlace),
     Part,
+    /// Something out of order that is only written down when it is there.
+    Finding,
 }
 
 fn subject(observation: Observation) -> Subject {
@@ -84,6 +92,21 @@ fn subject(observation: Observation) -> Subject {
         Observation::OilStain(_) | Observation::NoOilStain => Subject::OilStain,
         Observation::LeakFound(place) | Observation::NoLeakFound(place) => Subject::LeakAt(place),
         Observation::PartWasFaulty(_) | Observation::PartWasSound => Subject::Part,
+        Observation::RegistersClosed
+        | Observation::ReturnDuctCollapsed
+        | Observation::CoilFaceMatted
+        | Observation::BlowerWheelDirty
+        | Observation::BlowerSlow
+        | Observation::BlowerHumming
+        | Observation::OutdoorCoilDirty
+        | Observation::LiquidLineKinked
+        | Observation::OutdoorFanSlow
+        | Observation::OutdoorFanHumming
+        | Observation::CompressorHumming
+        | Observation::FuseBlown
+        | Observation::FloatSwitchUp
+        | Observation::BulbLoose
+        | Observation::ContactorInWithoutCall => Subject::Finding,
     }
 }
 
@@ -125,6 +148,11 @@ mod tests {
         let seen = |observations: &[Observation]| Outcome::Seen(observations.to_vec());
         let clean = seen(&[Observation::FilterClean, Observation::NoIce]);
         assert!(differ(&clean, &seen(&[Observation::FilterMatted])));
+        // A finding is there or not: the same look without it contradicts.
+        let shut = seen(&[Observation::AirWeak, Observation::RegistersClosed]);
+        assert!(differ(&shut, &seen(&[Observation::AirWeak])));
+        assert!(differ(&seen(&[Observation::AirWeak]), &shut));
+        assert!(!differ(&shut, &shut));
         assert!(!differ(&clean, &seen(&[Observation::BlowerStill])));
         assert!(!differ(&clean, &clean));
         let here = seen(&[Observation::LeakFound(LeakPlace::IndoorCoil)]);
