@@ -1,9 +1,10 @@
 //! What the state of the site forbids, in the words of a person.
 
 use call::Mass;
-use plant::{LeakPlace, Metering, Mode, Switch, Terminal};
+use plant::{Capacitor, LeakPlace, Metering, Mode, Switch, Terminal, Work};
 
 use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
+use crate::mend::{job, own_move};
 use crate::moves::{AirPoint, Location, Move, Panel, PipePoint, Place};
 use crate::notebook::Measured;
 use crate::site::{BulbState, Circuit, Gauges};
@@ -21,6 +22,16 @@ fn panel_closed(panel: Panel) -> &'static str {
         Panel::CoilCabinet => CABINET_CLOSED,
         Panel::OutdoorElectrical => {
             "The electrical panel of the outdoor unit is still on; you can't get to the contactor."
+        }
+    }
+}
+
+fn panel_closed_for_work(panel: Panel) -> &'static str {
+    match panel {
+        Panel::BlowerCompartment => "The blower panel is still on; you can't get to what is behind it.",
+        Panel::CoilCabinet => CABINET_CLOSED,
+        Panel::OutdoorElectrical => {
+            "The electrical panel of the outdoor unit is still on; you can't get to what is behind it."
         }
     }
 }
@@ -77,6 +88,8 @@ impl Visit {
             Move::SearchLeak(LeakPlace::IndoorCoil, _) => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
             Move::RepairLeak(LeakPlace::IndoorCoil) => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
             Move::ReplaceMeteringDevice => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
+            Move::Mend(work) => return self.forbids_mending(*work),
+            Move::DischargeCapacitor(capacitor) => return self.forbids_discharge(*capacitor),
             Move::Recover => match self.site.circuit {
                 Circuit::Charged => self.no_gauges(NO_HOSES)?,
                 _ => "There is nothing left to recover.",
@@ -156,6 +169,34 @@ impl Visit {
             return Some("The bulb is on the line already.".to_owned());
         }
         None
+    }
+
+    fn forbids_mending(&self, work: Work) -> Option<String> {
+        let Some(job) = job(work) else {
+            return Some(format!("This job has a move of its own: {}.", own_move(work)));
+        };
+        if let Some(missing) = self.part_is_missing(work) {
+            return Some(missing.to_owned());
+        }
+        if let Some(closed) = job.panel.and_then(|panel| self.closed(panel, panel_closed_for_work(panel))) {
+            return Some(closed.to_owned());
+        }
+        let ice = self.truth().frost_mass_kg > crate::observe::CLEAR_FROST_KG;
+        (work == Work::CleanCoil && ice)
+            .then(|| "There is ice on the coil; let it thaw before you wash it.".to_owned())
+    }
+
+    fn forbids_discharge(&self, capacitor: Capacitor) -> Option<String> {
+        let panel = match capacitor {
+            Capacitor::Blower => Panel::BlowerCompartment,
+            Capacitor::Compressor | Capacitor::OutdoorFan => Panel::OutdoorElectrical,
+        };
+        if capacitor == Capacitor::Blower
+            && let Some(missing) = self.part_is_missing(Work::ReplaceBlowerCapacitor)
+        {
+            return Some(missing.to_owned());
+        }
+        self.closed(panel, panel_closed_for_work(panel)).map(str::to_owned)
     }
 
     fn forbids_vacuum(&self) -> Option<String> {
@@ -248,6 +289,9 @@ impl Visit {
             | Move::InsulateBulb
             | Move::ReplaceMeteringDevice
             | Move::CloseTicket => Location::Indoors,
+            Move::Mend(work) => job(*work)?.places.first()?.location(),
+            Move::DischargeCapacitor(Capacitor::Blower) => Location::Indoors,
+            Move::DischargeCapacitor(_) => Location::Outdoors,
             // Gauges send to the hand; waiting and thinking is done anywhere.
             Move::ReadGauge(_) | Move::Wait(_) | Move::Declare(_) => return None,
         })

@@ -1,7 +1,9 @@
 //! Safety: cautions that stand where the move is, and unsafe ways of doing things that were seen.
 
+use plant::Work;
 use serde::{Deserialize, Serialize};
 
+use crate::mend::{Power, capacitor_of, job};
 use crate::moves::{Move, Panel, Place};
 
 /// Something done in an unsafe way. Kept beside the notebook so that marks need not read sentences.
@@ -13,9 +15,17 @@ pub enum Hazard {
     RefrigerantVented,
     /// The outdoor electrical panel was opened with the disconnect in.
     LivePanelOpened,
+    /// Wiring, a motor or a fan was worked on with its power on.
+    WiringWorkWithPowerOn,
+    /// A capacitor was handled before its charge was drawn off.
+    ChargedCapacitorTouched,
     /// The compressor ran under vacuum or on an open circuit.
     CompressorRunOnOpenCircuit,
 }
+
+const CIRCUIT_WORK: &str = "Recover first: what is left escapes (40 CFR 82 subpart F). Disconnect out and locked. A brazing flame \
+     beside refrigerant makes poisonous gas; flow nitrogen, keep a fire watch. Pressure-test with nitrogen through a \
+     regulator, never oxygen. The equipment maker's instructions and local codes decide.";
 
 /// Safety text for a move, to be shown where the move is.
 pub fn caution(action: &Move) -> Option<&'static str> {
@@ -48,11 +58,11 @@ pub fn caution(action: &Move) -> Option<&'static str> {
             "Certified handling only; recover into a rated cylinder, not over 80 % full. No venting (40 CFR 82 \
              subpart F). Eye and hand protection."
         }
-        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => {
-            "Recover first: what is left escapes (40 CFR 82 subpart F). Disconnect out and locked. A brazing flame \
-             beside refrigerant makes poisonous gas; flow nitrogen, keep a fire watch. Pressure-test with \
-             nitrogen through a regulator, never oxygen. The equipment maker's instructions and local codes \
-             decide."
+        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => CIRCUIT_WORK,
+        Move::Mend(work) => return mending(*work),
+        Move::DischargeCapacitor(_) => {
+            "Power off, locked and proved dead first. Through a resistor, never with a screwdriver; then measure that \
+             nothing is left."
         }
         Move::Evacuate => "Never run the compressor in a vacuum: its windings arc. Keep the disconnect out.",
         Move::WeighIn(_) | Move::AddRefrigerant(_) => {
@@ -68,4 +78,36 @@ pub fn caution(action: &Move) -> Option<&'static str> {
         }
         _ => return None,
     })
+}
+
+fn mending(work: Work) -> Option<&'static str> {
+    if work.opens_circuit() {
+        return Some(CIRCUIT_WORK);
+    }
+    if capacitor_of(work).is_some() {
+        return Some(
+            "Power off, locked and proved dead; then discharge the capacitor through a resistor before you touch it. \
+             Fit the same rating.",
+        );
+    }
+    match (work, job(work)?.power) {
+        (Work::CleanCoil | Work::CleanCondenser, _) => Some(
+            "Power off and locked. Coil cleaner burns eyes and skin: goggles and gloves. Fins are sharp; keep water off \
+             motors and wiring.",
+        ),
+        (_, Power::OutdoorOff) => Some(
+            "Pull the disconnect, lock it, and prove the unit dead with a meter. A capacitor holds its charge with the \
+             power off.",
+        ),
+        (_, Power::IndoorOff) => {
+            Some("Switch the air handler off and prove it dead with a meter. The wheel must stand.")
+        }
+        (Work::RestoreReturnDuct, _) => {
+            Some("Watch your step and your head under the roof; wear a mask against old insulation.")
+        }
+        (Work::ReplaceThermostat | Work::RepairConductor, _) => {
+            Some("24 V: a slip from R to C blows the low-voltage fuse. Switch the air handler off.")
+        }
+        (_, Power::Any) => None,
+    }
 }

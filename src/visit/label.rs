@@ -42,6 +42,9 @@ pub fn label(action: &Move) -> String {
         Move::Recover => "Recover the refrigerant".to_owned(),
         Move::RepairLeak(place) => format!("Repair a leak: {}", place.label()),
         Move::ReplaceMeteringDevice => "Replace the metering device and the drier".to_owned(),
+        Move::Mend(work) => crate::mend::job(*work)
+            .map_or_else(|| format!("Mend by {}", crate::mend::own_move(*work)), |job| job.label.to_owned()),
+        Move::DischargeCapacitor(capacitor) => format!("Discharge the {}", capacitor.label()),
         Move::Evacuate => "Evacuate the circuit".to_owned(),
         Move::WeighIn(weight) => format!("Weigh in {}", mass(*weight)),
         Move::AddRefrigerant(weight) => format!("Add {} of refrigerant", mass(*weight)),

@@ -9,6 +9,7 @@ mod hazard;
 mod instruments;
 mod label;
 mod limits;
+mod mend;
 mod milestones;
 mod moves;
 mod moves_file;

@@ -106,8 +106,12 @@ fn reached_by_sight(action: &Move, seen: &[Observation]) -> Vec<Milestone> {
             Observation::FilterCollapsed if *action != Move::Look(Place::IndoorCoil) => {
                 Some(Milestone::FilterInspected)
             }
-            Observation::BlowerTurning | Observation::BlowerStill => Some(Milestone::BlowerSeen),
-            Observation::BulbBare | Observation::BulbInsulated => Some(Milestone::BulbSeen),
+            Observation::BlowerTurning | Observation::BlowerStill | Observation::BlowerSlow => {
+                Some(Milestone::BlowerSeen)
+            }
+            Observation::BulbBare | Observation::BulbLoose | Observation::BulbInsulated => {
+                Some(Milestone::BulbSeen)
+            }
             Observation::BulbAnswered | Observation::BulbDidNotAnswer => Some(Milestone::BulbTested),
             Observation::LeakFound(_) => Some(Milestone::LeakFound),
             Observation::PartWasFaulty(_) | Observation::PartWasSound => Some(Milestone::PartReplaced),

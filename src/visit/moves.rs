@@ -1,7 +1,7 @@
 //! Moves: what a learner can do. The window, the command line, replay and tests use these same values.
 
 use call::{Duration, Mass, Question, Temperature};
-use plant::{FaultKind, LeakPlace, Terminal};
+use plant::{Capacitor, FaultKind, LeakPlace, Terminal, Work};
 use serde::{Deserialize, Serialize};
 
 /// One thing that the learner does.
@@ -68,6 +68,11 @@ pub enum Move {
     RepairLeak(LeakPlace),
     /// Replace metering device and drier (circuit open).
     ReplaceMeteringDevice,
+    /// Replace a part or put something right. The filter, the bulb, the metering device and leaks have moves of
+    /// their own, and are refused here.
+    Mend(Work),
+    /// Draw the charge off a capacitor through a resistor.
+    DischargeCapacitor(Capacitor),
     /// Evacuate with the vacuum pump until the micron gauge says so.
     Evacuate,
     /// Weigh refrigerant in, into the evacuated circuit.

@@ -3,6 +3,7 @@
 use call::Problem;
 
 use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
+use crate::mend::{job, own_move};
 use crate::moves::Move;
 
 /// Reads a moves file: a RON list of [`Move`]. All mistakes are reported at once, each with line and column.
@@ -73,6 +74,11 @@ fn check(action: &Move) -> Option<Wrong> {
             message: format!("both probes are on {from:?}"),
             allowed: "two different terminals",
             hint: "give another terminal as `to`",
+        }),
+        Move::Mend(work) if job(*work).is_none() => Some(Wrong {
+            message: format!("Mend does not take {work:?}"),
+            allowed: "work that has no move of its own; for this one, write the move named below",
+            hint: own_move(*work),
         }),
         Move::Declare(declaration) if declaration.evidence.contains(&0) => Some(Wrong {
             message: "entry 0 is cited".to_owned(),

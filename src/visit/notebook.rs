@@ -133,6 +133,36 @@ pub enum Observation {
     BulbAnswered,
     /// Suction pressure did not answer to the warmed bulb.
     BulbDidNotAnswer,
+    /// Supply registers are shut or covered.
+    RegistersClosed,
+    /// The return duct has fallen in.
+    ReturnDuctCollapsed,
+    /// Dirt mats the face of the indoor coil.
+    CoilFaceMatted,
+    /// The blades of the blower wheel are full of dirt.
+    BlowerWheelDirty,
+    /// The blower turns at a steady, slow speed.
+    BlowerSlow,
+    /// The blower has power, hums and does not turn.
+    BlowerHumming,
+    /// The outdoor coil is dirty.
+    OutdoorCoilDirty,
+    /// The liquid line is folded.
+    LiquidLineKinked,
+    /// The outdoor fan turns at a steady, slow speed.
+    OutdoorFanSlow,
+    /// The outdoor fan has power, hums and does not turn.
+    OutdoorFanHumming,
+    /// The compressor has power, hums and does not turn.
+    CompressorHumming,
+    /// The low-voltage fuse has blown.
+    FuseBlown,
+    /// The condensate float switch is up.
+    FloatSwitchUp,
+    /// The bulb is loose on the line.
+    BulbLoose,
+    /// The contacts of the contactor are closed though nothing calls.
+    ContactorInWithoutCall,
     /// The part that was replaced or repaired had been faulty.
     PartWasFaulty(FaultKind),
     /// The part that was replaced or repaired had been sound.

@@ -3,7 +3,7 @@
 //! Thresholds are engineering values of what a person tells apart; no source. Sentences never name a fault.
 
 use call::Milestone;
-use plant::{FanSetting, LeakPlace, Mode, Switch};
+use plant::{FanSetting, FaultKind, LeakPlace, Mode, Motor, Switch, Terminal};
 
 use crate::moves::{Move, Panel, Place};
 use crate::notebook::{Entry, Observation, Outcome};
@@ -23,6 +23,28 @@ const STRONG_AIR_SHARE: f64 = 0.7;
 const NO_AIR_SHARE: f64 = 0.08;
 /// A bulb that gives more than this share of its heat exchange to the air is bare to the eye.
 const BARE_EXPOSURE: f64 = 0.15;
+/// A bulb that gives more than this share of its heat exchange to the air around is seen to sit loose.
+const LOOSE_EXPOSURE: f64 = 0.15;
+/// Shares of registers shut, of the return duct's area lost, of the coil face shut and of the liquid line's area
+/// lost that are seen.
+const REGISTERS_SHUT_SHARE: f64 = 0.25;
+const DUCT_LOST_SHARE: f64 = 0.25;
+const FACE_SHUT_SHARE: f64 = 0.2;
+const LINE_LOST_SHARE: f64 = 0.3;
+/// The same from where most of it is gone.
+const MOST_SHARE: f64 = 0.7;
+/// Severity of dirt in the blower wheel, and share of the outdoor airflow lost, that are seen.
+const WHEEL_DIRT: f64 = 0.2;
+const OUTDOOR_DIRT_SHARE: f64 = 0.2;
+/// A fan that keeps a speed below this share of its running speed is seen to be slow.
+const SLOW_SPEED: f64 = 0.85;
+/// Below this share of its running speed a wheel counts as standing.
+const STILL_SPEED: f64 = 0.2;
+/// Change of speed in one tick below which a fan keeps its speed.
+const STEADY_SPEED: f64 = 1.0e-6;
+/// Voltage below which a thermostat's display is dark, V, and a contactor coil has no call, V.
+const DISPLAY_V: f64 = 15.0;
+const NO_CALL_V: f64 = 5.0;
 /// A hole this large leaves an oil stain that is seen, m.
 const OIL_STAIN_HOLE_M: f64 = 0.028e-3;
 /// A difference over the drier that a hand feels, K.
@@ -68,7 +90,7 @@ impl Visit {
             FanSetting::On => "fan on",
         };
         match settings.mode {
-            _ if self.inputs.indoor_service_switch == Switch::Open => {
+            _ if self.plant.voltage_v(&self.inputs, Terminal::ThermostatR, Terminal::C) < DISPLAY_V => {
                 sight.say("The thermostat's display is dark.");
             }
             Mode::Off => {
@@ -91,6 +113,24 @@ impl Visit {
         };
         sight.see(observation);
         sight.say(format!("{sentence} {}.", crate::label::at(place)));
+        let shut = self.severity_of(FaultKind::ClosedSupplies);
+        if place == Place::SupplyRegister && shut >= REGISTERS_SHUT_SHARE {
+            sight.see(Observation::RegistersClosed);
+            sight.say(if shut >= MOST_SHARE {
+                "Most registers in the house are shut or stand under furniture."
+            } else {
+                "Some registers in the house are shut or stand under furniture."
+            });
+        }
+        let fallen_in = self.severity_of(FaultKind::CollapsedReturnDuct);
+        if place == Place::ReturnGrille && fallen_in >= DUCT_LOST_SHARE {
+            sight.see(Observation::ReturnDuctCollapsed);
+            sight.say(if fallen_in >= MOST_SHARE {
+                "By torchlight through the grille: the duct behind it lies flat but for a slit."
+            } else {
+                "By torchlight through the grille: the duct behind it sags in on itself."
+            });
+        }
         if place == Place::SupplyRegister && observation != Observation::AirNone {
             let drop_k = self.truth().return_dry_bulb_k - self.truth().supply_dry_bulb_k;
             sight.say(if drop_k > 7.0 {
@@ -111,13 +151,22 @@ impl Visit {
     }
 
     fn see_blower(&self, sight: &mut Sight) {
-        let turns = self.truth().blower_speed > 0.2;
+        let turns = self.truth().blower_speed > STILL_SPEED;
+        let hums = !turns && self.plant.hums(Motor::Blower);
         if !self.site.is_open(Panel::BlowerCompartment) {
             sight.say("The blower panel is on; you can't see the wheel.");
-            sight.say(if turns { "Something hums behind it." } else { "Nothing is to be heard behind it." });
+            sight.say(if turns || hums {
+                "Something hums behind it."
+            } else {
+                "Nothing is to be heard behind it."
+            });
             return;
         }
-        if turns {
+        let speed = self.truth().blower_speed;
+        if turns && is_slow(speed, self.spin_before.blower) {
+            sight.see(Observation::BlowerSlow);
+            sight.say("The wheel turns, but so slowly that its blades can almost be told apart.");
+        } else if turns {
             sight.see(Observation::BlowerTurning);
             sight.say(if self.truth().airflow_m3_s < 0.5 * self.plant.system().air.rated_flow_m3_s {
                 "The wheel turns, and it sounds as if it turned in its own air."
@@ -127,6 +176,14 @@ impl Visit {
         } else {
             sight.see(Observation::BlowerStill);
             sight.say("The wheel stands.");
+            if hums {
+                sight.see(Observation::BlowerHumming);
+                sight.say("Its motor hums and grows hot.");
+            }
+            if self.severity_of(FaultKind::DirtyBlowerWheel) >= WHEEL_DIRT {
+                sight.see(Observation::BlowerWheelDirty);
+                sight.say("The hollows of its blades are packed with dust.");
+            }
         }
     }
 
@@ -180,6 +237,17 @@ impl Visit {
             sight.see(Observation::FilterCollapsed);
             sight.say("A grey mat of filter medium lies on the face of the coil.");
         }
+        // A block of ice hides what lies on the fins.
+        if truth.iced_share < BLOCK_ICED_SHARE
+            && self.severity_of(FaultKind::MattedCoilFace) >= FACE_SHUT_SHARE
+        {
+            sight.see(Observation::CoilFaceMatted);
+            sight.say("A felt of lint and dust covers the face of the coil.");
+        }
+        if self.is_there(FaultKind::OpenCondensateSwitch) {
+            sight.see(Observation::FloatSwitchUp);
+            sight.say("At the drain pan the float switch stands at its top.");
+        }
         if frost_kg < CLEAR_FROST_KG {
             self.see_oil(LeakPlace::IndoorCoil, sight);
         }
@@ -196,6 +264,12 @@ impl Visit {
                 _ if self.plant.bulb_exposure() > BARE_EXPOSURE => {
                     sight.see(Observation::BulbBare);
                     sight.say("The bulb has no insulation; it lies in the cold air of the cabinet.");
+                }
+                _ if self.severity_of(FaultKind::BulbLoose) > LOOSE_EXPOSURE => {
+                    sight.see(Observation::BulbLoose);
+                    sight.say(
+                        "The strap of the bulb has let go; the bulb can be turned and lifted off the line.",
+                    );
                 }
                 _ => {
                     sight.see(Observation::BulbInsulated);
@@ -225,6 +299,15 @@ impl Visit {
         } else {
             "The liquid line is colder than the air."
         });
+        let folded = self.severity_of(FaultKind::KinkedLiquidLine);
+        if folded >= LINE_LOST_SHARE {
+            sight.see(Observation::LiquidLineKinked);
+            sight.say(if folded >= MOST_SHARE {
+                "Close to the outdoor unit the liquid line is folded almost flat."
+            } else {
+                "Close to the outdoor unit the liquid line has a sharp dent."
+            });
+        }
         self.see_oil(LeakPlace::LiquidLine, sight);
     }
 
@@ -246,8 +329,18 @@ impl Visit {
         } else {
             sight.see(Observation::CompressorStill);
             sight.say("The compressor stands.");
+            // A sound one that meets pressure hums for a few seconds, too; nobody tells that from a start.
+            if self.is_there(FaultKind::WeakCompressorCapacitor) && self.plant.hums(Motor::Compressor) {
+                sight.see(Observation::CompressorHumming);
+                sight.say("It hums loudly without starting.");
+            }
         }
-        if truth.outdoor_fan_speed > 0.2 {
+        if truth.outdoor_fan_speed > STILL_SPEED
+            && is_slow(truth.outdoor_fan_speed, self.spin_before.outdoor_fan)
+        {
+            sight.see(Observation::OutdoorFanSlow);
+            sight.say("The fan turns lazily; its blades can be counted.");
+        } else if truth.outdoor_fan_speed > STILL_SPEED {
             sight.see(Observation::OutdoorFanRunning);
             let rise_k = truth.condensing_k - truth.outdoor_k;
             sight.say(if compressor_runs(truth) && rise_k > 8.0 {
@@ -258,7 +351,16 @@ impl Visit {
         } else {
             sight.see(Observation::OutdoorFanStill);
             sight.say("The fan stands.");
+            if self.plant.hums(Motor::OutdoorFan) {
+                sight.see(Observation::OutdoorFanHumming);
+                sight.say("Its motor hums and is hot to the hand.");
+            }
         }
+        if self.severity_of(FaultKind::FouledCondenser) >= OUTDOOR_DIRT_SHARE {
+            sight.see(Observation::OutdoorCoilDirty);
+            sight.say("The fins of the outdoor coil are grey with fluff and grass.");
+        }
+        self.see_contactor(sight);
         self.see_suction_line_outdoors(sight);
         self.see_oil(LeakPlace::SuctionServiceValve, sight);
     }
@@ -266,9 +368,41 @@ impl Visit {
     fn see_control_board(&self, sight: &mut Sight) {
         sight.say("The wires on R, C, Y and G sit tight.");
         sight.say(match self.inputs.indoor_service_switch {
-            Switch::Closed => "The transformer hums.",
-            Switch::Open => "The transformer is silent.",
+            Switch::Closed if !self.is_there(FaultKind::OpenTransformer) => "The transformer hums.",
+            _ => "The transformer is silent.",
         });
+        if self.is_there(FaultKind::BlownControlFuse) {
+            sight.see(Observation::FuseBlown);
+            sight.say("The window of the low-voltage fuse is black.");
+        }
+    }
+
+    /// The contactor behind its panel: closed contacts over a coil without a call.
+    fn see_contactor(&self, sight: &mut Sight) {
+        let coil_v = self.plant.voltage_v(&self.inputs, Terminal::ContactorCoilY, Terminal::ContactorCoilC);
+        if self.site.is_open(Panel::OutdoorElectrical)
+            && self.is_there(FaultKind::WeldedContactor)
+            && coil_v < NO_CALL_V
+        {
+            sight.see(Observation::ContactorInWithoutCall);
+            sight.say("The contactor is pulled in though nothing calls; its contacts stay closed.");
+        }
+    }
+
+    /// Severity of a kind of fault that has set in, 0 if there is none.
+    fn severity_of(&self, kind: FaultKind) -> f64 {
+        let time_s = self.time_s();
+        self.plant
+            .faults()
+            .iter()
+            .filter(|fault| fault.kind == kind && fault.onset_s <= time_s)
+            .map(|fault| fault.severity)
+            .fold(0.0, f64::max)
+    }
+
+    /// Whether a kind of fault has set in.
+    fn is_there(&self, kind: FaultKind) -> bool {
+        self.severity_of(kind) > 0.0
     }
 
     fn see_suction_line_outdoors(&self, sight: &mut Sight) {
@@ -327,6 +461,11 @@ impl Visit {
             matches!(entry.action, Move::Wait(_)) && !matches!(entry.outcome, Outcome::Refused(_))
         })
     }
+}
+
+/// Whether a fan keeps a speed well below its running speed.
+fn is_slow(speed: f64, a_tick_ago: f64) -> bool {
+    speed < SLOW_SPEED && (speed - a_tick_ago).abs() < STEADY_SPEED
 }
 
 /// What one look yields.

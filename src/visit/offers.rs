@@ -1,7 +1,7 @@
 //! Moves that make sense at a place, for lists and buttons.
 
 use call::{Duration, Mass, Question, Temperature};
-use plant::{FanSetting, LeakPlace, Mode, Switch};
+use plant::{BlowerKind, Capacitor, FanSetting, LeakPlace, Mode, Switch};
 
 use crate::forbid::{air_point, terminal_pairs};
 use crate::hazard::caution;
@@ -101,6 +101,8 @@ impl Visit {
                 moves.push(Move::OutdoorDisconnect(opposite(self.inputs.outdoor_disconnect)));
             }
         }
+        moves.extend(self.jobs_at(place).into_iter().map(Move::Mend));
+        moves.extend(self.capacitors_at(place).into_iter().map(Move::DischargeCapacitor));
         if let Some(point) = air_point(place) {
             moves.extend([Bulb::Dry, Bulb::Wet].map(|bulb| Move::ReadAir(point, bulb)));
         }
@@ -147,6 +149,14 @@ impl Visit {
             Move::AddRefrigerant(Mass::Ounces(8.0)),
         ]);
         moves
+    }
+
+    fn capacitors_at(&self, place: Place) -> Vec<Capacitor> {
+        match place {
+            Place::OutdoorUnit => vec![Capacitor::Compressor, Capacitor::OutdoorFan],
+            Place::Blower if self.plant.blower_kind() == BlowerKind::Psc => vec![Capacitor::Blower],
+            _ => Vec::new(),
+        }
     }
 
     fn toggle(&self, panel: Panel) -> Move {

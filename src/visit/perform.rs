@@ -12,6 +12,7 @@ mod controls;
 mod leak;
 mod look;
 mod measure;
+mod mend;
 mod vacuum;
 mod verify;
 
@@ -338,6 +339,7 @@ impl Visit {
             | Move::ReadAir(..) => measure::plan(self, action),
             Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => bulb::plan(action),
             Move::SearchLeak(..) | Move::RepairLeak(_) | Move::ReplaceMeteringDevice => leak::plan(action),
+            Move::Mend(_) | Move::DischargeCapacitor(_) => mend::plan(action),
             Move::Recover | Move::Evacuate => vacuum::plan(action),
             Move::WeighIn(_) | Move::AddRefrigerant(_) => charge::plan(action),
             Move::Wait(_) => {

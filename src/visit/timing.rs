@@ -4,6 +4,7 @@
 //! own scenario. No source for either.
 
 use crate::limits::WAIT_LIMIT_S;
+use crate::mend::job;
 use crate::moves::{LeakMethod, Move};
 
 /// Walking from indoors to the outdoor unit or back, s.
@@ -68,6 +69,8 @@ pub(crate) fn base_s(action: &Move) -> f64 {
         Move::Recover => HOOK_UP_S + 900.0,
         Move::RepairLeak(_) => 3600.0,
         Move::ReplaceMeteringDevice => 5400.0,
+        Move::Mend(work) => job(*work).map_or(REFUSED_S, |job| job.minutes * 60.0),
+        Move::DischargeCapacitor(_) => 60.0,
         Move::Evacuate => HOOK_UP_S + 1500.0 + DECAY_TEST_S,
         Move::WeighIn(_) => HOOK_UP_S + 600.0,
         Move::AddRefrigerant(_) => HOOK_UP_S + 300.0,

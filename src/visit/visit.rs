@@ -21,6 +21,19 @@ pub(crate) const TICK_S: f64 = plant::BASE_STEP_S;
 /// Longest visit, s: a week. After that the clock stands; no call needs a tenth of it.
 pub const VISIT_LIMIT_S: f64 = 7.0 * 24.0 * 3600.0;
 
+/// Speeds of the fans a tick ago, 0 to 1 of their running speeds: a fan that gains or loses speed is not slow.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Spin {
+    pub blower: f64,
+    pub outdoor_fan: f64,
+}
+
+impl Spin {
+    fn of(truth: &Readout) -> Spin {
+        Spin { blower: truth.blower_speed, outdoor_fan: truth.outdoor_fan_speed }
+    }
+}
+
 /// One learner's work on one call.
 #[derive(Clone, Debug)]
 pub struct Visit {
@@ -35,6 +48,7 @@ pub struct Visit {
     pub(crate) timed: Vec<Timed>,
     pub(crate) task: Option<Task>,
     pub(crate) queue: VecDeque<Move>,
+    pub(crate) spin_before: Spin,
     pub(crate) credit_s: f64,
     pub(crate) arrival_s: f64,
     pub(crate) call: Call,
@@ -81,6 +95,7 @@ impl Visit {
         let time_s = plant.time_s();
         let seed = seeded.seed;
         Ok(Visit {
+            spin_before: Spin::of(plant.readout()),
             trend: Trend::new(plant.readout(), TICK_S),
             kit: Kit::new(seed, &seeded.weather),
             site: Site::on_arrival(inputs.thermostat.clone()),
@@ -132,6 +147,7 @@ impl Visit {
 
     /// One tick of plant, trend and instruments.
     pub(crate) fn tick(&mut self) -> Result<(), StepError> {
+        self.spin_before = Spin::of(self.truth());
         plant::advance(&mut self.plant, &self.inputs, TICK_S)?;
         let truth = self.plant.readout();
         let time_s = self.plant.time_s();

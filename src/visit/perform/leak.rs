@@ -62,9 +62,10 @@ fn search(visit: &mut Visit, task: &mut Task) {
     task.see(vec![Observation::NoLeakFound(place)]);
 }
 
-fn cut_in(visit: &mut Visit, task: &mut Task) {
+pub(super) fn cut_in(visit: &mut Visit, task: &mut Task) {
     let work = match task.action {
         Move::RepairLeak(place) => Work::RepairLeak(place),
+        Move::Mend(work) => work,
         _ => Work::ReplaceMeteringDevice,
     };
     if visit.inputs.outdoor_disconnect == Switch::Closed {

@@ -12,19 +12,21 @@ fn moves_are_read_as_they_are_written() {
     OutdoorDisconnect(Open),
     OpenPanel(CoilCabinet),
     MeasureVoltage(from: Y, to: C),
+    Mend(CleanCondenser),
+    DischargeCapacitor(OutdoorFan),
     Wait(Minutes(45)),
     WeighIn(Pounds(6.5)),
     Declare((cause: RefrigerantLeak, place: IndoorCoil, evidence: [1, 2], rules_out: [LoadedFilter])),
     CloseTicket,
 ]"#;
     let moves = read_moves(text, "visit.ron").expect("the file is sound");
-    assert_eq!(moves.len(), 9);
+    assert_eq!(moves.len(), 11);
     assert_eq!(moves[0], Move::Look(Place::Thermostat));
     assert_eq!(moves[3], Move::OpenPanel(Panel::CoilCabinet));
-    assert_eq!(moves[5], Move::Wait(Duration::Minutes(45.0)));
-    assert_eq!(moves[6], Move::WeighIn(Mass::Pounds(6.5)));
+    assert_eq!(moves[7], Move::Wait(Duration::Minutes(45.0)));
+    assert_eq!(moves[8], Move::WeighIn(Mass::Pounds(6.5)));
     assert!(matches!(
-        &moves[7],
+        &moves[9],
         Move::Declare(Declaration { place: Some(plant::LeakPlace::IndoorCoil), .. })
     ));
 }
@@ -36,6 +38,9 @@ fn every_rule_rejects_with_its_line() {
         ("MeasureVoltage(from: Q, to: C)", "Q", ""),
         ("Wait(Fortnights(1))", "Fortnights", ""),
         ("Lok(Thermostat)", "Lok", "Look"),
+        ("Mend(ReplaceFilter)", "ReplaceFilter", "ReplaceFilter"),
+        ("Mend(RepairLeak(LiquidLine))", "RepairLeak", "RepairLeak"),
+        ("Mend(PaintTheCabinet)", "PaintTheCabinet", ""),
         ("Wait(Hours(0))", "wait", "split"),
         ("Wait(Hours(100))", "wait", "split"),
         ("AddRefrigerant(Ounces(-3))", "mass", "unit"),

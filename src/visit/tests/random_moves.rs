@@ -3,7 +3,7 @@
 mod common;
 
 use call::{Duration, Mass, Question, Temperature};
-use plant::{FanSetting, FaultKind, LeakPlace, Mode, Switch, Terminal};
+use plant::{Capacitor, FanSetting, FaultKind, LeakPlace, Mode, Switch, Terminal, Work};
 use proptest::prelude::*;
 use proptest::sample::select;
 use visit::{
@@ -53,6 +53,8 @@ fn any_move() -> impl Strategy<Value = Move> {
             Move::ReplaceMeteringDevice,
             Move::Verify,
         ]),
+        select(Work::PARTS.to_vec()).prop_map(Move::Mend),
+        select(Capacitor::ALL.to_vec()).prop_map(Move::DischargeCapacitor),
         select(vec![Move::ConnectGauges, Move::Recover, Move::Evacuate]),
         select(vec![Port::Suction, Port::Liquid]).prop_map(Move::ReadGauge),
         select(PipePoint::ALL.to_vec()).prop_map(Move::ReadPipe),

@@ -161,6 +161,8 @@ fn every_place_offers_moves_and_every_kind_of_move_is_offered_somewhere() {
         "Recover",
         "RepairLeak",
         "ReplaceMeteringDevice",
+        "Mend",
+        "DischargeCapacitor",
         "Evacuate",
         "WeighIn",
         "AddRefrigerant",

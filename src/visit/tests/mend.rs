@@ -1,0 +1,219 @@
+//! Parts replaced and things put right: every piece of work of the plant, the sound way and the others.
+
+mod common;
+
+use call::{Mass, Milestone};
+use common::{all, cool, fault, off, perform, reading, refusal, sound, with};
+use plant::{BlowerKind, Capacitor, FaultKind, Switch, Work};
+use visit::{Circuit, Hazard, Move, Observation, Outcome, Panel, Place, Visit};
+
+const OWN: [Work; 3] = [Work::ReplaceFilter, Work::StrapAndInsulateBulb, Work::ReplaceMeteringDevice];
+
+fn jobs() -> impl Iterator<Item = Work> {
+    Work::PARTS.into_iter().filter(|work| !OWN.contains(work))
+}
+
+fn fits(visit: &Visit, work: Work) -> bool {
+    match work {
+        Work::ReplaceBlowerCapacitor => visit.plant().blower_kind() == BlowerKind::Psc,
+        Work::ReplaceBlowerModule | Work::ReconnectBlowerCommand => {
+            visit.plant().blower_kind() == BlowerKind::Ecm
+        }
+        _ => true,
+    }
+}
+
+/// Power off everywhere, panels open, capacitors discharged, as a careful technician leaves it before work.
+fn made_safe(visit: &mut Visit) {
+    all(
+        visit,
+        &[
+            off(),
+            Move::IndoorServiceSwitch(Switch::Open),
+            Move::OpenPanel(Panel::BlowerCompartment),
+            Move::OpenPanel(Panel::CoilCabinet),
+            Move::OutdoorDisconnect(Switch::Open),
+            Move::OpenPanel(Panel::OutdoorElectrical),
+            Move::DischargeCapacitor(Capacitor::Compressor),
+            Move::DischargeCapacitor(Capacitor::OutdoorFan),
+        ],
+    );
+    if fits(visit, Work::ReplaceBlowerCapacitor) {
+        all(visit, &[Move::DischargeCapacitor(Capacitor::Blower)]);
+    }
+}
+
+fn with_blower(kind: BlowerKind, faults: &[plant::Fault]) -> Visit {
+    let name = match kind {
+        BlowerKind::Psc => "split-3-ton-r410a-txv",
+        BlowerKind::Ecm => "split-3-ton-r32-txv-ecm",
+    };
+    let mut call = common::short_call();
+    call.system = plant::System::built_in(name).expect("it is in the catalogue");
+    let visit =
+        Visit::start_with(&call, 6, faults, call.system.plate_charge_kg).expect("the history is finite");
+    assert_eq!(visit.plant().blower_kind(), kind);
+    visit
+}
+
+#[test]
+fn every_job_is_offered_where_the_part_is() {
+    let psc = with_blower(BlowerKind::Psc, &[]);
+    let ecm = with_blower(BlowerKind::Ecm, &[]);
+    for work in jobs() {
+        let offers: Vec<visit::Offer> = [&psc, &ecm]
+            .into_iter()
+            .flat_map(|visit| Place::ALL.into_iter().flat_map(|p| visit.offers(p)))
+            .collect();
+        let offer = offers.iter().find(|offer| offer.action == Move::Mend(work));
+        let offer = offer.unwrap_or_else(|| panic!("{work:?} is offered nowhere"));
+        assert!(!offer.label.is_empty() && offer.minutes >= 5.0, "{offer:?}");
+        if work.opens_circuit() {
+            assert!(offer.caution.expect("a caution").contains("40 CFR 82"), "{offer:?}");
+        }
+    }
+    for work in OWN {
+        let offered = Place::ALL
+            .into_iter()
+            .any(|place| psc.offers(place).iter().any(|offer| offer.action == Move::Mend(work)));
+        assert!(!offered, "{work:?} has a move of its own");
+        assert!(refusal(&mut psc.clone(), &Move::Mend(work)).contains("move of its own"));
+    }
+}
+
+#[test]
+fn a_part_that_is_not_there_is_refused() {
+    let psc = with_blower(BlowerKind::Psc, &[]);
+    let mut ecm = with_blower(BlowerKind::Ecm, &[]);
+    for (visit, work) in [
+        (&psc, Work::ReplaceBlowerModule),
+        (&psc, Work::ReconnectBlowerCommand),
+        (&ecm, Work::ReplaceBlowerCapacitor),
+    ] {
+        assert!(refusal(&mut visit.clone(), &Move::Mend(work)).contains("This blower has"), "{work:?}");
+    }
+    assert!(refusal(&mut ecm, &Move::DischargeCapacitor(Capacitor::Blower)).contains("no run capacitor"));
+}
+
+#[test]
+fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
+    for kind in [BlowerKind::Psc, BlowerKind::Ecm] {
+        for work in jobs() {
+            let mut clean = with_blower(kind, &[]);
+            if !fits(&clean, work) {
+                continue;
+            }
+            made_safe(&mut clean);
+            let before = clean.cost();
+            if work.opens_circuit() {
+                all(&mut clean, &[Move::ConnectGauges, Move::Recover]);
+            }
+            let entry = perform(&mut clean, &Move::Mend(work));
+            assert_eq!(entry.outcome, Outcome::Seen(vec![Observation::PartWasSound]), "{work:?}");
+            assert!(clean.cost() >= before && clean.hazards().is_empty(), "{work:?}: {:?}", clean.hazards());
+            assert!(clean.milestones().iter().any(|(reached, _)| *reached == Milestone::PartReplaced));
+            let expected = if work.opens_circuit() { Circuit::Opened } else { Circuit::Charged };
+            assert_eq!(clean.site().circuit, expected, "{work:?}");
+            for cured in work.cures() {
+                let mut visit = with_blower(kind, &[fault(*cured, None, 0.5)]);
+                made_safe(&mut visit);
+                if work.opens_circuit() {
+                    all(&mut visit, &[Move::ConnectGauges, Move::Recover]);
+                }
+                if visit.truth().frost_mass_kg > 0.01 {
+                    all(&mut visit, &[Move::Wait(call::Duration::Hours(4.0))]);
+                }
+                let entry = perform(&mut visit, &Move::Mend(work));
+                assert_eq!(
+                    entry.outcome,
+                    Outcome::Seen(vec![Observation::PartWasFaulty(*cured)]),
+                    "{work:?} {cured:?}"
+                );
+                assert!(!visit.plant().has(*cured));
+                assert!(entry.notes.iter().all(|note| !note.is_empty()) && entry.notes.len() >= 2);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_closed_panel_stops_the_job() {
+    let table = [
+        (Work::ReplaceBlowerMotor, "blower panel"),
+        (Work::ReplaceBoard, "blower panel"),
+        (Work::CleanCoil, "coil cabinet"),
+        (Work::ReplaceContactor, "electrical panel"),
+        (Work::ReplaceCompressor, "electrical panel"),
+    ];
+    let mut visit = sound(3);
+    for (work, words) in table {
+        assert!(refusal(&mut visit, &Move::Mend(work)).contains(words), "{work:?}");
+    }
+    assert!(
+        refusal(&mut visit, &Move::DischargeCapacitor(Capacitor::OutdoorFan)).contains("electrical panel")
+    );
+}
+
+#[test]
+fn live_work_and_charged_capacitors_are_kept_as_hazards() {
+    let mut live = sound(3);
+    all(&mut live, &[Move::OpenPanel(Panel::BlowerCompartment), Move::Mend(Work::ReplaceControlFuse)]);
+    assert_eq!(live.hazards(), [(Hazard::WiringWorkWithPowerOn, 2)]);
+
+    let mut charged = sound(3);
+    all(
+        &mut charged,
+        &[
+            cool(55.0),
+            Move::Wait(call::Duration::Minutes(6.0)),
+            Move::OutdoorDisconnect(Switch::Open),
+            Move::OpenPanel(Panel::OutdoorElectrical),
+        ],
+    );
+    let mut careful = charged.clone();
+    all(&mut charged, &[Move::Mend(Work::ReplaceFanCapacitor)]);
+    assert_eq!(charged.hazards(), [(Hazard::ChargedCapacitorTouched, 5)]);
+    all(
+        &mut careful,
+        &[Move::DischargeCapacitor(Capacitor::OutdoorFan), Move::Mend(Work::ReplaceFanCapacitor)],
+    );
+    assert!(careful.hazards().is_empty(), "{:?}", careful.hazards());
+}
+
+#[test]
+fn a_new_drier_in_a_charged_circuit_vents_and_needs_vacuum_and_charge_as_any_work_on_the_circuit() {
+    let drier = Move::Mend(Work::ReplaceDrier);
+    let mut rash = sound(9);
+    all(&mut rash, &[drier.clone()]);
+    let hazards: Vec<Hazard> = rash.hazards().iter().map(|(hazard, _)| *hazard).collect();
+    assert_eq!(hazards[..2], [Hazard::CircuitWorkWithPowerOn, Hazard::RefrigerantVented]);
+
+    let mut visit = with(9, &[fault(FaultKind::PluggedDrier, None, 0.8)]);
+    let plate_kg = visit.plant().system().plate_charge_kg;
+    all(
+        &mut visit,
+        &[off(), Move::OutdoorDisconnect(Switch::Open), Move::ConnectGauges, Move::Recover, drier],
+    );
+    assert!(refusal(&mut visit, &Move::WeighIn(Mass::Kilograms(plate_kg))).contains("evacuate"));
+    assert!(reading(&mut visit, &Move::Evacuate).value < 133.3);
+    all(
+        &mut visit,
+        &[Move::WeighIn(Mass::Kilograms(plate_kg)), Move::OutdoorDisconnect(Switch::Closed), cool(60.0)],
+    );
+    let Outcome::Verified(found) = perform(&mut visit, &Move::Verify).outcome else { panic!("it verifies") };
+    assert!(found.steady && found.faults_left.is_empty(), "{found:?}");
+    assert!(visit.hazards().is_empty(), "{:?}", visit.hazards());
+}
+
+#[test]
+fn welded_contacts_let_the_compressor_run_on_when_the_thermostat_is_off() {
+    let mut visit = with(4, &[fault(FaultKind::WeldedContactor, None, 1.0)]);
+    let stops = |visit: &Visit| {
+        visit.milestones().iter().filter(|(reached, _)| *reached == Milestone::CompressorStopped).count()
+    };
+    let entry = perform(&mut visit, &off());
+    assert!(entry.notes.join(" ").contains("run on"), "{:?}", entry.notes);
+    assert_eq!(stops(&visit), 0);
+    all(&mut visit, &[Move::OutdoorDisconnect(Switch::Open)]);
+    assert_eq!(stops(&visit), 1);
+}
