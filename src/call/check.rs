@@ -657,4 +657,3 @@ fn in_unit_of(model: Temperature, kelvin: f64) -> (f64, &'static str) {
         Temperature::Celsius(_) => (units::celsius_from_kelvin(kelvin), "°C"),
     }
 }
-

@@ -86,9 +86,9 @@ pub(crate) fn opens_circuit(kind: FaultKind) -> bool {
     // A charge that was wrong from the start, or air in it, asks for recovering and weighing in as well.
     kind.holds_from_the_start()
         || matches!(kind, FaultKind::RefrigerantLeak)
-        || Work::PARTS.iter().any(|work| {
-            work.opens_circuit() && work.cures().contains(&kind) && !closed_repair_exists(kind)
-        })
+        || Work::PARTS
+            .iter()
+            .any(|work| work.opens_circuit() && work.cures().contains(&kind) && !closed_repair_exists(kind))
 }
 
 /// Whether some work cures the kind with the circuit closed.

@@ -184,7 +184,7 @@ fn live_work_and_charged_capacitors_are_kept_as_hazards() {
 fn a_new_drier_in_a_charged_circuit_vents_and_needs_vacuum_and_charge_as_any_work_on_the_circuit() {
     let drier = Move::Mend(Work::ReplaceDrier);
     let mut rash = sound(9);
-    all(&mut rash, &[drier.clone()]);
+    all(&mut rash, std::slice::from_ref(&drier));
     let hazards: Vec<Hazard> = rash.hazards().iter().map(|(hazard, _)| *hazard).collect();
     assert_eq!(hazards[..2], [Hazard::CircuitWorkWithPowerOn, Hazard::RefrigerantVented]);
 
