@@ -1,7 +1,7 @@
 //! What the state of the site forbids, in the words of a person.
 
 use call::Mass;
-use plant::{Capacitor, LeakPlace, Metering, Mode, Switch, Terminal, Work};
+use plant::{Capacitor, Conductor, LeakPlace, Metering, Mode, Switch, Terminal, Work};
 
 use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
 use crate::mend::{job, own_move};
@@ -77,7 +77,10 @@ impl Visit {
             Move::ClosePanel(panel) if !self.site.is_open(*panel) => {
                 return Some(format!("The {} is closed already.", panel.label()));
             }
-            Move::MeasureVoltage { from, to } => return self.forbids_probes(*from, *to),
+            Move::MeasureVoltage { from, to }
+            | Move::MeasureResistance { from, to }
+            | Move::MeasureCapacitance { from, to } => return self.forbids_probes(*from, *to),
+            Move::ClampCurrent(conductor) => return self.forbids_clamp(*conductor),
             Move::ConnectGauges if self.site.gauges == Gauges::On => "The hoses are on already.",
             Move::DisconnectGauges if self.site.gauges == Gauges::Off => "No hoses are on.",
             Move::ReadGauge(_) => {
@@ -135,7 +138,12 @@ impl Visit {
         if from == to {
             return Some("Both probes would sit on the same terminal.".to_owned());
         }
-        if terminal_location(from) != terminal_location(to) {
+        if let Some(absent) =
+            [from, to].into_iter().find(|probe| !self.plant.terminals().any(|t| t == *probe))
+        {
+            return Some(format!("This system has no such terminal: {}.", absent.label()));
+        }
+        if probes_location(from, to).is_none() {
             return Some(
                 "One terminal is indoors and one at the outdoor unit; the leads don't reach.".to_owned(),
             );
@@ -145,6 +153,18 @@ impl Visit {
             .filter_map(terminal_panel)
             .find_map(|panel| self.closed(panel, panel_closed(panel)));
         closed.map(str::to_owned)
+    }
+
+    fn forbids_clamp(&self, conductor: Conductor) -> Option<String> {
+        if !self.plant.conductors().any(|known| known == conductor) {
+            return Some(format!("This system has no such wire: {}.", conductor.label()));
+        }
+        let panel = match conductor_place(conductor) {
+            Place::OutdoorUnit => Panel::OutdoorElectrical,
+            Place::Thermostat => return None,
+            _ => Panel::BlowerCompartment,
+        };
+        self.closed(panel, panel_closed_for_work(panel)).map(str::to_owned)
     }
 
     fn forbids_pipe(&self, point: PipePoint) -> Option<String> {
@@ -252,7 +272,10 @@ impl Visit {
         Some(match action {
             Move::Look(place) => place.location(),
             Move::OpenPanel(panel) | Move::ClosePanel(panel) => panel.location(),
-            Move::MeasureVoltage { from, .. } => terminal_location(*from),
+            Move::MeasureVoltage { from, to }
+            | Move::MeasureResistance { from, to }
+            | Move::MeasureCapacitance { from, to } => probes_location(*from, *to)?,
+            Move::ClampCurrent(conductor) => conductor_place(*conductor).location(),
             Move::ReadPipe(point) => {
                 if self.is_attached(Measured::PipeTemperature(*point)) {
                     return None;
@@ -305,28 +328,104 @@ fn forbids_mass(mass: Mass) -> Option<String> {
     Some("A cylinder gives more than nothing and no more than it holds, 25 lb (11.3 kg).".to_owned())
 }
 
-/// Where a terminal is.
-fn terminal_location(terminal: Terminal) -> Location {
+/// Where a terminal is; `None` for the metal of the cabinets, which is on both sides.
+fn terminal_location(terminal: Terminal) -> Option<Location> {
     match terminal {
-        Terminal::R
-        | Terminal::C
-        | Terminal::Y
-        | Terminal::G
-        | Terminal::BlowerMotor1
-        | Terminal::BlowerMotor2 => Location::Indoors,
-        _ => Location::Outdoors,
+        Terminal::Ground => None,
+        _ if terminal.is_outdoors() => Some(Location::Outdoors),
+        _ => Some(Location::Indoors),
     }
 }
 
-/// Behind which panel a terminal is; `None` for the disconnect's box, which opens by its own lid.
+/// Where both probes reach; `None` if they don't.
+fn probes_location(from: Terminal, to: Terminal) -> Option<Location> {
+    match (terminal_location(from), terminal_location(to)) {
+        (Some(one), Some(other)) => (one == other).then_some(one),
+        (one, other) => one.or(other).or(Some(Location::Indoors)),
+    }
+}
+
+/// Behind which panel a terminal is; `None` for boxes that open by their own lid, and for the cabinet's metal.
 fn terminal_panel(terminal: Terminal) -> Option<Panel> {
     match terminal {
         Terminal::DisconnectLine1
         | Terminal::DisconnectLine2
         | Terminal::DisconnectLoad1
-        | Terminal::DisconnectLoad2 => None,
-        _ if terminal_location(terminal) == Location::Indoors => Some(Panel::BlowerCompartment),
-        _ => Some(Panel::OutdoorElectrical),
+        | Terminal::DisconnectLoad2
+        | Terminal::ServiceLine1
+        | Terminal::ServiceLine2
+        | Terminal::ServiceLoad1
+        | Terminal::ServiceLoad2
+        | Terminal::ThermostatR
+        | Terminal::ThermostatY
+        | Terminal::ThermostatG
+        | Terminal::Ground => None,
+        _ if terminal.is_outdoors() => Some(Panel::OutdoorElectrical),
+        _ => Some(Panel::BlowerCompartment),
+    }
+}
+
+/// Where a clamp is put around a conductor.
+fn conductor_place(conductor: Conductor) -> Place {
+    match conductor {
+        Conductor::SupplyLeg1
+        | Conductor::SupplyLeg2
+        | Conductor::CompressorCommon
+        | Conductor::CompressorRun
+        | Conductor::CompressorStart
+        | Conductor::CapacitorCommon
+        | Conductor::FanCommon
+        | Conductor::FanRun
+        | Conductor::FanStart
+        | Conductor::HighPressureSwitch
+        | Conductor::LowPressureSwitch
+        | Conductor::ContactorCoil
+        | Conductor::CoilCommon => Place::OutdoorUnit,
+        Conductor::ThermostatR | Conductor::ThermostatY | Conductor::ThermostatG => Place::Thermostat,
+        Conductor::BlowerLine
+        | Conductor::BlowerReturn
+        | Conductor::BlowerStart
+        | Conductor::EcmCommand
+        | Conductor::EcmCommon => Place::Blower,
+        Conductor::IndoorLeg1
+        | Conductor::IndoorLeg2
+        | Conductor::RelayFeed
+        | Conductor::TransformerFeed
+        | Conductor::TransformerReturn
+        | Conductor::ControlHot
+        | Conductor::ControlCommon
+        | Conductor::FuseToR
+        | Conductor::FloatSwitch
+        | Conductor::YToOutdoor
+        | Conductor::CommonToOutdoor => Place::ControlBoard,
+    }
+}
+
+/// Conductors worth a clamp at a place, for lists.
+pub(crate) fn conductors_at(place: Place) -> impl Iterator<Item = Conductor> {
+    Conductor::ALL.into_iter().filter(move |conductor| conductor_place(*conductor) == place)
+}
+
+/// Pairs of terminals worth an ohmmeter at a place, for lists.
+pub(crate) fn ohm_pairs(place: Place) -> &'static [(Terminal, Terminal)] {
+    use Terminal as T;
+    match place {
+        Place::ControlBoard => &[
+            (T::FuseSupply, T::FuseLoad),
+            (T::TransformerPrimary1, T::TransformerPrimary2),
+            (T::TransformerSecondary1, T::TransformerSecondary2),
+            (T::FloatSwitchIn, T::FloatSwitchOut),
+        ],
+        Place::Blower => &[(T::BlowerMotor1, T::BlowerMotor2), (T::BlowerMotor1, T::BlowerMotorStart)],
+        Place::OutdoorUnit => &[
+            (T::ContactorCoilY, T::ContactorCoilC),
+            (T::CompressorCommon, T::CompressorRun),
+            (T::CompressorCommon, T::CompressorStart),
+            (T::CompressorCommon, T::Ground),
+            (T::FanMotorCommon, T::FanMotorRun),
+            (T::FanMotorCommon, T::FanMotorStart),
+        ],
+        _ => &[],
     }
 }
 

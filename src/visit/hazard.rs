@@ -19,6 +19,8 @@ pub enum Hazard {
     WiringWorkWithPowerOn,
     /// A capacitor was handled before its charge was drawn off.
     ChargedCapacitorTouched,
+    /// Ohms or microfarads were measured with voltage between the probes; the meter's fuse blew.
+    MeterOnLiveCircuit,
     /// The compressor ran under vacuum or on an open circuit.
     CompressorRunOnOpenCircuit,
 }
@@ -45,6 +47,15 @@ pub fn caution(action: &Move) -> Option<&'static str> {
         }
         Move::OpenPanel(Panel::CoilCabinet) => {
             "Sharp fins and sheet metal; never chip ice off a coil, the tubes are thin."
+        }
+        Move::MeasureResistance { .. } => {
+            "Power off, locked and proved dead, capacitors discharged: on voltage the meter's fuse blows."
+        }
+        Move::MeasureCapacitance { .. } => {
+            "Power off, locked and proved dead; discharge the capacitor through a resistor and take its leads off first."
+        }
+        Move::ClampCurrent(_) => {
+            "Live wires beside the clamp, and fans that turn: one conductor, one hand, nothing loose."
         }
         Move::MeasureVoltage { .. } => {
             "Line voltage may be present. Use a meter and leads rated for it, one hand, no jewellery; a capacitor \

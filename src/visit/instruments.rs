@@ -93,6 +93,20 @@ static WET_BULB: Instrument = Instrument {
 /// Multimeter, AC volts: 1 % and 2 digits.
 static METER: Instrument =
     Instrument { name: "multimeter", accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
+/// Multimeter, ohms: 1 % and 2 digits.
+static OHMS: Instrument =
+    Instrument { name: "multimeter", accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
+/// Multimeter, microfarads: 2 % and 0.1 µF.
+static MICROFARADS: Instrument = Instrument {
+    name: "multimeter",
+    accuracy: 1.0e-7,
+    accuracy_share: 0.02,
+    resolution: 1.0e-7,
+    settling_s: 1.0,
+};
+/// Clamp meter, AC: 2 % and 0.1 A.
+static AMPERES: Instrument =
+    Instrument { name: "clamp meter", accuracy: 0.1, accuracy_share: 0.02, resolution: 0.1, settling_s: 0.5 };
 /// Charging scale: 5 g.
 static SCALE: Instrument = Instrument {
     name: "charging scale",
@@ -113,6 +127,9 @@ pub fn instrument(quantity: Measured) -> &'static Instrument {
         Measured::AirTemperature(_, Bulb::Dry) => &DRY_BULB,
         Measured::AirTemperature(_, Bulb::Wet) => &WET_BULB,
         Measured::Voltage(..) => &METER,
+        Measured::Resistance(..) => &OHMS,
+        Measured::Capacitance(..) => &MICROFARADS,
+        Measured::Current(_) => &AMPERES,
         Measured::RecoveredMass | Measured::AddedMass => &SCALE,
         Measured::Vacuum => &MICRON,
     }
@@ -125,6 +142,9 @@ impl Measured {
             Measured::GaugePressure(_) | Measured::Vacuum => "Pa",
             Measured::PipeTemperature(_) | Measured::AirTemperature(..) => "K",
             Measured::Voltage(..) => "V",
+            Measured::Resistance(..) => "ohm",
+            Measured::Capacitance(..) => "F",
+            Measured::Current(_) => "A",
             Measured::RecoveredMass | Measured::AddedMass => "kg",
         }
     }
@@ -140,6 +160,13 @@ impl Measured {
             Measured::Voltage(from, to) => {
                 format!("voltage from {} to {}", from.label(), to.label())
             }
+            Measured::Resistance(from, to) => {
+                format!("resistance from {} to {}", from.label(), to.label())
+            }
+            Measured::Capacitance(from, to) => {
+                format!("capacitance from {} to {}", from.label(), to.label())
+            }
+            Measured::Current(conductor) => format!("current, {}", conductor.label()),
             Measured::RecoveredMass => "refrigerant recovered".to_owned(),
             Measured::Vacuum => "vacuum".to_owned(),
             Measured::AddedMass => "refrigerant added".to_owned(),
@@ -329,6 +356,9 @@ impl Kit {
             Measured::Voltage(..) => 3,
             Measured::RecoveredMass | Measured::AddedMass => 4,
             Measured::Vacuum => 5,
+            Measured::Resistance(..) => 6,
+            Measured::Capacitance(..) => 7,
+            Measured::Current(_) => 8,
             Measured::PipeTemperature(point) => 16 + slot_of(&self.clamps, point),
             Measured::AirTemperature(point, Bulb::Dry) => 32 + slot_of(&self.probes, point),
             Measured::AirTemperature(point, Bulb::Wet) => 48 + slot_of(&self.probes, point),
@@ -351,7 +381,12 @@ impl Kit {
                 })
             }
             Measured::Vacuum => self.vacuum,
-            Measured::Voltage(..) | Measured::RecoveredMass | Measured::AddedMass => None,
+            Measured::Voltage(..)
+            | Measured::Resistance(..)
+            | Measured::Capacitance(..)
+            | Measured::Current(_)
+            | Measured::RecoveredMass
+            | Measured::AddedMass => None,
         }
     }
 
@@ -486,6 +521,16 @@ impl Visit {
         })
     }
 
+    /// What a hand-held meter shows of a true value; it shows no sign.
+    pub(crate) fn metered(&self, quantity: Measured, truth: f64, entry_number: u32) -> Reading {
+        Reading {
+            quantity,
+            value: self.kit.shown(quantity, truth, entry_number).max(0.0),
+            uncertainty: instrument(quantity).uncertainty_at(truth),
+            trust: Trust::Sound,
+        }
+    }
+
     /// What has gone over the scale since the plant was new, kg.
     pub(crate) fn scale_total_kg(&self, quantity: Measured) -> f64 {
         let ledger = self.plant.ledger();
@@ -499,7 +544,12 @@ impl Visit {
         let truth = self.truth();
         let dew_point_k = self.seeded.weather.dew_point_k;
         let (target, needs_running_plant) = match quantity {
-            Measured::Voltage(..) | Measured::RecoveredMass | Measured::AddedMass => return Trust::Sound,
+            Measured::Voltage(..)
+            | Measured::Resistance(..)
+            | Measured::Capacitance(..)
+            | Measured::Current(_)
+            | Measured::RecoveredMass
+            | Measured::AddedMass => return Trust::Sound,
             Measured::GaugePressure(port) => (gauge_pressure_pa(truth, port), true),
             Measured::PipeTemperature(point) => (pipe_k(truth, point), true),
             Measured::AirTemperature(point, bulb) => {

@@ -24,6 +24,13 @@ pub fn label(action: &Move) -> String {
         Move::MeasureVoltage { from, to } => {
             format!("Measure the voltage from {} to {}", from.label(), to.label())
         }
+        Move::MeasureResistance { from, to } => {
+            format!("Measure the resistance from {} to {}", from.label(), to.label())
+        }
+        Move::MeasureCapacitance { from, to } => {
+            format!("Measure the capacitance from {} to {}", from.label(), to.label())
+        }
+        Move::ClampCurrent(conductor) => format!("Clamp the current: {}", conductor.label()),
         Move::ConnectGauges => "Connect the gauges".to_owned(),
         Move::DisconnectGauges => "Disconnect the gauges".to_owned(),
         Move::ReadGauge(port) => format!("Read the {} gauge", port.label()),

@@ -1,7 +1,7 @@
 //! Moves: what a learner can do. The window, the command line, replay and tests use these same values.
 
 use call::{Duration, Mass, Question, Temperature};
-use plant::{Capacitor, FaultKind, LeakPlace, Terminal, Work};
+use plant::{Capacitor, Conductor, FaultKind, LeakPlace, Terminal, Work};
 use serde::{Deserialize, Serialize};
 
 /// One thing that the learner does.
@@ -44,6 +44,22 @@ pub enum Move {
         /// Second probe.
         to: Terminal,
     },
+    /// Measure the resistance between two terminals, power off; a motor's with its leads off.
+    MeasureResistance {
+        /// First probe.
+        from: Terminal,
+        /// Second probe.
+        to: Terminal,
+    },
+    /// Measure the capacitance between two terminals, power off, discharged; a capacitor's with its leads off.
+    MeasureCapacitance {
+        /// First probe.
+        from: Terminal,
+        /// Second probe.
+        to: Terminal,
+    },
+    /// Put the clamp around a conductor and read the current.
+    ClampCurrent(Conductor),
     /// Put the manifold's hoses on both service ports.
     ConnectGauges,
     /// Take them off.

@@ -70,11 +70,17 @@ fn check(action: &Move) -> Option<Wrong> {
                 hint: "write the temperature with its unit, for example Fahrenheit(75)",
             })
         }
-        Move::MeasureVoltage { from, to } if from == to => Some(Wrong {
-            message: format!("both probes are on {from:?}"),
-            allowed: "two different terminals",
-            hint: "give another terminal as `to`",
-        }),
+        Move::MeasureVoltage { from, to }
+        | Move::MeasureResistance { from, to }
+        | Move::MeasureCapacitance { from, to }
+            if from == to =>
+        {
+            Some(Wrong {
+                message: format!("both probes are on {from:?}"),
+                allowed: "two different terminals",
+                hint: "give another terminal as `to`",
+            })
+        }
         Move::Mend(work) if job(*work).is_none() => Some(Wrong {
             message: format!("Mend does not take {work:?}"),
             allowed: "work that has no move of its own; for this one, write the move named below",

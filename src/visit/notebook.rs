@@ -74,6 +74,12 @@ pub enum Measured {
     AirTemperature(AirPoint, Bulb),
     /// Voltage, V.
     Voltage(plant::Terminal, plant::Terminal),
+    /// Resistance, ohm.
+    Resistance(plant::Terminal, plant::Terminal),
+    /// Capacitance, F.
+    Capacitance(plant::Terminal, plant::Terminal),
+    /// Current, A.
+    Current(plant::Conductor),
     /// Refrigerant recovered on the scale, kg.
     RecoveredMass,
     /// Vacuum, Pa absolute.
@@ -163,6 +169,10 @@ pub enum Observation {
     BulbLoose,
     /// The contacts of the contactor are closed though nothing calls.
     ContactorInWithoutCall,
+    /// An ohmmeter shows no continuity between two terminals.
+    NoContinuity(plant::Terminal, plant::Terminal),
+    /// A capacitance meter shows nothing that holds a charge between two terminals.
+    NoCapacitance(plant::Terminal, plant::Terminal),
     /// The part that was replaced or repaired had been faulty.
     PartWasFaulty(FaultKind),
     /// The part that was replaced or repaired had been sound.

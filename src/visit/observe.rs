@@ -37,7 +37,7 @@ const MOST_SHARE: f64 = 0.7;
 const WHEEL_DIRT: f64 = 0.2;
 const OUTDOOR_DIRT_SHARE: f64 = 0.2;
 /// A fan that keeps a speed below this share of its running speed is seen to be slow.
-const SLOW_SPEED: f64 = 0.85;
+const SLOW_SPEED: f64 = 0.9;
 /// Below this share of its running speed a wheel counts as standing.
 const STILL_SPEED: f64 = 0.2;
 /// Change of speed in one tick below which a fan keeps its speed.

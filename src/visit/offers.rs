@@ -1,9 +1,9 @@
 //! Moves that make sense at a place, for lists and buttons.
 
 use call::{Duration, Mass, Question, Temperature};
-use plant::{BlowerKind, Capacitor, FanSetting, LeakPlace, Mode, Switch};
+use plant::{BlowerKind, Capacitor, FanSetting, LeakPlace, Mode, Plant, Switch};
 
-use crate::forbid::{air_point, terminal_pairs};
+use crate::forbid::{air_point, conductors_at, ohm_pairs, terminal_pairs};
 use crate::hazard::caution;
 use crate::label::label;
 use crate::moves::{Bulb, LeakMethod, Move, Panel, PipePoint, Place, Port};
@@ -103,6 +103,22 @@ impl Visit {
         }
         moves.extend(self.jobs_at(place).into_iter().map(Move::Mend));
         moves.extend(self.capacitors_at(place).into_iter().map(Move::DischargeCapacitor));
+        for capacitor in self.capacitors_at(place) {
+            let (from, to) = Plant::capacitor_terminals(capacitor);
+            moves.push(Move::MeasureCapacitance { from, to });
+        }
+        let has = |terminal| self.plant.terminals().any(|known| known == terminal);
+        moves.extend(
+            ohm_pairs(place)
+                .iter()
+                .filter(|(from, to)| has(*from) && has(*to))
+                .map(|&(from, to)| Move::MeasureResistance { from, to }),
+        );
+        moves.extend(
+            conductors_at(place)
+                .filter(|conductor| self.plant.conductors().any(|known| known == *conductor))
+                .map(Move::ClampCurrent),
+        );
         if let Some(point) = air_point(place) {
             moves.extend([Bulb::Dry, Bulb::Wet].map(|bulb| Move::ReadAir(point, bulb)));
         }

@@ -13,6 +13,7 @@ mod leak;
 mod look;
 mod measure;
 mod mend;
+mod meter;
 mod vacuum;
 mod verify;
 
@@ -337,6 +338,9 @@ impl Visit {
             | Move::ReadGauge(_)
             | Move::ReadPipe(_)
             | Move::ReadAir(..) => measure::plan(self, action),
+            Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. } | Move::ClampCurrent(_) => {
+                meter::plan(action)
+            }
             Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => bulb::plan(action),
             Move::SearchLeak(..) | Move::RepairLeak(_) | Move::ReplaceMeteringDevice => leak::plan(action),
             Move::Mend(_) | Move::DischargeCapacitor(_) => mend::plan(action),

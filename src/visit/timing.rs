@@ -33,6 +33,8 @@ pub(crate) const FILTER_COST: f64 = 15.0;
 pub(crate) const METERING_COST: f64 = 190.0;
 /// Rod, nitrogen and fittings for closing a leak.
 pub(crate) const REPAIR_COST: f64 = 60.0;
+/// Fuse of the multimeter.
+pub(crate) const METER_FUSE_COST: f64 = 8.0;
 /// Strap and insulation.
 pub(crate) const INSULATION_COST: f64 = 6.0;
 /// Refrigerant, per kg.
@@ -54,7 +56,8 @@ pub(crate) fn base_s(action: &Move) -> f64 {
         Move::InspectFilter => 120.0,
         Move::ReplaceFilter => 180.0,
         Move::WatchBlower => 60.0,
-        Move::MeasureVoltage { .. } => 60.0,
+        Move::MeasureVoltage { .. } | Move::ClampCurrent(_) => 60.0,
+        Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. } => 120.0,
         Move::ConnectGauges => 240.0,
         Move::DisconnectGauges => 180.0,
         Move::ReadGauge(_) => GLANCE_S,

@@ -71,7 +71,13 @@ fn true_value(truth: &Readout, quantity: Measured) -> f64 {
         Measured::PipeTemperature(point) => pipe_k(truth, point),
         // The dew point matters for outdoor air alone, which is not watched.
         Measured::AirTemperature(point, bulb) => air_k(truth, truth.outdoor_k, point, bulb),
-        Measured::Voltage(..) | Measured::RecoveredMass | Measured::Vacuum | Measured::AddedMass => 0.0,
+        Measured::Voltage(..)
+        | Measured::Resistance(..)
+        | Measured::Capacitance(..)
+        | Measured::Current(_)
+        | Measured::RecoveredMass
+        | Measured::Vacuum
+        | Measured::AddedMass => 0.0,
     }
 }
 

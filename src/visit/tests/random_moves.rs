@@ -3,7 +3,7 @@
 mod common;
 
 use call::{Duration, Mass, Question, Temperature};
-use plant::{Capacitor, FanSetting, FaultKind, LeakPlace, Mode, Switch, Terminal, Work};
+use plant::{Capacitor, Conductor, FanSetting, FaultKind, LeakPlace, Mode, Switch, Terminal, Work};
 use proptest::prelude::*;
 use proptest::sample::select;
 use visit::{
@@ -55,6 +55,9 @@ fn any_move() -> impl Strategy<Value = Move> {
         ]),
         select(Work::PARTS.to_vec()).prop_map(Move::Mend),
         select(Capacitor::ALL.to_vec()).prop_map(Move::DischargeCapacitor),
+        (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureResistance { from, to }),
+        (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureCapacitance { from, to }),
+        select(Conductor::ALL.to_vec()).prop_map(Move::ClampCurrent),
         select(vec![Move::ConnectGauges, Move::Recover, Move::Evacuate]),
         select(vec![Port::Suction, Port::Liquid]).prop_map(Move::ReadGauge),
         select(PipePoint::ALL.to_vec()).prop_map(Move::ReadPipe),

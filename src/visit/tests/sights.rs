@@ -34,7 +34,7 @@ fn opened(kind: Option<FaultKind>, severity: f64) -> Visit {
 fn every_sight_is_there_with_its_fault_alone() {
     use FaultKind as K;
     use Observation as O;
-    // Kind, place, whether the plant must rest to see it, observation, mild and clear severity.
+    // Kind, place, observation, mild and clear severity.
     let table = [
         (K::ClosedSupplies, Place::SupplyRegister, O::RegistersClosed, 0.1, 0.5),
         (K::CollapsedReturnDuct, Place::ReturnGrille, O::ReturnDuctCollapsed, 0.1, 0.5),
@@ -89,7 +89,14 @@ fn weak_capacitors_slow_a_fan_and_then_leave_it_humming() {
     let blower = |severity| looks(K::WeakBlowerCapacitor, severity, Place::Blower);
     assert_eq!(blower(0.05), [O::BlowerTurning]);
     assert_eq!(blower(0.5), [O::BlowerSlow]);
-    assert_eq!(looks(K::OpenBlowerWinding, 1.0, Place::Blower), [O::BlowerStill]);
+    // It hums until its protector opens, and again when that has cooled.
+    let mut stuck = with(4, &[fault(K::WeakBlowerCapacitor, None, 0.8)]);
+    all(&mut stuck, &[Move::OpenPanel(Panel::BlowerCompartment), cool(55.0)]);
+    let minutes: Vec<Vec<O>> = (0..60).map(|_| seen(&mut stuck, Place::Blower).0).collect();
+    assert!(
+        minutes.contains(&vec![O::BlowerStill, O::BlowerHumming]) && minutes.contains(&vec![O::BlowerStill])
+    );
+    assert!(looks(K::OpenBlowerWinding, 1.0, Place::Blower).contains(&O::BlowerStill));
 }
 
 /// A fan that gains or loses speed on a sound plant is not called slow, at any moment of its start and stop.

@@ -1,0 +1,131 @@
+//! Ohms, microfarads and amperes.
+
+use plant::{CapacitanceReading, Capacitor, Leads, Motor, OhmReading, Plant, Terminal};
+
+use super::{Step, Task, act, pass};
+use crate::hazard::Hazard;
+use crate::moves::Move;
+use crate::notebook::{Measured, Observation, Outcome};
+use crate::timing::{METER_FUSE_COST, base_s};
+use crate::visit::Visit;
+
+pub(super) fn plan(action: &Move) -> Vec<Step> {
+    vec![pass(base_s(action)), act(measure)]
+}
+
+fn measure(visit: &mut Visit, task: &mut Task) {
+    match task.action {
+        Move::MeasureResistance { from, to } => resistance(visit, task, from, to),
+        Move::MeasureCapacitance { from, to } => capacitance(visit, task, from, to),
+        Move::ClampCurrent(conductor) => {
+            let amps = visit.plant.current_a(&visit.inputs, conductor);
+            write(visit, task, Measured::Current(conductor), amps);
+        }
+        _ => {}
+    }
+}
+
+fn resistance(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal) {
+    // A winding is measured with its leads off, or what lies beside it is measured with it.
+    let motor = motor_between(from, to).filter(|motor| visit.plant.motor_leads(*motor) == Leads::On);
+    let first = visit.plant.resistance_ohm(&visit.inputs, from, to);
+    let shown = match (first, motor) {
+        (OhmReading::Resistance { .. } | OhmReading::Open, Some(motor)) => {
+            visit.plant.set_motor_leads(motor, Leads::Off);
+            let shown = visit.plant.resistance_ohm(&visit.inputs, from, to);
+            visit.plant.set_motor_leads(motor, Leads::On);
+            task.note("Measured with the leads of the motor off.");
+            shown
+        }
+        _ => first,
+    };
+    match shown {
+        OhmReading::Resistance { ohm } => write(visit, task, Measured::Resistance(from, to), ohm),
+        OhmReading::Open => {
+            task.note("The meter shows no continuity.");
+            task.see(vec![Observation::NoContinuity(from, to)]);
+        }
+        OhmReading::Disturbed { .. } => disturbed(task),
+        OhmReading::MeterDamaged { .. } => meter_fuse_blows(visit, task, from, to),
+    }
+}
+
+fn capacitance(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal) {
+    let capacitor =
+        capacitor_between(from, to).filter(|capacitor| visit.plant.capacitor_leads(*capacitor) == Leads::On);
+    let first = visit.plant.capacitance_f(&visit.inputs, from, to);
+    let dead =
+        !matches!(first, CapacitanceReading::MeterDamaged { .. } | CapacitanceReading::Disturbed { .. });
+    let shown = match capacitor {
+        Some(capacitor) if dead => {
+            visit.plant.set_capacitor_leads(capacitor, Leads::Off);
+            let shown = visit.plant.capacitance_f(&visit.inputs, from, to);
+            visit.plant.set_capacitor_leads(capacitor, Leads::On);
+            task.note("Measured with the leads of the start winding off the capacitor.");
+            shown
+        }
+        _ => first,
+    };
+    match shown {
+        CapacitanceReading::Capacitance { farad } => {
+            write(visit, task, Measured::Capacitance(from, to), farad);
+        }
+        CapacitanceReading::Open => {
+            task.note("The meter shows nothing that holds a charge.");
+            task.see(vec![Observation::NoCapacitance(from, to)]);
+        }
+        CapacitanceReading::Shunted => {
+            task.note("Something that conducts lies across the probes; there is no capacitance to read.");
+        }
+        CapacitanceReading::Disturbed { .. } => disturbed(task),
+        CapacitanceReading::MeterDamaged { .. } => meter_fuse_blows(visit, task, from, to),
+    }
+}
+
+/// A number that means nothing is not written down.
+fn disturbed(task: &mut Task) {
+    task.note("The display jumps about: there is voltage between the probes. Cut the power first.");
+}
+
+fn meter_fuse_blows(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal) {
+    let charged = capacitor_between(from, to)
+        .is_some_and(|_| visit.plant.voltage_v(&visit.inputs, from, to) < crate::mend::DANGEROUS_CHARGE_V);
+    visit.site.cost += METER_FUSE_COST;
+    task.hazards.push(if charged { Hazard::ChargedCapacitorTouched } else { Hazard::MeterOnLiveCircuit });
+    task.note(if charged {
+        "A crack: the capacitor was still charged, and the fuse of your meter is gone. You put a new one in. Discharge \
+         it first."
+    } else {
+        "A crack: there was voltage between the probes, and the fuse of your meter is gone. You put a new one in. Cut \
+         the power first."
+    });
+}
+
+fn write(visit: &Visit, task: &mut Task, quantity: Measured, truth: f64) {
+    task.outcome = Outcome::Read(visit.metered(quantity, truth, task.number));
+}
+
+fn capacitor_between(from: Terminal, to: Terminal) -> Option<Capacitor> {
+    Capacitor::ALL.into_iter().find(|capacitor| {
+        let (first, second) = Plant::capacitor_terminals(*capacitor);
+        (first, second) == (from, to) || (second, first) == (from, to)
+    })
+}
+
+/// The motor whose winding lies between two terminals, or between one of its terminals and ground.
+fn motor_between(from: Terminal, to: Terminal) -> Option<Motor> {
+    let of = |terminal| match terminal {
+        Terminal::CompressorCommon | Terminal::CompressorRun | Terminal::CompressorStart => {
+            Some(Motor::Compressor)
+        }
+        Terminal::FanMotorCommon | Terminal::FanMotorRun | Terminal::FanMotorStart => Some(Motor::OutdoorFan),
+        Terminal::BlowerMotor1 | Terminal::BlowerMotor2 | Terminal::BlowerMotorStart => Some(Motor::Blower),
+        _ => None,
+    };
+    match (of(from), of(to)) {
+        (Some(one), Some(other)) if one == other => Some(one),
+        (Some(one), None) if to == Terminal::Ground => Some(one),
+        (None, Some(one)) if from == Terminal::Ground => Some(one),
+        _ => None,
+    }
+}

@@ -1,0 +1,119 @@
+//! Ohms, microfarads, amperes: what a sound plant reads, what a fault changes, and what a wrong use costs.
+
+mod common;
+
+use call::Duration;
+use common::{all, cool, fault, off, perform, reading, refusal, sound, with};
+use plant::{Capacitor, Conductor, FaultKind, Plant, Switch, Terminal};
+use visit::{Hazard, Move, Observation, Outcome, Panel, Visit};
+
+fn ohms(from: Terminal, to: Terminal) -> Move {
+    Move::MeasureResistance { from, to }
+}
+
+fn microfarads(capacitor: Capacitor) -> Move {
+    let (from, to) = Plant::capacitor_terminals(capacitor);
+    Move::MeasureCapacitance { from, to }
+}
+
+/// Run for a few minutes, then dead, both panels open.
+fn dead(mut visit: Visit) -> Visit {
+    all(
+        &mut visit,
+        &[
+            cool(55.0),
+            Move::Wait(Duration::Minutes(6.0)),
+            off(),
+            Move::IndoorServiceSwitch(Switch::Open),
+            Move::OpenPanel(Panel::BlowerCompartment),
+            Move::OutdoorDisconnect(Switch::Open),
+            Move::OpenPanel(Panel::OutdoorElectrical),
+        ],
+    );
+    visit
+}
+
+#[test]
+fn a_capacitor_reads_its_label_and_a_weak_one_less() {
+    for (severity, share) in [(0.0, 1.0), (0.4, 0.6)] {
+        let mut visit = dead(with(4, &[fault(FaultKind::WeakFanCapacitor, None, severity)]));
+        let label_f = visit.plant().system().plate.fan_capacitor_f;
+        all(&mut visit, &[Move::DischargeCapacitor(Capacitor::OutdoorFan)]);
+        let read = reading(&mut visit, &microfarads(Capacitor::OutdoorFan));
+        // Accuracy of the meter: 2 % and 0.1 µF.
+        let expected_f = label_f * share;
+        assert!((read.value - expected_f).abs() < 0.03 * expected_f + 2.0e-7, "{read:?} for {expected_f}");
+        assert!(visit.hazards().is_empty());
+    }
+    let mut open = dead(with(4, &[fault(FaultKind::WeakFanCapacitor, None, 1.0)]));
+    all(&mut open, &[Move::DischargeCapacitor(Capacitor::OutdoorFan)]);
+    let (from, to) = Plant::capacitor_terminals(Capacitor::OutdoorFan);
+    let entry = perform(&mut open, &microfarads(Capacitor::OutdoorFan));
+    assert_eq!(entry.outcome, Outcome::Seen(vec![Observation::NoCapacitance(from, to)]));
+}
+
+#[test]
+fn an_undischarged_capacitor_and_a_live_circuit_blow_the_meters_fuse() {
+    let mut charged = dead(sound(4));
+    let cost = charged.cost();
+    perform(&mut charged, &microfarads(Capacitor::OutdoorFan));
+    assert_eq!(
+        charged.hazards().iter().map(|(hazard, _)| *hazard).collect::<Vec<_>>(),
+        [Hazard::ChargedCapacitorTouched]
+    );
+    assert!(charged.cost() > cost);
+
+    let mut live = sound(4);
+    all(&mut live, &[Move::OpenPanel(Panel::BlowerCompartment)]);
+    let across = ohms(Terminal::TransformerPrimary1, Terminal::TransformerPrimary2);
+    let entry = perform(&mut live, &across);
+    assert_eq!(entry.outcome, Outcome::Done);
+    assert_eq!(live.hazards(), [(Hazard::MeterOnLiveCircuit, 2)]);
+}
+
+#[test]
+fn windings_and_fuses_read_as_they_are() {
+    let mut visit = dead(sound(4));
+    let fuse = reading(&mut visit, &ohms(Terminal::FuseSupply, Terminal::FuseLoad));
+    assert!(fuse.value < 1.0, "{fuse:?}");
+    let run = reading(&mut visit, &ohms(Terminal::CompressorCommon, Terminal::CompressorRun)).value;
+    let start = reading(&mut visit, &ohms(Terminal::CompressorCommon, Terminal::CompressorStart)).value;
+    // The start winding has the thinner wire (common practice).
+    assert!(run > 0.2 && start > run && start < 20.0, "{run} and {start} ohm");
+    let mut blown = dead(with(4, &[fault(FaultKind::BlownControlFuse, None, 1.0)]));
+    let entry = perform(&mut blown, &ohms(Terminal::FuseSupply, Terminal::FuseLoad));
+    assert_eq!(
+        entry.outcome,
+        Outcome::Seen(vec![Observation::NoContinuity(Terminal::FuseSupply, Terminal::FuseLoad)])
+    );
+}
+
+#[test]
+fn a_clamp_reads_the_running_compressor_and_nothing_when_it_stands() {
+    let mut visit = sound(4);
+    all(&mut visit, &[cool(55.0), Move::Wait(Duration::Minutes(6.0))]);
+    assert!(
+        refusal(&mut visit, &Move::ClampCurrent(Conductor::CompressorCommon)).contains("electrical panel")
+    );
+    all(&mut visit, &[Move::OpenPanel(Panel::OutdoorElectrical)]);
+    let running = reading(&mut visit, &Move::ClampCurrent(Conductor::CompressorCommon));
+    let truth_a = visit.plant().current_a(visit.inputs(), Conductor::CompressorCommon);
+    assert!(
+        truth_a > 3.0 && (running.value - truth_a).abs() < 0.04 * truth_a + 0.3,
+        "{running:?}, {truth_a} A"
+    );
+    all(&mut visit, &[off(), Move::Wait(Duration::Minutes(1.0))]);
+    assert!(reading(&mut visit, &Move::ClampCurrent(Conductor::CompressorCommon)).value < 0.3);
+}
+
+#[test]
+fn probes_reach_the_cabinet_and_terminals_that_are_there() {
+    let mut visit = dead(sound(4));
+    all(&mut visit, &[ohms(Terminal::CompressorCommon, Terminal::Ground)]);
+    let volts = Move::MeasureVoltage { from: Terminal::ThermostatR, to: Terminal::ThermostatY };
+    all(&mut visit, &[volts]);
+    assert!(
+        refusal(&mut visit, &ohms(Terminal::EcmCommand, Terminal::EcmCommon)).contains("no such terminal")
+    );
+    assert!(refusal(&mut visit, &Move::ClampCurrent(Conductor::EcmCommand)).contains("no such wire"));
+}
