@@ -39,6 +39,9 @@ pub fn value(quantity: Measured, value: f64, units: Units) -> String {
         Measured::GaugePressure(_) => units.gauge(value),
         Measured::PipeTemperature(_) | Measured::AirTemperature(..) => units.temperature(value),
         Measured::Voltage(..) => format!("{value:.1} V"),
+        Measured::Resistance(..) => format!("{value:.1} ohm"),
+        Measured::Capacitance(..) => format!("{:.1} µF", value * 1.0e6),
+        Measured::Current(_) => format!("{value:.2} A"),
         Measured::RecoveredMass | Measured::AddedMass => units.mass(value),
         Measured::Vacuum => units.vacuum(value),
     }
@@ -52,6 +55,9 @@ pub fn uncertainty(quantity: Measured, one_sigma: f64, units: Units) -> String {
             units.temperature_difference(one_sigma)
         }
         Measured::Voltage(..) => format!("{one_sigma:.1} V"),
+        Measured::Resistance(..) => format!("{one_sigma:.1} ohm"),
+        Measured::Capacitance(..) => format!("{:.1} µF", one_sigma * 1.0e6),
+        Measured::Current(_) => format!("{one_sigma:.2} A"),
         Measured::RecoveredMass | Measured::AddedMass => units.mass(one_sigma),
         Measured::Vacuum => units.vacuum(one_sigma),
     }
@@ -146,6 +152,12 @@ pub fn observation(observation: Observation) -> String {
         Observation::FloatSwitchUp => "float switch up",
         Observation::BulbLoose => "bulb loose on the line",
         Observation::ContactorInWithoutCall => "contactor in though nothing calls",
+        Observation::NoContinuity(from, to) => {
+            return format!("no continuity from {} to {}", from.label(), to.label());
+        }
+        Observation::NoCapacitance(from, to) => {
+            return format!("no capacitance from {} to {}", from.label(), to.label());
+        }
         Observation::PartWasFaulty(kind) => {
             return format!("the part was faulty: {}", lower_first(kind.label()));
         }

@@ -19,9 +19,21 @@ pub(crate) fn differ(taken: &Outcome, rival: &Outcome) -> bool {
     match (taken, rival) {
         (Outcome::Read(taken), Outcome::Read(rival)) => readings_differ(taken, rival),
         (Outcome::Seen(taken), Outcome::Seen(rival)) => observations_contradict(taken, rival),
+        // The same meter shows a value here and nothing there.
+        (Outcome::Read(reading), Outcome::Seen(seen)) | (Outcome::Seen(seen), Outcome::Read(reading)) => {
+            shows_nothing(seen, reading.quantity)
+        }
         // A move that the rival's site would not have allowed says nothing about a reading.
         _ => false,
     }
+}
+
+fn shows_nothing(seen: &[Observation], quantity: Measured) -> bool {
+    seen.iter().any(|one| match (one, quantity) {
+        (Observation::NoContinuity(a, b), Measured::Resistance(from, to))
+        | (Observation::NoCapacitance(a, b), Measured::Capacitance(from, to)) => *a == from && *b == to,
+        _ => false,
+    })
 }
 
 fn readings_differ(taken: &Reading, rival: &Reading) -> bool {
@@ -33,12 +45,14 @@ fn readings_differ(taken: &Reading, rival: &Reading) -> bool {
 }
 
 /// What the model itself may be off by, in the quantity's SI unit. Engineering values: about a needle's width
-/// on a gauge, half a kelvin, a volt, 20 g on the scale.
+/// on a gauge, half a kelvin, a volt, half an ohm, a microfarad, half an ampere, 20 g on the scale.
 fn model_margin(quantity: Measured) -> f64 {
     match quantity {
         Measured::GaugePressure(_) => 7.0e3,
         Measured::PipeTemperature(_) | Measured::AirTemperature(..) => 0.5,
         Measured::Voltage(..) => 1.0,
+        Measured::Resistance(..) | Measured::Current(_) => 0.5,
+        Measured::Capacitance(..) => 1.0e-6,
         Measured::RecoveredMass | Measured::AddedMass => 0.02,
         Measured::Vacuum => 20.0,
     }
@@ -106,7 +120,9 @@ fn subject(observation: Observation) -> Subject {
         | Observation::FuseBlown
         | Observation::FloatSwitchUp
         | Observation::BulbLoose
-        | Observation::ContactorInWithoutCall => Subject::Finding,
+        | Observation::ContactorInWithoutCall
+        | Observation::NoContinuity(..)
+        | Observation::NoCapacitance(..) => Subject::Finding,
     }
 }
 
@@ -153,6 +169,15 @@ mod tests {
         assert!(differ(&shut, &seen(&[Observation::AirWeak])));
         assert!(differ(&seen(&[Observation::AirWeak]), &shut));
         assert!(!differ(&shut, &shut));
+        let (c, r) = (plant::Terminal::C, plant::Terminal::R);
+        let ohms = Outcome::Read(Reading {
+            quantity: Measured::Resistance(r, c),
+            value: 12.0,
+            uncertainty: 0.1,
+            trust: Trust::Sound,
+        });
+        assert!(differ(&ohms, &seen(&[Observation::NoContinuity(r, c)])));
+        assert!(!differ(&ohms, &seen(&[Observation::NoContinuity(c, r)])));
         assert!(!differ(&clean, &seen(&[Observation::BlowerStill])));
         assert!(!differ(&clean, &clean));
         let here = seen(&[Observation::LeakFound(LeakPlace::IndoorCoil)]);

@@ -69,6 +69,7 @@ fn dead_before_touching(visit: &Visit, trail: &Trail) -> Mark {
             Hazard::LivePanelOpened => "of the outdoor unit with the disconnect still in",
             Hazard::CompressorRunOnOpenCircuit => "while the compressor ran on an open circuit",
             Hazard::WiringWorkWithPowerOn => "with its power on",
+            Hazard::MeterOnLiveCircuit => "with a meter set to ohms or microfarads on a live circuit",
             Hazard::ChargedCapacitorTouched => "before the capacitor was discharged",
             // Counted by the move itself, and under refrigerant.
             Hazard::CircuitWorkWithPowerOn | Hazard::RefrigerantVented => continue,

@@ -2,7 +2,7 @@
 
 use visit::{Bulb, Entry, Measured, Outcome, Reading, Trust, Verification};
 
-use crate::units::{Units, voltage};
+use crate::units::{Units, capacitance, current, resistance, voltage};
 
 /// An entry as written in the review and on the command line: number, clock, move, what came of it.
 pub fn entry_line(entry: &Entry, arrival_s: f64, units: Units) -> String {
@@ -75,7 +75,10 @@ fn quantity_text(quantity: Measured) -> String {
         Measured::GaugePressure(port) => format!("{} pressure", port.label()),
         Measured::PipeTemperature(point) => point.label().to_owned(),
         Measured::AirTemperature(point, bulb) => format!("{} {}", point.label(), bulb_label(bulb)),
-        Measured::Voltage(from, to) => format!("{} to {}", from.label(), to.label()),
+        Measured::Voltage(from, to) | Measured::Resistance(from, to) | Measured::Capacitance(from, to) => {
+            format!("{} to {}", from.label(), to.label())
+        }
+        Measured::Current(conductor) => conductor.label().to_owned(),
         Measured::RecoveredMass => "recovered".to_owned(),
         Measured::Vacuum => "vacuum".to_owned(),
         Measured::AddedMass => "put in".to_owned(),
@@ -87,6 +90,9 @@ fn value_text(reading: &Reading, units: Units) -> String {
         Measured::GaugePressure(_) => units.gauge_pressure(reading.value),
         Measured::PipeTemperature(_) | Measured::AirTemperature(..) => units.temperature(reading.value),
         Measured::Voltage(..) => voltage(reading.value),
+        Measured::Resistance(..) => resistance(reading.value),
+        Measured::Capacitance(..) => capacitance(reading.value),
+        Measured::Current(_) => current(reading.value),
         Measured::RecoveredMass | Measured::AddedMass => units.mass(reading.value),
         Measured::Vacuum => units.vacuum(reading.value),
     }

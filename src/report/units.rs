@@ -60,6 +60,21 @@ impl Units {
     }
 }
 
+/// Resistance with its unit.
+pub(crate) fn resistance(value_ohm: f64) -> String {
+    format!("{value_ohm:.1} ohm")
+}
+
+/// Capacitance with its unit.
+pub(crate) fn capacitance(value_f: f64) -> String {
+    format!("{:.1} microfarad", value_f * 1.0e6)
+}
+
+/// Current with its unit.
+pub(crate) fn current(value_a: f64) -> String {
+    format!("{value_a:.2} A")
+}
+
 /// Voltage, the same everywhere.
 pub(crate) fn voltage(value_v: f64) -> String {
     format!("{value_v:.1} V")
