@@ -54,12 +54,14 @@ pub fn uncertainty(quantity: Measured, one_sigma: f64, units: Units) -> String {
         Measured::PipeTemperature(_) | Measured::AirTemperature(..) => {
             units.temperature_difference(one_sigma)
         }
-        Measured::Voltage(..) => format!("{one_sigma:.1} V"),
-        Measured::Resistance(..) => format!("{one_sigma:.1} ohm"),
-        Measured::Capacitance(..) => format!("{:.1} µF", one_sigma * 1.0e6),
-        Measured::Current(_) => format!("{one_sigma:.2} A"),
-        Measured::RecoveredMass | Measured::AddedMass => units.mass(one_sigma),
-        Measured::Vacuum => units.vacuum(one_sigma),
+        // These have no zero of their own: a difference is written like a value.
+        Measured::Voltage(..)
+        | Measured::Resistance(..)
+        | Measured::Capacitance(..)
+        | Measured::Current(_)
+        | Measured::RecoveredMass
+        | Measured::AddedMass
+        | Measured::Vacuum => value(quantity, one_sigma, units),
     }
 }
 

@@ -276,7 +276,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     );
     bulb_step(plant, inputs, effects, &evaporating, dt_s);
 
-    let speed_before = plant.last;
+    let before = plant.last;
     plant.last = Last {
         valve_flow_kg_s: m_v,
         outlet_flow_kg_s: m_o,
@@ -285,13 +285,13 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         discharge_enthalpy_j_kg: if m_c > 0.0 {
             compression.discharge_enthalpy_j_kg
         } else {
-            speed_before.discharge_enthalpy_j_kg
+            before.discharge_enthalpy_j_kg
         },
         evaporator_outlet_k: evaporating.outlet_k,
         evaporator_outlet_enthalpy_j_kg: evaporating.outlet_enthalpy_j_kg,
         outlet_density_kg_m3: condensing.outlet_density_kg_m3,
         outlet_enthalpy_j_kg: condensing.outlet_enthalpy_j_kg,
-        ..speed_before
+        ..before
     };
     if plant.slow.due_in_s - dt_s <= 1.0e-9 {
         plant.write_readout(&Snapshot {
