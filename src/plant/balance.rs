@@ -3,10 +3,10 @@
 use media::moist_air;
 
 use crate::Inputs;
-use crate::compressor::Compression;
 use crate::condenser::Condensing;
 use crate::control::Events;
 use crate::evaporator::Evaporating;
+use crate::flows::Flows;
 use crate::level::LevelState;
 use crate::service::PortFlows;
 use crate::state::{Effects, Event, Plant};
@@ -15,18 +15,74 @@ use crate::state::{Effects, Event, Plant};
 pub(crate) const ATMOSPHERE_PA: f64 = moist_air::STANDARD_PRESSURE_PA;
 
 /// Everything that flows in one step.
-pub(crate) struct Fluxes {
-    pub m_c: f64,
-    pub m_v: f64,
-    pub m_o: f64,
-    pub line_h: f64,
-    pub compression: Compression,
+pub(crate) struct Fluxes<'a> {
+    pub flows: &'a Flows,
     pub condensing: Condensing,
     pub evaporating: Evaporating,
-    pub motor_to_gas_w: f64,
-    pub discharge_to_motor_w: f64,
-    pub line_heat_w: f64,
+    /// Enthalpy of what flows back from the evaporator through the metering device, J/kg.
     pub back_flow_h: f64,
+}
+
+/// Rates of the levels and of the motor, but for leaks, service ports and relief.
+pub(crate) struct LevelRates {
+    pub high_kg_s: f64,
+    pub high_w: f64,
+    pub line_kg_s: f64,
+    pub line_w: f64,
+    pub low_kg_s: f64,
+    pub low_w: f64,
+    /// Net heat to the motor, W.
+    pub motor_w: f64,
+    /// Heat from the air around the liquid line, W.
+    pub line_heat_w: f64,
+    /// Heat from the shell to outdoor air, W.
+    pub shell_to_air_w: f64,
+    /// Quality of what stands in the liquid line.
+    pub line_quality: f64,
+}
+
+impl LevelRates {
+    /// The rates; `dt_s` bounds the exchange of a liquid line that is nearly empty.
+    pub(crate) fn of(plant: &Plant, f: &Fluxes<'_>, dt_s: f64) -> LevelRates {
+        let Flows { compressor_kg_s, valve_kg_s, outlet_kg_s, line_enthalpy_j_kg, .. } = *f.flows;
+        let flows = f.flows;
+        let slow = &plant.slow;
+        let lines = &plant.system.lines;
+        let running = compressor_kg_s > 1.0e-9;
+        let h_o = if outlet_kg_s >= 0.0 { f.condensing.outlet_enthalpy_j_kg } else { line_enthalpy_j_kg };
+        let h_v = if valve_kg_s >= 0.0 { line_enthalpy_j_kg } else { f.back_flow_h };
+        let in_line = plant.system.refrigerant.tables().at_ph(plant.line.pressure_pa, line_enthalpy_j_kg);
+        let line_limit = 0.5 * plant.line.mass_kg * 900.0 / dt_s;
+        let line_heat_w = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - in_line.temperature_k);
+        // The compressor takes out of the low side what it delivers less the work it did on it.
+        let discharge_heat = compressor_kg_s * flows.compression.discharge_enthalpy_j_kg;
+        let gas_power = flows.compression.power_w - flows.compression.motor_heat_w;
+        let low_out = if running { discharge_heat - gas_power } else { 0.0 };
+        let motor = &plant.system.compressor;
+        let shell_to_air_w = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
+        LevelRates {
+            high_kg_s: compressor_kg_s - outlet_kg_s,
+            high_w: discharge_heat
+                - flows.discharge_to_motor_w
+                - outlet_kg_s * h_o
+                - f.condensing.heat_to_wall_w
+                - f.condensing.heat_to_air_w,
+            line_kg_s: outlet_kg_s - valve_kg_s,
+            line_w: outlet_kg_s * h_o - valve_kg_s * h_v + line_heat_w,
+            low_kg_s: valve_kg_s - compressor_kg_s,
+            low_w: valve_kg_s * h_v
+                + f.evaporating.heat_to_refrigerant_w
+                + flows.line_heat_w
+                + flows.motor_to_gas_w
+                - low_out,
+            motor_w: flows.compression.motor_heat_w + flows.discharge_to_motor_w
+                - flows.motor_to_gas_w
+                - shell_to_air_w,
+            line_heat_w,
+            shell_to_air_w,
+            line_quality: in_line.quality,
+        }
+    }
 }
 
 #[expect(clippy::too_many_arguments, reason = "the one place where all fluxes of a step meet")]
@@ -34,49 +90,31 @@ pub(crate) fn balance(
     plant: &mut Plant,
     effects: &Effects,
     inputs: &Inputs,
-    f: &Fluxes,
+    f: &Fluxes<'_>,
     high: &LevelState,
     low: &LevelState,
     dt_s: f64,
     events: &mut Events,
 ) {
-    let slow = plant.slow;
-    let lines = &plant.system.lines;
-    let running = f.m_c > 1.0e-9;
-
-    // Flows between the levels.
-    let h_o = if f.m_o >= 0.0 { f.condensing.outlet_enthalpy_j_kg } else { f.line_h };
-    let h_v = if f.m_v >= 0.0 { f.line_h } else { f.back_flow_h };
-    let line_k_state = plant.system.refrigerant.tables().at_ph(plant.line.pressure_pa, f.line_h);
-    let line_limit = 0.5 * plant.line.mass_kg * 900.0 / dt_s;
-    let line_heat = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - line_k_state.temperature_k);
-    // The compressor takes out of the low side what it delivers less the work it did on it.
-    let discharge_heat = f.m_c * f.compression.discharge_enthalpy_j_kg;
-    let gas_power = f.compression.power_w - f.compression.motor_heat_w;
-    let low_out = if running { discharge_heat - gas_power } else { 0.0 };
-    plant.high.mass_kg += dt_s * (f.m_c - f.m_o);
-    plant.high.energy_j += dt_s
-        * (discharge_heat
-            - f.discharge_to_motor_w
-            - f.m_o * h_o
-            - f.condensing.heat_to_wall_w
-            - f.condensing.heat_to_air_w);
-    plant.line.mass_kg += dt_s * (f.m_o - f.m_v);
-    plant.line.energy_j += dt_s * (f.m_o * h_o - f.m_v * h_v + line_heat);
-    plant.low.mass_kg += dt_s * (f.m_v - f.m_c);
-    plant.low.energy_j += dt_s
-        * (f.m_v * h_v + f.evaporating.heat_to_refrigerant_w + f.line_heat_w + f.motor_to_gas_w - low_out);
+    let rates = LevelRates::of(plant, f, dt_s);
+    let m_c = f.flows.compressor_kg_s;
+    plant.high.mass_kg += dt_s * rates.high_kg_s;
+    plant.high.energy_j += dt_s * rates.high_w;
+    plant.line.mass_kg += dt_s * rates.line_kg_s;
+    plant.line.energy_j += dt_s * rates.line_w;
+    plant.low.mass_kg += dt_s * rates.low_kg_s;
+    plant.low.energy_j += dt_s * rates.low_w;
 
     // Air that got in is pumped to the condenser with the gas and stays there; it comes back only with
     // vapour that reaches the metering device.
-    if plant.low.air_kg > 0.0 && f.m_c > 0.0 {
-        let moved = plant.low.air_kg * (f.m_c * dt_s / plant.low.mass_kg.max(1.0e-9)).min(0.2);
+    if plant.low.air_kg > 0.0 && m_c > 0.0 {
+        let moved = plant.low.air_kg * (m_c * dt_s / plant.low.mass_kg.max(1.0e-9)).min(0.2);
         plant.low.air_kg -= moved;
         plant.high.air_kg += moved;
     }
     if plant.high.air_kg > 0.0 {
         let dp = (high.total_pa - low.total_pa).max(0.0);
-        let vapour_share = line_k_state.quality * f.m_v.max(0.0) / plant.high.mass_kg.max(1.0e-9);
+        let vapour_share = rates.line_quality * f.flows.valve_kg_s.max(0.0) / plant.high.mass_kg.max(1.0e-9);
         // With the system empty of liquid the two sides equalise through the metering device.
         let open = if high.liquid_volume_m3 < 1.0e-6 { 0.02 * dp / (dp + 1.0e4) } else { 0.0 };
         let moved = plant.high.air_kg * ((vapour_share + open) * dt_s).min(0.2);
@@ -84,7 +122,7 @@ pub(crate) fn balance(
         plant.low.air_kg += moved;
     }
 
-    leaks(plant, effects, high, low, f.line_h, dt_s);
+    leaks(plant, effects, high, low, f.flows.line_enthalpy_j_kg, dt_s);
     let ports = PortFlows::of(plant, inputs, high, low, dt_s);
     ports.book(plant, dt_s);
     relief(plant, high, dt_s, events);
@@ -93,16 +131,14 @@ pub(crate) fn balance(
     plant.condenser_wall_k = f.condensing.wall_k;
     plant.coil_wall_k = f.evaporating.wall_k;
     settle_thin_gas(plant);
-    let motor = &plant.system.compressor;
-    let to_air = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
-    plant.motor_k += dt_s * (f.compression.motor_heat_w + f.discharge_to_motor_w - f.motor_to_gas_w - to_air)
-        / motor.motor_capacity_j_k;
+    plant.motor_k += dt_s * rates.motor_w / plant.system.compressor.motor_capacity_j_k;
 
     let e = &mut plant.energy;
     e.from_room_air_j += dt_s * (f.evaporating.sensible_w + f.evaporating.latent_w);
-    e.compressor_j += dt_s * f.compression.power_w;
-    e.to_outdoor_air_j += dt_s * (f.condensing.wall_to_air_w + f.condensing.heat_to_air_w + to_air);
-    e.from_line_air_j += dt_s * (f.line_heat_w + line_heat);
+    e.compressor_j += dt_s * f.flows.compression.power_w;
+    e.to_outdoor_air_j +=
+        dt_s * (f.condensing.wall_to_air_w + f.condensing.heat_to_air_w + rates.shell_to_air_w);
+    e.from_line_air_j += dt_s * (f.flows.line_heat_w + rates.line_heat_w);
     e.to_melting_j += dt_s * f.evaporating.melt_w;
 
     let s = &mut plant.slow;

@@ -44,8 +44,36 @@ fn effectiveness(ua_w_k: f64, capacity_w_k: f64) -> f64 {
     1.0 - libm::exp(-ua_w_k / capacity_w_k)
 }
 
-/// One instant of the condenser. `state` is the flash of the whole high side, `sat` its saturation,
-/// `reference_heat_capacity_w_k` bounds the explicit exchange.
+/// What the condenser exchanges at one instant, whatever its wall's temperature.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Exchange {
+    /// Conductance between refrigerant and wall, W/K, and the refrigerant's temperature, K.
+    pub refrigerant_w_k: f64,
+    pub refrigerant_k: f64,
+    /// Conductance between wall and air, W/K, and the air's temperature, K.
+    pub air_w_k: f64,
+    pub air_k: f64,
+    /// Heat from the refrigerant straight to the air, W.
+    pub heat_to_air_w: f64,
+    pub outlet_enthalpy_j_kg: f64,
+    pub outlet_density_kg_m3: f64,
+}
+
+impl Exchange {
+    /// Heats at a temperature of the wall.
+    pub(crate) fn at_wall(&self, wall_k: f64) -> Condensing {
+        Condensing {
+            heat_to_wall_w: self.refrigerant_w_k * (self.refrigerant_k - wall_k),
+            heat_to_air_w: self.heat_to_air_w,
+            wall_to_air_w: self.air_w_k * (wall_k - self.air_k),
+            outlet_enthalpy_j_kg: self.outlet_enthalpy_j_kg,
+            outlet_density_kg_m3: self.outlet_density_kg_m3,
+            wall_k,
+        }
+    }
+}
+
+/// One step of the condenser, implicit in the temperature of its wall. Arguments as of [`exchange`].
 pub(crate) fn condense(
     data: &Condenser,
     around: &Around<'_>,
@@ -55,6 +83,24 @@ pub(crate) fn condense(
     wall_k: f64,
     exchange_limit_w_k: f64,
 ) -> Condensing {
+    let e = exchange(data, around, state, sat, inlet_k, exchange_limit_w_k);
+    let wall_new = (data.metal_capacity_j_k / around.dt_s * wall_k
+        + e.refrigerant_w_k * e.refrigerant_k
+        + e.air_w_k * e.air_k)
+        / (data.metal_capacity_j_k / around.dt_s + e.refrigerant_w_k + e.air_w_k);
+    e.at_wall(wall_new)
+}
+
+/// One instant of the condenser. `state` is the flash of the whole high side, `sat` its saturation,
+/// `exchange_limit_w_k` bounds the explicit exchange.
+pub(crate) fn exchange(
+    data: &Condenser,
+    around: &Around<'_>,
+    state: &Fluid,
+    sat: &Saturation,
+    inlet_k: f64,
+    exchange_limit_w_k: f64,
+) -> Exchange {
     let flow_share = (around.fan_speed * data.air_flow_share).clamp(0.0, 1.0);
     let capacity = AIR_HEAT_J_M3_K * data.air_flow_m3_s * flow_share + data.still_air_ua_w_k;
     // The air-side film follows the air speed to the power 0.55 (typ. of louvred fins).
@@ -118,15 +164,13 @@ pub(crate) fn condense(
     };
     let ua_ref = (data.condensing_ua_w_k * contact).min(exchange_limit_w_k);
     let ua_air = capacity * e_wall * (w2 + w3 * at_rest).max(0.02);
-    // Implicit in the wall temperature.
-    let wall_new = (data.metal_capacity_j_k / around.dt_s * wall_k + ua_ref * reference + ua_air * outdoor)
-        / (data.metal_capacity_j_k / around.dt_s + ua_ref + ua_air);
-    Condensing {
-        heat_to_wall_w: ua_ref * (reference - wall_new),
+    Exchange {
+        refrigerant_w_k: ua_ref,
+        refrigerant_k: reference,
+        air_w_k: ua_air,
+        air_k: outdoor,
         heat_to_air_w: q1 + q3,
-        wall_to_air_w: ua_air * (wall_new - outdoor),
         outlet_enthalpy_j_kg: outlet_enthalpy,
         outlet_density_kg_m3: outlet_density,
-        wall_k: wall_new,
     }
 }

@@ -63,7 +63,103 @@ pub(crate) struct Evaporating {
     pub air_cp_j_kg_k: f64,
 }
 
-/// One instant of the evaporator; frost grows or melts in place.
+/// What the evaporator exchanges at one instant, at the temperature of its wall and with how each heat changes with it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Exchange {
+    /// Share of the coil wetted by boiling refrigerant, above 1 when it floods.
+    pub wetted_share: f64,
+    pub room_k: f64,
+    pub room_humidity_ratio: f64,
+    pub dry_air_kg_s: f64,
+    pub air_cp_j_kg_k: f64,
+    /// Capacity flow of the air, W/K, and the share of it that meets the metal.
+    pub air_w_k: f64,
+    pub contact_share: f64,
+    /// Sensible heat from the air to the wall, W, and its fall with a warmer wall.
+    pub sensible_w: f64,
+    pub sensible_w_k: f64,
+    /// Water from the air to the wall, kg/s, and its fall with a warmer wall.
+    pub water_kg_s: f64,
+    pub water_kg_s_k: f64,
+    /// Heat that the water gives off, J/kg.
+    pub release_j_kg: f64,
+    /// Conductances from wall to boiling refrigerant and to gas at rest, W/K, and the refrigerant's temperature, K.
+    pub boiling_w_k: f64,
+    pub gas_w_k: f64,
+    pub refrigerant_k: f64,
+    /// Conductance from wall to melting ice, W/K, and the wall's temperature from which it melts, K.
+    pub melt_w_k: f64,
+    pub melt_zero_k: f64,
+    /// How much colder than the mean of the wall its coldest surface is, K.
+    pub depth_k: f64,
+    /// Share of the wetted surface below freezing.
+    pub cold_share: f64,
+    /// Share of the water that freezes.
+    pub freezing_share: f64,
+    /// Share of the coil over which the ice spreads.
+    pub iced_target_share: f64,
+    pub outlet_enthalpy_j_kg: f64,
+    pub outlet_k: f64,
+    /// Heat from the air to the vapour in the part that is not wetted, W.
+    pub superheat_w: f64,
+}
+
+impl Exchange {
+    /// All results, from the heats that flow and the wall's temperature after them.
+    pub(crate) fn results(&self, wall: &WallHeats, wall_k: f64) -> Evaporating {
+        let capacity = self.air_w_k;
+        let (sensible_w, water_kg_s) = (wall.sensible_w + self.superheat_w, wall.water_kg_s);
+        Evaporating {
+            heat_to_refrigerant_w: wall.to_refrigerant_w + self.superheat_w,
+            outlet_enthalpy_j_kg: self.outlet_enthalpy_j_kg,
+            outlet_k: self.outlet_k,
+            wetted_share: self.wetted_share,
+            wall_k,
+            sensible_w,
+            water_kg_s,
+            latent_w: water_kg_s * self.release_j_kg,
+            melt_w: wall.melt_w,
+            dry_air_kg_s: self.dry_air_kg_s,
+            coil_leaving_k: if capacity > 1.0 { self.room_k - sensible_w / capacity } else { self.room_k },
+            coil_leaving_humidity_ratio: if self.dry_air_kg_s > 1.0e-3 {
+                (self.room_humidity_ratio - water_kg_s / self.dry_air_kg_s).max(1.0e-5)
+            } else {
+                self.room_humidity_ratio
+            },
+            cabinet_air_k: if capacity > 1.0 {
+                self.room_k - (self.room_k - wall_k) * self.contact_share
+            } else {
+                wall_k
+            },
+            cold_end_k: wall_k - 0.75 * self.depth_k,
+            air_cp_j_kg_k: self.air_cp_j_kg_k,
+        }
+    }
+
+    /// Jakob number of the frost on the coldest surface at this temperature of the wall, see [`Frost::grow`].
+    pub(crate) fn jakob(&self, wall_k: f64) -> f64 {
+        let surface_c = celsius_from_kelvin(wall_k) - self.depth_k;
+        let w_surface =
+            moist_air::saturation_humidity_ratio(surface_c.min(0.0), moist_air::STANDARD_PRESSURE_PA);
+        let dew_c = moist_air::dew_point_c(self.room_humidity_ratio, moist_air::STANDARD_PRESSURE_PA);
+        let drive = SUBLIMATION_J_KG * (self.room_humidity_ratio - w_surface).max(1.0e-4);
+        1006.0 * (dew_c - surface_c).max(0.0) / drive
+    }
+}
+
+/// Heats of the coil's wall.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct WallHeats {
+    /// From the air, sensible, W.
+    pub sensible_w: f64,
+    /// Water from the air, kg/s.
+    pub water_kg_s: f64,
+    pub to_refrigerant_w: f64,
+    /// Into melting ice, W.
+    pub melt_w: f64,
+}
+
+/// One step of the evaporator, implicit in the temperature of its wall; frost grows or melts in place.
 pub(crate) fn evaporate(
     data: &Evaporator,
     around: &Around<'_>,
@@ -72,6 +168,41 @@ pub(crate) fn evaporate(
     wall_k: f64,
     frost: &mut Frost,
 ) -> Evaporating {
+    let e = exchange(data, around, state, sat, wall_k, frost);
+    let inertia = data.metal_capacity_j_k / around.dt_s;
+    let slope = e.sensible_w_k + e.water_kg_s_k * e.release_j_kg;
+    let wall_next = (inertia * wall_k
+        + e.sensible_w
+        + e.water_kg_s * e.release_j_kg
+        + slope * wall_k
+        + (e.boiling_w_k + e.gas_w_k) * e.refrigerant_k
+        + e.melt_w_k * e.melt_zero_k)
+        / (inertia + slope + e.boiling_w_k + e.gas_w_k + e.melt_w_k);
+    let sensible_w = e.sensible_w - e.sensible_w_k * (wall_next - wall_k);
+    let water_kg_s = (e.water_kg_s - e.water_kg_s_k * (wall_next - wall_k)).max(0.0);
+    let to_refrigerant_w = (e.boiling_w_k + e.gas_w_k) * (wall_next - e.refrigerant_k);
+    let melt_w = frost.melt(e.melt_w_k * (wall_next - e.melt_zero_k).max(0.0), around.dt_s);
+    let latent_w = water_kg_s * e.release_j_kg;
+    // Explicit sum of the fluxes just fixed: exact balance whatever was clamped.
+    let wall_new = wall_k + (sensible_w + latent_w - to_refrigerant_w - melt_w) / inertia;
+
+    let frozen = water_kg_s * e.freezing_share;
+    if frozen > 0.0 || frost.mass_kg > 0.0 {
+        frost.grow(frozen, e.iced_target_share, 1.0 - e.cold_share, e.jakob(wall_k), around.dt_s);
+    }
+    frost.drained_kg += (water_kg_s - frozen) * around.dt_s;
+    e.results(&WallHeats { sensible_w, water_kg_s, to_refrigerant_w, melt_w }, wall_new)
+}
+
+/// One instant of the evaporator at this temperature of its wall and with this frost.
+pub(crate) fn exchange(
+    data: &Evaporator,
+    around: &Around<'_>,
+    state: &Fluid,
+    sat: &Saturation,
+    wall_k: f64,
+    frost: &Frost,
+) -> Exchange {
     let m_out = around.outlet_flow_kg_s.max(0.0);
     let at_rest = 1.0 / (1.0 + (m_out / 0.002) * (m_out / 0.002));
 
@@ -145,43 +276,12 @@ pub(crate) fn evaporate(
     let freezing_share = cold * (1.0 - taken).max(0.1);
     let release = CONDENSATION_J_KG + freezing_share * (SUBLIMATION_J_KG - CONDENSATION_J_KG);
 
-    // Wall, implicit in its temperature.
     let gas = (RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted)).min(around.exchange_limit_w_k);
     let melt_ua = if wall_c - depth > 0.0 { frost.melt_ua_w_k() } else { 0.0 };
-    let inertia = data.metal_capacity_j_k / around.dt_s;
-    let slope = sensible_slope + water_slope * release;
-    let melt_zero_k = 273.15 + depth;
-    let wall_next = (inertia * wall_k
-        + sensible_0
-        + water_0 * release
-        + slope * wall_k
-        + (boiling + gas) * boiling_k
-        + melt_ua * melt_zero_k)
-        / (inertia + slope + boiling + gas + melt_ua);
-    let sensible = sensible_0 - sensible_slope * (wall_next - wall_k);
-    let water = (water_0 - water_slope * (wall_next - wall_k)).max(0.0);
-    let heat_wall = (boiling + gas) * (wall_next - boiling_k);
-    let melt = frost.melt(melt_ua * (wall_next - melt_zero_k).max(0.0), around.dt_s);
-    let latent = water * release;
-    // Explicit sum of the fluxes just fixed: exact balance whatever was clamped.
-    let wall_new = wall_k + (sensible + latent - heat_wall - melt) / inertia;
-
-    // Frost.
-    let frozen = water * freezing_share;
     let iced_target = (cold_share + if cold > 0.0 { blocked } else { 0.0 }).min(wetted);
-    if frozen > 0.0 || frost.mass_kg > 0.0 {
-        let surface_c = wall_c - depth;
-        let w_surface =
-            moist_air::saturation_humidity_ratio(surface_c.min(0.0), moist_air::STANDARD_PRESSURE_PA);
-        let dew_c = moist_air::dew_point_c(w_room, moist_air::STANDARD_PRESSURE_PA);
-        let drive = SUBLIMATION_J_KG * (w_room - w_surface).max(1.0e-4);
-        let jakob = 1006.0 * (dew_c - surface_c).max(0.0) / drive;
-        frost.grow(frozen, iced_target, 1.0 - cold, jakob, around.dt_s);
-    }
-    frost.drained_kg += (water - frozen) * around.dt_s;
 
     // Superheat in the share that is not wetted.
-    let (outlet_enthalpy, outlet_k, superheat_w) = if let Some((enthalpy, temperature_k)) = flooded_end {
+    let (outlet_enthalpy_j_kg, outlet_k, superheat_w) = if let Some((enthalpy, temperature_k)) = flooded_end {
         (enthalpy, temperature_k, 0.0)
     } else {
         let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
@@ -197,27 +297,31 @@ pub(crate) fn evaporate(
         (h, base_k + rise, m_out * sat.vapour_cp_j_kg_k * rise)
     };
 
-    let leaving_k =
-        if capacity > 1.0 { around.room_k - (sensible + superheat_w) / capacity } else { around.room_k };
-    let leaving_w = if air_kg_s > 1.0e-3 { (w_room - water / air_kg_s).max(1.0e-5) } else { w_room };
-    let cabinet_k =
-        if capacity > 1.0 { around.room_k - (around.room_k - wall_new) * contact } else { wall_new };
-    Evaporating {
-        heat_to_refrigerant_w: heat_wall + superheat_w,
-        outlet_enthalpy_j_kg: outlet_enthalpy,
-        outlet_k,
+    Exchange {
         wetted_share: full,
-        wall_k: wall_new,
-        sensible_w: sensible + superheat_w,
-        water_kg_s: water,
-        latent_w: latent,
-        melt_w: melt,
+        room_k: around.room_k,
+        room_humidity_ratio: w_room,
         dry_air_kg_s: air_kg_s,
-        coil_leaving_k: leaving_k,
-        coil_leaving_humidity_ratio: leaving_w,
-        cabinet_air_k: cabinet_k,
-        cold_end_k: wall_new - 0.75 * depth,
         air_cp_j_kg_k: cp,
+        air_w_k: capacity,
+        contact_share: contact,
+        sensible_w: sensible_0,
+        sensible_w_k: sensible_slope,
+        water_kg_s: water_0,
+        water_kg_s_k: water_slope,
+        release_j_kg: release,
+        boiling_w_k: boiling,
+        gas_w_k: gas,
+        refrigerant_k: boiling_k,
+        melt_w_k: melt_ua,
+        melt_zero_k: 273.15 + depth,
+        depth_k: depth,
+        cold_share: cold,
+        freezing_share,
+        iced_target_share: iced_target,
+        outlet_enthalpy_j_kg,
+        outlet_k,
+        superheat_w,
     }
 }
 

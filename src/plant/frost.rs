@@ -15,11 +15,24 @@ const YOUNG_DENSITY_KG_M3: f64 = 25.0;
 /// Density of the first ice on a coil that is still wet elsewhere, kg/m³: it soaks up condensate (typ.).
 const WET_COIL_DENSITY_KG_M3: f64 = 260.0;
 /// Density at which ageing stops, kg/m³ (dense frost on a wet coil; typ.).
-const OLD_DENSITY_KG_M3: f64 = 400.0;
+pub(crate) const OLD_DENSITY_KG_M3: f64 = 400.0;
 /// Coefficient of Hermes 2014: density = 2.2 Ja^-1.5 sqrt(t), t in s (from memory).
 const HERMES: f64 = 2.2;
 /// Contact conductance of ice and metal over the whole coil while it melts, W/K (typ.).
 const MELT_UA_W_K: f64 = 110.0;
+
+/// Ice below this mass has the density of what freezes now, kg.
+pub(crate) const FIRST_ICE_KG: f64 = 1.0e-3;
+/// Time in which ice spreads to where it is cold, s (typ.).
+pub(crate) const SPREAD_TIME_S: f64 = 120.0;
+/// Mass of ice over the whole coil below which its edges are gone, kg (typ.).
+pub(crate) const THIN_KG: f64 = 0.25;
+
+/// Density of new ice, kg/m³, beside a share `wet_share` of the wetted surface that is not freezing.
+pub(crate) fn fresh_density_kg_m3(wet_share: f64) -> f64 {
+    let wet = wet_share.clamp(0.0, 1.0);
+    YOUNG_DENSITY_KG_M3 + (WET_COIL_DENSITY_KG_M3 - YOUNG_DENSITY_KG_M3) * wet
+}
 
 /// State of the frost.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -72,9 +85,8 @@ impl Frost {
     pub(crate) fn grow(&mut self, rate_kg_s: f64, cold_share: f64, wet_share: f64, jakob: f64, dt_s: f64) {
         if rate_kg_s > 0.0 {
             let added = rate_kg_s * dt_s;
-            let wet = wet_share.clamp(0.0, 1.0);
-            let fresh = YOUNG_DENSITY_KG_M3 + (WET_COIL_DENSITY_KG_M3 - YOUNG_DENSITY_KG_M3) * wet;
-            if self.mass_kg < 1.0e-3 {
+            let fresh = fresh_density_kg_m3(wet_share);
+            if self.mass_kg < FIRST_ICE_KG {
                 self.density_kg_m3 = fresh;
             } else if fresh > self.density_kg_m3 {
                 // Volumes add: soaked ice beside older frost.
@@ -84,15 +96,19 @@ impl Frost {
             self.mass_kg += added;
             // Ice spreads to where it is cold now, over minutes.
             if cold_share > self.iced_share {
-                self.iced_share += (cold_share - self.iced_share) * (dt_s / 120.0).min(1.0);
+                self.iced_share += (cold_share - self.iced_share) * (dt_s / SPREAD_TIME_S).min(1.0);
             }
         }
         if self.mass_kg > 0.0 {
-            // d(rho)/dt of Hermes' square root law, by the density itself instead of by age.
-            let speed = HERMES / libm::pow(jakob.clamp(0.3, 3.0), 1.5);
-            let rise = speed * speed / (2.0 * self.density_kg_m3);
+            let rise = self.ageing_kg_m3_s(jakob);
             self.density_kg_m3 = (self.density_kg_m3 + rise * dt_s).min(OLD_DENSITY_KG_M3);
         }
+    }
+
+    /// Ageing of the density, kg/(m³ s): d(rho)/dt of Hermes' square root law, by the density itself instead of by age.
+    pub(crate) fn ageing_kg_m3_s(&self, jakob: f64) -> f64 {
+        let speed = HERMES / libm::pow(jakob.clamp(0.3, 3.0), 1.5);
+        speed * speed / (2.0 * self.density_kg_m3)
     }
 
     /// Melt with a heat for `dt_s`; returns the heat that was really taken, W.
@@ -104,7 +120,7 @@ impl Frost {
         self.mass_kg -= melted;
         self.drained_kg += melted;
         // Thin edges go first: the iced share follows the mass once it is thin.
-        let thin = self.mass_kg / 0.25;
+        let thin = self.mass_kg / THIN_KG;
         if self.iced_share > thin {
             self.iced_share = thin;
         }

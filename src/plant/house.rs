@@ -176,10 +176,11 @@ impl Room {
         weather.outdoor_k(time_s) + rise
     }
 
-    /// One slow step, with what the air conditioner did to the air that it moved.
-    pub(crate) fn step(&mut self, weather: &Weather, time_s: f64, moved: &AirMoved, dt_s: f64) {
+    /// Rates of air and structure, K/s, and of the humidity ratio, 1/s, with what the air conditioner does to the air
+    /// that it moves.
+    pub(crate) fn rates(&self, weather: &Weather, time_s: f64, moved: &AirMoved) -> [f64; 3] {
         let attic_k = self.attic_k(weather, time_s);
-        let Room::House { model, air_k, structure_k, humidity_ratio } = self else { return };
+        let Room::House { model, air_k, structure_k, humidity_ratio } = self else { return [0.0; 3] };
         let outdoor_k = weather.outdoor_k(time_s);
         let outdoor_w = weather.humidity_ratio();
         // The room gets what comes out of the registers: the coil's work on the return air, less what the leak of the
@@ -207,13 +208,23 @@ impl Room {
         let moisture = model.internal_moisture_kg_s
             + (model.infiltration_kg_s + make_up_kg_s) * (outdoor_w - *humidity_ratio)
             - water_kg_s;
-        *air_k += air_heat / model.air_capacity_j_k * dt_s;
-        *structure_k += structure_heat / model.structure_capacity_j_k * dt_s;
+        [
+            air_heat / model.air_capacity_j_k,
+            structure_heat / model.structure_capacity_j_k,
+            moisture / model.moisture_capacity_kg,
+        ]
+    }
+
+    /// One slow step.
+    pub(crate) fn step(&mut self, weather: &Weather, time_s: f64, moved: &AirMoved, dt_s: f64) {
+        let rates = self.rates(weather, time_s, moved);
+        let Room::House { air_k, structure_k, humidity_ratio, .. } = self else { return };
+        *air_k += rates[0] * dt_s;
+        *structure_k += rates[1] * dt_s;
         let saturated = media::moist_air::saturation_humidity_ratio(
             media::units::celsius_from_kelvin(*air_k),
             media::moist_air::STANDARD_PRESSURE_PA,
         );
-        *humidity_ratio =
-            (*humidity_ratio + moisture / model.moisture_capacity_kg * dt_s).clamp(1.0e-4, saturated);
+        *humidity_ratio = (*humidity_ratio + rates[2] * dt_s).clamp(1.0e-4, saturated);
     }
 }

@@ -13,6 +13,7 @@ mod control;
 mod electric;
 mod evaporator;
 mod fault;
+mod flows;
 mod frost;
 mod glide;
 mod holdup;

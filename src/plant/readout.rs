@@ -7,10 +7,11 @@ use serde::{Deserialize, Serialize};
 use crate::balance::ATMOSPHERE_PA;
 use crate::condenser::Condensing;
 use crate::evaporator::{Evaporating, freezing_heat_w, wet_bulb_k};
+use crate::flows::line_enthalpy;
 use crate::level::LevelState;
 use crate::metering::Flow;
 use crate::state::Plant;
-use crate::step::{BASE_STEP_S, line_enthalpy};
+use crate::step::BASE_STEP_S;
 
 /// True values at the end of the last step. Pressures are absolute; temperatures in K.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
