@@ -1,0 +1,70 @@
+//! What a technician may expect: California Title 24 RA3.2 (2008).
+
+use crate::chamber::{A, B, C, Point, at_rest, calling, named, sound, valve};
+use crate::check::{Check, Print, Published, Topic};
+use plant::{Readout, System, advance};
+
+/// Lowest outdoor temperature at which the charge is checked by superheat or subcooling, °F.
+const COLDEST_F: f64 = 55.0;
+
+pub fn topic() -> Topic {
+    let system = valve();
+    let mut checks = Vec::new();
+    for (name, at) in [
+        ("A", A),
+        ("B", B),
+        ("C", C),
+        ("115 °F out, 80/67 °F in", Point { outdoor_f: 115.0, ..A }),
+        ("55 °F out, 75/62 °F in", Point { outdoor_f: COLDEST_F, dry_f: 75.0, wet_f: 62.0 }),
+    ] {
+        let r = sound(&system, at);
+        checks.push(Check::new(
+            format!("valve, {name}: subcooling off the plate"),
+            "°F",
+            1,
+            Published::Near { value: 0.0, band: 3.0 },
+            1.8 * (r.subcooling_k - system.plate_subcooling_k),
+        ));
+        checks.push(Check::new(
+            format!("valve, {name}: superheat"),
+            "°F",
+            1,
+            Published::Between { low: 4.0, high: 25.0 },
+            1.8 * r.superheat_k,
+        ));
+    }
+    // After fifteen minutes of running the readings stand within the tolerances that the charge is judged by.
+    let drift: Vec<[f64; 3]> = System::names().iter().map(|name| drift_f(&named(name))).collect();
+    for (i, (what, tolerance)) in
+        [("superheat", 5.0), ("subcooling", 3.0), ("temperature split", 3.0)].into_iter().enumerate()
+    {
+        let worst = drift.iter().map(|d| d[i]).fold(0.0, f64::max);
+        checks.push(Check::new(
+            format!("{what} at 15 min of running against 60 min, worst of all systems"),
+            "°F",
+            1,
+            Published::Between { low: 0.0, high: tolerance },
+            worst,
+        ));
+    }
+    Topic {
+        name: "field",
+        source: "California Title 24 RA3.2 (2008): a right charge shows subcooling within 3 °F of the plate and 4 to 25 °F of superheat with a valve; \
+                 readings after 15 minutes of running; not below 55 °F outdoors; temperature split within 3 °F, superheat within 5 °F.",
+        checks,
+        print: Print::Rows,
+        tables: String::new(),
+        charts: vec![],
+    }
+}
+
+/// How far superheat, subcooling and split move from 15 to 60 minutes after the start, °F.
+fn drift_f(system: &System) -> [f64; 3] {
+    let mut plant = at_rest(system, A);
+    let read = |r: &Readout| [r.superheat_k, r.subcooling_k, r.return_dry_bulb_k - r.supply_dry_bulb_k];
+    advance(&mut plant, &calling(), 900.0).expect("finite");
+    let early = read(plant.readout());
+    advance(&mut plant, &calling(), 2700.0).expect("finite");
+    let late = read(plant.readout());
+    [0, 1, 2].map(|i| 1.8 * (late[i] - early[i]).abs())
+}

@@ -1,0 +1,101 @@
+//! Frost and thaw.
+
+use crate::chamber::{Point, at_rest, calling, fault, off, valve};
+use crate::chart::{Chart, Series, Style};
+use crate::check::{Check, Print, Published, Topic};
+use plant::{FanSetting, FaultKind, FilterSlot, Inputs, Plant, advance, frost_density_kg_m3};
+
+/// Ice on the coil by time, until it is gone, kg by minutes.
+fn thaw(mut plant: Plant, inputs: &Inputs, minutes_max: u32) -> Vec<(f64, f64)> {
+    let mut curve = vec![(0.0, plant.readout().frost_mass_kg)];
+    for minute in 1..=minutes_max {
+        advance(&mut plant, inputs, 60.0).expect("finite");
+        curve.push((f64::from(minute), plant.readout().frost_mass_kg));
+        if plant.readout().frost_mass_kg <= 0.0 {
+            break;
+        }
+    }
+    curve
+}
+
+pub fn topic() -> Topic {
+    let mut checks = Vec::new();
+    let density = |minutes: f64| frost_density_kg_m3(23.9, 0.5, -5.0, 60.0 * minutes);
+    for (minutes, published) in [(10.0, 59.0), (60.0, 146.0)] {
+        checks.push(Check::new(
+            format!("density, 75 °F and 50 % room air, plate at -5 °C, {minutes:.0} min"),
+            "kg/m³",
+            0,
+            Published::Near { value: published, band: 0.3 * published },
+            density(minutes),
+        ));
+    }
+    let mut plant = at_rest(&valve(), Point { outdoor_f: 78.0, dry_f: 70.0, wet_f: 60.0 });
+    plant.inject(fault(FaultKind::LoadedFilter, 0.9));
+    advance(&mut plant, &calling(), 3.0 * 3600.0).expect("finite");
+    let mut blowing = off();
+    blowing.thermostat.fan = FanSetting::On;
+    blowing.filter = FilterSlot::Removed;
+    let with_blower = thaw(plant.clone(), &blowing, 240);
+    let still = thaw(plant, &off(), 900);
+    let minutes = |curve: &[(f64, f64)]| curve.last().map_or(f64::NAN, |p| p.0);
+    let between = |low: f64, high: f64| Published::Between { low, high };
+    let ice_kg = with_blower[0].1;
+    checks.push(Check::new(
+        format!("thaw of {ice_kg:.1} kg with the blower on"),
+        "min",
+        0,
+        between(10.0, 90.0),
+        minutes(&with_blower),
+    ));
+    checks.push(Check::new(
+        format!("thaw of {ice_kg:.1} kg with everything off"),
+        "min",
+        0,
+        between(90.0, 900.0),
+        minutes(&still),
+    ));
+    let times = [5.0, 10.0, 20.0, 30.0, 40.0, 50.0, 60.0];
+    Topic {
+        name: "frost",
+        source: "Density: Hermes 2014 (from memory), band 30 %; the law is the one that the model ages its frost by, so this shows that it is integrated \
+                 rightly, not that it is right. Thaw: tens of minutes with the blower, hours without (common practice, no source).",
+        checks,
+        print: Print::Rows,
+        tables: String::new(),
+        charts: vec![
+            Chart {
+                file: "frost-density",
+                title: "Density of frost, 75 °F and 50 % room air, plate at -5 °C".to_owned(),
+                x: "minutes".to_owned(),
+                y: "kg/m³".to_owned(),
+                series: vec![
+                    Series::new(
+                        "Hermes 2014, band 30 % at 60 min",
+                        Style::Published,
+                        vec![(10.0, 59.0), (60.0, 146.0)],
+                    )
+                    .band(43.8)
+                    .apart(),
+                    Series::new("ours", Style::Ours, times.map(|t| (t, density(t))).to_vec()),
+                ],
+            },
+            Chart {
+                file: "thaw",
+                title: format!("Thaw of {ice_kg:.1} kg of ice"),
+                x: "minutes".to_owned(),
+                y: "ice on the coil, kg".to_owned(),
+                series: vec![
+                    Series::new("ours, blower on", Style::Ours, thin(&with_blower)),
+                    Series::new("ours, everything off", Style::OursSecond, thin(&still)),
+                ],
+            },
+        ],
+    }
+}
+
+/// Every tenth minute and the end.
+fn thin(curve: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let last = curve.len() - 1;
+    curve.iter().enumerate().filter(|(i, _)| i % 10 == 0 || *i == last).map(|(_, p)| *p).collect()
+}
