@@ -25,6 +25,27 @@ pub enum Join {
     Points,
 }
 
+/// How far a band reaches to either side of its series.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Band {
+    /// There is none.
+    None,
+    /// So much, in units of the vertical axis.
+    Absolute(f64),
+    /// So much of the value.
+    Share(f64),
+}
+
+impl Band {
+    fn at(self, y: f64) -> f64 {
+        match self {
+            Band::None => 0.0,
+            Band::Absolute(half) => half,
+            Band::Share(share) => share * y,
+        }
+    }
+}
+
 /// Points with a name.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Series {
@@ -34,8 +55,8 @@ pub struct Series {
     pub style: Style,
     /// Joined or not.
     pub join: Join,
-    /// Half height of the band around it, zero for none, in units of the vertical axis.
-    pub band: f64,
+    /// Band around it.
+    pub band: Band,
     /// Points, left to right.
     pub points: Vec<(f64, f64)>,
 }
@@ -43,12 +64,18 @@ pub struct Series {
 impl Series {
     /// A joined series without a band.
     pub fn new(name: &str, style: Style, points: Vec<(f64, f64)>) -> Series {
-        Series { name: name.to_owned(), style, join: Join::Line, band: 0.0, points }
+        Series { name: name.to_owned(), style, join: Join::Line, band: Band::None, points }
     }
 
-    /// With a band.
-    pub fn band(mut self, band: f64) -> Series {
-        self.band = band;
+    /// With a band of this half height.
+    pub fn band(mut self, half: f64) -> Series {
+        self.band = Band::Absolute(half);
+        self
+    }
+
+    /// With a band of this share of the value.
+    pub fn band_share(mut self, share: f64) -> Series {
+        self.band = Band::Share(share);
         self
     }
 
@@ -81,6 +108,8 @@ const TOP: f64 = 44.0;
 const PLOT_HEIGHT: f64 = 330.0;
 const BELOW: f64 = 56.0;
 const LEGEND_ROW: f64 = 20.0;
+/// Longest name that leaves room for a second column.
+const LEGEND_NAME_MAX: usize = 36;
 const INK: &str = "#222222";
 const GRID: &str = "#d9d9d9";
 
@@ -191,14 +220,16 @@ impl Chart {
     /// The picture.
     pub fn svg(&self) -> String {
         let xs = self.series.iter().flat_map(|s| s.points.iter().map(|p| p.0));
-        let ys =
-            self.series.iter().flat_map(|s| s.points.iter().flat_map(move |p| [p.1 - s.band, p.1 + s.band]));
+        let ys = self
+            .series
+            .iter()
+            .flat_map(|s| s.points.iter().flat_map(|p| [p.1 - s.band.at(p.1), p.1 + s.band.at(p.1)]));
         let (x_axis, y_axis) = (Axis::over(xs), Axis::over(ys));
         let plot_width = WIDTH - LEFT - RIGHT;
         let place = |(x, y): (f64, f64)| {
             (LEFT + x_axis.share(x) * plot_width, TOP + (1.0 - y_axis.share(y)) * PLOT_HEIGHT)
         };
-        let rows = self.series.len().div_ceil(2) as f64;
+        let rows = self.series.len().div_ceil(self.legend_columns()) as f64;
         let height = TOP + PLOT_HEIGHT + BELOW + rows * LEGEND_ROW + 8.0;
         let mut svg = format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}\" height=\"{height}\" viewBox=\"0 0 {WIDTH} {height}\" font-family=\"DejaVu Sans, Arial, sans-serif\" role=\"img\">\n<title>{}</title>\n<rect width=\"{WIDTH}\" height=\"{height}\" fill=\"white\"/>\n",
@@ -221,9 +252,9 @@ impl Chart {
             );
             svg += &text(LEFT - 8.0, y + 4.5, "end", 13, &y_axis.label(tick));
         }
-        for series in self.series.iter().filter(|s| s.band > 0.0) {
-            let upper = series.points.iter().map(|p| place((p.0, p.1 + series.band)));
-            let lower = series.points.iter().rev().map(|p| place((p.0, p.1 - series.band)));
+        for series in self.series.iter().filter(|s| s.band != Band::None) {
+            let upper = series.points.iter().map(|p| place((p.0, p.1 + series.band.at(p.1))));
+            let lower = series.points.iter().rev().map(|p| place((p.0, p.1 - series.band.at(p.1))));
             let outline: Vec<String> = upper.chain(lower).map(|(x, y)| format!("{x:.1},{y:.1}")).collect();
             svg += &format!(
                 "<polygon points=\"{}\" fill=\"{}\" fill-opacity=\"0.13\" stroke=\"{}\" stroke-opacity=\"0.4\"/>\n",
@@ -253,13 +284,18 @@ impl Chart {
         svg + "</svg>\n"
     }
 
-    /// Two to a row.
+    /// Two to a row, or one where a name is long.
+    fn legend_columns(&self) -> usize {
+        if self.series.iter().any(|s| s.name.chars().count() > LEGEND_NAME_MAX) { 1 } else { 2 }
+    }
+
     fn legend(&self, top: f64) -> String {
         let mut svg = String::new();
         for (i, series) in self.series.iter().enumerate() {
-            let x = LEFT + if i % 2 == 0 { 0.0 } else { 0.5 * (WIDTH - LEFT - RIGHT) };
-            let y = top + (i / 2) as f64 * LEGEND_ROW;
-            if series.band > 0.0 {
+            let columns = self.legend_columns();
+            let x = LEFT + (i % columns) as f64 * 0.5 * (WIDTH - LEFT - RIGHT);
+            let y = top + (i / columns) as f64 * LEGEND_ROW;
+            if series.band != Band::None {
                 svg += &format!(
                     "<rect x=\"{x:.1}\" y=\"{:.1}\" width=\"36\" height=\"14\" fill=\"{}\" fill-opacity=\"0.13\"/>\n",
                     y - 7.0,

@@ -115,7 +115,7 @@ impl Check {
 
     fn band_text(&self) -> String {
         match self.published {
-            Published::Near { band, .. } => format!("±{}", plain(band)),
+            Published::Near { band, .. } => format!("±{}", plain(band, self.decimals)),
             _ => "range".to_owned(),
         }
     }
@@ -135,9 +135,9 @@ impl Check {
     }
 }
 
-/// Up to four decimals, none that are zero.
-fn plain(value: f64) -> String {
-    let text = format!("{value:.4}");
+/// No more digits than the value and one, none that are zero at the end.
+fn plain(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.*}", decimals + 1);
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
@@ -181,8 +181,12 @@ impl Topic {
         if !self.tables.is_empty() {
             text += &format!("\n{}\n", self.tables.trim_end());
         }
-        let mut reasons: Vec<&str> = self.checks.iter().filter_map(|c| c.known.map(|k| k.why)).collect();
-        reasons.dedup();
+        let mut reasons: Vec<&str> = Vec::new();
+        for why in self.checks.iter().filter_map(|c| c.known.map(|k| k.why)) {
+            if !reasons.contains(&why) {
+                reasons.push(why);
+            }
+        }
         if !reasons.is_empty() {
             text += "\nWhere it disagrees:\n\n";
             for reason in reasons {

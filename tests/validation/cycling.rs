@@ -70,9 +70,9 @@ fn start_curve(system: &System, at: Point) -> Vec<(f64, f64)> {
     let settled_w = plant.readout().gross_cooling_w;
     run(&mut plant, &off(), 1800.0, &mut unused);
     let mut curve = vec![(0.0, 0.0)];
-    for half_minute in 1..=24 {
-        run(&mut plant, &calling(), 30.0, &mut unused);
-        curve.push((0.5 * f64::from(half_minute), plant.readout().gross_cooling_w / settled_w));
+    for quarter_minute in 1..=32 {
+        run(&mut plant, &calling(), 15.0, &mut unused);
+        curve.push((0.25 * f64::from(quarter_minute), plant.readout().gross_cooling_w / settled_w));
     }
     curve
 }
@@ -90,19 +90,25 @@ fn when(curve: &[(f64, f64)], share: f64) -> f64 {
         .map_or(f64::NAN, |p| p[0].0 + (p[1].0 - p[0].0) * (share - p[0].1) / (p[1].1 - p[0].1))
 }
 
+const QUICK: &str = "Starts are too quick, and cycles therefore cost too little: the refrigerant side is at nine tenths after half a minute. What slows a real \
+                     start is left out here: refrigerant dissolved in oil, liquid that has migrated into a cold shell, heat stored in the shell.";
+
 pub fn topic() -> Topic {
     let mut checks = Vec::new();
     let mut starts = Vec::new();
     for (name, system) in [("valve", valve()), ("orifice", orifice())] {
         // D: 6 minutes on, 24 off.
         let d = degradation(&system, 360.0, 1440.0);
-        checks.push(Check::new(
-            format!("{name}: coefficient of degradation in test D"),
-            "",
-            3,
-            Published::Between { low: 0.05, high: 0.25 },
-            d.coefficient,
-        ));
+        checks.push(
+            Check::new(
+                format!("{name}: coefficient of degradation in test D"),
+                "",
+                3,
+                Published::Between { low: 0.05, high: 0.25 },
+                d.coefficient,
+            )
+            .known(0.0, 0.05, QUICK),
+        );
         // 10 on, 10 off: the line PLF = 1 - Cd (1 - PLR) with the coefficient of D.
         let half = degradation(&system, 600.0, 600.0);
         let line = 1.0 - d.coefficient * (1.0 - half.load_factor);
@@ -113,16 +119,18 @@ pub fn topic() -> Topic {
             half.part_load_factor,
         ));
         let curve = start_curve(&system, B);
-        checks.push(Check::new(
-            format!("{name}: time from start to nine tenths of the cooling, against the curve for its own coefficient"),
-            "min",
-            1,
-            Published::Near {
-                value: -(20.0 * d.coefficient + 0.4) / 3.799_36 * libm::log(1.0 - 0.9 / 1.025),
-                band: 1.0,
-            },
-            when(&curve, 0.9),
-        ));
+        let nine_tenths =
+            |coefficient: f64| -(20.0 * coefficient + 0.4) / 3.799_36 * libm::log(1.0 - 0.9 / 1.025);
+        checks.push(
+            Check::new(
+                format!("{name}: time from start to nine tenths of the cooling, curves for coefficients of 0.07 to 0.25"),
+                "min",
+                1,
+                Published::Between { low: nine_tenths(0.07), high: nine_tenths(0.25) },
+                when(&curve, 0.9),
+            )
+            .known(0.2, 0.95, QUICK),
+        );
         starts.push((d.coefficient, curve));
         let seasonal = sound(&system, B).net_cooling_w / crate::chamber::total_power_w(&sound(&system, B))
             * (1.0 - 0.5 * d.coefficient);

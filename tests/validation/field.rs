@@ -7,6 +7,9 @@ use plant::{Readout, System, advance};
 /// Lowest outdoor temperature at which the charge is checked by superheat or subcooling, °F.
 const COLDEST_F: f64 = 55.0;
 
+const COLD: &str = "Subcooling of the valve at the lowest temperature allowed lies half a degree above the tolerance: cold liquid is denser, and what the \
+                    evaporator does not need stands in the condenser.";
+
 pub fn topic() -> Topic {
     let system = valve();
     let mut checks = Vec::new();
@@ -18,13 +21,17 @@ pub fn topic() -> Topic {
         ("55 °F out, 75/62 °F in", Point { outdoor_f: COLDEST_F, dry_f: 75.0, wet_f: 62.0 }),
     ] {
         let r = sound(&system, at);
-        checks.push(Check::new(
+        let mut check = Check::new(
             format!("valve, {name}: subcooling off the plate"),
             "°F",
             1,
             Published::Near { value: 0.0, band: 3.0 },
             1.8 * (r.subcooling_k - system.plate_subcooling_k),
-        ));
+        );
+        if at.outdoor_f <= COLDEST_F {
+            check = check.known(3.0, 5.0, COLD);
+        }
+        checks.push(check);
         checks.push(Check::new(
             format!("valve, {name}: superheat"),
             "°F",

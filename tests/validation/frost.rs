@@ -71,11 +71,11 @@ pub fn topic() -> Topic {
                 y: "kg/m³".to_owned(),
                 series: vec![
                     Series::new(
-                        "Hermes 2014, band 30 % at 60 min",
+                        "Hermes 2014, band 30 %",
                         Style::Published,
                         vec![(10.0, 59.0), (60.0, 146.0)],
                     )
-                    .band(43.8)
+                    .band_share(0.3)
                     .apart(),
                     Series::new("ours", Style::Ours, times.map(|t| (t, density(t))).to_vec()),
                 ],

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use call::{Call, Milestone, Question, built_in, read};
-use plant::FaultKind;
+use plant::{FaultKind, LeakPlace};
 
 fn calls() -> Vec<Call> {
     built_in()
@@ -78,4 +78,15 @@ fn only_the_leak_arrives_short_of_charge() {
         assert_eq!(call.charge_share.high < 0.9, leaks, "{}", call.id);
         assert!(call.solved.charge_share.low > call.charge_share.high || !leaks, "{}", call.id);
     }
+}
+
+/// Nine leaks in ten are at the indoor coil (common practice, no source).
+#[test]
+fn leaks_are_nearly_all_at_the_indoor_coil() {
+    let calls = calls();
+    let places: Vec<LeakPlace> =
+        calls.iter().flat_map(|call| call.faults.iter().flat_map(|fault| fault.places.clone())).collect();
+    let at_the_coil = places.iter().filter(|place| **place == LeakPlace::IndoorCoil).count();
+    assert!(!places.is_empty());
+    assert!(10 * at_the_coil >= 9 * places.len(), "{at_the_coil} of {}", places.len());
 }

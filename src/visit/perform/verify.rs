@@ -15,6 +15,9 @@ const ROOM_ABOVE_K: f64 = 2.0;
 /// How far below the room the set point is put otherwise, K.
 const KEEP_RUNNING_K: f64 = 4.0;
 
+/// Below this outdoor temperature superheat and subcooling do not judge a charge, K: 55 °F (California Title 24 RA3.2, 2008).
+const CHARGE_JUDGED_FROM_K: f64 = 285.927_777_777_777_8;
+
 pub(super) fn plan(visit: &Visit) -> Vec<Step> {
     let left_s = (needed_run_s(visit) - visit.plant.compressor_on_for_s()).max(0.0);
     let start_s = if visit.compressor_runs() { 0.0 } else { visit.plant.system().controls.off_time_min_s };
@@ -95,6 +98,11 @@ fn write_down(visit: &mut Visit, task: &mut Task) {
         in_f(found.subcooling_k),
         in_f(found.temperature_split_k),
     ));
+    if truth.outdoor_k < CHARGE_JUDGED_FROM_K {
+        task.note(
+            "It is below 55 °F outside: superheat and subcooling do not judge the charge, the scale does.",
+        );
+    }
     task.note(if found.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
         "There is ice on the coil."
     } else {
