@@ -75,6 +75,9 @@ fn fit(points: &[(f64, f64, f64)]) -> [f64; 10] {
     a
 }
 
+/// A number of a state.
+type Value = fn(&State) -> f64;
+
 /// One settled state of the whole system as the compressor meets it.
 struct State {
     evaporating_f: f64,
@@ -177,14 +180,14 @@ pub fn topic() -> Topic {
     ];
     // Uncertainty that the standard allows a map: 5 % (AHRI 540, from memory).
     for (what, value) in [
-        ("flow: worst of 30 states off the ten-term fit", (|s| s.flow_kg_s) as fn(&State) -> f64),
+        ("flow: worst of 30 states off the ten-term fit", (|s| s.flow_kg_s) as Value),
         ("power: worst of 30 states off the ten-term fit", |s| s.power_w),
     ] {
         let worst = worst_percent(&states, value);
         checks.push(Check::new(what, "%", 2, Published::Between { low: 0.0, high: 5.0 }, worst));
     }
     // Shape against the open map: each over its value at A.
-    let kinds: [(&str, fn(&State) -> f64, fn(&State) -> f64); 2] =
+    let kinds: [(&str, Value, Value); 2] =
         [("flow", |s| s.flow_kg_s, State::map_flow_kg_s), ("power", |s| s.power_w, State::map_power_w)];
     for (name, value, map) in kinds {
         for (outdoor_f, dry_f, wet_f) in

@@ -26,6 +26,7 @@ pub const UNDERCHARGE: Cheung = Cheung {
     energy_input: [-5.741_9, 8.670_9, -4.410_4, 1.248_9, 1.209_5, 0.360_51],
 };
 /// Share of the charge in excess, 0 to 0.15.
+#[expect(clippy::approx_constant, reason = "a coefficient that looks like the logarithm of 2 by chance")]
 pub const OVERCHARGE: Cheung = Cheung {
     capacity: [-0.667_351, 0.417_386, 0.091_732, 0.812_637, -0.301_02, -0.101_4],
     energy_input: [0.191_888, -0.256_732, -0.053_16, -0.716_681, 0.381_224, 0.124_1],

@@ -25,6 +25,9 @@ const HOT: &str = "Power over capacity at 115 °F outdoors: ours rises less. Cap
 const HUMID: &str = "Power over capacity at 72 °F wet bulb and mild weather: the published curve falls further than ours, in part because its capacity \
                      rises further (at the edge of the band).";
 
+/// Name, published coefficients, band, ours.
+type Kind = (&'static str, [f64; 6], f64, fn(&Run) -> f64);
+
 struct Run {
     at: Point,
     capacity: f64,
@@ -49,7 +52,7 @@ pub fn topic() -> Topic {
     }
     let mut checks = Vec::new();
     let mut tables = String::new();
-    let kinds: [(&str, [f64; 6], f64, fn(&Run) -> f64); 2] = [
+    let kinds: [Kind; 2] = [
         ("gross capacity", CAPACITY, 0.05, |r| r.capacity),
         ("outdoor unit's power over capacity", ENERGY_INPUT, 0.06, |r| r.input),
     ];
