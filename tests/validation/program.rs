@@ -1,4 +1,4 @@
-//! Prints the tables, or writes them into docs/validation.md with the pictures beside them.
+//! The program that prints the tables, or writes them into docs/validation.md with the pictures beside them.
 
 use std::process::ExitCode;
 
