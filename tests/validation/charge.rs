@@ -117,23 +117,23 @@ fn curves(valve: &System, healthy: &Readout) -> (Vec<Check>, Vec<Chart>) {
     let opening = |share: f64| {
         ours.iter().find(|(s, _)| (s - 100.0 * share).abs() < 1e-9).expect("a run").1.metering_opening
     };
-    let more = |what: &str, low: f64, high: f64, value: f64| {
-        Check::new(what, "", 2, Published::Between { low, high }, value)
-    };
+    let bound = |what: &str, published, value| Check::new(what, "", 2, published, value);
     let checks = vec![
-        more(
-            "RP-1173: loss of the orifice over that of the valve at 90 % charge (visibly degrades; factor ours)",
-            1.5,
-            9.99,
+        bound(
+            "RP-1173, visibly: loss of the orifice over that of the valve at 90 % charge (factor ours)",
+            Published::AtLeast(1.5),
             loss(&ours_orifice, 0.9) / loss(&ours, 0.9),
         ),
-        more(
-            "RP-1173: slope of the valve's loss below 80 % over that above (sharply; factor ours)",
-            1.5,
-            9.99,
+        bound(
+            "RP-1173, sharply: slope of the valve's loss below 80 % over that above (factor ours)",
+            Published::AtLeast(1.5),
             (loss(&ours, 0.7) - loss(&ours, 0.8)) / (loss(&ours, 0.8) - loss(&ours, 0.9)),
         ),
-        more("RP-1173: opening of the valve at 70 % charge (fully open)", 0.97, 1.0, opening(0.7)),
+        bound(
+            "RP-1173, fully open: opening of the valve at 70 % charge",
+            Published::AtLeast(0.97),
+            opening(0.7),
+        ),
     ];
     let indoor_c = celsius_from_fahrenheit(80.0);
     let cho_capacity = shares.map(|s| (100.0 * s, cho(s - 1.0, indoor_c, 35.0).0)).to_vec();

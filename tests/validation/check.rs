@@ -19,6 +19,10 @@ pub enum Published {
         /// Most.
         high: f64,
     },
+    /// No less than this.
+    AtLeast(f64),
+    /// No more than this.
+    AtMost(f64),
     /// The quantity rises.
     Rises,
     /// The quantity falls.
@@ -84,6 +88,8 @@ impl Check {
         match self.published {
             Published::Near { value, band } => (self.ours - value).abs() <= band,
             Published::Between { low, high } => (low..=high).contains(&self.ours),
+            Published::AtLeast(low) => self.ours >= low,
+            Published::AtMost(high) => self.ours <= high,
             Published::Rises => self.ours > NO_CHANGE,
             Published::Falls => self.ours < -NO_CHANGE,
         }
@@ -108,6 +114,8 @@ impl Check {
         match self.published {
             Published::Near { value, .. } => format!("{value:.d$}"),
             Published::Between { low, high } => format!("{low:.d$} to {high:.d$}"),
+            Published::AtLeast(low) => format!("at least {low:.d$}"),
+            Published::AtMost(high) => format!("at most {high:.d$}"),
             Published::Rises => "rises".to_owned(),
             Published::Falls => "falls".to_owned(),
         }
@@ -116,7 +124,9 @@ impl Check {
     fn band_text(&self) -> String {
         match self.published {
             Published::Near { band, .. } => format!("±{}", plain(band, self.decimals)),
-            _ => "range".to_owned(),
+            Published::Between { .. } => "range".to_owned(),
+            Published::AtLeast(_) | Published::AtMost(_) => "bound".to_owned(),
+            Published::Rises | Published::Falls => "sign".to_owned(),
         }
     }
 
@@ -216,6 +226,10 @@ mod tests {
         assert!(good.known(1.0, 1.1, "reason").complaint().is_some());
         let up = |ours| Check::new("a", "K", 1, Published::Rises, ours).agrees();
         assert!(up(0.5) && !up(0.0) && !up(-0.5));
+        let bound = |published, ours| Check::new("a", "", 1, published, ours).agrees();
+        assert!(bound(Published::AtLeast(1.0), 1.0) && !bound(Published::AtLeast(1.0), 0.9));
+        assert!(bound(Published::AtMost(1.0), 1.0) && !bound(Published::AtMost(1.0), 1.1));
+        assert!(!bound(Published::AtMost(1.0), f64::NAN) && !bound(Published::AtLeast(1.0), f64::NAN));
         let within = |ours| Check::new("a", "", 1, Published::Between { low: 1.0, high: 2.0 }, ours).agrees();
         assert!(within(1.0) && !within(2.1) && !within(0.9));
     }

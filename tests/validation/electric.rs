@@ -51,12 +51,18 @@ pub fn topic() -> Topic {
         between(4.0, 7.0),
         worst_locked.1,
     ));
-    checks.push(Check::new("run capacitors off their label, worst", "%", 1, between(0.0, 6.0), worst_label));
+    checks.push(Check::new(
+        "run capacitors off their label, worst",
+        "%",
+        1,
+        Published::AtMost(6.0),
+        worst_label,
+    ));
     checks.push(Check::new(
         "control circuit of a running system, most",
         "A",
         2,
-        between(0.0, 1.67),
+        Published::AtMost(1.67),
         worst_control_a,
     ));
     checks.push(Check::new(

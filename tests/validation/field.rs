@@ -50,7 +50,7 @@ pub fn topic() -> Topic {
             format!("{what} at 15 min of running against 60 min, worst of all systems"),
             "°F",
             1,
-            Published::Between { low: 0.0, high: tolerance },
+            Published::AtMost(tolerance),
             worst,
         ));
     }
