@@ -167,15 +167,12 @@ impl Control {
         self.contactor_in = self.electric.settle(system, contacts, &speeds).contactor_in;
     }
 
-    fn speeds(&self) -> Speeds {
+    pub(crate) fn speeds(&self) -> Speeds {
         Speeds { compressor: self.compressor_speed, fan: self.outdoor_fan_speed, blower: self.blower_speed }
     }
 
     fn motors(&mut self, system: &System, sensed: &Sensed, dt_s: f64, events: &mut Events) {
         let Some(s) = &self.electric.solved else { return };
-        let on = |volt: f64, speed: f64| if volt > ENERGISED_V { speed } else { 0.0 };
-        let fan_target = on(s.fan_v, s.fan.speed);
-        let blower_target = on(s.blower_v, s.blower.speed);
         let energised = s.compressor_v > ENERGISED_V;
         let drive = s.compressor;
 
@@ -194,11 +191,7 @@ impl Control {
             !drive.starts(&data, difference_pa)
         };
         self.electric.locked = locked;
-        let runs_at = f64::from(u8::from(energised && !locked));
-        // A scroll is at speed in half a second and stops at once; fans coast.
-        ramp(&mut self.compressor_speed, runs_at, 0.5, 0.5, dt_s);
-        ramp(&mut self.outdoor_fan_speed, fan_target, 2.0, 6.0, dt_s);
-        ramp(&mut self.blower_speed, blower_target, 3.0, 12.0, dt_s);
+        self.ramp_speeds(&self.target_speeds(), dt_s);
 
         let disc_target_k = match (energised, locked) {
             (true, true) => drive.locked_rise_k,
@@ -228,6 +221,26 @@ impl Control {
             self.off_for_s += dt_s;
             self.on_for_s = 0.0;
         }
+    }
+
+    /// Speeds that the motors run up or down to, as they are switched now.
+    pub(crate) fn target_speeds(&self) -> Speeds {
+        let Some(s) = &self.electric.solved else { return self.speeds() };
+        let on = |volt: f64, speed: f64| if volt > ENERGISED_V { speed } else { 0.0 };
+        let runs = s.compressor_v > ENERGISED_V && !self.electric.locked;
+        Speeds {
+            compressor: f64::from(u8::from(runs)),
+            fan: on(s.fan_v, s.fan.speed),
+            blower: on(s.blower_v, s.blower.speed),
+        }
+    }
+
+    /// Speeds after a time on the way to these targets. A scroll is at speed in half a second and stops at once; fans
+    /// coast.
+    pub(crate) fn ramp_speeds(&mut self, target: &Speeds, time_s: f64) {
+        ramp(&mut self.compressor_speed, target.compressor, 0.5, 0.5, time_s);
+        ramp(&mut self.outdoor_fan_speed, target.fan, 2.0, 6.0, time_s);
+        ramp(&mut self.blower_speed, target.blower, 3.0, 12.0, time_s);
     }
 
     /// The air that the blower moves through what is in its way, and its electric power.

@@ -4,7 +4,7 @@ use media::refrigerant::Fluid;
 
 use crate::compressor::{Compression, compress};
 use crate::level::{LevelState, available_kg};
-use crate::metering::{Flow, Path, txv_opening};
+use crate::metering::{Flow, Path, Search, txv_opening};
 use crate::state::{Effects, Last, Plant};
 use crate::system::{Lines, Metering};
 use crate::{condenser, evaporator};
@@ -45,6 +45,7 @@ pub(crate) fn refrigerant_flows(
     effects: &Effects,
     high: &LevelState,
     low: &LevelState,
+    search: Search,
     dt_s: f64,
 ) -> Flows {
     let fluid = plant.system.refrigerant.tables();
@@ -100,7 +101,7 @@ pub(crate) fn refrigerant_flows(
     let m_c = compression.flow_kg_s;
 
     let opening = metering_opening(plant, effects, low);
-    let flow = metering_flow(plant, effects, high, low, opening);
+    let flow = metering_flow(plant, effects, high, low, opening, search);
     plant.line.pressure_pa = 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
     let (m_v, m_o) = line_flows(plant, &flow, volumes.line_m3, dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
@@ -244,6 +245,7 @@ fn metering_flow(
     high: &LevelState,
     low: &LevelState,
     opening: f64,
+    search: Search,
 ) -> Flow {
     let area = match &plant.system.metering {
         Metering::Txv { area_m2, .. } | Metering::Orifice { area_m2 } => *area_m2,
@@ -259,7 +261,7 @@ fn metering_flow(
         area_m2: area * opening * effects.orifice_share,
         metering: &plant.system.metering,
     }
-    .solve(plant.last.valve_flow_kg_s)
+    .solve(plant.last.valve_flow_kg_s, search)
 }
 
 /// Enthalpy of what stands in the liquid line, J/kg.

@@ -22,7 +22,7 @@ const HERMES: f64 = 2.2;
 /// Contact conductance of ice and metal over the whole coil while it melts, W/K (typ.).
 const MELT_UA_W_K: f64 = 110.0;
 
-/// Ice below this mass has the density of what freezes now, kg.
+/// Ice below this mass is a mixture of all that froze, lighter than before or not, kg.
 pub(crate) const FIRST_ICE_KG: f64 = 1.0e-3;
 /// Time in which ice spreads to where it is cold, s (typ.).
 pub(crate) const SPREAD_TIME_S: f64 = 120.0;
@@ -87,10 +87,9 @@ impl Frost {
         if rate_kg_s > 0.0 {
             let added = rate_kg_s * dt_s;
             let fresh = fresh_density_kg_m3(wet_share);
-            if self.mass_kg < FIRST_ICE_KG {
-                self.density_kg_m3 = fresh;
-            } else if fresh > self.density_kg_m3 {
-                // Volumes add: soaked ice beside older frost.
+            // Volumes add. The first ice is a mixture of what froze while the coil grew cold; later only soaked ice beside
+            // older, lighter frost still counts.
+            if fresh > self.density_kg_m3 || self.mass_kg < FIRST_ICE_KG {
                 let volume = self.mass_kg / self.density_kg_m3 + added / fresh;
                 self.density_kg_m3 = (self.mass_kg + added) / volume;
             }

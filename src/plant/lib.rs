@@ -11,6 +11,7 @@ mod compressor;
 mod condenser;
 mod control;
 mod electric;
+pub mod equations;
 mod evaporator;
 mod fault;
 mod flows;

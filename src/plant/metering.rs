@@ -37,6 +37,20 @@ pub(crate) struct Path<'a> {
     pub metering: &'a Metering,
 }
 
+/// How far the search for the flow goes.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Search {
+    pub steps: u32,
+    pub tolerance_kg_s: f64,
+}
+
+impl Search {
+    /// As far as a step needs, which starts from the flow of the last one.
+    pub(crate) const STEP: Search = Search { steps: 7, tolerance_kg_s: 1.0e-7 };
+    /// To rounding.
+    pub(crate) const FINE: Search = Search { steps: 80, tolerance_kg_s: 1.0e-14 };
+}
+
 /// Solved flow.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Flow {
@@ -94,8 +108,8 @@ impl Path<'_> {
     }
 
     /// The flow at which path and valve agree, kg/s; negative (from the evaporator back) when the
-    /// evaporator stands higher. `last_kg_s` starts the search; a fixed number of steps.
-    pub(crate) fn solve(&self, last_kg_s: f64) -> Flow {
+    /// evaporator stands higher. `last_kg_s` starts the search.
+    pub(crate) fn solve(&self, last_kg_s: f64, search: Search) -> Flow {
         let (open, state) = self.valve_flow(0.0);
         if open <= 0.0 || self.area_m2 <= 0.0 {
             return state;
@@ -107,7 +121,7 @@ impl Path<'_> {
         }
         let start = last_kg_s.clamp(0.02 * open, 0.98 * open);
         let mut at_root = top_state;
-        falling_root((0.0, open), (open, top - open), start, 7, 1.0e-7, |m| {
+        falling_root((0.0, open), (open, top - open), start, search.steps, search.tolerance_kg_s, |m| {
             let (flow, state) = self.valve_flow(m);
             at_root = Flow { flow_kg_s: m, ..state };
             flow - m

@@ -11,6 +11,7 @@ use crate::evaporator::{self, Evaporating};
 use crate::flows::{condenser_sees, evaporator_sees, refrigerant_flows, suction_port_pa};
 use crate::house::AirMoved;
 use crate::level::LevelState;
+use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
 use crate::system::Metering;
@@ -73,8 +74,6 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     let (room_k, humidity_ratio) = plant.room.air();
     let (return_k, return_humidity_ratio) =
         plant.room.return_air(&plant.weather, plant.time_s, plant.control.blower_speed);
-    let passages = passages(plant, inputs, effects);
-    let path = plant.control.blower_path(&plant.system, &passages);
     plant.retire_charge_faults();
     plant.slow = Slow {
         due_in_s: 0.0,
@@ -83,13 +82,20 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         humidity_ratio,
         return_k,
         return_humidity_ratio,
-        airflow_m3_s: path.flow_m3_s,
-        blower_power_w: path.blower_power_w,
-        blower_inlet_static_pa: -(path.filter_drop_pa + path.return_drop_pa),
-        supply_static_pa: path.supply_drop_pa,
         face_share: face_share(effects),
         ..Slow::default()
     };
+    move_air(plant, inputs, effects);
+}
+
+/// The airflow at the blower's speed and through the frost as they are.
+pub(crate) fn move_air(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
+    let path = plant.control.blower_path(&plant.system, &passages(plant, inputs, effects));
+    let slow = &mut plant.slow;
+    slow.airflow_m3_s = path.flow_m3_s;
+    slow.blower_power_w = path.blower_power_w;
+    slow.blower_inlet_static_pa = -(path.filter_drop_pa + path.return_drop_pa);
+    slow.supply_static_pa = path.supply_drop_pa;
 }
 
 /// Share of the coil face that neither dirt nor a collapsed filter covers.
@@ -98,7 +104,7 @@ pub(crate) fn face_share(effects: &Effects) -> f64 {
 }
 
 /// What the air has to pass.
-pub(crate) fn passages(plant: &Plant, inputs: &Inputs, effects: &Effects) -> Passages {
+fn passages(plant: &Plant, inputs: &Inputs, effects: &Effects) -> Passages {
     // Once the filter has collapsed onto the coil, an empty slot no longer helps.
     let loading = effects.filter_loading;
     let filter = match inputs.filter {
@@ -131,9 +137,14 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         winding_k: plant.motor_k,
         compressor_power_w: plant.last.compressor_power_w,
     };
+    let blower_speed = plant.control.blower_speed;
     plant.control.step(&plant.system, &plant.faults, plant.time_s, inputs, &sensed, dt_s, events);
+    // The air follows the blower at once; a second late, the coil would be off by a third of a kelvin after a stop.
+    if plant.control.blower_speed != blower_speed {
+        move_air(plant, inputs, effects);
+    }
 
-    let flows = refrigerant_flows(plant, effects, &high, &low, dt_s);
+    let flows = refrigerant_flows(plant, effects, &high, &low, Search::STEP, dt_s);
     let condensing = condenser::condense(
         &plant.system.condenser,
         &condenser_sees(plant, effects, &flows, &high, dt_s),
@@ -193,7 +204,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
 }
 
 /// Discharge temperature above which the oil suffers, K (typ. limit of scroll makers, 135 °C).
-const DISCHARGE_LIMIT_K: f64 = 408.15;
+pub(crate) const DISCHARGE_LIMIT_K: f64 = 408.15;
 
 /// Liquid that reaches the scrolls and gas that is too hot leave their marks.
 fn wear_step(

@@ -1,0 +1,382 @@
+//! The plant as an ordinary differential equation, for checks of the marching step against a general solver.
+//!
+//! [`step`](crate::step()) marches with a fixed step: walls implicit, pressures, line and coil outlets by what the last step
+//! left, exchanges and flows bounded by what a step may move, house and air once a second. Here the same components give
+//! the plain derivative at one instant: nothing is lagged (what flows depends on what flows, so it is iterated until it
+//! agrees with itself), nothing is bounded by a step, the house and the air are as continuous as the rest. The controls
+//! are switches: they decide once, when [`Equations`] are made, and are then held; motors run up or down as they were
+//! switched. Whoever integrates starts anew where a switch moves.
+//!
+//! Left out, and therefore to be absent: air in the circuit, leaks, service connections, the relief device, gas so thin
+//! that it takes the temperature of its walls at once. The program itself does not use this module.
+
+use media::moist_air;
+use media::units::celsius_from_kelvin;
+
+use crate::balance::{ATMOSPHERE_PA, Fluxes, LevelRates};
+use crate::condenser::{self, Condensing};
+use crate::control::{Control, Events, Sensed};
+use crate::electric::Speeds;
+use crate::evaporator::{self, Evaporating, WallHeats};
+use crate::flows::{Flows, condenser_sees, evaporator_sees, refrigerant_flows};
+use crate::frost::{
+    FIRST_ICE_KG, FUSION_J_KG, OLD_DENSITY_KG_M3, SPREAD_TIME_S, THIN_KG, fresh_density_kg_m3,
+};
+use crate::house::AirMoved;
+use crate::level::LevelState;
+use crate::metering::Search;
+use crate::readout::Snapshot;
+use crate::state::{Effects, Last, Plant, Slow};
+use crate::step::{DISCHARGE_LIMIT_K, bulb_follows, face_share, move_air};
+use crate::{Inputs, PortConnection, Readout, Room};
+
+/// Number of states.
+pub const COUNT: usize = 20;
+
+/// Names and units of the states, in order.
+pub const NAMES: [&str; COUNT] = [
+    "high-side mass, kg",
+    "high-side energy, J",
+    "liquid-line mass, kg",
+    "liquid-line energy, J",
+    "low-side mass, kg",
+    "low-side energy, J",
+    "condenser wall, K",
+    "coil wall, K",
+    "motor winding, K",
+    "bulb, K",
+    "ice, kg",
+    "iced share",
+    "density of the ice, kg/m³",
+    "room air, K",
+    "structure, K",
+    "room humidity ratio",
+    "compressor energy, J",
+    "heat from room air, J",
+    "liquid through the compressor, kg",
+    "overheating, K s",
+];
+
+/// A time so short that no bound by what a step may move is ever reached, s.
+const UNBOUNDED_S: f64 = 1.0e-9;
+/// Ice below this mass has the density of what freezes now, kg.
+const TRACE_OF_ICE_KG: f64 = 1.0e-6;
+/// Time in which states follow what the marching step sets at once (density of a trace of ice, edges of melting ice), s.
+const AT_ONCE_S: f64 = 0.01;
+/// Most rounds until the flows agree with themselves; each takes away at least half of what is left.
+const MOST_ROUNDS: usize = 100;
+/// Agreement of the flows with themselves, as a share.
+const AGREEMENT: f64 = 1.0e-12;
+
+/// Everything at one instant.
+struct Instant {
+    high: LevelState,
+    low: LevelState,
+    flows: Flows,
+    condensing: Condensing,
+    evaporating: Evaporating,
+    exchange: evaporator::Exchange,
+}
+
+/// The right-hand side dy/dt = f(t, y) of a plant under held inputs and held switches.
+#[derive(Clone, Debug)]
+pub struct Equations {
+    /// Holds what does not change, and the state of the last call.
+    plant: Plant,
+    inputs: Inputs,
+    effects: Effects,
+    start_s: f64,
+    control: Control,
+    target: Speeds,
+}
+
+impl Equations {
+    /// The equations from this plant's instant on. The controls decide on its state; they are then held.
+    ///
+    /// # Panics
+    /// When the plant has what the equations leave out: air in the circuit, a leak, a service connection.
+    #[must_use]
+    pub fn new(plant: &Plant, inputs: &Inputs) -> Equations {
+        let mut plant = plant.clone();
+        let effects = plant.effects();
+        assert!(plant.air_in_circuit_kg() == 0.0, "air in the circuit is not in the equations");
+        assert!(effects.hole_m2 == [0.0; 3], "leaks are not in the equations");
+        for port in [inputs.suction_port, inputs.liquid_port] {
+            assert!(
+                matches!(port, PortConnection::Capped | PortConnection::Gauge),
+                "service connections are not in the equations"
+            );
+        }
+        let fluid = plant.system.refrigerant.tables();
+        let volumes = plant.system.volumes();
+        let sensed = Sensed {
+            room_k: plant.room.air().0,
+            high_side_pa: LevelState::of(fluid, &plant.high, volumes.high_m3, UNBOUNDED_S).total_pa,
+            suction_pa: LevelState::of(fluid, &plant.low, volumes.low_m3, UNBOUNDED_S).total_pa,
+            winding_k: plant.motor_k,
+            compressor_power_w: plant.last.compressor_power_w,
+        };
+        let mut events = Events::default();
+        // A step of no length moves switches and nothing else.
+        plant.control.step(&plant.system, &plant.faults, plant.time_s, inputs, &sensed, 0.0, &mut events);
+        Equations {
+            effects,
+            start_s: plant.time_s,
+            control: plant.control.clone(),
+            target: plant.control.target_speeds(),
+            inputs: inputs.clone(),
+            plant,
+        }
+    }
+
+    /// State of a plant as it stands.
+    #[must_use]
+    pub fn state(plant: &Plant) -> [f64; COUNT] {
+        let (air_k, structure_k, humidity_ratio) = match &plant.room {
+            Room::Held { dry_bulb_k, humidity_ratio } => (*dry_bulb_k, *dry_bulb_k, *humidity_ratio),
+            Room::House { air_k, structure_k, humidity_ratio, .. } => (*air_k, *structure_k, *humidity_ratio),
+        };
+        [
+            plant.high.mass_kg,
+            plant.high.energy_j,
+            plant.line.mass_kg,
+            plant.line.energy_j,
+            plant.low.mass_kg,
+            plant.low.energy_j,
+            plant.condenser_wall_k,
+            plant.coil_wall_k,
+            plant.motor_k,
+            plant.bulb_k,
+            plant.frost.mass_kg,
+            plant.frost.iced_share,
+            plant.frost.density_kg_m3,
+            air_k,
+            structure_k,
+            humidity_ratio,
+            plant.energy.compressor_j,
+            plant.energy.from_room_air_j,
+            plant.wear.liquid_kg,
+            plant.wear.overheated_k_s,
+        ]
+    }
+
+    /// A plant in a state at a time, with the switches as they are held: to go on from where a switch moves.
+    #[must_use]
+    pub fn plant(&mut self, time_s: f64, state: &[f64]) -> Plant {
+        self.instant(time_s, state);
+        self.plant.clone()
+    }
+
+    /// What would be read in a state at a time.
+    #[must_use]
+    pub fn readout(&mut self, time_s: f64, state: &[f64]) -> Readout {
+        let now = self.instant(time_s, state);
+        self.plant.write_readout(&Snapshot {
+            high: &now.high,
+            low: &now.low,
+            flow: &now.flows.path,
+            condensing: &now.condensing,
+            evaporating: &now.evaporating,
+            opening: now.flows.opening,
+            discharge_k: now.flows.discharge_k,
+            suction_pa: now.flows.suction_pa,
+        });
+        self.plant.readout.clone()
+    }
+
+    /// Rates of all states, each in its unit per second.
+    #[must_use]
+    pub fn rates(&mut self, time_s: f64, state: &[f64]) -> [f64; COUNT] {
+        let now = self.instant(time_s, state);
+        let plant = &self.plant;
+        let (flows, e) = (&now.flows, &now.evaporating);
+        let fluxes = Fluxes {
+            flows,
+            condensing: now.condensing,
+            evaporating: *e,
+            back_flow_h: now.low.fluid.enthalpy_j_kg,
+        };
+        let levels = LevelRates::of(plant, &fluxes, UNBOUNDED_S);
+        let coil_w = e.sensible_w - now.exchange.superheat_w + e.latent_w
+            - (e.heat_to_refrigerant_w - now.exchange.superheat_w)
+            - e.melt_w;
+        let bulb = bulb_follows(plant, &self.inputs, &self.effects, e)
+            .map_or(0.0, |(target_k, time_s)| (target_k - plant.bulb_k) / time_s);
+        let [ice, iced, density] = self.frost_rates(&now);
+        let [air, structure, humidity] = self.room_rates(e);
+        let runs = flows.compressor_kg_s > 0.0;
+        let wear = |rate: f64| if runs { rate } else { 0.0 };
+        [
+            levels.high_kg_s,
+            levels.high_w,
+            levels.line_kg_s,
+            levels.line_w,
+            levels.low_kg_s,
+            levels.low_w,
+            (now.condensing.heat_to_wall_w - now.condensing.wall_to_air_w)
+                / plant.system.condenser.metal_capacity_j_k,
+            coil_w / plant.system.evaporator.metal_capacity_j_k,
+            levels.motor_w / plant.system.compressor.motor_capacity_j_k,
+            bulb,
+            ice,
+            iced,
+            density,
+            air,
+            structure,
+            humidity,
+            flows.compression.power_w,
+            e.sensible_w + e.latent_w,
+            wear((1.0 - flows.inlet.quality) * flows.compressor_kg_s),
+            wear((flows.port_k - DISCHARGE_LIMIT_K).max(0.0)),
+        ]
+    }
+
+    fn frost_rates(&self, now: &Instant) -> [f64; 3] {
+        let frost = &self.plant.frost;
+        let (x, e) = (&now.exchange, &now.evaporating);
+        let frozen = e.water_kg_s * x.freezing_share;
+        let melted = e.melt_w / FUSION_J_KG;
+        let (mut iced, mut density) = (0.0, 0.0);
+        let fresh = fresh_density_kg_m3(1.0 - x.cold_share);
+        if frozen > 0.0 {
+            iced += (x.iced_target_share - frost.iced_share).max(0.0) / SPREAD_TIME_S;
+            if frost.mass_kg < TRACE_OF_ICE_KG {
+                // No ice has no density yet; what freezes now gives it.
+                density += (fresh - frost.density_kg_m3) / AT_ONCE_S;
+            } else if fresh > frost.density_kg_m3 || frost.mass_kg < FIRST_ICE_KG {
+                // Volumes add.
+                density += frozen * frost.density_kg_m3 / frost.mass_kg * (1.0 - frost.density_kg_m3 / fresh);
+            }
+        }
+        if melted > 0.0 {
+            iced -= (frost.iced_share - frost.mass_kg / THIN_KG).max(0.0) / AT_ONCE_S;
+        }
+        if frost.mass_kg > 0.0 && frost.density_kg_m3 < OLD_DENSITY_KG_M3 {
+            density += frost.ageing_kg_m3_s(x.jakob(self.plant.coil_wall_k));
+        }
+        [frozen - melted, iced, density]
+    }
+
+    fn room_rates(&self, e: &Evaporating) -> [f64; 3] {
+        let (plant, slow) = (&self.plant, &self.plant.slow);
+        let air_kg_s = slow.airflow_m3_s
+            / moist_air::specific_volume_m3_kg(
+                celsius_from_kelvin(slow.return_k),
+                slow.return_humidity_ratio,
+                ATMOSPHERE_PA,
+            );
+        let supply_k = if e.dry_air_kg_s > 1.0e-2 {
+            e.coil_leaving_k + slow.blower_power_w / (e.dry_air_kg_s * e.air_cp_j_kg_k)
+        } else {
+            slow.room_k
+        };
+        let moved = AirMoved {
+            cooling_w: e.sensible_w - slow.blower_power_w,
+            water_kg_s: e.water_kg_s,
+            air_kg_s,
+            air_cp_j_kg_k: moist_air::cp_j_kg_k(slow.return_humidity_ratio),
+            supply_k,
+        };
+        plant.room.rates(&plant.weather, plant.time_s, &moved)
+    }
+
+    /// Put the state into the plant and find the flows that agree with themselves.
+    fn instant(&mut self, time_s: f64, state: &[f64]) -> Instant {
+        self.place(time_s, state);
+        let plant = &mut self.plant;
+        let fluid = plant.system.refrigerant.tables();
+        let volumes = plant.system.volumes();
+        let high = LevelState::of(fluid, &plant.high, volumes.high_m3, UNBOUNDED_S);
+        let low = LevelState::of(fluid, &plant.low, volumes.low_m3, UNBOUNDED_S);
+        plant.high.pressure_pa = high.fluid.pressure_pa;
+        plant.low.pressure_pa = low.fluid.pressure_pa;
+        for round in 0.. {
+            let line_pa = plant.line.pressure_pa;
+            let flows = refrigerant_flows(plant, &self.effects, &high, &low, Search::FINE, UNBOUNDED_S);
+            let condensing = condenser::exchange(
+                &plant.system.condenser,
+                &condenser_sees(plant, &self.effects, &flows, &high, UNBOUNDED_S),
+                &high.fluid,
+                &high.sat,
+                flows.discharge_k,
+                high.exchange_limit_w_k,
+            )
+            .at_wall(plant.condenser_wall_k);
+            let wall_k = plant.coil_wall_k;
+            let exchange = evaporator::exchange(
+                &plant.system.evaporator,
+                &evaporator_sees(plant, &flows, &low, UNBOUNDED_S),
+                &low.fluid,
+                &low.sat,
+                wall_k,
+                &plant.frost,
+            );
+            let heats = WallHeats {
+                sensible_w: exchange.sensible_w,
+                water_kg_s: exchange.water_kg_s,
+                to_refrigerant_w: (exchange.boiling_w_k + exchange.gas_w_k)
+                    * (wall_k - exchange.refrigerant_k),
+                melt_w: exchange.melt_w_k * (wall_k - exchange.melt_zero_k).max(0.0),
+            };
+            let evaporating = exchange.results(&heats, wall_k);
+            let before = plant.last;
+            plant.last = Last::of(&before, &flows, &condensing, &evaporating);
+            if round + 1 == MOST_ROUNDS || agrees(&before, &plant.last, line_pa, plant.line.pressure_pa) {
+                return Instant { high, low, flows, condensing, evaporating, exchange };
+            }
+        }
+        unreachable!("the rounds end by their number")
+    }
+
+    fn place(&mut self, time_s: f64, state: &[f64]) {
+        let plant = &mut self.plant;
+        plant.time_s = time_s;
+        plant.high.mass_kg = state[0];
+        plant.high.energy_j = state[1];
+        plant.line.mass_kg = state[2];
+        plant.line.energy_j = state[3];
+        plant.low.mass_kg = state[4];
+        plant.low.energy_j = state[5];
+        plant.condenser_wall_k = state[6];
+        plant.coil_wall_k = state[7];
+        plant.motor_k = state[8];
+        plant.bulb_k = state[9];
+        plant.frost.mass_kg = state[10].max(0.0);
+        plant.frost.iced_share = state[11].clamp(0.0, 1.0);
+        plant.frost.density_kg_m3 = state[12].max(1.0);
+        if let Room::House { air_k, structure_k, humidity_ratio, .. } = &mut plant.room {
+            (*air_k, *structure_k, *humidity_ratio) = (state[13], state[14], state[15]);
+        }
+        plant.energy.compressor_j = state[16];
+        plant.energy.from_room_air_j = state[17];
+        plant.wear.liquid_kg = state[18];
+        plant.wear.overheated_k_s = state[19];
+
+        plant.control.clone_from(&self.control);
+        plant.control.ramp_speeds(&self.target, time_s - self.start_s);
+        let (room_k, humidity_ratio) = plant.room.air();
+        let (return_k, return_humidity_ratio) =
+            plant.room.return_air(&plant.weather, time_s, plant.control.blower_speed);
+        plant.slow = Slow {
+            outdoor_k: plant.weather.outdoor_k(time_s),
+            room_k,
+            humidity_ratio,
+            return_k,
+            return_humidity_ratio,
+            face_share: face_share(&self.effects),
+            ..Slow::default()
+        };
+        move_air(plant, &self.inputs, &self.effects);
+    }
+}
+
+fn agrees(before: &Last, now: &Last, line_before_pa: f64, line_now_pa: f64) -> bool {
+    let close = |a: f64, b: f64, scale: f64| (a - b).abs() <= AGREEMENT * scale;
+    close(before.compressor_flow_kg_s, now.compressor_flow_kg_s, 0.1)
+        && close(before.valve_flow_kg_s, now.valve_flow_kg_s, 0.1)
+        && close(before.outlet_flow_kg_s, now.outlet_flow_kg_s, 0.1)
+        && close(before.discharge_enthalpy_j_kg, now.discharge_enthalpy_j_kg, 1.0e5)
+        && close(before.evaporator_outlet_enthalpy_j_kg, now.evaporator_outlet_enthalpy_j_kg, 1.0e5)
+        && close(before.outlet_density_kg_m3, now.outlet_density_kg_m3, 1.0e3)
+        && close(line_before_pa, line_now_pa, 1.0e6)
+}
