@@ -7,8 +7,9 @@ use crate::condenser::Condensing;
 use crate::control::Events;
 use crate::evaporator::Evaporating;
 use crate::flows::Flows;
+use crate::leak::leaks;
 use crate::level::LevelState;
-use crate::service::PortFlows;
+use crate::service::{PortFlows, follow_hoses, move_water};
 use crate::state::{Effects, Event, Plant};
 
 /// Atmospheric pressure at the site, Pa.
@@ -112,11 +113,16 @@ pub(crate) fn balance(
         plant.low.air_kg -= moved;
         plant.high.air_kg += moved;
     }
+    if plant.low.air_kg > 0.0 && low.total_pa > high.total_pa && high.liquid_volume_m3 < 1.0e-6 {
+        let moved = plant.low.air_kg * (mixing_1_s(low.total_pa - high.total_pa) * dt_s).min(0.2);
+        plant.low.air_kg -= moved;
+        plant.high.air_kg += moved;
+    }
     if plant.high.air_kg > 0.0 {
         let dp = (high.total_pa - low.total_pa).max(0.0);
         let vapour_share = rates.line_quality * f.flows.valve_kg_s.max(0.0) / plant.high.mass_kg.max(1.0e-9);
         // With the system empty of liquid the two sides equalise through the metering device.
-        let open = if high.liquid_volume_m3 < 1.0e-6 { 0.02 * dp / (dp + 1.0e4) } else { 0.0 };
+        let open = if high.liquid_volume_m3 < 1.0e-6 { mixing_1_s(dp) } else { 0.0 };
         let moved = plant.high.air_kg * ((vapour_share + open) * dt_s).min(0.2);
         plant.high.air_kg -= moved;
         plant.low.air_kg += moved;
@@ -125,6 +131,8 @@ pub(crate) fn balance(
     leaks(plant, effects, high, low, f.flows.line_enthalpy_j_kg, dt_s);
     let ports = PortFlows::of(plant, inputs, high, low, dt_s);
     ports.book(plant, dt_s);
+    follow_hoses(plant, inputs, high, low, dt_s);
+    move_water(plant, f.flows.outlet_kg_s, m_c, dt_s);
     relief(plant, high, dt_s, events);
 
     // Walls, motor.
@@ -148,48 +156,9 @@ pub(crate) fn balance(
     s.elapsed_s += dt_s;
 }
 
-/// Escape through holes: choked orifice flow of what stands at the place, going to zero at atmospheric
-/// pressure; below it air comes in.
-fn leaks(plant: &mut Plant, effects: &Effects, high: &LevelState, low: &LevelState, line_h: f64, dt_s: f64) {
-    let fluid = plant.system.refrigerant.tables();
-    for (slot, area) in effects.hole_m2.iter().copied().enumerate() {
-        if area <= 0.0 {
-            continue;
-        }
-        let liquid_line = slot == 2;
-        let pressure = if liquid_line { plant.line.pressure_pa.min(high.total_pa) } else { low.total_pa };
-        let excess = pressure - ATMOSPHERE_PA;
-        let ramp = excess / libm::sqrt(excess * excess + 1.0e4 * 1.0e4);
-        if excess <= 0.0 {
-            let inflow = 0.6 * area * 200.0 * 1.2 * -ramp * dt_s;
-            if liquid_line {
-                plant.high.air_kg += inflow;
-            } else {
-                plant.low.air_kg += inflow;
-            }
-            continue;
-        }
-        let (density, h) = if liquid_line {
-            let at = fluid.at_ph(plant.line.pressure_pa, line_h);
-            (at.density_kg_m3, line_h)
-        } else {
-            let h = low.fluid.enthalpy_j_kg.max(low.sat.vapour_enthalpy_j_kg);
-            (low.sat.vapour_density_kg_m3.min(low.fluid.density_kg_m3.max(0.01)), h)
-        };
-        // 0.6 discharge coefficient; 0.67 the choked factor of a gas with an exponent near 1.15; a liquid
-        // that flashes in the hole is limited in a similar way.
-        let flow = 0.6 * 0.67 * area * libm::sqrt(density * pressure) * ramp;
-        let mass = if liquid_line { plant.line.mass_kg } else { plant.low.mass_kg };
-        let lost = (flow * dt_s).min(0.02 * mass);
-        if liquid_line {
-            plant.line.mass_kg -= lost;
-            plant.line.energy_j -= lost * h;
-        } else {
-            plant.low.mass_kg -= lost;
-            plant.low.energy_j -= lost * h;
-        }
-        plant.ledger.leaked_kg += lost;
-    }
+/// Share of the gas of an empty side that passes the metering device in a second at a difference of pressure, Pa (typ.).
+fn mixing_1_s(difference_pa: f64) -> f64 {
+    0.02 * difference_pa / (difference_pa + 1.0e4)
 }
 
 /// The relief device: opens above its setting before the tables end.
@@ -200,6 +169,10 @@ fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) 
     }
     let flow = 1.0 * (excess / 1.0e5).min(2.0);
     let lost = (flow * dt_s).min(0.05 * plant.high.mass_kg);
+    // Gas that does not condense leaves with it.
+    let gas = plant.high.air_kg * (0.05 * (excess / 1.0e5).min(1.0));
+    plant.high.air_kg -= gas;
+    plant.service.gas.out_kg += gas;
     plant.high.mass_kg -= lost;
     plant.high.energy_j -=
         lost * high.sat.vapour_enthalpy_j_kg.min(high.fluid.enthalpy_j_kg.max(high.sat.liquid_enthalpy_j_kg));

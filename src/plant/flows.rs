@@ -103,7 +103,7 @@ pub(crate) fn refrigerant_flows(
     let opening = metering_opening(plant, effects, low);
     let flow = metering_flow(plant, effects, high, low, opening, search);
     plant.line.pressure_pa = 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
-    let (m_v, m_o) = line_flows(plant, &flow, volumes.line_m3, dt_s);
+    let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), volumes.line_m3, dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
 
     // Hot discharge gas warms the top of the shell, and with it motor and overload.
@@ -274,13 +274,20 @@ pub(crate) fn line_enthalpy(plant: &Plant, volume_m3: f64) -> f64 {
 
 /// Flow through the metering device and out of the condenser, kg/s. The line fills towards the mass that its
 /// hydraulic state asks for; no flow takes more than a fifth of what is there in one step.
-fn line_flows(plant: &Plant, flow: &Flow, volume_m3: f64, dt_s: f64) -> (f64, f64) {
+/// `refrigerant_share` is the refrigerant's share of the gas that reaches the line.
+fn line_flows(
+    plant: &Plant,
+    flow: &Flow,
+    refrigerant_share: f64,
+    volume_m3: f64,
+    dt_s: f64,
+) -> (f64, f64) {
     let volumes = plant.system.volumes();
     let line_most = 0.2 * available_kg(plant.line.mass_kg, volume_m3) / dt_s;
     let low_most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
     let high_most = 0.2 * available_kg(plant.high.mass_kg, volumes.high_m3) / dt_s;
-    let m_v = flow.flow_kg_s.clamp(-low_most, line_most);
-    let wanted = volume_m3 * flow.line_density_kg_m3;
+    let m_v = (refrigerant_share * flow.flow_kg_s).clamp(-low_most, line_most);
+    let wanted = refrigerant_share * volume_m3 * flow.line_density_kg_m3;
     let fill = (wanted - plant.line.mass_kg) / LINE_TIME_S;
     let m_o = (m_v + fill).clamp(-line_most, high_most).clamp(-0.2, 0.4);
     (m_v, m_o)

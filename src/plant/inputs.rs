@@ -19,6 +19,8 @@ pub struct Inputs {
     pub suction_port: PortConnection,
     /// What hangs on the liquid service port.
     pub liquid_port: PortConnection,
+    /// How the space around the air handler is aired.
+    pub ventilation: Ventilation,
 }
 
 impl Default for Inputs {
@@ -32,6 +34,7 @@ impl Default for Inputs {
             bulb: BulbHandling::AsInstalled,
             suction_port: PortConnection::Capped,
             liquid_port: PortConnection::Capped,
+            ventilation: Ventilation::AsFound,
         }
     }
 }
@@ -101,7 +104,7 @@ pub enum PortConnection {
     Capped,
     /// A gauge hose, closed at the manifold.
     Gauge,
-    /// A cylinder of the system's refrigerant, through the hose.
+    /// A cylinder of the system's refrigerant that is held at a temperature and never runs empty, through the hose.
     Cylinder {
         /// Which phase is drawn.
         phase: CylinderPhase,
@@ -110,10 +113,45 @@ pub enum PortConnection {
         /// How far the manifold valve is open, 0 to 1.
         opening: f64,
     },
-    /// A recovery machine that pulls down to atmospheric pressure.
+    /// The charging cylinder beside the unit, through the hose: it cools as vapour is drawn, and can run empty.
+    ChargingCylinder {
+        /// Which phase is drawn.
+        phase: CylinderPhase,
+        /// How far the manifold valve is open, 0 to 1.
+        opening: f64,
+    },
+    /// A recovery machine that pulls down to atmospheric pressure, into the recovery cylinder. It stops when liquid
+    /// fills 80 % of that.
     RecoveryMachine,
+    /// The same, down to an absolute pressure, Pa.
+    RecoveryMachineTo {
+        /// Where it stops, Pa.
+        pressure_pa: f64,
+    },
     /// A vacuum pump.
     VacuumPump,
+    /// A nitrogen cylinder behind its regulator, through the hose. Nothing flows back.
+    Nitrogen {
+        /// Absolute pressure that the regulator is set to, Pa.
+        regulated_pa: f64,
+        /// How far the manifold valve is open, 0 to 1.
+        opening: f64,
+    },
+    /// A hose that is open to the air.
+    OpenHose {
+        /// How far the manifold valve is open, 0 to 1.
+        opening: f64,
+    },
+}
+
+/// How the space around the air handler is aired.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Ventilation {
+    /// As it was found, doors closed.
+    #[default]
+    AsFound,
+    /// Doors and windows open, a fan set up.
+    Open,
 }
 
 /// Phase drawn from a cylinder.

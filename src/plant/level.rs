@@ -2,8 +2,13 @@
 
 use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
 
-/// Gas constant of air, J/(kg K).
+/// Gas constant of air, J/(kg K). Nitrogen, which is booked with it as gas that does not condense, has 296.8: the same
+/// mass of it would stand 3 % higher. What people set and read is its pressure, so only the mass is off.
 pub(crate) const AIR_GAS_CONSTANT: f64 = 287.05;
+/// Gas constant of water vapour, J/(kg K).
+pub(crate) const STEAM_GAS_CONSTANT: f64 = 461.5;
+/// Ratio of the molar masses of water and dry air (ASHRAE Handbook, Fundamentals, 2017, chapter 1).
+pub(crate) const WATER_TO_AIR_MOLAR_MASS: f64 = 0.621_945;
 /// Density that no flow takes a level below, kg/m³ (a fraction of a pascal).
 const TRACE_KG_M3: f64 = 1.0e-5;
 
@@ -12,7 +17,9 @@ pub(crate) struct LevelState {
     pub fluid: Fluid,
     pub sat: Saturation,
     pub liquid_volume_m3: f64,
-    /// Refrigerant and air together, Pa.
+    /// Partial pressure of gas that does not condense, Pa.
+    pub air_pa: f64,
+    /// Refrigerant, gas that does not condense and water vapour together, Pa.
     pub total_pa: f64,
     /// Largest conductance that an explicit exchange of one step may use, W/K.
     pub exchange_limit_w_k: f64,
@@ -35,6 +42,7 @@ impl LevelState {
         };
         let gas_m3 = (volume_m3 - liquid_volume_m3).max(1.0e-5);
         let air_pa = level.air_kg * AIR_GAS_CONSTANT * fluid.temperature_k / gas_m3;
+        let steam_pa = level.steam_kg * STEAM_GAS_CONSTANT * fluid.temperature_k / gas_m3;
         // Heat capacity at constant volume: sensible, and in the dome the heat of the vapour that must form.
         let capacity = if fluid.phase == Phase::TwoPhase {
             let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
@@ -47,9 +55,18 @@ impl LevelState {
             fluid,
             sat,
             liquid_volume_m3,
-            total_pa: fluid.pressure_pa + air_pa,
+            air_pa,
+            total_pa: fluid.pressure_pa + air_pa + steam_pa,
             exchange_limit_w_k: 0.6 * capacity / dt_s,
         }
+    }
+}
+
+impl LevelState {
+    /// Share of the pressure that is the refrigerant's own where there is no liquid; 1 where there is, since what leaves
+    /// the level then is liquid.
+    pub(crate) fn refrigerant_share(&self) -> f64 {
+        if self.liquid_volume_m3 > 1.0e-6 { 1.0 } else { self.fluid.pressure_pa / self.total_pa.max(1.0e-9) }
     }
 }
 

@@ -20,6 +20,7 @@ mod glide;
 mod holdup;
 mod house;
 mod inputs;
+mod leak;
 mod level;
 mod metering;
 mod readout;
@@ -41,10 +42,10 @@ pub use frost::frost_density_kg_m3;
 pub use house::{HouseModel, Room, Weather};
 pub use inputs::{
     BulbHandling, CylinderPhase, FanSetting, FilterSlot, Inputs, Mode, PortConnection, Switch,
-    ThermostatSettings,
+    ThermostatSettings, Ventilation,
 };
 pub use readout::Readout;
-pub use service::{Work, WorkOutcome};
+pub use service::{AreaReadout, CylinderReadout, HoseEnds, Tally, Work, WorkOutcome};
 pub use settle::{Settled, SteadyConditions, settle};
 pub use state::{EnergyLedger, Event, Ledger, Plant, StepError, Wear};
 pub use step::{BASE_STEP_S, advance, step};

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::control::Control;
 use crate::fault::hole_diameter_m;
 use crate::frost::Frost;
+use crate::service::{Service, Tally};
 use crate::system::{Metering, RefrigerantName};
 use crate::{Fault, FaultKind, LeakPlace, Readout, Room, System, Weather};
 
@@ -32,15 +33,21 @@ pub struct Plant {
     pub(crate) energy: EnergyLedger,
     pub(crate) watch: SteadyWatch,
     pub(crate) wear: Wear,
+    pub(crate) service: Service,
     pub(crate) readout: Readout,
 }
 
-/// Refrigerant (and air, if it got in) of one pressure level.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+/// Refrigerant of one pressure level, with what else got in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Level {
     pub mass_kg: f64,
     pub energy_j: f64,
+    /// Gas that does not condense: air, nitrogen.
     pub air_kg: f64,
+    /// Water held by oil and metal.
+    pub water_kg: f64,
+    /// Water vapour.
+    pub steam_kg: f64,
     /// Refrigerant pressure of the last flash, its next first guess, Pa.
     pub pressure_pa: f64,
 }
@@ -90,7 +97,8 @@ pub(crate) struct Slow {
     pub elapsed_s: f64,
 }
 
-/// Where all refrigerant went, kg. `initial + added = in the circuit + recovered + leaked + vented`.
+/// Where all refrigerant went, kg. `initial + added = in the circuit + trapped + recovered + leaked + vented + lost with
+/// hoses`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Ledger {
     /// In the circuit at the start.
@@ -103,8 +111,10 @@ pub struct Ledger {
     pub leaked_kg: f64,
     /// Let out by work on an opened circuit, the relief device or the vacuum pump.
     pub vented_kg: f64,
-    /// Lost with the hoses of gauges.
+    /// Lost with the hoses of gauges when they came off.
     pub hoses_kg: f64,
+    /// Standing in the hoses now.
+    pub trapped_kg: f64,
 }
 
 /// Energy that crossed the boundary of refrigerant, metal and ice since the start, J.
@@ -284,8 +294,8 @@ impl Plant {
         let level = |volume: f64| Level {
             mass_kg: density * volume,
             energy_j: density * volume * u,
-            air_kg: 0.0,
             pressure_pa: pressure,
+            ..Level::default()
         };
         let line = level(volumes.line_m3);
         let mut plant = Plant {
@@ -324,10 +334,12 @@ impl Plant {
             energy: EnergyLedger::default(),
             watch: SteadyWatch::default(),
             wear: Wear::default(),
+            service: Service::default(),
             readout: Readout::default(),
             system: system.clone(),
         };
         plant.high.air_kg = AIR_AT_WORST_KG * severity_of(faults, FaultKind::NonCondensables);
+        plant.service.gas.initial_kg = plant.air_in_circuit_kg();
         plant.ledger.initial_kg = plant.circuit_kg();
         plant.refresh_readout();
         plant
@@ -393,16 +405,26 @@ impl Plant {
         self.high.mass_kg + self.line.mass_kg + self.low.mass_kg
     }
 
-    /// Air in the circuit, kg.
+    /// Gas that does not condense in the circuit (air, nitrogen), kg.
     pub fn air_in_circuit_kg(&self) -> f64 {
         self.high.air_kg + self.low.air_kg
+    }
+
+    /// Where gas that does not condense came from and went.
+    pub fn gas_tally(&self) -> &Tally {
+        &self.service.gas
+    }
+
+    /// Where water came from and went.
+    pub fn water_tally(&self) -> &Tally {
+        &self.service.water
     }
 
     /// Refrigerant that the ledger cannot account for, kg: zero but for rounding.
     pub fn ledger_gap_kg(&self) -> f64 {
         let l = &self.ledger;
         (l.initial_kg + l.added_kg)
-            - (l.recovered_kg + l.leaked_kg + l.vented_kg + l.hoses_kg)
+            - (l.recovered_kg + l.leaked_kg + l.vented_kg + l.hoses_kg + l.trapped_kg)
             - self.circuit_kg()
     }
 

@@ -13,6 +13,7 @@ use crate::house::AirMoved;
 use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
+use crate::service::warm_cylinders;
 use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
 use crate::system::Metering;
 use crate::watch::watch_step;
@@ -33,6 +34,7 @@ pub fn step(plant: &mut Plant, inputs: &Inputs, dt_s: f64) -> Result<Events, Ste
     }
     let mut events = Events::default();
     let effects = plant.effects();
+    plant.service.bring_cylinders(plant.system.refrigerant, inputs, plant.slow.outdoor_k);
     if plant.slow.due_in_s <= 1.0e-9 {
         slow_step(plant, inputs, &effects);
         plant.slow.due_in_s = SLOW_STEP_S;
@@ -75,6 +77,8 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     let (return_k, return_humidity_ratio) =
         plant.room.return_air(&plant.weather, plant.time_s, plant.control.blower_speed);
     plant.retire_charge_faults();
+    plant.service.area.step(inputs, path.flow_m3_s, SLOW_STEP_S);
+    warm_cylinders(plant, inputs, SLOW_STEP_S);
     plant.slow = Slow {
         due_in_s: 0.0,
         outdoor_k: plant.weather.outdoor_k(plant.time_s),

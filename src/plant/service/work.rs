@@ -1,0 +1,235 @@
+//! Work: what a technician changes with tools.
+
+use serde::{Deserialize, Serialize};
+
+use crate::balance::ATMOSPHERE_PA;
+use crate::level::AIR_GAS_CONSTANT;
+use crate::state::Plant;
+use crate::{FaultKind, LeakPlace};
+
+/// Share of the gas of an opened circuit that stays refrigerant; the rest is exchanged for air (typ.).
+const KEPT_ON_OPENING: f64 = 0.3;
+
+/// Work on the plant. Work that opens the refrigerant circuit vents what is left above atmospheric
+/// pressure and lets air in: recover first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Work {
+    /// A new filter in the slot (and, if the old one had collapsed, the coil face cleared).
+    ReplaceFilter,
+    /// The indoor coil washed and a filter fitted.
+    CleanCoil,
+    /// The return duct hung and sealed again.
+    RestoreReturnDuct,
+    /// All supply registers opened and cleared.
+    OpenSupplies,
+    /// The blower wheel taken out and cleaned.
+    CleanBlowerWheel,
+    /// The blower put on its right speed tap.
+    SetSpeedTap,
+    /// A new run capacitor for the blower.
+    ReplaceBlowerCapacitor,
+    /// A new blower motor (an ECM with its module).
+    ReplaceBlowerMotor,
+    /// A new module on the ECM blower.
+    ReplaceBlowerModule,
+    /// The command harness of the ECM blower mended.
+    ReconnectBlowerCommand,
+    /// A new control board with its blower relay.
+    ReplaceBoard,
+    /// A new thermostat.
+    ReplaceThermostat,
+    /// The broken low-voltage conductor mended.
+    RepairConductor,
+    /// A new low-voltage fuse.
+    ReplaceControlFuse,
+    /// A new control transformer.
+    ReplaceTransformer,
+    /// The drain cleared and the float switch put right.
+    RestoreCondensateSwitch,
+    /// A new contactor.
+    ReplaceContactor,
+    /// A new metering device of the right size, with its bulb strapped and a new drier. Opens the circuit.
+    ReplaceMeteringDevice,
+    /// A new liquid-line drier. Opens the circuit.
+    ReplaceDrier,
+    /// The kinked length of liquid line replaced. Opens the circuit.
+    ReplaceLiquidLine,
+    /// The bulb strapped to the suction line and insulated.
+    StrapAndInsulateBulb,
+    /// The outdoor coil washed.
+    CleanCondenser,
+    /// A new run capacitor for the outdoor fan.
+    ReplaceFanCapacitor,
+    /// A new outdoor fan motor.
+    ReplaceFanMotor,
+    /// A new run capacitor for the compressor.
+    ReplaceCompressorCapacitor,
+    /// A new compressor. Opens the circuit.
+    ReplaceCompressor,
+    /// A leak closed. Opens the circuit.
+    RepairLeak(LeakPlace),
+}
+
+impl Work {
+    /// Every piece of work but the leaks.
+    pub const PARTS: [Work; 26] = [
+        Work::ReplaceFilter,
+        Work::CleanCoil,
+        Work::RestoreReturnDuct,
+        Work::OpenSupplies,
+        Work::CleanBlowerWheel,
+        Work::SetSpeedTap,
+        Work::ReplaceBlowerCapacitor,
+        Work::ReplaceBlowerMotor,
+        Work::ReplaceBlowerModule,
+        Work::ReconnectBlowerCommand,
+        Work::ReplaceBoard,
+        Work::ReplaceThermostat,
+        Work::RepairConductor,
+        Work::ReplaceControlFuse,
+        Work::ReplaceTransformer,
+        Work::RestoreCondensateSwitch,
+        Work::ReplaceContactor,
+        Work::ReplaceMeteringDevice,
+        Work::ReplaceDrier,
+        Work::ReplaceLiquidLine,
+        Work::StrapAndInsulateBulb,
+        Work::CleanCondenser,
+        Work::ReplaceFanCapacitor,
+        Work::ReplaceFanMotor,
+        Work::ReplaceCompressorCapacitor,
+        Work::ReplaceCompressor,
+    ];
+
+    /// Whether the refrigerant circuit must be opened for it.
+    pub fn opens_circuit(self) -> bool {
+        matches!(
+            self,
+            Work::ReplaceMeteringDevice
+                | Work::ReplaceDrier
+                | Work::ReplaceLiquidLine
+                | Work::ReplaceCompressor
+                | Work::RepairLeak(_)
+        )
+    }
+
+    /// The kinds of fault that it removes. Faults of the charge are no part's: recovering, evacuating and weighing
+    /// in removes them.
+    pub fn cures(self) -> &'static [FaultKind] {
+        match self {
+            Work::ReplaceFilter => &[FaultKind::LoadedFilter],
+            Work::CleanCoil => &[FaultKind::MattedCoilFace],
+            Work::RestoreReturnDuct => &[FaultKind::CollapsedReturnDuct],
+            Work::OpenSupplies => &[FaultKind::ClosedSupplies],
+            Work::CleanBlowerWheel => &[FaultKind::DirtyBlowerWheel],
+            Work::SetSpeedTap => &[FaultKind::WrongSpeedTap],
+            Work::ReplaceBlowerCapacitor => &[FaultKind::WeakBlowerCapacitor],
+            Work::ReplaceBlowerMotor => {
+                &[FaultKind::SeizedBlowerMotor, FaultKind::OpenBlowerWinding, FaultKind::DeadBlowerModule]
+            }
+            Work::ReplaceBlowerModule => &[FaultKind::DeadBlowerModule],
+            Work::ReconnectBlowerCommand => &[FaultKind::NoBlowerCommand],
+            Work::ReplaceBoard => &[FaultKind::OpenBlowerRelay, FaultKind::DeadBoard],
+            Work::ReplaceThermostat => &[FaultKind::ThermostatNoG, FaultKind::ThermostatNoY],
+            Work::RepairConductor => &[FaultKind::BrokenYConductor],
+            Work::ReplaceControlFuse => &[FaultKind::BlownControlFuse],
+            Work::ReplaceTransformer => &[FaultKind::OpenTransformer],
+            Work::RestoreCondensateSwitch => &[FaultKind::OpenCondensateSwitch],
+            Work::ReplaceContactor => &[FaultKind::WeldedContactor, FaultKind::OpenContactorCoil],
+            Work::ReplaceMeteringDevice => &[
+                FaultKind::MeteringStuckThrottled,
+                FaultKind::MeteringStuckOpen,
+                FaultKind::BulbBareInColdAir,
+                FaultKind::BulbLoose,
+                FaultKind::BulbChargeLost,
+                FaultKind::OrificeTooSmall,
+                FaultKind::OrificeTooLarge,
+                FaultKind::PluggedDrier,
+            ],
+            Work::ReplaceDrier => &[FaultKind::PluggedDrier],
+            Work::ReplaceLiquidLine => &[FaultKind::KinkedLiquidLine],
+            Work::StrapAndInsulateBulb => &[FaultKind::BulbBareInColdAir, FaultKind::BulbLoose],
+            Work::CleanCondenser => &[FaultKind::FouledCondenser],
+            Work::ReplaceFanCapacitor => &[FaultKind::WeakFanCapacitor],
+            Work::ReplaceFanMotor => &[FaultKind::DeadFanMotor],
+            Work::ReplaceCompressorCapacitor => &[FaultKind::WeakCompressorCapacitor],
+            Work::ReplaceCompressor => &[FaultKind::LeakingCompressor],
+            Work::RepairLeak(_) => &[FaultKind::RefrigerantLeak],
+        }
+    }
+}
+
+/// What came of a piece of work.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct WorkOutcome {
+    /// Refrigerant that escaped to the air because of the work, kg.
+    pub vented_kg: f64,
+    /// Kinds of fault that it removed (empty: the part was sound).
+    pub cleared: Vec<FaultKind>,
+}
+
+impl Plant {
+    /// Do a piece of work at once (its minutes are the technician's business). Work on the circuit lets out
+    /// what stands above atmospheric pressure and lets air in.
+    pub fn apply(&mut self, work: Work) -> WorkOutcome {
+        let vented_kg = if work.opens_circuit() { self.open_circuit() } else { 0.0 };
+        let before = self.faults.clone();
+        self.faults.retain(|f| {
+            let here = match work {
+                Work::RepairLeak(place) => f.place == Some(place),
+                _ => true,
+            };
+            !(here && work.cures().contains(&f.kind))
+        });
+        if matches!(work, Work::ReplaceDrier | Work::ReplaceMeteringDevice) {
+            self.fit_new_drier();
+        }
+        if work == Work::ReplaceCompressor {
+            self.wear = crate::Wear::default();
+        }
+        let mut cleared: Vec<FaultKind> =
+            before.iter().filter(|f| !self.faults.contains(f)).map(|f| f.kind).collect();
+        cleared.sort_unstable();
+        cleared.dedup();
+        self.refresh_readout();
+        WorkOutcome { vented_kg, cleared }
+    }
+
+    /// Let everything above atmospheric pressure out and air in; returns what escaped, kg.
+    fn open_circuit(&mut self) -> f64 {
+        let fluid = self.system.refrigerant.tables();
+        let volumes = self.system.volumes();
+        let at_k = self.slow.room_k;
+        let gas = fluid.at_pt_vapour(ATMOSPHERE_PA, at_k);
+        let before = self.circuit_kg();
+        for (high_side, volume) in [(true, volumes.high_m3), (false, volumes.low_m3)] {
+            let level = if high_side { &mut self.high } else { &mut self.low };
+            let keep = (KEPT_ON_OPENING * gas.density_kg_m3 * volume).min(level.mass_kg);
+            level.mass_kg = keep;
+            let partial_pa = ATMOSPHERE_PA * keep / (gas.density_kg_m3 * volume);
+            let at = fluid.at_pt_vapour(partial_pa, at_k);
+            level.energy_j = keep * at.internal_energy_j_kg();
+            level.pressure_pa = partial_pa;
+            self.service.gas.out_kg += level.air_kg;
+            level.air_kg = (ATMOSPHERE_PA - partial_pa) * volume / (AIR_GAS_CONSTANT * at_k);
+            self.service.gas.in_kg += level.air_kg;
+        }
+        self.fill_with_humid_air();
+        let keep = (KEPT_ON_OPENING * gas.density_kg_m3 * volumes.line_m3).min(self.line.mass_kg);
+        self.line.mass_kg = keep;
+        self.line.pressure_pa = ATMOSPHERE_PA * KEPT_ON_OPENING;
+        self.line.energy_j = keep * gas.enthalpy_j_kg - self.line.pressure_pa * volumes.line_m3;
+        let vented = before - self.circuit_kg();
+        self.ledger.vented_kg += vented;
+        self.last = crate::state::Last {
+            discharge_enthalpy_j_kg: gas.enthalpy_j_kg,
+            suction_outdoor_k: at_k,
+            evaporator_outlet_k: at_k,
+            evaporator_outlet_enthalpy_j_kg: gas.enthalpy_j_kg,
+            outlet_density_kg_m3: gas.density_kg_m3,
+            outlet_enthalpy_j_kg: gas.enthalpy_j_kg,
+            ..crate::state::Last::default()
+        };
+        vented
+    }
+}
