@@ -45,7 +45,7 @@ pub(crate) fn step(plant: &mut Plant, to_line_kg_s: f64, compressor_kg_s: f64, d
         plant.low.steam_kg -= steam_kg;
         plant.high.water_kg += water_kg + steam_kg;
     }
-    if to_line_kg_s > 0.0 {
+    if compressor_kg_s > 0.0 && to_line_kg_s > 0.0 {
         let share = (to_line_kg_s * dt_s / plant.high.mass_kg.max(1.0e-9)).min(0.2);
         let room_kg = (DRIER_KG - plant.service.drier.water_kg).max(0.0);
         let taken_kg = (plant.high.water_kg * share).min(room_kg);
