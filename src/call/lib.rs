@@ -21,7 +21,7 @@ pub use built_in::built_in;
 pub use check::read;
 pub use names::nearest;
 pub use problem::Problem;
-pub use quantity::{Duration, Mass, Temperature, TemperatureDifference};
+pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use ron_text::{Parsed, parse_ron, parse_ron_on};
 pub use sample::seed;
 pub use spec::{

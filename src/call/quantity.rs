@@ -93,3 +93,43 @@ impl Duration {
         }
     }
 }
+
+/// A pressure with its unit, or a vacuum with its.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Pressure {
+    /// Pounds per square inch over atmospheric pressure.
+    PoundsGauge(f64),
+    /// Kilopascals over atmospheric pressure.
+    KilopascalsGauge(f64),
+    /// Inches of mercury below atmospheric pressure.
+    InchesOfVacuum(f64),
+    /// Microns of mercury, absolute.
+    Microns(f64),
+    /// Pascals, absolute.
+    PascalsAbsolute(f64),
+}
+
+impl Pressure {
+    /// Absolute, in Pa, under the standard atmosphere.
+    #[must_use]
+    pub fn absolute_pa(self) -> f64 {
+        let atmosphere_pa = units::STANDARD_ATMOSPHERE_PA;
+        match self {
+            Pressure::PoundsGauge(pressure_psi) => units::pa_from_psig(pressure_psi, atmosphere_pa),
+            Pressure::KilopascalsGauge(pressure_kpa) => {
+                units::absolute_pa_from_gauge_pa(1000.0 * pressure_kpa, atmosphere_pa)
+            }
+            Pressure::InchesOfVacuum(vacuum_in_hg) => {
+                atmosphere_pa - units::pa_from_inches_of_mercury(vacuum_in_hg)
+            }
+            Pressure::Microns(pressure_micron) => units::pa_from_micron(pressure_micron),
+            Pressure::PascalsAbsolute(pressure_pa) => pressure_pa,
+        }
+    }
+
+    /// Over atmospheric pressure, in Pa; negative for a vacuum.
+    #[must_use]
+    pub fn gauge_pa(self) -> f64 {
+        units::gauge_pa_from_absolute_pa(self.absolute_pa(), units::STANDARD_ATMOSPHERE_PA)
+    }
+}

@@ -196,8 +196,12 @@ pub enum Milestone {
     CauseDeclared,
     /// A part was replaced or repaired.
     PartReplaced,
+    /// Nitrogen stood on the circuit and held.
+    PressureTested,
     /// The circuit was evacuated to the required vacuum.
     Evacuated,
+    /// The vacuum held with the pump valved off.
+    VacuumHeld,
     /// Refrigerant was weighed in.
     WeighedIn,
     /// Refrigerant was added without recovering and weighing in.

@@ -63,8 +63,9 @@ fn reached_before(visit: &Visit, milestone: Milestone, entry: u32) -> bool {
 
 /// Nothing may be added before airflow is proven, the coil is thawed and low charge is shown.
 fn blind_additions(visit: &Visit, trail: &Trail, of: f64) -> Mark {
-    let additions: Vec<&Entry> =
-        done(visit).filter(|entry| matches!(entry.action, Move::AddRefrigerant(_))).collect();
+    let additions: Vec<&Entry> = done(visit)
+        .filter(|entry| entry.action.adds_refrigerant() && !is_trim(visit, trail, entry))
+        .collect();
     if additions.is_empty() {
         let reason = "No refrigerant was added to a circuit as it was.".to_owned();
         return mark(AREA, of, 1.0, reason, None);
@@ -101,11 +102,25 @@ fn blind_additions(visit: &Visit, trail: &Trail, of: f64) -> Mark {
     mark(AREA, of, 1.0, reason, additions.first().map(|entry| entry.number))
 }
 
+/// Charging to a target puts something in only if it has to, and after a charge was weighed in it is a trim.
+fn is_trim(visit: &Visit, trail: &Trail, entry: &Entry) -> bool {
+    if !matches!(entry.action, Move::ChargeTo { .. }) {
+        return false;
+    }
+    let before_kg = entry
+        .number
+        .checked_sub(1)
+        .and_then(|earlier| trail.at(earlier))
+        .map_or(0.0, |moment| moment.ledger_after.added_kg);
+    let after_kg = trail.at(entry.number).map_or(before_kg, |moment| moment.ledger_after.added_kg);
+    after_kg <= before_kg || reached_before(visit, Milestone::WeighedIn, entry.number)
+}
+
 /// What escaped through the technician's hands, beyond what recovery leaves behind. Hoses are booked apart.
 fn vented(visit: &Visit, trail: &Trail) -> Mark {
     let vented_kg = visit.plant().ledger().vented_kg;
     let unavoidable =
-        done(visit).filter(|entry| is_opening(&entry.action) || entry.action == Move::Evacuate).count();
+        done(visit).filter(|entry| is_opening(&entry.action) || lets_residue_go(&entry.action)).count();
     let allowed_kg = RESIDUE_KG * unavoidable as f64;
     let excess_kg = (vented_kg - allowed_kg).max(0.0);
     // The move that let most of it out.
@@ -132,10 +147,15 @@ fn vented(visit: &Visit, trail: &Trail) -> Mark {
     mark(AREA, NOT_VENTED, share, reason, worst.map(|(entry, _)| entry))
 }
 
+/// Pumps and nitrogen carry off what no recovery to 0 psig takes out.
+fn lets_residue_go(action: &Move) -> bool {
+    matches!(action, Move::Evacuate | Move::EvacuateTo { .. } | Move::VentNitrogen | Move::PurgeWithNitrogen)
+}
+
 type Verdict = (f64, String, Option<u32>);
 
 fn is_charging(action: &Move) -> bool {
-    matches!(action, Move::WeighIn(_) | Move::AddRefrigerant(_))
+    action.adds_refrigerant() || matches!(action, Move::WeighIn(_))
 }
 
 fn leak_first(visit: &Visit) -> Verdict {

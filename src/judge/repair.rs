@@ -136,8 +136,13 @@ fn is_work(action: &Move) -> bool {
                 | Move::InsulateBulb
                 | Move::Mend(_)
                 | Move::Recover
+                | Move::RecoverTo(_)
+                | Move::RemoveRefrigerant(_)
+                | Move::PressurizeWithNitrogen(_)
                 | Move::WeighIn(_)
                 | Move::AddRefrigerant(_)
+                | Move::AddVapor(_)
+                | Move::ChargeTo { .. }
         )
 }
 

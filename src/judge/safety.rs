@@ -71,6 +71,11 @@ fn dead_before_touching(visit: &Visit, trail: &Trail) -> Mark {
             Hazard::WiringWorkWithPowerOn => "with its power on",
             Hazard::MeterOnLiveCircuit => "with a meter set to ohms or microfarads on a live circuit",
             Hazard::ChargedCapacitorTouched => "before the capacitor was discharged",
+            Hazard::TestedAboveDesignPressure => "with nitrogen above the low side's design pressure on it",
+            Hazard::FlammableGasNearIgnition => {
+                "with a flammable refrigerant before the place was made safe from ignition"
+            }
+            Hazard::FlameOnFlammableGas => "with a flame to a circuit that could burn; it was not purged",
             // Counted by the move itself, and under refrigerant.
             Hazard::CircuitWorkWithPowerOn | Hazard::RefrigerantVented => continue,
         };

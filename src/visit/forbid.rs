@@ -13,7 +13,10 @@ use crate::visit::{VISIT_LIMIT_S, Visit};
 /// Gauge pressure above which a vacuum pump must not be opened to the circuit, Pa.
 const PUMP_LIMIT_PA: f64 = 15.0e3;
 
-const NO_HOSES: &str = "The hoses are not on the service ports; connect the gauges first.";
+pub(crate) const CYLINDER_FULL: &str = "The recovery cylinder is 80 % full; fetch another one first.";
+pub(crate) const CYLINDER_EMPTY: &str = "The charging cylinder is empty; fetch another one first.";
+pub(crate) const NOTHING_LEFT: &str = "There is nothing left to recover.";
+pub(crate) const NO_HOSES: &str = "The hoses are not on the service ports; connect the gauges first.";
 const CABINET_CLOSED: &str = "The coil cabinet is closed; you can't get to what is inside.";
 
 fn panel_closed(panel: Panel) -> &'static str {
@@ -93,13 +96,23 @@ impl Visit {
             Move::ReplaceMeteringDevice => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
             Move::Mend(work) => return self.forbids_mending(*work),
             Move::DischargeCapacitor(capacitor) => return self.forbids_discharge(*capacitor),
+            Move::Recover if self.plant.recovery_cylinder_is_full() => CYLINDER_FULL,
             Move::Recover => match self.site.circuit {
                 Circuit::Charged => self.no_gauges(NO_HOSES)?,
-                _ => "There is nothing left to recover.",
+                _ => NOTHING_LEFT,
             },
+            Move::RecoverTo(_)
+            | Move::RemoveRefrigerant(_)
+            | Move::PressurizeWithNitrogen(_)
+            | Move::PurgeWithNitrogen
+            | Move::VentNitrogen
+            | Move::StandingTest(_)
+            | Move::EvacuateTo { .. }
+            | Move::DecayTest(_)
+            | Move::ChargeTo { .. } => return self.forbids_service(action),
             Move::Evacuate => return self.forbids_vacuum(),
             Move::WeighIn(mass) => return self.forbids_weighing_in(*mass),
-            Move::AddRefrigerant(mass) => return self.forbids_adding(*mass),
+            Move::AddRefrigerant(mass) | Move::AddVapor(mass) => return self.forbids_adding(*mass),
             Move::Wait(duration) => {
                 if is_wait(duration.seconds()) {
                     return None;
@@ -130,7 +143,7 @@ impl Visit {
     }
 
     /// The sentence if the gauges are off.
-    fn no_gauges(&self, sentence: &'static str) -> Option<&'static str> {
+    pub(crate) fn no_gauges(&self, sentence: &'static str) -> Option<&'static str> {
         (self.site.gauges == Gauges::Off).then_some(sentence)
     }
 
@@ -219,7 +232,7 @@ impl Visit {
         self.closed(panel, panel_closed_for_work(panel)).map(str::to_owned)
     }
 
-    fn forbids_vacuum(&self) -> Option<String> {
+    pub(crate) fn forbids_vacuum(&self) -> Option<String> {
         if let Some(reason) = self.no_gauges(NO_HOSES) {
             return Some(reason.to_owned());
         }
@@ -241,6 +254,9 @@ impl Visit {
         if let Some(reason) = self.no_gauges(NO_HOSES).map(str::to_owned).or_else(|| forbids_mass(mass)) {
             return Some(reason);
         }
+        if self.charging_cylinder_is_empty() {
+            return Some(CYLINDER_EMPTY.to_owned());
+        }
         match self.site.circuit {
             Circuit::Evacuated => None,
             Circuit::Charged => Some(
@@ -248,7 +264,7 @@ impl Visit {
                  refrigerant; for a full charge, recover and evacuate first."
                     .to_owned(),
             ),
-            Circuit::Recovered | Circuit::Opened => {
+            Circuit::Recovered | Circuit::Opened | Circuit::UnderNitrogen => {
                 Some("There is no vacuum on the circuit; evacuate before you weigh in.".to_owned())
             }
         }
@@ -258,8 +274,17 @@ impl Visit {
         if let Some(reason) = self.no_gauges(NO_HOSES).map(str::to_owned).or_else(|| forbids_mass(mass)) {
             return Some(reason);
         }
-        (self.site.circuit == Circuit::Evacuated)
-            .then(|| "The circuit is evacuated; weigh the whole charge in.".to_owned())
+        if self.charging_cylinder_is_empty() {
+            return Some(CYLINDER_EMPTY.to_owned());
+        }
+        match self.site.circuit {
+            Circuit::Evacuated => Some("The circuit is evacuated; weigh the whole charge in.".to_owned()),
+            Circuit::UnderNitrogen => Some(
+                "There is nitrogen in the circuit; let it off and evacuate before any refrigerant goes in."
+                    .to_owned(),
+            ),
+            _ => None,
+        }
     }
 
     /// Whether the metering device has a sensing bulb.
@@ -300,7 +325,19 @@ impl Visit {
             | Move::Evacuate
             | Move::WeighIn(_)
             | Move::AddRefrigerant(_)
+            | Move::AddVapor(_)
+            | Move::RecoverTo(_)
+            | Move::RemoveRefrigerant(_)
+            | Move::PressurizeWithNitrogen(_)
+            | Move::VentNitrogen
+            | Move::PurgeWithNitrogen
+            | Move::StandingTest(_)
+            | Move::EvacuateTo { .. }
+            | Move::DecayTest(_)
+            | Move::ChargeTo { .. }
+            | Move::ChangeCylinder(_)
             | Move::Verify => Location::Outdoors,
+            Move::MakeAreaSafe(location) => *location,
             Move::Ask(_)
             | Move::SetThermostat { .. }
             | Move::IndoorServiceSwitch(_)
@@ -321,7 +358,7 @@ impl Visit {
     }
 }
 
-fn forbids_mass(mass: Mass) -> Option<String> {
+pub(crate) fn forbids_mass(mass: Mass) -> Option<String> {
     if is_cylinder_mass(mass.kilograms()) {
         return None;
     }

@@ -23,6 +23,12 @@ pub enum Hazard {
     MeterOnLiveCircuit,
     /// The compressor ran under vacuum or on an open circuit.
     CompressorRunOnOpenCircuit,
+    /// Nitrogen was put on above the low side's design pressure.
+    TestedAboveDesignPressure,
+    /// A flammable refrigerant was handled where nobody had looked for flames, aired the place and checked the air.
+    FlammableGasNearIgnition,
+    /// A flame was held to a circuit that still held a mixture that can burn.
+    FlameOnFlammableGas,
 }
 
 const CIRCUIT_WORK: &str = "Recover first: what is left escapes (40 CFR 82 subpart F). Disconnect out and locked. A brazing flame \
@@ -65,7 +71,23 @@ pub fn caution(action: &Move) -> Option<&'static str> {
             "Refrigerant under pressure. Wear eye protection and gloves: liquid burns by frost. Low-loss hoses \
              keep the loss small; venting is not allowed (40 CFR 82 subpart F)."
         }
-        Move::Recover => {
+        Move::PressurizeWithNitrogen(_) | Move::PurgeWithNitrogen | Move::StandingTest(_) => {
+            "Nitrogen stands at 2200 psi in its cylinder: always through a regulator, with a relief device behind it, \
+             never above the low side's test pressure on the data plate. Never oxygen: with oil it explodes. Let it \
+             off slowly; in a closed room it takes the air away."
+        }
+        Move::VentNitrogen => {
+            "Let it off slowly and away from your face; air the room: nitrogen takes the air away."
+        }
+        Move::MakeAreaSafe(_) => {
+            "Class A2L burns above its lower flammability limit. Flames, pilot lights, sparks and hot surfaces out; a \
+             detector and tools rated for A2L; a dry-powder extinguisher at hand."
+        }
+        Move::ChangeCylinder(_) => {
+            "Carry cylinders upright with the cap on; keep them below 125 °F (52 °C). Cylinders of flammable \
+             refrigerant have a left-hand thread and a red band, and stay away from flames."
+        }
+        Move::RemoveRefrigerant(_) | Move::RecoverTo(_) | Move::Recover => {
             "Certified handling only; recover into a rated cylinder, not over 80 % full. No venting (40 CFR 82 \
              subpart F). Eye and hand protection."
         }
@@ -75,10 +97,13 @@ pub fn caution(action: &Move) -> Option<&'static str> {
             "Power off, locked and proved dead first. Through a resistor, never with a screwdriver; then measure that \
              nothing is left."
         }
-        Move::Evacuate => "Never run the compressor in a vacuum: its windings arc. Keep the disconnect out.",
-        Move::WeighIn(_) | Move::AddRefrigerant(_) => {
+        Move::Evacuate | Move::EvacuateTo { .. } | Move::DecayTest(_) => {
+            "Never run the compressor in a vacuum: its windings arc. Keep the disconnect out."
+        }
+        Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::ChargeTo { .. } => {
             "Refrigerant under pressure: eye and hand protection, frostbite. Certified handling, by weight, as the \
-             data plate and the equipment maker's instructions say."
+             data plate and the equipment maker's instructions say. Blends leave the cylinder as liquid only. A \
+             flammable refrigerant (A2L) comes with a left-hand thread: no flame, tools rated for it."
         }
         Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => {
             "The blower and the line can move and are cold; don't kink the capillary."

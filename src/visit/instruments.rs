@@ -321,6 +321,11 @@ impl Kit {
         self.scale = Some(ScaleUse { quantity, total_before_kg });
     }
 
+    /// What the scale in use counts.
+    pub(crate) fn scale_counts(&self) -> Option<Measured> {
+        self.scale.map(|scale| scale.quantity)
+    }
+
     pub(crate) fn stop_scale(&mut self) {
         self.scale = None;
     }

@@ -1,9 +1,9 @@
 //! Moves as a person would say them: imperative, sentence case.
 
-use call::{Duration, Mass, Temperature};
+use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 use plant::{FanSetting, Mode, Switch};
 
-use crate::moves::{AirPoint, Bulb, LeakMethod, Move, PipePoint, Place};
+use crate::moves::{AirPoint, Bulb, LeakMethod, Location, Move, PipePoint, Place};
 
 /// Label of a move: "Read the suction gauge".
 pub fn label(action: &Move) -> String {
@@ -47,12 +47,33 @@ pub fn label(action: &Move) -> String {
             format!("Search for a leak with bubbles: {}", place.label())
         }
         Move::Recover => "Recover the refrigerant".to_owned(),
+        Move::RecoverTo(depth) => format!("Recover the refrigerant down to {}", pressure(*depth)),
+        Move::RemoveRefrigerant(weight) => format!("Draw {} of refrigerant off", mass(*weight)),
+        Move::PressurizeWithNitrogen(to) => format!("Put nitrogen on to {}", pressure(*to)),
+        Move::StandingTest(span) => format!("Let the nitrogen stand for {}", duration(*span)),
+        Move::VentNitrogen => "Let the nitrogen off".to_owned(),
+        Move::PurgeWithNitrogen => "Purge the circuit with nitrogen".to_owned(),
         Move::RepairLeak(place) => format!("Repair a leak: {}", place.label()),
         Move::ReplaceMeteringDevice => "Replace the metering device and the drier".to_owned(),
         Move::Mend(work) => crate::mend::job(*work)
             .map_or_else(|| format!("Mend by {}", crate::mend::own_move(*work)), |job| job.label.to_owned()),
         Move::DischargeCapacitor(capacitor) => format!("Discharge the {}", capacitor.label()),
         Move::Evacuate => "Evacuate the circuit".to_owned(),
+        Move::EvacuateTo { target, within } => {
+            format!("Evacuate to {}, for {} at most", pressure(*target), duration(*within))
+        }
+        Move::DecayTest(span) => format!("Valve the pump off and watch the vacuum for {}", duration(*span)),
+        Move::AddVapor(weight) => format!("Add {} of refrigerant as vapour", mass(*weight)),
+        Move::ChargeTo { by, target, .. } => {
+            format!("Charge to {} of {}", difference(*target), by.label())
+        }
+        Move::ChangeCylinder(cylinder) => format!("Fetch another {}", cylinder.label()),
+        Move::MakeAreaSafe(Location::Indoors) => {
+            "Make the air handler's place safe: no flame, air, detector".to_owned()
+        }
+        Move::MakeAreaSafe(Location::Outdoors) => {
+            "Make the outdoor unit's place safe: no flame, detector".to_owned()
+        }
         Move::WeighIn(weight) => format!("Weigh in {}", mass(*weight)),
         Move::AddRefrigerant(weight) => format!("Add {} of refrigerant", mass(*weight)),
         Move::Wait(span) => format!("Wait {}", duration(*span)),
@@ -105,6 +126,23 @@ pub(crate) fn mass(value: Mass) -> String {
         Mass::Pounds(mass_lb) => format!("{} lb", plain(mass_lb)),
         Mass::Grams(mass_g) => format!("{} g", plain(mass_g)),
         Mass::Kilograms(mass_kg) => format!("{} kg", plain(mass_kg)),
+    }
+}
+
+fn difference(value: TemperatureDifference) -> String {
+    match value {
+        TemperatureDifference::FahrenheitDifference(difference_f) => format!("{} °F", plain(difference_f)),
+        TemperatureDifference::CelsiusDifference(difference_c) => format!("{} K", plain(difference_c)),
+    }
+}
+
+fn pressure(value: Pressure) -> String {
+    match value {
+        Pressure::PoundsGauge(pressure_psi) => format!("{} psig", plain(pressure_psi)),
+        Pressure::KilopascalsGauge(pressure_kpa) => format!("{} kPa", plain(pressure_kpa)),
+        Pressure::InchesOfVacuum(vacuum_in_hg) => format!("{} inHg of vacuum", plain(vacuum_in_hg)),
+        Pressure::Microns(pressure_micron) => format!("{} micron", plain(pressure_micron)),
+        Pressure::PascalsAbsolute(pressure_pa) => format!("{} Pa absolute", plain(pressure_pa)),
     }
 }
 

@@ -5,6 +5,7 @@
 //! instrument shows, what is seen and what a move takes are a file each.
 
 mod forbid;
+mod forbid_service;
 mod hazard;
 mod instruments;
 mod label;
@@ -24,11 +25,14 @@ mod timing;
 mod trend;
 mod visit;
 
-pub use call::{Duration, Mass, Temperature};
+pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use hazard::{Hazard, caution};
 pub use instruments::{Instrument, LiveReading, instrument};
 pub use label::label;
-pub use moves::{AirPoint, Bulb, Declaration, LeakMethod, Location, Move, Panel, PipePoint, Place, Port};
+pub use moves::{
+    AirPoint, Bulb, ChargeBy, CylinderUse, Declaration, LeakMethod, Location, Move, Panel, PipePoint, Place,
+    Port,
+};
 pub use moves_file::read_moves;
 pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Trust, Verification};
 pub use offers::Offer;

@@ -25,3 +25,28 @@ pub(crate) fn is_cylinder_mass(mass_kg: f64) -> bool {
 pub(crate) fn is_wait(seconds: f64) -> bool {
     seconds > 0.0 && seconds <= WAIT_LIMIT_S
 }
+
+/// Highest pressure that the nitrogen regulator can be set to, Pa gauge: 650 psi (typ.).
+const REGULATOR_PA: f64 = 4.5e6;
+/// Deepest vacuum that anything on the site can be asked for, Pa.
+const DEEPEST_PA: f64 = 3.0;
+
+/// Whether the regulator can be set to so much.
+pub(crate) fn is_test_pressure(gauge_pa: f64) -> bool {
+    gauge_pa > 0.0 && gauge_pa <= REGULATOR_PA
+}
+
+/// Whether a recovery can be asked to go so deep: to atmospheric pressure and below.
+pub(crate) fn is_recovery_depth(absolute_pa: f64) -> bool {
+    (5.0e3..=media::units::STANDARD_ATMOSPHERE_PA + 1.0).contains(&absolute_pa)
+}
+
+/// Whether a pump can be asked for such a vacuum.
+pub(crate) fn is_vacuum(absolute_pa: f64) -> bool {
+    (DEEPEST_PA..media::units::STANDARD_ATMOSPHERE_PA).contains(&absolute_pa)
+}
+
+/// Whether a charge can be adjusted to so much superheat or subcooling, K.
+pub(crate) fn is_charge_target(difference_k: f64) -> bool {
+    (0.5..=40.0).contains(&difference_k)
+}

@@ -1,6 +1,6 @@
 //! Moves: what a learner can do. The window, the command line, replay and tests use these same values.
 
-use call::{Duration, Mass, Question, Temperature};
+use call::{Duration, Mass, Pressure, Question, Temperature, TemperatureDifference};
 use plant::{Capacitor, Conductor, FaultKind, LeakPlace, Terminal, Work};
 use serde::{Deserialize, Serialize};
 
@@ -80,6 +80,18 @@ pub enum Move {
     SearchLeak(LeakPlace, LeakMethod),
     /// Recover the refrigerant into a recovery cylinder, weighing it.
     Recover,
+    /// The same, down to a pressure below atmospheric: deeper than 40 CFR 82.156 asks of a small unit.
+    RecoverTo(Pressure),
+    /// Draw some refrigerant out of a circuit that holds too much, weighing it.
+    RemoveRefrigerant(Mass),
+    /// Put dry nitrogen on the recovered circuit through a regulator set to a pressure.
+    PressurizeWithNitrogen(Pressure),
+    /// Let the nitrogen stand so long and read the gauge at start and end.
+    StandingTest(Duration),
+    /// Let the nitrogen off.
+    VentNitrogen,
+    /// Thin out what refrigerant is left with nitrogen, put on and let off three times.
+    PurgeWithNitrogen,
     /// Close a leak (circuit open).
     RepairLeak(LeakPlace),
     /// Replace metering device and drier (circuit open).
@@ -89,12 +101,38 @@ pub enum Move {
     Mend(Work),
     /// Draw the charge off a capacitor through a resistor.
     DischargeCapacitor(Capacitor),
-    /// Evacuate with the vacuum pump until the micron gauge says so.
+    /// Evacuate with the vacuum pump until the micron gauge says so, then watch it for five minutes.
     Evacuate,
+    /// Evacuate until the micron gauge shows a target, or for so long.
+    EvacuateTo {
+        /// Where to stop.
+        target: Pressure,
+        /// When to stop at the latest.
+        within: Duration,
+    },
+    /// Valve the pump off and watch the micron gauge for so long.
+    DecayTest(Duration),
     /// Weigh refrigerant in, into the evacuated circuit.
     WeighIn(Mass),
-    /// Add refrigerant to the circuit as it is.
+    /// Add refrigerant to the circuit as it is, drawn from the cylinder as liquid and throttled.
     AddRefrigerant(Mass),
+    /// The same, drawn as vapour: slow, and wrong for a blend, whose vapour has another composition.
+    AddVapor(Mass),
+    /// Charge the running system to a target: small steps in or out, with a quarter of an hour of settling after each.
+    ChargeTo {
+        /// What is measured.
+        by: ChargeBy,
+        /// What it shall be.
+        target: TemperatureDifference,
+        /// Most refrigerant that may go in.
+        at_most: Mass,
+        /// When to stop at the latest.
+        within: Duration,
+    },
+    /// Fetch another cylinder from the van.
+    ChangeCylinder(CylinderUse),
+    /// Look for flames and sparks, air the place, and check its air with a detector that knows the refrigerant.
+    MakeAreaSafe(Location),
     /// Wait.
     Wait(Duration),
     /// Declare the cause.
@@ -357,4 +395,104 @@ pub enum LeakMethod {
     ElectronicDetector,
     /// Bubble solution.
     Bubbles,
+}
+
+/// What a charge is adjusted by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum ChargeBy {
+    /// Subcooling at the liquid service valve: systems with an expansion valve.
+    Subcooling,
+    /// Superheat at the suction service valve: systems with a fixed orifice.
+    Superheat,
+}
+
+impl ChargeBy {
+    /// What a technician calls it.
+    pub fn label(self) -> &'static str {
+        match self {
+            ChargeBy::Subcooling => "subcooling",
+            ChargeBy::Superheat => "superheat",
+        }
+    }
+
+    /// Gauge and pipe that it is measured with.
+    pub fn measured_at(self) -> (Port, PipePoint) {
+        match self {
+            ChargeBy::Subcooling => (Port::Liquid, PipePoint::LiquidBeforeDrier),
+            ChargeBy::Superheat => (Port::Suction, PipePoint::SuctionAtServiceValve),
+        }
+    }
+}
+
+/// What a cylinder is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum CylinderUse {
+    /// Charging from it.
+    Charging,
+    /// Recovering into it.
+    Recovery,
+}
+
+impl CylinderUse {
+    /// What a technician calls it.
+    pub fn label(self) -> &'static str {
+        match self {
+            CylinderUse::Charging => "charging cylinder",
+            CylinderUse::Recovery => "recovery cylinder",
+        }
+    }
+}
+
+impl Location {
+    /// Both sides of the wall.
+    pub const ALL: [Location; 2] = [Location::Indoors, Location::Outdoors];
+}
+
+impl Move {
+    /// Whether it puts refrigerant into a circuit that holds some.
+    pub fn adds_refrigerant(&self) -> bool {
+        matches!(self, Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::ChargeTo { .. })
+    }
+
+    /// Whether it can be ended before its time.
+    pub fn can_be_stopped(&self) -> bool {
+        matches!(self, Move::Wait(_) | Move::EvacuateTo { .. } | Move::ChargeTo { .. })
+    }
+
+    /// Whether refrigerant can come free where it is made.
+    pub(crate) fn handles_refrigerant(&self) -> bool {
+        match self {
+            Move::ConnectGauges
+            | Move::DisconnectGauges
+            | Move::Recover
+            | Move::RecoverTo(_)
+            | Move::RemoveRefrigerant(_)
+            | Move::WeighIn(_)
+            | Move::RepairLeak(_)
+            | Move::ReplaceMeteringDevice => true,
+            Move::Mend(work) => work.opens_circuit(),
+            _ => self.adds_refrigerant(),
+        }
+    }
+
+    /// Longest it may take, for moves that have such a limit, s.
+    pub(crate) fn within_s(&self) -> Option<f64> {
+        match self {
+            Move::EvacuateTo { within, .. } | Move::ChargeTo { within, .. } => Some(within.seconds()),
+            _ => None,
+        }
+    }
+
+    /// The same move with another limit.
+    pub(crate) fn ended_after(&self, seconds: f64) -> Move {
+        let took = Duration::Seconds(seconds);
+        match self.clone() {
+            Move::Wait(_) => Move::Wait(took),
+            Move::EvacuateTo { target, .. } => Move::EvacuateTo { target, within: took },
+            Move::ChargeTo { by, target, at_most, .. } => {
+                Move::ChargeTo { by, target, at_most, within: took }
+            }
+            other => other,
+        }
+    }
 }

@@ -2,7 +2,9 @@
 
 use call::Problem;
 
-use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
+use crate::limits::{
+    is_charge_target, is_cylinder_mass, is_recovery_depth, is_set_point, is_test_pressure, is_vacuum, is_wait,
+};
 use crate::mend::{job, own_move};
 use crate::moves::Move;
 
@@ -43,7 +45,7 @@ struct Wrong {
 /// Quantities that no site could allow. What depends on the site is answered during the visit.
 fn check(action: &Move) -> Option<Wrong> {
     match action {
-        Move::Wait(duration) => {
+        Move::Wait(duration) | Move::StandingTest(duration) | Move::DecayTest(duration) => {
             let seconds = duration.seconds();
             (!is_wait(seconds)).then(|| Wrong {
                 message: format!("a wait of {seconds} s is not allowed"),
@@ -51,7 +53,38 @@ fn check(action: &Move) -> Option<Wrong> {
                 hint: "split a longer wait into several",
             })
         }
-        Move::WeighIn(mass) | Move::AddRefrigerant(mass) => {
+        Move::EvacuateTo { within, .. } | Move::ChargeTo { within, .. } if !is_wait(within.seconds()) => {
+            Some(Wrong {
+                message: format!("a limit of {} s is not allowed", within.seconds()),
+                allowed: "more than 0 and up to 12 h",
+                hint: "write the time with its unit, for example Hours(1)",
+            })
+        }
+        Move::PressurizeWithNitrogen(pressure) if !is_test_pressure(pressure.gauge_pa()) => Some(Wrong {
+            message: format!("a test pressure of {:.0} Pa gauge is not allowed", pressure.gauge_pa()),
+            allowed: "more than 0 and up to 650 psi (4.5 MPa) gauge",
+            hint: "write the pressure with its unit, for example PoundsGauge(250)",
+        }),
+        Move::RecoverTo(pressure) if !is_recovery_depth(pressure.absolute_pa()) => Some(Wrong {
+            message: format!("a recovery to {:.0} Pa absolute is not allowed", pressure.absolute_pa()),
+            allowed: "0 to 28 inches of mercury below atmospheric pressure",
+            hint: "write the pressure with its unit, for example InchesOfVacuum(10)",
+        }),
+        Move::EvacuateTo { target, .. } if !is_vacuum(target.absolute_pa()) => Some(Wrong {
+            message: format!("a vacuum of {:.1} Pa is not allowed", target.absolute_pa()),
+            allowed: "25 micron (3 Pa) up to atmospheric pressure",
+            hint: "write the pressure with its unit, for example Microns(500)",
+        }),
+        Move::ChargeTo { target, .. } if !is_charge_target(target.kelvin()) => Some(Wrong {
+            message: format!("a target of {:.1} K is not allowed", target.kelvin()),
+            allowed: "1 to 72 °F (0.5 to 40 °C) of difference",
+            hint: "write the difference with its unit, for example FahrenheitDifference(10)",
+        }),
+        Move::WeighIn(mass)
+        | Move::AddRefrigerant(mass)
+        | Move::AddVapor(mass)
+        | Move::RemoveRefrigerant(mass)
+        | Move::ChargeTo { at_most: mass, .. } => {
             let mass_kg = mass.kilograms();
             (!is_cylinder_mass(mass_kg)).then(|| Wrong {
                 message: format!("a mass of {mass_kg} kg is not allowed"),

@@ -1,12 +1,12 @@
 //! Moves that make sense at a place, for lists and buttons.
 
-use call::{Duration, Mass, Question, Temperature};
-use plant::{BlowerKind, Capacitor, FanSetting, LeakPlace, Mode, Plant, Switch};
+use call::{Duration, Mass, Pressure, Question, Temperature, TemperatureDifference};
+use plant::{BlowerKind, Capacitor, ChargeTarget, FanSetting, LeakPlace, Mode, Plant, Switch};
 
 use crate::forbid::{air_point, conductors_at, ohm_pairs, terminal_pairs};
 use crate::hazard::caution;
 use crate::label::label;
-use crate::moves::{Bulb, LeakMethod, Move, Panel, PipePoint, Place, Port};
+use crate::moves::{Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Move, Panel, PipePoint, Place, Port};
 use crate::timing::{GLANCE_S, WALK_S, base_s};
 use crate::visit::Visit;
 
@@ -80,6 +80,7 @@ impl Visit {
             Place::IndoorCoil => {
                 moves.push(self.toggle(Panel::CoilCabinet));
                 moves.extend(leak_moves(LeakPlace::IndoorCoil));
+                moves.push(Move::MakeAreaSafe(Location::Indoors));
             }
             Place::MeteringDevice => moves.extend([
                 self.toggle(Panel::CoilCabinet),
@@ -164,7 +165,36 @@ impl Visit {
             )))),
             Move::AddRefrigerant(Mass::Ounces(8.0)),
         ]);
+        moves.extend(self.service_moves());
         moves
+    }
+
+    /// Service beyond the ready moves; quantities are suggestions.
+    fn service_moves(&self) -> Vec<Move> {
+        let (by, target) = match self.plant.system().data_plate().charge_target {
+            ChargeTarget::Subcooling { .. } => (ChargeBy::Subcooling, 10.0),
+            ChargeTarget::SuperheatChart => (ChargeBy::Superheat, 12.0),
+        };
+        vec![
+            Move::RecoverTo(Pressure::InchesOfVacuum(10.0)),
+            Move::RemoveRefrigerant(Mass::Ounces(4.0)),
+            Move::PressurizeWithNitrogen(Pressure::PoundsGauge(150.0)),
+            Move::StandingTest(Duration::Minutes(30.0)),
+            Move::VentNitrogen,
+            Move::PurgeWithNitrogen,
+            Move::EvacuateTo { target: Pressure::Microns(500.0), within: Duration::Hours(1.0) },
+            Move::DecayTest(Duration::Minutes(10.0)),
+            Move::AddVapor(Mass::Ounces(8.0)),
+            Move::ChargeTo {
+                by,
+                target: TemperatureDifference::FahrenheitDifference(target),
+                at_most: Mass::Ounces(32.0),
+                within: Duration::Hours(2.0),
+            },
+            Move::ChangeCylinder(CylinderUse::Charging),
+            Move::ChangeCylinder(CylinderUse::Recovery),
+            Move::MakeAreaSafe(Location::Outdoors),
+        ]
     }
 
     fn capacitors_at(&self, place: Place) -> Vec<Capacitor> {

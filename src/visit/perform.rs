@@ -5,8 +5,10 @@
 //! the same bytes.
 
 mod air;
+mod area;
 mod bulb;
 mod charge;
+mod charge_to;
 mod closing;
 mod controls;
 mod leak;
@@ -14,6 +16,8 @@ mod look;
 mod measure;
 mod mend;
 mod meter;
+mod nitrogen;
+mod recovery;
 mod vacuum;
 mod verify;
 
@@ -78,6 +82,15 @@ pub(crate) struct Task {
     pub(crate) reached: Vec<Milestone>,
     pub(crate) hazards: Vec<Hazard>,
     pub(crate) memo: Memo,
+    /// When the move ends at the latest, and what is done then.
+    pub(crate) limit: Option<Limit>,
+}
+
+/// The latest end of a move.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Limit {
+    ticks: u64,
+    end: Act,
 }
 
 /// What a move remembers from one of its steps to the next.
@@ -99,6 +112,14 @@ pub(crate) struct Memo {
     pub thermostat_before: Option<plant::ThermostatSettings>,
     /// Ice on the coil before a wait, kg.
     pub frost_before_kg: f64,
+    /// What stood on a thermometer at the start, K.
+    pub temperature_before_k: f64,
+    /// Refrigerant that went in or came out before, by the scales, kg.
+    pub recovered_before_kg: f64,
+    /// What the next step of charging moves: in (positive) or out, kg.
+    pub step_kg: f64,
+    /// How many steps of charging were made.
+    pub steps_made: u32,
 }
 
 /// Whether a wait ended by its goal.
@@ -143,7 +164,19 @@ impl Task {
         self.memo.held_ticks >= Task::ticks(seconds)
     }
 
+    /// Whatever is left of the move is dropped; its end is done at once.
+    fn cut_short(&mut self, end: Act) {
+        self.steps.clear();
+        self.ticks_in_step = 0;
+        self.limit = None;
+        self.memo.goal_met = GoalMet::No;
+        self.steps.push_back(Step::Act(end));
+    }
+
     fn ticks_left(&self) -> u64 {
+        if let Some(limit) = self.limit {
+            return limit.ticks - self.ticks_done.min(limit.ticks);
+        }
         let planned: u64 = self
             .steps
             .iter()
@@ -234,16 +267,21 @@ impl Visit {
         self.task.as_ref().map(Task::progress)
     }
 
-    /// Ends a running wait early. It is recorded with the time it really took. Does nothing to other moves.
+    /// Ends a running wait, evacuation or charging early. It is recorded with the time it really took. Does nothing to
+    /// other moves.
     pub fn stop_waiting(&mut self) {
         let Some(mut task) = self.task.take() else { return };
-        if !matches!(task.action, Move::Wait(_)) || task.ticks_done == 0 {
+        let is_refused = matches!(task.outcome, Outcome::Refused(_));
+        if !task.action.can_be_stopped() || task.ticks_done == 0 || is_refused {
             self.task = Some(task);
             return;
         }
-        task.action = Move::Wait(Duration::Seconds(task.ticks_done as f64 * TICK_S));
+        task.action = task.action.ended_after(task.ticks_done as f64 * TICK_S);
         if let Some(timed) = self.timed.last_mut() {
             timed.action = task.action.clone();
+        }
+        if let Some(limit) = task.limit {
+            task.cut_short(limit.end);
         }
         while matches!(task.steps.front(), Some(Step::Pass { .. } | Step::Until { .. })) {
             task.steps.pop_front();
@@ -285,6 +323,16 @@ impl Visit {
                 Outcome::Done
             }
         };
+        let limit = match (&outcome, action.within_s()) {
+            (Outcome::Done, Some(within_s)) => Some(Limit {
+                ticks: Task::ticks(within_s),
+                end: match action {
+                    Move::EvacuateTo { .. } => vacuum::end_by_target,
+                    _ => charge_to::end,
+                },
+            }),
+            _ => None,
+        };
         let started_s = self.time_s();
         self.timed.push(Timed { at_s: started_s, action: action.clone() });
         self.task = Some(Task {
@@ -299,7 +347,11 @@ impl Visit {
             reached: Vec::new(),
             hazards: Vec::new(),
             memo: Memo::default(),
+            limit,
         });
+        if let Some(task) = self.task.take() {
+            self.task = Some(self.looked_for_ignition(task));
+        }
         self.settle_task();
     }
 
@@ -344,8 +396,17 @@ impl Visit {
             Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => bulb::plan(action),
             Move::SearchLeak(..) | Move::RepairLeak(_) | Move::ReplaceMeteringDevice => leak::plan(action),
             Move::Mend(_) | Move::DischargeCapacitor(_) => mend::plan(action),
-            Move::Recover | Move::Evacuate => vacuum::plan(action),
-            Move::WeighIn(_) | Move::AddRefrigerant(_) => charge::plan(action),
+            Move::Recover | Move::RecoverTo(_) | Move::RemoveRefrigerant(_) | Move::ChangeCylinder(_) => {
+                recovery::plan(action)
+            }
+            Move::PressurizeWithNitrogen(_)
+            | Move::StandingTest(_)
+            | Move::VentNitrogen
+            | Move::PurgeWithNitrogen => nitrogen::plan(action),
+            Move::Evacuate | Move::EvacuateTo { .. } | Move::DecayTest(_) => vacuum::plan(action),
+            Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) => charge::plan(action),
+            Move::ChargeTo { .. } => charge_to::plan(),
+            Move::MakeAreaSafe(_) => area::plan(action),
             Move::Wait(_) => {
                 vec![act(closing::remember_ice), pass(base_s(action)), act(closing::after_wait)]
             }
@@ -374,6 +435,11 @@ impl Visit {
                 task.steps.pop_front();
                 task.ticks_in_step = 0;
                 task.memo.held_ticks = 0;
+            }
+            if let Some(limit) = task.limit
+                && task.ticks_done >= limit.ticks
+            {
+                task.cut_short(limit.end);
             }
         }
         self.task = Some(task);

@@ -29,6 +29,8 @@ pub struct Site {
     pub minutes: f64,
     /// Parts and refrigerant used, in the money of the price list in `timing.rs`.
     pub cost: f64,
+    /// When the place was last made safe for a flammable refrigerant, plant time, s: indoors, outdoors.
+    pub made_safe_s: [Option<f64>; 2],
     /// Whether the ticket is closed.
     pub closed: bool,
 }
@@ -47,6 +49,7 @@ impl Site {
             coil_seen_clear: false,
             minutes: 0.0,
             cost: 0.0,
+            made_safe_s: [None; 2],
             closed: false,
         }
     }
@@ -77,6 +80,8 @@ pub enum Circuit {
     Opened,
     /// Under vacuum.
     Evacuated,
+    /// Closed, with nitrogen in it.
+    UnderNitrogen,
 }
 
 /// The sensing bulb.

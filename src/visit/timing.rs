@@ -15,6 +15,8 @@ pub(crate) const REFUSED_S: f64 = 60.0;
 pub(crate) const GLANCE_S: f64 = 15.0;
 /// Hooking up machine, scale and hoses before recovery, evacuation or charging, s.
 pub(crate) const HOOK_UP_S: f64 = 300.0;
+/// Hooking up the nitrogen cylinder with its regulator, s.
+pub(crate) const NITROGEN_HOOK_UP_S: f64 = 180.0;
 /// Longest recovery, evacuation, s.
 pub(crate) const MACHINE_LIMIT_S: f64 = 3600.0;
 /// Watching the micron gauge with the pump valved off, s.
@@ -37,6 +39,8 @@ pub(crate) const REPAIR_COST: f64 = 60.0;
 pub(crate) const METER_FUSE_COST: f64 = 8.0;
 /// Strap and insulation.
 pub(crate) const INSULATION_COST: f64 = 6.0;
+/// Nitrogen of one filling.
+pub(crate) const NITROGEN_COST: f64 = 8.0;
 /// Refrigerant, per kg.
 pub(crate) const REFRIGERANT_COST_PER_KG: f64 = 45.0;
 
@@ -70,6 +74,16 @@ pub(crate) fn base_s(action: &Move) -> f64 {
         Move::SearchLeak(_, LeakMethod::ElectronicDetector) => 600.0,
         Move::SearchLeak(_, LeakMethod::Bubbles) => 480.0,
         Move::Recover => HOOK_UP_S + 900.0,
+        Move::RecoverTo(_) => HOOK_UP_S + 1200.0,
+        Move::RemoveRefrigerant(_) => HOOK_UP_S + 120.0,
+        Move::PressurizeWithNitrogen(_) => NITROGEN_HOOK_UP_S + 300.0,
+        Move::StandingTest(duration) => clean_wait_s(duration.seconds()),
+        Move::VentNitrogen => 300.0,
+        Move::PurgeWithNitrogen => NITROGEN_HOOK_UP_S + 300.0,
+        Move::EvacuateTo { within, .. } | Move::ChargeTo { within, .. } => clean_wait_s(within.seconds()),
+        Move::DecayTest(duration) => clean_wait_s(duration.seconds()),
+        Move::ChangeCylinder(_) => 240.0,
+        Move::MakeAreaSafe(_) => 300.0,
         Move::RepairLeak(_) => 3600.0,
         Move::ReplaceMeteringDevice => 5400.0,
         Move::Mend(work) => job(*work).map_or(REFUSED_S, |job| job.minutes * 60.0),
@@ -77,6 +91,7 @@ pub(crate) fn base_s(action: &Move) -> f64 {
         Move::Evacuate => HOOK_UP_S + 1500.0 + DECAY_TEST_S,
         Move::WeighIn(_) => HOOK_UP_S + 600.0,
         Move::AddRefrigerant(_) => HOOK_UP_S + 300.0,
+        Move::AddVapor(_) => HOOK_UP_S + 900.0,
         Move::Wait(duration) => clean_wait_s(duration.seconds()),
         Move::Declare(_) => 120.0,
         Move::Verify => VERIFY_RUN_S + 120.0,

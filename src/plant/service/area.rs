@@ -45,6 +45,18 @@ impl Area {
 }
 
 impl Plant {
+    /// Refrigerant in the gas of the low side over the lower flammability limit: below 1 what comes out of the opened
+    /// circuit cannot burn. `None` for a refrigerant of class A1.
+    pub fn circuit_share_of_flammability_limit(&self) -> Option<f64> {
+        let limit_kg_m3 = self.system.refrigerant.lower_flammability_limit_kg_m3()?;
+        Some(self.low.mass_kg / self.system.volumes().low_m3 / limit_kg_m3)
+    }
+
+    /// Share of the mass in the low side that is refrigerant, 0 to 1: what a detector of refrigerant can smell.
+    pub fn refrigerant_mass_share(&self) -> f64 {
+        self.low.mass_kg / (self.low.mass_kg + self.low.air_kg).max(1.0e-12)
+    }
+
     /// The air around the air handler.
     pub fn area(&self) -> AreaReadout {
         let concentration_kg_m3 = self.service.area.refrigerant_kg / AREA_M3;

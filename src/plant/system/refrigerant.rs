@@ -58,6 +58,11 @@ impl RefrigerantName {
         }
     }
 
+    /// Whether it is a blend, whose vapour has another composition than its liquid.
+    pub fn is_blend(self) -> bool {
+        matches!(self, RefrigerantName::R410A | RefrigerantName::R454B)
+    }
+
     /// Lower flammability limit in air, kg/m³ (ASHRAE 34, UL 60335-2-40); `None` for class A1.
     pub fn lower_flammability_limit_kg_m3(self) -> Option<f64> {
         match self {

@@ -38,7 +38,7 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
 
 fn target_kg(task: &Task) -> f64 {
     match task.action {
-        Move::WeighIn(mass) | Move::AddRefrigerant(mass) => mass.kilograms(),
+        Move::WeighIn(mass) | Move::AddRefrigerant(mass) | Move::AddVapor(mass) => mass.kilograms(),
         _ => 0.0,
     }
 }
@@ -51,19 +51,22 @@ fn added_kg(visit: &Visit, task: &Task) -> f64 {
 fn set_valve(visit: &mut Visit, task: &Task) {
     let remaining_kg = target_kg(task) - added_kg(visit, task);
     let careful = (remaining_kg / THROTTLE_KG).clamp(0.02, 1.0);
-    let share = if remaining_kg > 0.0 { careful } else { 0.0 };
-    for (port, largest) in
-        [(&mut visit.inputs.liquid_port, 1.0), (&mut visit.inputs.suction_port, SUCTION_OPENING)]
-    {
-        if let PortConnection::Cylinder { opening, .. } = port {
-            *opening = largest * share;
+    open_valves(visit, if remaining_kg > 0.0 { careful } else { 0.0 });
+}
+
+/// Opens the manifold's valves to the cylinder by a share of what each may be opened.
+pub(super) fn open_valves(visit: &mut Visit, share: f64) {
+    let ports = [(&mut visit.inputs.liquid_port, 1.0), (&mut visit.inputs.suction_port, SUCTION_OPENING)];
+    for (port, most_as_liquid) in ports {
+        if let PortConnection::ChargingCylinder { phase, opening } = port {
+            *opening = share * if *phase == CylinderPhase::Liquid { most_as_liquid } else { 1.0 };
         }
     }
 }
 
-fn cylinder(visit: &Visit, opening: f64) -> PortConnection {
-    // The cylinder stands beside the unit. R-410A is a blend and is drawn as liquid.
-    PortConnection::Cylinder { phase: CylinderPhase::Liquid, temperature_k: visit.truth().outdoor_k, opening }
+/// The cylinder on its scale beside the unit, upside down: blends are drawn as liquid.
+pub(super) fn liquid_cylinder(opening: f64) -> PortConnection {
+    PortConnection::ChargingCylinder { phase: CylinderPhase::Liquid, opening }
 }
 
 fn start(visit: &mut Visit, task: &mut Task) {
@@ -79,12 +82,12 @@ fn start_liquid(visit: &mut Visit, task: &mut Task) {
         visit.set_thermostat(ThermostatSettings { mode: Mode::Off, ..visit.inputs.thermostat.clone() });
         task.note("You turn the thermostat off while the liquid goes in.");
     }
-    visit.inputs.liquid_port = cylinder(visit, 1.0);
+    visit.inputs.liquid_port = liquid_cylinder(1.0);
 }
 
 fn is_in(visit: &mut Visit, task: &mut Task) -> bool {
     set_valve(visit, task);
-    added_kg(visit, task) >= target_kg(task)
+    added_kg(visit, task) >= target_kg(task) || visit.charging_cylinder_is_empty()
 }
 
 fn liquid_is_in_or_stalls(visit: &mut Visit, task: &mut Task) -> bool {
@@ -116,14 +119,25 @@ fn go_on_through_suction(visit: &mut Visit, task: &mut Task) {
     let set_point_k = before.set_point_k.min(visit.truth().room_k - KEEP_RUNNING_K).max(SET_POINT_MIN_K);
     visit.set_thermostat(ThermostatSettings { mode: Mode::Cool, set_point_k, ..before });
     task.note("The liquid stops short; you start the system and let the rest in through the suction side, throttled.");
-    visit.inputs.suction_port = cylinder(visit, SUCTION_OPENING);
+    visit.inputs.suction_port = liquid_cylinder(SUCTION_OPENING);
     visit.site.circuit = Circuit::Charged;
     task.next(vec![until(is_in, CHARGING_LIMIT_S)]);
 }
 
 fn start_suction(visit: &mut Visit, task: &mut Task) {
     start(visit, task);
-    visit.inputs.suction_port = cylinder(visit, SUCTION_OPENING);
+    visit.inputs.suction_port = match task.action {
+        Move::AddVapor(_) => {
+            if visit.plant.system().refrigerant.is_blend() {
+                task.note(
+                    "This refrigerant is a blend: what boils off has another composition than what stays behind. \
+                     Draw it as liquid.",
+                );
+            }
+            PortConnection::ChargingCylinder { phase: CylinderPhase::Vapour, opening: 1.0 }
+        }
+        _ => liquid_cylinder(SUCTION_OPENING),
+    };
     if !visit.compressor_runs() {
         task.note("The compressor stands; only the pressure of the cylinder drives anything in.");
     }
@@ -149,14 +163,31 @@ fn end(visit: &mut Visit, task: &mut Task) {
         Move::WeighIn(_) if added_kg >= COMPLETE_SHARE * target_kg(task) => {
             task.reached.push(Milestone::WeighedIn);
         }
+        Move::WeighIn(_) if visit.charging_cylinder_is_empty() => {
+            task.note("The cylinder is empty; that is short of what you wanted to weigh in.");
+        }
         Move::WeighIn(_) => task.note("That is short of what you wanted to weigh in."),
         _ => {
-            if task.memo.goal_met == GoalMet::No {
+            if visit.charging_cylinder_is_empty() {
+                task.note("The cylinder is empty.");
+            } else if task.memo.goal_met == GoalMet::No {
                 task.note("Half an hour is over and the scale has not got there.");
             }
             // A trim after a weighed-in charge is part of weighing in.
             let weighed = visit.milestones.iter().any(|(milestone, _)| *milestone == Milestone::WeighedIn);
             task.reached.push(if weighed { Milestone::WeighedIn } else { Milestone::RefrigerantAdded });
         }
+    }
+}
+
+/// What a cylinder gives up no more, kg: its vapour at about the pressure of the suction side.
+const EMPTY_KG: f64 = 0.5;
+
+impl Visit {
+    /// Whether the charging cylinder has nothing left to give.
+    pub(crate) fn charging_cylinder_is_empty(&self) -> bool {
+        self.plant
+            .charging_cylinder()
+            .is_some_and(|cylinder| cylinder.liquid_share <= 1.0e-6 && cylinder.mass_kg < EMPTY_KG)
     }
 }

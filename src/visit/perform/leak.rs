@@ -16,6 +16,8 @@ const SEARCH_PRESSURE_PA: f64 = 100.0e3;
 const DETECTOR_HOLE_M: f64 = 0.022e-3;
 /// Smallest hole that blows bubbles one can see, m (typ., from memory).
 const BUBBLES_HOLE_M: f64 = 0.04e-3;
+/// Least share of refrigerant in the gas that a detector still smells (engineering value).
+const TRACE_SHARE: f64 = 0.05;
 /// Escaped mass that counts as venting, kg: more than an empty circuit at atmospheric pressure holds.
 const VENTED_KG: f64 = 0.06;
 
@@ -37,7 +39,13 @@ fn search(visit: &mut Visit, task: &mut Task) {
     let under_ice = place == LeakPlace::IndoorCoil
         && method == LeakMethod::Bubbles
         && visit.truth().frost_mass_kg > crate::observe::CLEAR_FROST_KG;
-    let found = visit.plant.leak_hole_m(place) >= smallest_m && gauge_pa > SEARCH_PRESSURE_PA && !under_ice;
+    // A detector smells refrigerant; nitrogen it does not know.
+    let smells_nothing =
+        method == LeakMethod::ElectronicDetector && visit.plant.refrigerant_mass_share() < TRACE_SHARE;
+    let found = visit.plant.leak_hole_m(place) >= smallest_m
+        && gauge_pa > SEARCH_PRESSURE_PA
+        && !under_ice
+        && !smells_nothing;
     if found {
         task.note(match method {
             LeakMethod::ElectronicDetector => {
@@ -56,6 +64,8 @@ fn search(visit: &mut Visit, task: &mut Task) {
     task.note(format!("Nothing at the {}.", place.label()));
     if under_ice {
         task.note("Ice covers the coil; bubbles can't show what is under it.");
+    } else if smells_nothing {
+        task.note("The detector smells refrigerant, not nitrogen; bubbles show what escapes.");
     } else if gauge_pa <= SEARCH_PRESSURE_PA {
         task.note("There is too little pressure in the circuit for a leak to show.");
     }
@@ -74,6 +84,16 @@ pub(super) fn cut_in(visit: &mut Visit, task: &mut Task) {
             "The disconnect is in: the unit can start under your hands. Pull it before you open a circuit.",
         );
     }
+    if visit.plant.circuit_share_of_flammability_limit().is_some_and(|share| share >= 1.0) {
+        task.hazards.push(Hazard::FlameOnFlammableGas);
+        task.note(
+            "What is left in the circuit can burn, and there is a torch in your hand. Recover, then purge with nitrogen, \
+             and cut instead of sweating joints apart.",
+        );
+    }
+    if visit.site.circuit == Circuit::UnderNitrogen {
+        task.note("The circuit stands under nitrogen and blows off as you cut in. Let it off first.");
+    }
     let outcome = visit.plant.apply(work);
     if outcome.vented_kg > VENTED_KG {
         task.hazards.push(Hazard::RefrigerantVented);
@@ -88,6 +108,7 @@ pub(super) fn cut_in(visit: &mut Visit, task: &mut Task) {
 }
 
 fn close_up(visit: &mut Visit, task: &mut Task) {
+    visit.plant.expose_circuit(base_s(&task.action) * 2.0 / 3.0);
     let faulty = matches!(
         &task.outcome,
         crate::notebook::Outcome::Seen(seen) if seen.iter().any(|o| matches!(o, Observation::PartWasFaulty(_)))
@@ -96,10 +117,10 @@ fn close_up(visit: &mut Visit, task: &mut Task) {
         Move::RepairLeak(place) => {
             visit.site.cost += REPAIR_COST;
             task.note(if faulty {
-                format!("The hole at the {} is closed; nitrogen holds on it.", place.label())
+                format!("The hole at the {} is closed; the joint shows no bubbles.", place.label())
             } else {
                 format!(
-                    "You find no hole at the {}; the new joint holds nitrogen, as the old one would have.",
+                    "You find no hole at the {}; the new joint shows no bubbles, as the old one would have shown none.",
                     place.label()
                 )
             });
@@ -110,7 +131,7 @@ fn close_up(visit: &mut Visit, task: &mut Task) {
                 visit.site.bulb = BulbState::AsFound;
                 visit.inputs.bulb = plant::BulbHandling::AsInstalled;
             }
-            task.note("A new metering device and a new drier are in; nitrogen holds on the joints.");
+            task.note("A new metering device and a new drier are in; the joints show no bubbles.");
             task.note(if faulty {
                 "The old device does not move as it should."
             } else {

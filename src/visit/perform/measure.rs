@@ -50,14 +50,16 @@ fn compare_at_rest(visit: &mut Visit, task: &mut Task) {
 }
 
 pub(super) fn disconnect(visit: &mut Visit, task: &mut Task) {
-    let lost_kg = visit.plant.purge_hoses();
+    let lost_kg = visit.plant.disconnect_hoses(plant::HoseEnds::LowLoss);
+    let kept_kg = visit.plant.ledger().trapped_kg;
     visit.inputs.suction_port = plant::PortConnection::Capped;
     visit.inputs.liquid_port = plant::PortConnection::Capped;
     visit.site.gauges = Gauges::Off;
     visit.kit.disconnect_gauges();
     task.note(format!(
-        "Hoses off, caps on; what stood in the hoses is lost, {:.1} oz.",
-        media::units::oz_from_kg(lost_kg)
+        "Hoses off, caps on; {:.2} oz is lost at the fittings, {:.2} oz stays shut in the hoses.",
+        media::units::oz_from_kg(lost_kg),
+        media::units::oz_from_kg(kept_kg)
     ));
 }
 

@@ -61,6 +61,7 @@ fn put_in(visit: &mut Visit, task: &mut Task) {
     task.note(job.done);
     task.note(if faulty { job.faulty } else { job.sound });
     if work.opens_circuit() {
+        visit.plant.expose_circuit(base_s(&task.action) * 2.0 / 3.0);
         task.note("There is air in the circuit now: evacuate before charging.");
     }
 }

@@ -1,0 +1,174 @@
+//! Charging a running system to a target of subcooling or superheat: a small step in or out, a quarter of an hour of
+//! settling, a look at the instruments, and again. What is decided is decided by what they show, errors included.
+
+use call::Milestone;
+use media::units::{fahrenheit_difference_from_kelvin_difference, oz_from_kg};
+use plant::{Mode, PortConnection, ThermostatSettings};
+
+use super::{Step, Task, act, pass, until};
+use crate::limits::SET_POINT_MIN_K;
+use crate::moves::{ChargeBy, Move};
+use crate::notebook::{Measured, Outcome};
+use crate::timing::{HOOK_UP_S, REFRIGERANT_COST_PER_KG};
+use crate::visit::Visit;
+
+use super::charge::{liquid_cylinder, open_valves};
+
+/// Settling before a reading counts, s: 15 minutes (California Title 24 RA3.2, 2008).
+const SETTLE_S: f64 = 900.0;
+/// On target within so much, K: 3 °F of subcooling, 5 °F of superheat (California Title 24 RA3.2, 2008, from memory).
+const SUBCOOLING_TOLERANCE_K: f64 = 3.0 / 1.8;
+const SUPERHEAT_TOLERANCE_K: f64 = 5.0 / 1.8;
+/// What a careful hand moves for one kelvin off target, and at a time, kg (engineering values: an ounce is one to two
+/// kelvins on a system of three tons).
+const STEP_KG_PER_K: f64 = 0.02;
+const STEP_MIN_KG: f64 = 0.02;
+const STEP_MAX_KG: f64 = 0.15;
+/// Longest single step, s.
+const STEP_LIMIT_S: f64 = 900.0;
+/// Most steps; after that a hand gives up.
+const STEPS_MAX: u32 = 24;
+/// Remaining mass below which the valve is opened little by little, kg.
+const THROTTLE_KG: f64 = 0.05;
+/// The room must be so much above the set point for the system to keep running, K.
+const ROOM_ABOVE_K: f64 = 2.0;
+/// How far below the room the set point is put otherwise, K.
+const KEEP_RUNNING_K: f64 = 4.0;
+
+pub(super) fn plan() -> Vec<Step> {
+    vec![pass(HOOK_UP_S), act(start), pass(SETTLE_S), act(decide)]
+}
+
+fn start(visit: &mut Visit, task: &mut Task) {
+    let before_kg = visit.scale_total_kg(Measured::AddedMass);
+    task.memo.mass_before_kg = before_kg;
+    task.memo.recovered_before_kg = visit.scale_total_kg(Measured::RecoveredMass);
+    visit.kit.start_scale(Measured::AddedMass, before_kg);
+    let settings = visit.inputs.thermostat.clone();
+    let room_k = visit.truth().room_k;
+    if settings.mode == Mode::Cool && settings.set_point_k + ROOM_ABOVE_K > room_k {
+        let set_point_k = (room_k - KEEP_RUNNING_K).max(SET_POINT_MIN_K);
+        task.memo.thermostat_before = Some(settings.clone());
+        visit.set_thermostat(ThermostatSettings { set_point_k, ..settings });
+        task.note("You put the set point down, so that the system keeps running.");
+    }
+}
+
+/// What the instruments show of superheat or subcooling now, K; `None` if one of them is gone.
+fn shown_k(visit: &Visit, task: &Task, by: ChargeBy) -> Option<f64> {
+    let (port, pipe) = by.measured_at();
+    let gauge_pa = visit.read(Measured::GaugePressure(port), task.number)?.value;
+    let pipe_k = visit.read(Measured::PipeTemperature(pipe), task.number)?.value;
+    let pressure_pa = media::units::absolute_pa_from_gauge_pa(gauge_pa, media::units::STANDARD_ATMOSPHERE_PA);
+    let fluid = visit.plant.system().refrigerant.tables();
+    Some(match by {
+        ChargeBy::Subcooling => fluid.bubble_k(pressure_pa) - pipe_k,
+        ChargeBy::Superheat => pipe_k - fluid.dew_k(pressure_pa),
+    })
+}
+
+fn added_kg(visit: &Visit, task: &Task) -> f64 {
+    visit.scale_total_kg(Measured::AddedMass) - task.memo.mass_before_kg
+}
+
+fn drawn_kg(visit: &Visit, task: &Task) -> f64 {
+    visit.scale_total_kg(Measured::RecoveredMass) - task.memo.recovered_before_kg
+}
+
+fn decide(visit: &mut Visit, task: &mut Task) {
+    let Move::ChargeTo { by, target, at_most, .. } = task.action else { return };
+    let Some(shown_k) = shown_k(visit, task, by) else {
+        task.note("The instruments are no longer in place.");
+        return end(visit, task);
+    };
+    let in_f = fahrenheit_difference_from_kelvin_difference;
+    let told = format!("{} {:.1} °F", capital(by.label()), in_f(shown_k));
+    if !visit.compressor_runs() {
+        task.note(format!("{told}, but the compressor has stopped; that says nothing."));
+        return end(visit, task);
+    }
+    // More refrigerant is more subcooling and less superheat.
+    let (missing_k, tolerance_k) = match by {
+        ChargeBy::Subcooling => (target.kelvin() - shown_k, SUBCOOLING_TOLERANCE_K),
+        ChargeBy::Superheat => (shown_k - target.kelvin(), SUPERHEAT_TOLERANCE_K),
+    };
+    if missing_k.abs() <= tolerance_k {
+        task.note(format!("{told}: on target."));
+        return end(visit, task);
+    }
+    let left_kg = at_most.kilograms() - added_kg(visit, task);
+    if missing_k > 0.0 && left_kg < STEP_MIN_KG {
+        task.note(format!(
+            "{told}, and all that you wanted to put in at most is in. Look for another cause."
+        ));
+        return end(visit, task);
+    }
+    if task.memo.steps_made >= STEPS_MAX {
+        task.note(format!("{told}, and you are going round in circles."));
+        return end(visit, task);
+    }
+    // A step that overshot is answered with a smaller one.
+    let wanted_kg = (STEP_KG_PER_K * missing_k.abs()).clamp(STEP_MIN_KG, STEP_MAX_KG);
+    let turns = task.memo.step_kg * missing_k < 0.0;
+    let size_kg = if turns { wanted_kg.min(0.5 * task.memo.step_kg.abs()) } else { wanted_kg };
+    task.memo.steps_made += 1;
+    task.memo.mass_a_minute_ago_kg = added_kg(visit, task) - drawn_kg(visit, task);
+    if missing_k > 0.0 {
+        task.memo.step_kg = size_kg.min(left_kg);
+        task.note(format!("{told}: {:.1} oz in.", oz_from_kg(task.memo.step_kg)));
+        visit.inputs.suction_port = liquid_cylinder(1.0);
+        open_valves(visit, 1.0);
+    } else {
+        task.memo.step_kg = -size_kg;
+        task.note(format!("{told}: {:.1} oz out.", oz_from_kg(size_kg)));
+        visit.inputs.liquid_port = PortConnection::RecoveryMachine;
+    }
+    task.next(vec![until(step_is_made, STEP_LIMIT_S), act(close_valves), pass(SETTLE_S), act(decide)]);
+}
+
+/// Whether the step is in or out by the scales.
+fn step_is_made(visit: &mut Visit, task: &mut Task) -> bool {
+    let moved_kg = added_kg(visit, task) - drawn_kg(visit, task) - task.memo.mass_a_minute_ago_kg;
+    let remaining_kg = (task.memo.step_kg - moved_kg) * task.memo.step_kg.signum();
+    open_valves(visit, (remaining_kg / THROTTLE_KG).clamp(0.05, 1.0));
+    remaining_kg <= 0.0 || visit.charging_cylinder_is_empty() || visit.plant.recovery_cylinder_is_full()
+}
+
+fn close_valves(visit: &mut Visit, _: &mut Task) {
+    visit.gauges_on_ports();
+}
+
+/// The end of the charging: on target, given up, out of time, or stopped.
+pub(super) fn end(visit: &mut Visit, task: &mut Task) {
+    if visit.kit.scale_counts() != Some(Measured::AddedMass) {
+        task.note("Nothing had been connected yet.");
+        return;
+    }
+    visit.gauges_on_ports();
+    let (added_kg, drawn_kg) = (added_kg(visit, task), drawn_kg(visit, task));
+    let reading = visit.read(Measured::AddedMass, task.number);
+    visit.kit.stop_scale();
+    visit.site.cost += added_kg * REFRIGERANT_COST_PER_KG;
+    if let Some(before) = task.memo.thermostat_before.take() {
+        visit.set_thermostat(before);
+        task.note("The thermostat is back as it was.");
+    }
+    if drawn_kg > 0.0 {
+        task.note(format!("{:.1} oz went into the recovery cylinder.", oz_from_kg(drawn_kg)));
+    }
+    if let Some(reading) = reading {
+        task.notes
+            .insert(0, format!("The scale shows {:.1} oz into the circuit.", oz_from_kg(reading.value)));
+        task.outcome = Outcome::Read(reading);
+    }
+    if added_kg > 0.0 {
+        // A trim after a weighed-in charge is part of weighing in.
+        let weighed = visit.milestones.iter().any(|(milestone, _)| *milestone == Milestone::WeighedIn);
+        task.reached.push(if weighed { Milestone::WeighedIn } else { Milestone::RefrigerantAdded });
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
