@@ -76,7 +76,7 @@ pub(crate) fn base_s(action: &Move) -> f64 {
         Move::Recover => HOOK_UP_S + 900.0,
         Move::RecoverTo(_) => HOOK_UP_S + 1200.0,
         Move::RemoveRefrigerant(_) => HOOK_UP_S + 120.0,
-        Move::PressurizeWithNitrogen(_) => NITROGEN_HOOK_UP_S + 300.0,
+        Move::PressurizeWithNitrogen(_) => NITROGEN_HOOK_UP_S + 900.0,
         Move::StandingTest(duration) => clean_wait_s(duration.seconds()),
         Move::VentNitrogen => 300.0,
         Move::PurgeWithNitrogen => NITROGEN_HOOK_UP_S + 300.0,

@@ -20,7 +20,7 @@ const REACHED_PA: f64 = 4.0e3;
 /// What stands above atmospheric pressure counts as let off below this, Pa gauge.
 const OFF_PA: f64 = 2.0e3;
 /// Filling warms the gas, and the two sides even out: so long until the gauge is read, s (engineering value).
-const SETTLE_S: f64 = 300.0;
+const SETTLE_S: f64 = 600.0;
 /// Purging: so often up to so much (common practice: three times).
 const PURGES: usize = 3;
 const PURGE_PSIG: f64 = 50.0;

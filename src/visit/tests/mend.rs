@@ -5,7 +5,7 @@ mod common;
 use call::{Mass, Milestone};
 use common::{all, cool, fault, off, perform, reading, refusal, sound, with};
 use plant::{BlowerKind, Capacitor, FaultKind, Switch, Work};
-use visit::{Circuit, Hazard, Move, Observation, Outcome, Panel, Place, Visit};
+use visit::{Circuit, Hazard, Location, Move, Observation, Outcome, Panel, Place, Visit};
 
 const OWN: [Work; 3] = [Work::ReplaceFilter, Work::StrapAndInsulateBulb, Work::ReplaceMeteringDevice];
 
@@ -95,6 +95,13 @@ fn a_part_that_is_not_there_is_refused() {
     assert!(refusal(&mut ecm, &Move::DischargeCapacitor(Capacitor::Blower)).contains("no run capacitor"));
 }
 
+/// Recovered and purged, on a place without flames: one of the systems burns (class A2L).
+fn emptied(visit: &mut Visit) {
+    let safe = Location::ALL.map(Move::MakeAreaSafe);
+    all(visit, &safe);
+    all(visit, &[Move::ConnectGauges, Move::Recover, Move::PurgeWithNitrogen]);
+}
+
 #[test]
 fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
     for kind in [BlowerKind::Psc, BlowerKind::Ecm] {
@@ -106,7 +113,7 @@ fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
             made_safe(&mut clean);
             let before = clean.cost();
             if work.opens_circuit() {
-                all(&mut clean, &[Move::ConnectGauges, Move::Recover]);
+                emptied(&mut clean);
             }
             let entry = perform(&mut clean, &Move::Mend(work));
             assert_eq!(entry.outcome, Outcome::Seen(vec![Observation::PartWasSound]), "{work:?}");
@@ -118,7 +125,7 @@ fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
                 let mut visit = with_blower(kind, &[fault(*cured, None, 0.5)]);
                 made_safe(&mut visit);
                 if work.opens_circuit() {
-                    all(&mut visit, &[Move::ConnectGauges, Move::Recover]);
+                    emptied(&mut visit);
                 }
                 if visit.truth().frost_mass_kg > 0.01 {
                     all(&mut visit, &[Move::Wait(call::Duration::Hours(4.0))]);

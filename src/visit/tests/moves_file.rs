@@ -15,18 +15,23 @@ fn moves_are_read_as_they_are_written() {
     Mend(CleanCondenser),
     DischargeCapacitor(OutdoorFan),
     Wait(Minutes(45)),
+    PressurizeWithNitrogen(PoundsGauge(150)),
+    StandingTest(Minutes(30)),
+    EvacuateTo(target: Microns(400), within: Hours(2)),
+    ChargeTo(by: Subcooling, target: FahrenheitDifference(10), at_most: Ounces(16), within: Hours(3)),
+    MakeAreaSafe(Indoors),
     WeighIn(Pounds(6.5)),
     Declare((cause: RefrigerantLeak, place: IndoorCoil, evidence: [1, 2], rules_out: [LoadedFilter])),
     CloseTicket,
 ]"#;
     let moves = read_moves(text, "visit.ron").expect("the file is sound");
-    assert_eq!(moves.len(), 11);
+    assert_eq!(moves.len(), 16);
     assert_eq!(moves[0], Move::Look(Place::Thermostat));
     assert_eq!(moves[3], Move::OpenPanel(Panel::CoilCabinet));
     assert_eq!(moves[7], Move::Wait(Duration::Minutes(45.0)));
-    assert_eq!(moves[8], Move::WeighIn(Mass::Pounds(6.5)));
+    assert_eq!(moves[13], Move::WeighIn(Mass::Pounds(6.5)));
     assert!(matches!(
-        &moves[9],
+        &moves[14],
         Move::Declare(Declaration { place: Some(plant::LeakPlace::IndoorCoil), .. })
     ));
 }
@@ -44,6 +49,19 @@ fn every_rule_rejects_with_its_line() {
         ("Wait(Hours(0))", "wait", "split"),
         ("Wait(Hours(100))", "wait", "split"),
         ("AddRefrigerant(Ounces(-3))", "mass", "unit"),
+        ("AddVapor(Ounces(0))", "mass", "unit"),
+        ("RemoveRefrigerant(Pounds(90))", "mass", "unit"),
+        ("PressurizeWithNitrogen(PoundsGauge(900))", "test pressure", "unit"),
+        ("RecoverTo(PoundsGauge(30))", "recovery", "unit"),
+        ("EvacuateTo(target: Microns(1), within: Hours(1))", "vacuum", "unit"),
+        ("EvacuateTo(target: Microns(500), within: Hours(0))", "limit", "unit"),
+        ("DecayTest(Hours(40))", "wait", "split"),
+        ("ChangeCylinder(Oxygen)", "Oxygen", ""),
+        (
+            "ChargeTo(by: Subcooling, target: CelsiusDifference(90), at_most: Ounces(4), within: Hours(1))",
+            "target",
+            "unit",
+        ),
         ("WeighIn(Kilograms(40))", "mass", "unit"),
         ("SetThermostat(mode: Cool, fan: Auto, set_point: Celsius(75))", "set point", "unit"),
         ("MeasureVoltage(from: Y, to: Y)", "probes", "another"),

@@ -7,13 +7,49 @@ use plant::{Capacitor, Conductor, FanSetting, FaultKind, LeakPlace, Mode, Switch
 use proptest::prelude::*;
 use proptest::sample::select;
 use visit::{
-    AirPoint, Bulb, Declaration, LeakMethod, Move, Outcome, Panel, PipePoint, Place, Port, Visit, replay,
+    AirPoint, Bulb, ChargeBy, CylinderUse, Declaration, LeakMethod, Location, Move, Outcome, Panel,
+    PipePoint, Place, Port, Pressure, TemperatureDifference, Visit, replay,
 };
 
 fn number() -> impl Strategy<Value = f64> {
     prop_oneof![
         8 => 0.0..40.0,
         1 => select(vec![f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0, 0.0, 1.0e300, 1.0e-300]),
+    ]
+}
+
+fn service_move() -> impl Strategy<Value = Move> {
+    let pressure = || {
+        (number(), select(vec![0, 1, 2, 3])).prop_map(|(value, unit)| match unit {
+            0 => Pressure::PoundsGauge(10.0 * value),
+            1 => Pressure::InchesOfVacuum(value),
+            2 => Pressure::Microns(100.0 * value),
+            _ => Pressure::KilopascalsGauge(50.0 * value),
+        })
+    };
+    let duration = || number().prop_map(Duration::Minutes);
+    let mass = || number().prop_map(Mass::Ounces);
+    let by = select(vec![ChargeBy::Subcooling, ChargeBy::Superheat]);
+    prop_oneof![
+        2 => Just(Move::ConnectGauges),
+        2 => Just(Move::Recover),
+        1 => Just(Move::Evacuate),
+        1 => pressure().prop_map(Move::RecoverTo),
+        1 => mass().prop_map(Move::RemoveRefrigerant),
+        2 => pressure().prop_map(Move::PressurizeWithNitrogen),
+        1 => duration().prop_map(Move::StandingTest),
+        1 => select(vec![Move::VentNitrogen, Move::PurgeWithNitrogen]),
+        1 => (pressure(), duration()).prop_map(|(target, within)| Move::EvacuateTo { target, within }),
+        1 => duration().prop_map(Move::DecayTest),
+        1 => mass().prop_map(Move::AddVapor),
+        1 => (by, number(), mass(), duration()).prop_map(|(by, target_f, at_most, within)| Move::ChargeTo {
+            by,
+            target: TemperatureDifference::FahrenheitDifference(target_f),
+            at_most,
+            within,
+        }),
+        1 => select(vec![CylinderUse::Charging, CylinderUse::Recovery]).prop_map(Move::ChangeCylinder),
+        1 => select(Location::ALL.to_vec()).prop_map(Move::MakeAreaSafe),
     ]
 }
 
@@ -29,19 +65,19 @@ fn any_move() -> impl Strategy<Value = Move> {
         prop_oneof![50.0..90.0, number()],
     );
     prop_oneof![
-        select(Place::ALL.to_vec()).prop_map(Move::Look),
-        select(Question::ALL.to_vec()).prop_map(Move::Ask),
-        thermostat.prop_map(|(mode, fan, t_f)| Move::SetThermostat {
+        1 => select(Place::ALL.to_vec()).prop_map(Move::Look),
+        1 => select(Question::ALL.to_vec()).prop_map(Move::Ask),
+        1 => thermostat.prop_map(|(mode, fan, t_f)| Move::SetThermostat {
             mode,
             fan,
             set_point: Temperature::Fahrenheit(t_f)
         }),
-        switch().prop_map(Move::OutdoorDisconnect),
-        switch().prop_map(Move::IndoorServiceSwitch),
-        select(Panel::ALL.to_vec()).prop_map(Move::OpenPanel),
-        select(Panel::ALL.to_vec()).prop_map(Move::ClosePanel),
-        (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureVoltage { from, to }),
-        select(vec![
+        1 => switch().prop_map(Move::OutdoorDisconnect),
+        1 => switch().prop_map(Move::IndoorServiceSwitch),
+        1 => select(Panel::ALL.to_vec()).prop_map(Move::OpenPanel),
+        1 => select(Panel::ALL.to_vec()).prop_map(Move::ClosePanel),
+        1 => (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureVoltage { from, to }),
+        1 => select(vec![
             Move::ReadDataPlate,
             Move::InspectFilter,
             Move::ReplaceFilter,
@@ -53,22 +89,23 @@ fn any_move() -> impl Strategy<Value = Move> {
             Move::ReplaceMeteringDevice,
             Move::Verify,
         ]),
-        select(Work::PARTS.to_vec()).prop_map(Move::Mend),
-        select(Capacitor::ALL.to_vec()).prop_map(Move::DischargeCapacitor),
-        (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureResistance { from, to }),
-        (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureCapacitance { from, to }),
-        select(Conductor::ALL.to_vec()).prop_map(Move::ClampCurrent),
-        select(vec![Move::ConnectGauges, Move::Recover, Move::Evacuate]),
-        select(vec![Port::Suction, Port::Liquid]).prop_map(Move::ReadGauge),
-        select(PipePoint::ALL.to_vec()).prop_map(Move::ReadPipe),
-        (select(vec![AirPoint::Return, AirPoint::Supply, AirPoint::Outdoor]), bulb)
+        1 => select(Work::PARTS.to_vec()).prop_map(Move::Mend),
+        1 => select(Capacitor::ALL.to_vec()).prop_map(Move::DischargeCapacitor),
+        1 => (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureResistance { from, to }),
+        1 => (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureCapacitance { from, to }),
+        1 => select(Conductor::ALL.to_vec()).prop_map(Move::ClampCurrent),
+        4 => service_move(),
+        1 => select(vec![Move::ConnectGauges, Move::Recover, Move::Evacuate]),
+        1 => select(vec![Port::Suction, Port::Liquid]).prop_map(Move::ReadGauge),
+        1 => select(PipePoint::ALL.to_vec()).prop_map(Move::ReadPipe),
+        1 => (select(vec![AirPoint::Return, AirPoint::Supply, AirPoint::Outdoor]), bulb)
             .prop_map(|(point, bulb)| Move::ReadAir(point, bulb)),
-        (leak_place(), method).prop_map(|(place, method)| Move::SearchLeak(place, method)),
-        leak_place().prop_map(Move::RepairLeak),
-        number().prop_map(|mass| Move::WeighIn(Mass::Pounds(mass))),
-        number().prop_map(|mass| Move::AddRefrigerant(Mass::Ounces(mass))),
-        number().prop_map(|time| Move::Wait(Duration::Minutes(time))),
-        Just(Move::Declare(Declaration {
+        1 => (leak_place(), method).prop_map(|(place, method)| Move::SearchLeak(place, method)),
+        1 => leak_place().prop_map(Move::RepairLeak),
+        1 => number().prop_map(|mass| Move::WeighIn(Mass::Pounds(mass))),
+        1 => number().prop_map(|mass| Move::AddRefrigerant(Mass::Ounces(mass))),
+        1 => number().prop_map(|time| Move::Wait(Duration::Minutes(time))),
+        1 => Just(Move::Declare(Declaration {
             cause: FaultKind::RefrigerantLeak,
             place: None,
             evidence: vec![0, 1, 99],
