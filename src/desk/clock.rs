@@ -49,7 +49,8 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, clock: ClockLook, comm
                 Some(busy) => {
                     let share = if busy.total_s > 0.0 { (busy.done_s / busy.total_s) as f32 } else { 1.0 };
                     let waits = matches!(busy.action, Move::Wait(_));
-                    let room = ui.available_width() - if waits { 130.0 } else { 0.0 };
+                    let can_stop = busy.action.can_be_stopped();
+                    let room = ui.available_width() - if can_stop { 130.0 } else { 0.0 };
                     let text = format!("{}, {} of {}", busy.label, span(busy.done_s), span(busy.total_s));
                     ui.add(
                         ProgressBar::new(share.clamp(0.0, 1.0))
@@ -58,7 +59,7 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, clock: ClockLook, comm
                             .corner_radius(3.0)
                             .text(RichText::new(text).color(palette::INK)),
                     );
-                    if waits && ui.button("Stop waiting").clicked() {
+                    if can_stop && ui.button(if waits { "Stop waiting" } else { "Stop here" }).clicked() {
                         commands.push(Command::StopWaiting);
                     }
                 }

@@ -3,6 +3,7 @@
 mod confirm;
 mod declare;
 mod entry;
+mod service;
 
 use std::collections::BTreeSet;
 
@@ -19,6 +20,7 @@ use crate::view::View;
 
 use declare::DeclareForm;
 use entry::{MassForm, ThermostatForm, VoltageForm, WaitForm};
+use service::ServiceForm;
 
 /// The open dialog.
 pub enum Dialog {
@@ -30,6 +32,8 @@ pub enum Dialog {
     Thermostat(ThermostatForm),
     /// How much refrigerant.
     Mass(MassForm),
+    /// Pressures, times and targets of service on the circuit.
+    Service(ServiceForm),
     /// Between which terminals.
     Voltage(VoltageForm),
     /// The cause with its evidence.
@@ -63,7 +67,12 @@ impl Dialog {
         Dialog::Thermostat(ThermostatForm::of(view, units))
     }
 
-    /// How much refrigerant for [`Move::WeighIn`] or [`Move::AddRefrigerant`].
+    /// What a service move still needs; `None` for one that needs nothing.
+    pub fn service(action: &Move, units: Units) -> Option<Dialog> {
+        ServiceForm::for_move(action, units).map(Dialog::Service)
+    }
+
+    /// How much refrigerant, for the moves that put some in or draw some off.
     pub fn mass(action: &Move) -> Dialog {
         Dialog::Mass(MassForm::for_move(action))
     }
@@ -93,6 +102,7 @@ pub fn show(ctx: &Context, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<
         Dialog::Wait(form) => form.show(ui),
         Dialog::Thermostat(form) => form.show(ui, view),
         Dialog::Mass(form) => form.show(ui, view, units),
+        Dialog::Service(form) => form.show(ui, view),
         Dialog::Voltage(form) => form.show(ui, view),
         Dialog::Declare(form) => form.show(ui, view, units),
         Dialog::Confirm(action) => confirm::action(ui, action, view),

@@ -81,13 +81,18 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, index: usize, commands: &m
 /// Makes a move, or opens the dialog that asks for what it still needs.
 pub fn choose(action: &Move, desk: &mut Desk, commands: &mut Vec<Command>) {
     desk.dialog = match action {
-        Move::WeighIn(_) | Move::AddRefrigerant(_) => Some(Dialog::mass(action)),
+        Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::RemoveRefrigerant(_) => {
+            Some(Dialog::mass(action))
+        }
         Move::Wait(_) => Some(Dialog::wait()),
         Move::Declare(_) => Some(Dialog::declare(&desk.cited)),
         Move::CloseTicket | Move::Verify => Some(Dialog::confirm(action.clone())),
         other => {
-            commands.push(Command::Perform(other.clone()));
-            None
+            let dialog = Dialog::service(other, desk.units);
+            if dialog.is_none() {
+                commands.push(Command::Perform(other.clone()));
+            }
+            dialog
         }
     };
 }
@@ -96,6 +101,14 @@ fn phrase(offer: &Offer) -> String {
     match offer.action {
         Move::WeighIn(_) => "Weigh refrigerant in…".to_owned(),
         Move::AddRefrigerant(_) => "Add refrigerant…".to_owned(),
+        Move::AddVapor(_) => "Add refrigerant as vapour…".to_owned(),
+        Move::RemoveRefrigerant(_) => "Draw refrigerant off…".to_owned(),
+        Move::RecoverTo(_) => "Recover deeper…".to_owned(),
+        Move::PressurizeWithNitrogen(_) => "Put nitrogen on…".to_owned(),
+        Move::StandingTest(_) => "Let the nitrogen stand…".to_owned(),
+        Move::EvacuateTo { .. } => "Evacuate to a target…".to_owned(),
+        Move::DecayTest(_) => "Watch the vacuum…".to_owned(),
+        Move::ChargeTo { .. } => "Charge to a target…".to_owned(),
         Move::Wait(_) => "Wait…".to_owned(),
         Move::Declare(_) => "Declare the cause…".to_owned(),
         _ => offer.label.clone(),

@@ -252,6 +252,7 @@ fn refrigerant(ui: &mut Ui, review: &Review, units: Units) {
         ("Leaked away", balance.leaked_kg),
         ("Let into the air", balance.vented_kg),
         ("Lost with the hoses", balance.hoses_kg),
+        ("Left in the hoses", balance.trapped_kg),
         ("Recovered into a cylinder", balance.recovered_kg),
         ("In the circuit at the end", balance.end_kg),
     ];

@@ -106,6 +106,8 @@ pub struct RefrigerantBalance {
     pub vented_kg: f64,
     /// Lost with the hoses of the gauges.
     pub hoses_kg: f64,
+    /// Left standing in the hoses.
+    pub trapped_kg: f64,
     /// Taken out into a cylinder.
     pub recovered_kg: f64,
     /// In the circuit at the end.
@@ -171,6 +173,7 @@ impl Review {
                 leaked_kg: ledger.leaked_kg,
                 vented_kg: ledger.vented_kg,
                 hoses_kg: ledger.hoses_kg,
+                trapped_kg: ledger.trapped_kg,
                 recovered_kg: ledger.recovered_kg,
                 end_kg: visit.truth().charge_total_kg,
             },

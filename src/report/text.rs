@@ -83,6 +83,7 @@ fn balance(page: &mut String, balance: &RefrigerantBalance, units: Units) {
         ("Leaked", balance.leaked_kg),
         ("Vented", balance.vented_kg),
         ("Lost with hoses", balance.hoses_kg),
+        ("Left in the hoses", balance.trapped_kg),
         ("Recovered", balance.recovered_kg),
         ("In the circuit at the end", balance.end_kg),
     ];

@@ -134,12 +134,19 @@ pub struct MassForm {
 enum Purpose {
     WeighIn,
     Add,
+    AddVapor,
+    Remove,
 }
 
 impl MassForm {
     /// Nothing is filled in: the plate's charge is the learner's to read.
     pub(super) fn for_move(action: &Move) -> MassForm {
-        let purpose = if matches!(action, Move::WeighIn(_)) { Purpose::WeighIn } else { Purpose::Add };
+        let purpose = match action {
+            Move::WeighIn(_) => Purpose::WeighIn,
+            Move::AddVapor(_) => Purpose::AddVapor,
+            Move::RemoveRefrigerant(_) => Purpose::Remove,
+            _ => Purpose::Add,
+        };
         MassForm { purpose, pounds: 0.0, ounces: 0.0, kilograms: 0.0 }
     }
 
@@ -148,6 +155,8 @@ impl MassForm {
         let (title, go) = match self.purpose {
             Purpose::WeighIn => ("Weigh refrigerant in", "Weigh in"),
             Purpose::Add => ("Add refrigerant", "Add"),
+            Purpose::AddVapor => ("Add refrigerant as vapour", "Add"),
+            Purpose::Remove => ("Draw refrigerant off", "Draw off"),
         };
         heading(ui, title);
         let mass = match units {
@@ -191,6 +200,8 @@ impl MassForm {
         let action = match self.purpose {
             Purpose::WeighIn => Move::WeighIn(mass),
             Purpose::Add => Move::AddRefrigerant(mass),
+            Purpose::AddVapor => Move::AddVapor(mass),
+            Purpose::Remove => Move::RemoveRefrigerant(mass),
         };
         if let Some(text) = visit::caution(&action) {
             caution(ui, text, |_| ());
@@ -254,7 +265,7 @@ fn terminal(ui: &mut Ui, label: &str, chosen: &mut Terminal) {
     });
 }
 
-fn buttons(ui: &mut Ui, view: &View<'_>, go: &str, action: Move, hindrance: Option<&str>) -> Answer {
+pub(super) fn buttons(ui: &mut Ui, view: &View<'_>, go: &str, action: Move, hindrance: Option<&str>) -> Answer {
     let offer = view.offer(&action);
     small(ui, format!("Takes {}.", cost_in_minutes(offer.minutes)));
     if let Some(reason) = &offer.refused {

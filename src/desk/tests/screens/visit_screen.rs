@@ -5,7 +5,7 @@ use desk::{Command, Speed};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use visit::{Duration, Move, Place, Port};
+use visit::{ChargeBy, CylinderUse, Duration, Location, Mass, Move, Place, Port, Pressure};
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
 
@@ -325,4 +325,54 @@ fn the_ticket_is_closed_by_keys_alone() {
     harness.key_press(Key::Enter);
     harness.run_steps(3);
     assert_eq!(performed(&harness), [Move::CloseTicket]);
+}
+
+/// Every service move can be reached at the outdoor unit: at once, or through the dialog that asks for its values.
+#[test]
+fn service_moves_are_reached_through_their_dialogs() {
+    let asked = |row: &str, go: Option<&str>| {
+        let mut harness = at_work(visit_after(&[]), [1366.0, 3000.0]);
+        harness.key_press(Key::K);
+        harness.run_steps(3);
+        harness.get_by_label_contains(row).click();
+        harness.run_steps(3);
+        if let Some(go) = go {
+            harness.get_by_label(go).click();
+            harness.run_steps(3);
+        }
+        performed(&harness)
+    };
+    let with_values = [
+        ("Put nitrogen on…", "Put on", Move::PressurizeWithNitrogen(Pressure::PoundsGauge(150.0))),
+        ("Let the nitrogen stand…", "Stand", Move::StandingTest(Duration::Minutes(30.0))),
+        ("Recover deeper…", "Recover", Move::RecoverTo(Pressure::InchesOfVacuum(10.0))),
+        (
+            "Evacuate to a target…",
+            "Evacuate",
+            Move::EvacuateTo { target: Pressure::Microns(500.0), within: Duration::Minutes(60.0) },
+        ),
+        ("Watch the vacuum…", "Watch", Move::DecayTest(Duration::Minutes(10.0))),
+    ];
+    for (row, go, wanted) in with_values {
+        assert_eq!(asked(row, Some(go)), [wanted]);
+    }
+    for (row, wanted) in [
+        ("Let the nitrogen off", Move::VentNitrogen),
+        ("Purge the circuit with nitrogen", Move::PurgeWithNitrogen),
+        ("Fetch another charging cylinder", Move::ChangeCylinder(CylinderUse::Charging)),
+        ("Fetch another recovery cylinder", Move::ChangeCylinder(CylinderUse::Recovery)),
+        ("Make the outdoor unit's place safe", Move::MakeAreaSafe(Location::Outdoors)),
+    ] {
+        assert_eq!(asked(row, None), [wanted]);
+    }
+    // Nothing is asked for without a target or an amount: those are the learner's to find.
+    for row in ["Charge to a target…", "Draw refrigerant off…", "Add refrigerant as vapour…"] {
+        assert!(asked(row, None).is_empty());
+    }
+    let visit = visit_after(&[]);
+    let offered = visit.offers(Place::OutdoorUnit);
+    let has = |wanted: fn(&Move) -> bool| offered.iter().any(|offer| wanted(&offer.action));
+    assert!(has(|action| matches!(action, Move::ChargeTo { by: ChargeBy::Subcooling, .. })));
+    assert!(has(|action| *action == Move::RemoveRefrigerant(Mass::Ounces(4.0))));
+    assert!(has(|action| matches!(action, Move::AddVapor(_))));
 }
