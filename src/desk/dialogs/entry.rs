@@ -265,7 +265,13 @@ fn terminal(ui: &mut Ui, label: &str, chosen: &mut Terminal) {
     });
 }
 
-pub(super) fn buttons(ui: &mut Ui, view: &View<'_>, go: &str, action: Move, hindrance: Option<&str>) -> Answer {
+pub(super) fn buttons(
+    ui: &mut Ui,
+    view: &View<'_>,
+    go: &str,
+    action: Move,
+    hindrance: Option<&str>,
+) -> Answer {
     let offer = view.offer(&action);
     small(ui, format!("Takes {}.", cost_in_minutes(offer.minutes)));
     if let Some(reason) = &offer.refused {

@@ -58,10 +58,18 @@ impl ServiceForm {
     pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>) -> Answer {
         ui.set_width(440.0);
         let (title, go, told) = match self.kind {
-            Kind::Nitrogen => ("Put nitrogen on", "Put on", "Through the regulator, on both sides of the circuit."),
-            Kind::Stand => ("Let the nitrogen stand", "Stand", "The gauge and the thermometer are read at start and end."),
+            Kind::Nitrogen => {
+                ("Put nitrogen on", "Put on", "Through the regulator, on both sides of the circuit.")
+            }
+            Kind::Stand => (
+                "Let the nitrogen stand",
+                "Stand",
+                "The gauge and the thermometer are read at start and end.",
+            ),
             Kind::Recovery => ("Recover deeper", "Recover", "The rule asks a small unit for 0 inHg only."),
-            Kind::Vacuum => ("Evacuate to a target", "Evacuate", "Until the micron gauge shows it, or for so long."),
+            Kind::Vacuum => {
+                ("Evacuate to a target", "Evacuate", "Until the micron gauge shows it, or for so long.")
+            }
             Kind::Decay => ("Watch the vacuum", "Watch", "With the pump valved off."),
             Kind::Charge => (
                 "Charge to a target",
@@ -82,7 +90,8 @@ impl ServiceForm {
                 number(ui, "Down to", &mut self.pressure, 0.0, most, suffix);
             }
             Kind::Vacuum => {
-                let (least, most, suffix) = if is_ip { (25.0, 20_000.0, " micron") } else { (3.0, 2600.0, " Pa") };
+                let (least, most, suffix) =
+                    if is_ip { (25.0, 20_000.0, " micron") } else { (3.0, 2600.0, " Pa") };
                 number(ui, "Down to", &mut self.pressure, least, most, suffix);
             }
             Kind::Charge => {

@@ -473,7 +473,7 @@ fn a_leak_of_the_coil_shows_in_the_air_and_ventilation_clears_it() {
     // Three air changes.
     approx::assert_relative_eq!(
         plant.area().concentration_kg_m3,
-        before * (-3.0_f64).exp(),
+        before * libm::exp(-3.0),
         max_relative = 0.02
     );
 }
