@@ -101,7 +101,7 @@ fn phrase(offer: &Offer) -> String {
     match offer.action {
         Move::WeighIn(_) => "Weigh refrigerant in…".to_owned(),
         Move::AddRefrigerant(_) => "Add refrigerant…".to_owned(),
-        Move::AddVapor(_) => "Add refrigerant as vapour…".to_owned(),
+        Move::AddVapor(_) => "Add vapour…".to_owned(),
         Move::RemoveRefrigerant(_) => "Draw refrigerant off…".to_owned(),
         Move::RecoverTo(_) => "Recover deeper…".to_owned(),
         Move::PressurizeWithNitrogen(_) => "Put nitrogen on…".to_owned(),
