@@ -275,13 +275,7 @@ pub(crate) fn line_enthalpy(plant: &Plant, volume_m3: f64) -> f64 {
 /// Flow through the metering device and out of the condenser, kg/s. The line fills towards the mass that its
 /// hydraulic state asks for; no flow takes more than a fifth of what is there in one step.
 /// `refrigerant_share` is the refrigerant's share of the gas that reaches the line.
-fn line_flows(
-    plant: &Plant,
-    flow: &Flow,
-    refrigerant_share: f64,
-    volume_m3: f64,
-    dt_s: f64,
-) -> (f64, f64) {
+fn line_flows(plant: &Plant, flow: &Flow, refrigerant_share: f64, volume_m3: f64, dt_s: f64) -> (f64, f64) {
     let volumes = plant.system.volumes();
     let line_most = 0.2 * available_kg(plant.line.mass_kg, volume_m3) / dt_s;
     let low_most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
