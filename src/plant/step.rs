@@ -77,8 +77,6 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     let (return_k, return_humidity_ratio) =
         plant.room.return_air(&plant.weather, plant.time_s, plant.control.blower_speed);
     plant.retire_charge_faults();
-    plant.service.area.step(inputs, path.flow_m3_s, SLOW_STEP_S);
-    warm_cylinders(plant, inputs, SLOW_STEP_S);
     plant.slow = Slow {
         due_in_s: 0.0,
         outdoor_k: plant.weather.outdoor_k(plant.time_s),
@@ -90,6 +88,8 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         ..Slow::default()
     };
     move_air(plant, inputs, effects);
+    plant.service.area.step(inputs, plant.slow.airflow_m3_s, SLOW_STEP_S);
+    warm_cylinders(plant, inputs, SLOW_STEP_S);
 }
 
 /// The airflow at the blower's speed and through the frost as they are.
