@@ -48,6 +48,17 @@ impl Instrument {
         (calibration * calibration + noise * noise + step).sqrt()
     }
 
+    /// One standard deviation of what stays for a visit: the calibration.
+    pub fn calibration_uncertainty_at(&self, value: f64) -> f64 {
+        self.accuracy_at(value) / 2.0
+    }
+
+    /// One standard deviation from reading to reading: noise, and the display's step.
+    pub fn repeat_uncertainty_at(&self, value: f64) -> f64 {
+        let noise = self.noise_at(value);
+        (noise * noise + self.resolution * self.resolution / 12.0).sqrt()
+    }
+
     /// One standard deviation from reading to reading.
     fn noise_at(&self, value: f64) -> f64 {
         self.accuracy_at(value) / 20.0
@@ -211,6 +222,16 @@ pub(crate) struct Kit {
     scale: Option<ScaleUse>,
     uses: u64,
     shares: Shares,
+    errors: Errors,
+}
+
+/// Whether the instruments are those of the trade or those of thought.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Errors {
+    /// With calibration, noise and the steps of a display.
+    OfTheClass,
+    /// What they have settled to.
+    None,
 }
 
 /// A thermometer in place.
@@ -241,8 +262,18 @@ struct Shares {
 
 impl Kit {
     pub(crate) fn new(seed: u64, weather: &Weather) -> Kit {
-        let share = |class: &Instrument| 1.0 - libm::exp(-TICK_S / class.settling_s);
+        Kit::with(seed, weather, TICK_S, Errors::OfTheClass)
+    }
+
+    /// Instruments that show what they have settled to, looked at every `tick_s`.
+    pub(crate) fn without_error(weather: &Weather, tick_s: f64) -> Kit {
+        Kit::with(0, weather, tick_s, Errors::None)
+    }
+
+    fn with(seed: u64, weather: &Weather, tick_s: f64, errors: Errors) -> Kit {
+        let share = |class: &Instrument| 1.0 - libm::exp(-tick_s / class.settling_s);
         Kit {
+            errors,
             seed,
             weather_dew_point_k: weather.dew_point_k,
             pressures: None,
@@ -278,6 +309,23 @@ impl Kit {
         }
         if let Some(shown) = &mut self.vacuum {
             *shown += (truth.suction_pressure_pa - *shown) * self.shares.micron;
+        }
+    }
+
+    /// Everything attached comes to rest at once, as after a long look.
+    pub(crate) fn settle(&mut self, truth: &Readout) {
+        if let Some(shown) = &mut self.pressures {
+            *shown = [Port::Suction, Port::Liquid].map(|port| gauge_pressure_pa(truth, port));
+        }
+        for clamp in self.clamps.iter_mut().flatten() {
+            clamp.dry_k = pipe_k(truth, clamp.point);
+        }
+        for probe in self.probes.iter_mut().flatten() {
+            probe.dry_k = air_k(truth, self.weather_dew_point_k, probe.point, Bulb::Dry);
+            probe.wet_k = air_k(truth, self.weather_dew_point_k, probe.point, Bulb::Wet);
+        }
+        if let Some(shown) = &mut self.vacuum {
+            *shown = truth.suction_pressure_pa;
         }
     }
 
@@ -346,6 +394,9 @@ impl Kit {
 
     /// The display: what the instrument has settled to, its errors, its steps.
     fn shown(&self, quantity: Measured, settled_to: f64, entry_number: u32) -> f64 {
+        if self.errors == Errors::None {
+            return settled_to;
+        }
         let class = instrument(quantity);
         let id = self.instrument_id(quantity);
         let noise = normal(self.seed, "reading noise", (u64::from(entry_number) << 16) | id).clamp(-3.0, 3.0);

@@ -34,6 +34,18 @@ impl Spin {
     }
 }
 
+/// How the plant is stepped under the visit's ticks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Pace {
+    /// Each tick is a step.
+    EveryTick,
+    /// Two ticks are one step of twice the length, for plants that nobody looks at closely. The next tick is the
+    /// first of the two.
+    Pairs,
+    /// The same; the next tick is the second of the two.
+    PairsHalfway,
+}
+
 /// One learner's work on one call.
 #[derive(Clone, Debug)]
 pub struct Visit {
@@ -49,6 +61,7 @@ pub struct Visit {
     pub(crate) task: Option<Task>,
     pub(crate) queue: VecDeque<Move>,
     pub(crate) spin_before: Spin,
+    pub(crate) pace: Pace,
     pub(crate) credit_s: f64,
     pub(crate) arrival_s: f64,
     pub(crate) call: Call,
@@ -64,7 +77,7 @@ impl Visit {
     /// If the plant leaves the finite numbers during its history.
     pub fn start(call: &Call, seed: u64) -> Result<Visit, StepError> {
         let seeded = call::seed(call, seed);
-        Visit::arrive(call, seeded)
+        Visit::arrive(call, seeded, Pace::EveryTick)
     }
 
     /// The same arrival (house, weather, history, instruments) with other faults and another charge in place
@@ -79,10 +92,25 @@ impl Visit {
         charge_kg: f64,
     ) -> Result<Visit, StepError> {
         let seeded = Seeded { faults: faults.to_vec(), charge_kg, ..call::seed(call, seed) };
-        Visit::arrive(call, seeded)
+        Visit::arrive(call, seeded, Pace::EveryTick)
     }
 
-    fn arrive(call: &Call, seeded: Seeded) -> Result<Visit, StepError> {
+    /// The same for a shadow: its instruments show what they have settled to, without error and without steps of
+    /// the display, and its plant takes steps of twice the length. Its entries are predictions, not readings.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers during its history.
+    pub fn start_shadow(
+        call: &Call,
+        seed: u64,
+        faults: &[plant::Fault],
+        charge_kg: f64,
+    ) -> Result<Visit, StepError> {
+        let seeded = Seeded { faults: faults.to_vec(), charge_kg, ..call::seed(call, seed) };
+        Visit::arrive(call, seeded, Pace::Pairs)
+    }
+
+    fn arrive(call: &Call, seeded: Seeded, pace: Pace) -> Result<Visit, StepError> {
         let mut plant = Plant::new(
             &call.system,
             seeded.room.clone(),
@@ -91,13 +119,24 @@ impl Visit {
             &seeded.faults,
         );
         let inputs = Inputs { thermostat: call.thermostat.clone(), ..Inputs::default() };
-        plant::advance(&mut plant, &inputs, call.history_s)?;
+        let step_s = match pace {
+            Pace::EveryTick => TICK_S,
+            Pace::Pairs | Pace::PairsHalfway => 2.0 * TICK_S,
+        };
+        for _ in 0..libm::round(call.history_s / step_s) as u64 {
+            plant::step(&mut plant, &inputs, step_s)?;
+        }
         let time_s = plant.time_s();
         let seed = seeded.seed;
+        let kit = match pace {
+            Pace::EveryTick => Kit::new(seed, &seeded.weather),
+            Pace::Pairs | Pace::PairsHalfway => Kit::without_error(&seeded.weather, step_s),
+        };
         Ok(Visit {
             spin_before: Spin::of(plant.readout()),
-            trend: Trend::new(plant.readout(), TICK_S),
-            kit: Kit::new(seed, &seeded.weather),
+            trend: Trend::new(plant.readout(), step_s),
+            kit,
+            pace,
             site: Site::on_arrival(inputs.thermostat.clone()),
             plant,
             inputs,
@@ -147,8 +186,19 @@ impl Visit {
 
     /// One tick of plant, trend and instruments.
     pub(crate) fn tick(&mut self) -> Result<(), StepError> {
+        let step_s = match self.pace {
+            Pace::EveryTick => TICK_S,
+            Pace::Pairs => {
+                self.pace = Pace::PairsHalfway;
+                return Ok(());
+            }
+            Pace::PairsHalfway => {
+                self.pace = Pace::Pairs;
+                2.0 * TICK_S
+            }
+        };
         self.spin_before = Spin::of(self.truth());
-        plant::advance(&mut self.plant, &self.inputs, TICK_S)?;
+        plant::step(&mut self.plant, &self.inputs, step_s)?;
         let truth = self.plant.readout();
         let time_s = self.plant.time_s();
         self.trend.tick(truth);

@@ -1,0 +1,279 @@
+//! A suspect with its severities: a few shadows, and a fine scale of severities between them.
+//!
+//! Shadows are dear, so only a few severities are simulated. On the scale between two of them a reading is expected on
+//! the straight line between theirs, off it by a share of their difference; where a suspect becomes likely,
+//! a shadow is put in at the likeliest severity, and the scale is weighed again.
+
+use visit::Entry;
+
+use crate::shadow::Shadow;
+use crate::suspect::Suspect;
+use crate::weigh::{Offsets, is_evidence, log_likelihood};
+
+/// Steps of the scale of one cause, and of each of two.
+const STEPS_OF_ONE: usize = 24;
+const STEPS_OF_TWO: usize = 8;
+/// Shadows of one cause and of each of two on arrival.
+const SHADOWS_OF_ONE: usize = 4;
+const SHADOWS_OF_TWO: usize = 2;
+/// Most shadows of one suspect.
+const MOST_SHADOWS: usize = 8;
+/// A severity this close to a shadow needs no other one (share of the whole scale).
+const CLOSE: f64 = 0.05;
+
+/// One point of the scale.
+#[derive(Clone, Debug)]
+struct Point {
+    amounts: Vec<f64>,
+    /// Shadows around it with their weights; the weights add up to one.
+    around: Vec<(usize, f64)>,
+    log_likelihood: f64,
+    offsets: Offsets,
+    /// Whether it is still weighed; one that is out of the question rests where it is.
+    open: bool,
+}
+
+/// A suspect with its shadows and its scale.
+#[derive(Clone, Debug)]
+pub(crate) struct Family {
+    pub(crate) suspect: Suspect,
+    pub(crate) prior: f64,
+    pub(crate) shadows: Vec<Shadow>,
+    points: Vec<Point>,
+}
+
+/// Amounts of the shadows on arrival.
+pub(crate) fn first_amounts(suspect: &Suspect) -> Vec<Vec<f64>> {
+    let count = if suspect.causes.len() > 1 { SHADOWS_OF_TWO } else { SHADOWS_OF_ONE };
+    grid(suspect, count, Ends::Near)
+}
+
+/// Where a grid begins and ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Ends {
+    /// At the lowest and highest amount.
+    At,
+    /// For two, a fifth of the way in, since there is nothing between to bend with.
+    Near,
+}
+
+fn grid(suspect: &Suspect, count: usize, ends: Ends) -> Vec<Vec<f64>> {
+    suspect.causes.iter().fold(vec![Vec::new()], |grids, cause| {
+        let (low, high) = cause.amounts();
+        let axis: Vec<f64> = if high <= low {
+            vec![low]
+        } else if count == 2 && ends == Ends::Near {
+            vec![low + 0.2 * (high - low), high - 0.2 * (high - low)]
+        } else {
+            (0..count).map(|i| low + (high - low) * i as f64 / (count - 1) as f64).collect()
+        };
+        grids
+            .iter()
+            .flat_map(|head| {
+                axis.iter().map(move |amount| {
+                    let mut amounts = head.clone();
+                    amounts.push(*amount);
+                    amounts
+                })
+            })
+            .collect()
+    })
+}
+
+impl Family {
+    pub(crate) fn new(suspect: Suspect, prior: f64, shadows: Vec<Shadow>) -> Family {
+        let mut family = Family { suspect, prior, shadows, points: Vec::new() };
+        let steps = if family.suspect.causes.len() > 1 { STEPS_OF_TWO } else { STEPS_OF_ONE };
+        family.points = grid(&family.suspect, steps + 1, Ends::At)
+            .into_iter()
+            .map(|amounts| Point {
+                around: family.around(&amounts),
+                amounts,
+                log_likelihood: 0.0,
+                offsets: Offsets::default(),
+                open: true,
+            })
+            .collect();
+        family
+    }
+
+    /// Shadows around a point of the scale, with their weights.
+    fn around(&self, amounts: &[f64]) -> Vec<(usize, f64)> {
+        match amounts {
+            [] => vec![(0, 1.0)],
+            [amount] => {
+                let mut order: Vec<usize> = (0..self.shadows.len()).collect();
+                order.sort_by(|a, b| {
+                    self.shadows[*a].amounts[0].total_cmp(&self.shadows[*b].amounts[0])
+                });
+                let above = order.iter().position(|index| self.shadows[*index].amounts[0] >= *amount);
+                match above {
+                    None => order.last().map(|index| (*index, 1.0)).into_iter().collect(),
+                    Some(0) => vec![(order[0], 1.0)],
+                    Some(position) => {
+                        let (low, high) = (order[position - 1], order[position]);
+                        let (from, to) = (self.shadows[low].amounts[0], self.shadows[high].amounts[0]);
+                        let share = (amount - from) / (to - from);
+                        [(low, 1.0 - share), (high, share)]
+                            .into_iter()
+                            .filter(|(_, weight)| *weight > 1.0e-9)
+                            .collect()
+                    }
+                }
+            }
+            _ => self.corners(amounts),
+        }
+    }
+
+    /// Corners of the grid of two causes: each weighs by how near it is along both axes.
+    fn corners(&self, amounts: &[f64]) -> Vec<(usize, f64)> {
+        let share = |axis: usize, corner: f64| {
+            let ends = self.shadows.iter().map(|shadow| shadow.amounts[axis]);
+            let (low, high) = ends.fold((f64::MAX, f64::MIN), |(low, high), a| (low.min(a), high.max(a)));
+            if high <= low {
+                return 1.0;
+            }
+            let along = ((amounts[axis] - low) / (high - low)).clamp(0.0, 1.0);
+            if corner >= high { along } else { 1.0 - along }
+        };
+        self.shadows
+            .iter()
+            .enumerate()
+            .map(|(index, shadow)| {
+                (index, shadow.amounts.iter().enumerate().map(|(axis, a)| share(axis, *a)).product())
+            })
+            .filter(|(_, weight): &(usize, f64)| *weight > 1.0e-9)
+            .collect()
+    }
+
+    /// Holds an entry against what the shadows gave.
+    pub(crate) fn weigh(&mut self, entry: &Entry) {
+        if !is_evidence(&entry.outcome) {
+            return;
+        }
+        for point in self.points.iter_mut().filter(|point| point.open) {
+            weigh_point(point, &self.shadows, &self.suspect, entry);
+        }
+    }
+
+    /// Log of prior times mean likelihood over the scale, less a constant: what the family weighs.
+    pub(crate) fn log_weight(&self) -> f64 {
+        let most = self.most_likely();
+        let mean = self.points.iter().map(|point| libm::exp(point.log_likelihood - most)).sum::<f64>()
+            / self.points.len().max(1) as f64;
+        libm::log(self.prior.max(f64::MIN_POSITIVE)) + most + libm::log(mean.max(f64::MIN_POSITIVE))
+    }
+
+    fn most_likely(&self) -> f64 {
+        self.points.iter().map(|point| point.log_likelihood).fold(f64::MIN, f64::max)
+    }
+
+    /// Shares of the points of the scale within the family; they add up to one.
+    fn shares(&self) -> Vec<f64> {
+        let most = self.most_likely();
+        let weights: Vec<f64> =
+            self.points.iter().map(|point| libm::exp(point.log_likelihood - most)).collect();
+        let total: f64 = weights.iter().sum();
+        weights.iter().map(|weight| weight / total.max(f64::MIN_POSITIVE)).collect()
+    }
+
+    /// Mean and standard deviation of each cause's amount.
+    pub(crate) fn amounts(&self) -> Vec<(f64, f64)> {
+        let shares = self.shares();
+        (0..self.suspect.causes.len())
+            .map(|axis| {
+                let mean: f64 =
+                    self.points.iter().zip(&shares).map(|(point, share)| share * point.amounts[axis]).sum();
+                let variance: f64 = self
+                    .points
+                    .iter()
+                    .zip(&shares)
+                    .map(|(point, share)| share * (point.amounts[axis] - mean) * (point.amounts[axis] - mean))
+                    .sum();
+                (mean, libm::sqrt(variance))
+            })
+            .collect()
+    }
+
+    /// Shares of the shadows, by the points that they stand for.
+    pub(crate) fn shadow_shares(&self) -> Vec<f64> {
+        let mut of_shadows = vec![0.0; self.shadows.len()];
+        for (point, share) in self.points.iter().zip(self.shares()) {
+            for (index, weight) in &point.around {
+                of_shadows[*index] += share * weight;
+            }
+        }
+        of_shadows
+    }
+
+    /// Where another shadow would help: the likeliest severity of one cause, if none is close to it.
+    pub(crate) fn wanted(&self) -> Option<Vec<f64>> {
+        let [cause] = self.suspect.causes.as_slice() else { return None };
+        let (low, high) = cause.amounts();
+        if high <= low || self.shadows.len() >= MOST_SHADOWS {
+            return None;
+        }
+        let shares = self.shares();
+        let (best, _) = self
+            .points
+            .iter()
+            .zip(&shares)
+            .filter(|(point, _)| point.open)
+            .max_by(|(_, a), (_, b)| a.total_cmp(b))?;
+        let amount = best.amounts[0];
+        let nearest = self
+            .shadows
+            .iter()
+            .map(|shadow| (shadow.amounts[0] - amount).abs())
+            .fold(f64::MAX, f64::min);
+        (nearest > CLOSE * (high - low)).then(|| vec![amount])
+    }
+
+    /// Takes another shadow in and weighs all entries again.
+    pub(crate) fn admit(&mut self, shadow: Shadow, entries: &[Entry]) {
+        self.shadows.push(shadow);
+        let amounts: Vec<Vec<f64>> = self.points.iter().map(|point| point.amounts.clone()).collect();
+        let around: Vec<Vec<(usize, f64)>> = amounts.iter().map(|amounts| self.around(amounts)).collect();
+        for (point, around) in self.points.iter_mut().zip(around) {
+            if !point.open {
+                continue;
+            }
+            point.around = around;
+            point.log_likelihood = 0.0;
+            point.offsets = Offsets::default();
+            for entry in entries.iter().filter(|entry| is_evidence(&entry.outcome)) {
+                weigh_point(point, &self.shadows, &self.suspect, entry);
+            }
+        }
+    }
+
+    /// Lets points rest whose share of everything is below `least` (the family's own probability is given), and the
+    /// shadows that only such points need.
+    pub(crate) fn rest(&mut self, probability: f64, least: f64) {
+        let shares = self.shares();
+        for (point, share) in self.points.iter_mut().zip(&shares) {
+            if share * probability < least {
+                point.open = false;
+            }
+        }
+        let points = &self.points;
+        for (index, shadow) in self.shadows.iter_mut().enumerate() {
+            shadow.follows = points
+                .iter()
+                .any(|point| point.open && point.around.iter().any(|(needed, _)| *needed == index));
+        }
+    }
+}
+
+fn weigh_point(point: &mut Point, shadows: &[Shadow], suspect: &Suspect, entry: &Entry) {
+    let gave: Vec<_> = point
+        .around
+        .iter()
+        .filter_map(|(index, weight)| Some((*weight, shadows.get(*index)?.gave(entry.number)?)))
+        .collect();
+    if gave.is_empty() {
+        return;
+    }
+    point.log_likelihood +=
+        log_likelihood(&entry.action, &entry.outcome, &gave, suspect, &mut point.offsets);
+}

@@ -1,0 +1,19 @@
+//! Standing suspects: what could be wrong, and how likely each is after what has been read.
+//!
+//! A [`Suspect`] is one fault, a pair of faults, or nothing at all. Behind each stand shadow plants of a few
+//! severities that go through the learner's moves; [`Suspects`] holds every reading and every look against what
+//! they would have given (`weigh`) and keeps the probabilities. How a severity between two shadows is judged is in
+//! `family`, what was likely beforehand in `prior`.
+
+mod crew;
+mod family;
+mod prior;
+mod shadow;
+mod suspect;
+mod suspects;
+mod weigh;
+
+pub use crew::KeepGoing;
+pub use prior::Prior;
+pub use suspect::{Cause, Suspect};
+pub use suspects::{Chance, Stoppable, Suspects, Weighed};

@@ -1,0 +1,153 @@
+//! What could be wrong: nothing, one fault, or two at once.
+
+use std::fmt;
+
+use call::Call;
+use plant::{Fault, FaultKind, LeakPlace, Metering, System};
+use serde::{Deserialize, Serialize};
+
+/// Severity of the hole of a suspected leak: so small that the charge stays put during a visit. How much has
+/// been lost by the arrival is the suspect's amount.
+const HOLE_SEVERITY: f64 = 0.08;
+
+/// One thing wrong, without how bad it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub struct Cause {
+    /// Kind of fault.
+    pub kind: FaultKind,
+    /// Where, for leaks.
+    pub place: Option<LeakPlace>,
+}
+
+impl Cause {
+    /// As a noun, with the place of a leak.
+    pub fn label(self) -> String {
+        match self.place {
+            Some(place) => format!("{} ({})", self.kind.label(), place.label()),
+            None => self.kind.label().to_owned(),
+        }
+    }
+
+    /// Lowest and highest amount that is suspected. An amount is a severity, and for a leak the share of the data
+    /// plate's charge that is gone. Milder forms do no harm that anybody would call about.
+    pub(crate) fn amounts(self) -> (f64, f64) {
+        match self.kind {
+            FaultKind::RefrigerantLeak => (0.08, 0.56),
+            FaultKind::Undercharged => (0.08, 0.5),
+            FaultKind::Overcharged => (0.08, 0.5),
+            FaultKind::LeakingCompressor => (0.1, 0.6),
+            FaultKind::OrificeTooLarge | FaultKind::OrificeTooSmall => (0.1, 0.7),
+            kind if kind.is_all_or_nothing() => (1.0, 1.0),
+            _ => (0.15, 0.95),
+        }
+    }
+}
+
+/// Something that could explain what was read: nothing wrong, one cause or two.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub struct Suspect {
+    /// The causes; none: the plant is sound.
+    pub causes: Vec<Cause>,
+}
+
+impl Suspect {
+    /// One cause.
+    pub fn single(kind: FaultKind, place: Option<LeakPlace>) -> Suspect {
+        Suspect { causes: vec![Cause { kind, place }] }
+    }
+
+    /// Whether it includes a kind of fault.
+    pub fn includes(&self, kind: FaultKind) -> bool {
+        self.causes.iter().any(|cause| cause.kind == kind)
+    }
+
+    /// Whether refrigerant is missing.
+    pub fn is_low_charge(&self) -> bool {
+        self.includes(FaultKind::RefrigerantLeak) || self.includes(FaultKind::Undercharged)
+    }
+
+    /// Faults and charge of a plant in which it is true, for amounts in the order of the causes. `onset_s` is when
+    /// it set in; states of the charge hold from the start.
+    pub(crate) fn plant(&self, system: &System, amounts: &[f64], onset_s: f64) -> (Vec<Fault>, f64) {
+        let mut charge_kg = system.plate_charge_kg;
+        let faults = self
+            .causes
+            .iter()
+            .zip(amounts)
+            .map(|(cause, amount)| match cause.kind {
+                FaultKind::RefrigerantLeak => {
+                    charge_kg = system.plate_charge_kg * (1.0 - amount);
+                    Fault { kind: cause.kind, place: cause.place, severity: HOLE_SEVERITY, onset_s: 0.0 }
+                }
+                kind => {
+                    let onset_s = if kind.holds_from_the_start() { 0.0 } else { onset_s };
+                    Fault { kind, place: None, severity: *amount, onset_s }
+                }
+            })
+            .collect();
+        (faults, charge_kg)
+    }
+}
+
+impl fmt::Display for Suspect {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.causes.is_empty() {
+            return write!(f, "Nothing wrong");
+        }
+        let labels: Vec<String> = self.causes.iter().map(|cause| cause.label()).collect();
+        write!(f, "{}", labels.join(" and "))
+    }
+}
+
+/// Pairs that are suspected together unless a call says otherwise: what is often found beside what, because both come
+/// from neglect or because one hides the other (common practice, no source).
+const PAIRS: [(FaultKind, FaultKind); 8] = [
+    (FaultKind::LoadedFilter, FaultKind::RefrigerantLeak),
+    (FaultKind::LoadedFilter, FaultKind::FouledCondenser),
+    (FaultKind::LoadedFilter, FaultKind::DirtyBlowerWheel),
+    (FaultKind::LoadedFilter, FaultKind::MeteringStuckThrottled),
+    (FaultKind::LoadedFilter, FaultKind::PluggedDrier),
+    (FaultKind::DirtyBlowerWheel, FaultKind::RefrigerantLeak),
+    (FaultKind::FouledCondenser, FaultKind::RefrigerantLeak),
+    (FaultKind::MattedCoilFace, FaultKind::RefrigerantLeak),
+];
+
+/// Every suspect of a call: nothing wrong, each kind that the system can have (a leak once for each place), the
+/// likely pairs, and the pairs of what the call names as faults or rivals when it names more than one fault.
+pub(crate) fn suspects_of(call: &Call) -> Vec<Suspect> {
+    let mut all = vec![Suspect { causes: Vec::new() }];
+    for kind in FaultKind::ALL.into_iter().filter(|kind| is_possible(*kind, &call.system)) {
+        if kind.needs_place() {
+            all.extend(LeakPlace::ALL.map(|place| Suspect::single(kind, Some(place))));
+        } else {
+            all.push(Suspect::single(kind, None));
+        }
+    }
+    for (first, second) in PAIRS {
+        if is_possible(first, &call.system) && is_possible(second, &call.system) {
+            all.push(Suspect { causes: vec![likely_cause(first), likely_cause(second)] });
+        }
+    }
+    all
+}
+
+/// The cause that a kind most likely is: nine in ten leaks are at the indoor coil (common practice, no source).
+fn likely_cause(kind: FaultKind) -> Cause {
+    Cause { kind, place: kind.needs_place().then_some(LeakPlace::IndoorCoil) }
+}
+
+/// Whether a system has the part that a kind of fault is about.
+pub(crate) fn is_possible(kind: FaultKind, system: &System) -> bool {
+    let valve = matches!(system.metering, Metering::Txv { .. });
+    let psc = system.plate.blower_capacitor_f.is_some();
+    match kind {
+        FaultKind::BulbBareInColdAir
+        | FaultKind::BulbLoose
+        | FaultKind::BulbChargeLost
+        | FaultKind::MeteringStuckOpen => valve,
+        FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => !valve,
+        FaultKind::DeadBlowerModule | FaultKind::NoBlowerCommand => !psc,
+        FaultKind::WeakBlowerCapacitor | FaultKind::OpenBlowerRelay => psc,
+        _ => true,
+    }
+}

@@ -1,0 +1,464 @@
+//! How likely an outcome is if a suspect is true.
+//!
+//! A reading is held against what the suspect's shadows gave: normal, with the instrument's accuracy as its class
+//! states it and with what the model itself may be off by. Calibration and model error stay for a visit, so a second
+//! reading of the same quantity adds little: each keeps a standing offset that is estimated along the way (a scalar
+//! Kalman filter; Kalman 1960). A small share of outliers keeps one odd reading from deciding a visit. What was
+//! seen is compared subject by subject.
+
+use plant::LeakPlace;
+use visit::{LeakMethod, Measured, Move, Observation, Outcome, Place, Reading, Trust, instrument};
+
+use crate::suspect::Suspect;
+
+/// Share of readings that mean nothing: a slipped clamp, a misread display (engineering value).
+const OUTLIERS: f64 = 0.003;
+/// Chance of seeing something other than what is there (engineering values): of something plain; of a state that
+/// comes and goes with the cycle of the plant; of neighbouring degrees of the same thing; of degrees far apart.
+const SLIP: f64 = 0.002;
+const SLIP_PASSING: f64 = 0.05;
+const SLIP_NEXT: f64 = 0.12;
+const SLIP_FAR: f64 = 0.01;
+/// An oil stain is seen at a leak, and where there is none.
+const STAIN_AT_LEAK: f64 = 0.55;
+const STAIN_ELSEWHERE: f64 = 0.004;
+/// A search finds a leak that is there, by method, and one that is not.
+const DETECTOR_FINDS: f64 = 0.97;
+const BUBBLES_FIND: f64 = 0.6;
+const FOUND_ELSEWHERE: f64 = 0.003;
+/// Between two shadows, a value may be off the straight line by this share of their difference.
+const BEND: f64 = 0.25;
+/// Share of the model's error by which the offset of one quantity may change from one reading to the next.
+const OFFSET_DRIFT: f64 = 0.5;
+
+/// Estimated standing offset of one quantity.
+#[derive(Clone, Copy, Debug)]
+struct Offset {
+    quantity: Measured,
+    mean: f64,
+    variance: f64,
+}
+
+/// Standing offsets of all quantities read so far, if a suspect is true.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Offsets {
+    known: Vec<Offset>,
+}
+
+/// Whether an outcome says anything about what is wrong.
+pub(crate) fn is_evidence(outcome: &Outcome) -> bool {
+    match outcome {
+        Outcome::Read(_) => true,
+        Outcome::Seen(seen) => !seen.is_empty(),
+        Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_) => false,
+    }
+}
+
+/// Log-likelihood (natural) of an outcome, given what shadows on both sides of a severity gave, each with its
+/// weight. Learns the offset of the quantity on the way.
+pub(crate) fn log_likelihood(
+    action: &Move,
+    taken: &Outcome,
+    gave: &[(f64, &Outcome)],
+    suspect: &Suspect,
+    offsets: &mut Offsets,
+) -> f64 {
+    let likelihood = match taken {
+        Outcome::Read(reading) => of_reading(reading, gave, offsets),
+        Outcome::Seen(seen) => {
+            gave.iter().map(|(weight, outcome)| weight * of_sight(action, seen, outcome, suspect)).sum()
+        }
+        Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_) => 1.0,
+    };
+    libm::log(likelihood.max(1.0e-12))
+}
+
+fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) -> f64 {
+    let flat = 1.0 / range(taken.quantity);
+    let stands = |trust: Trust| trust == Trust::CompressorStopped;
+    let read: Vec<(f64, &Reading)> = gave
+        .iter()
+        .filter_map(|(weight, outcome)| match outcome {
+            Outcome::Read(reading) if reading.quantity == taken.quantity => Some((*weight, reading)),
+            _ => None,
+        })
+        .collect();
+    let alike = read.len() == gave.len()
+        && read.windows(2).all(|pair| stands(pair[0].1.trust) == stands(pair[1].1.trust));
+    if alike {
+        let mean: f64 = read.iter().map(|(weight, reading)| weight * reading.value).sum();
+        let around: f64 = read
+            .iter()
+            .map(|(weight, reading)| weight * (reading.value - mean) * (reading.value - mean))
+            .sum();
+        return offsets.weigh(taken, mean, BEND * libm::sqrt(around), flat);
+    }
+    // The plant runs on one side and stands on the other: no value lies between. The likelier side teaches the offset.
+    let mut best: Option<(f64, Offsets)> = None;
+    let mut sum = 0.0;
+    for (weight, outcome) in gave {
+        let part = match outcome {
+            Outcome::Read(reading) if reading.quantity == taken.quantity => {
+                let mut learnt = offsets.clone();
+                let density = weight * learnt.weigh(taken, reading.value, 0.0, flat);
+                if best.as_ref().is_none_or(|(most, _)| density > *most) {
+                    best = Some((density, learnt));
+                }
+                density
+            }
+            // The meter shows a value here and nothing there.
+            Outcome::Seen(_) => weight * flat * OUTLIERS,
+            // The move was not possible there, or gave no number: it says nothing.
+            _ => weight * flat,
+        };
+        sum += part;
+    }
+    if let Some((_, learnt)) = best {
+        *offsets = learnt;
+    }
+    sum
+}
+
+impl Offsets {
+    /// Density of a reading around a predicted value, and what it teaches about the offset.
+    fn weigh(&mut self, taken: &Reading, predicted: f64, bend: f64, flat: f64) -> f64 {
+        let class = instrument(taken.quantity);
+        let model = model_error(taken.quantity, predicted);
+        let index = match self.known.iter().position(|known| known.quantity == taken.quantity) {
+            Some(index) => {
+                self.known[index].variance += OFFSET_DRIFT * OFFSET_DRIFT * model * model;
+                index
+            }
+            None => {
+                let calibration = class.calibration_uncertainty_at(predicted);
+                let variance = calibration * calibration + model * model;
+                self.known.push(Offset { quantity: taken.quantity, mean: 0.0, variance });
+                self.known.len() - 1
+            }
+        };
+        let offset = &mut self.known[index];
+        let repeat = class.repeat_uncertainty_at(predicted);
+        let doubt = doubt(taken.trust) * model;
+        let spread = offset.variance + repeat * repeat + bend * bend + doubt * doubt;
+        let off = taken.value - predicted - offset.mean;
+        let normal =
+            libm::exp(-0.5 * off * off / spread) / libm::sqrt(2.0 * core::f64::consts::PI * spread);
+        let likelihood = (1.0 - OUTLIERS) * normal + OUTLIERS * flat;
+        // An outlier teaches nothing about the offset.
+        let believed = (1.0 - OUTLIERS) * normal / likelihood;
+        let gain = believed * offset.variance / spread;
+        offset.mean += gain * off;
+        offset.variance *= 1.0 - gain;
+        likelihood
+    }
+}
+
+/// By how many times its model error a reading in doubt may be off beyond that (engineering values): how much ice
+/// stands where, or how far a plant has settled, depends on things that nobody knows.
+fn doubt(trust: Trust) -> f64 {
+    match trust {
+        Trust::Sound => 0.0,
+        Trust::CompressorStopped => 1.0,
+        Trust::Unsettled => 3.0,
+        Trust::IceOnCoil => 6.0,
+    }
+}
+
+/// What the model itself may be off by, one standard deviation, in the quantity's SI unit. Engineering values: half a
+/// needle's width on a gauge, a third of a kelvin, one percent of a voltage, three of an ohm or a current.
+fn model_error(quantity: Measured, value: f64) -> f64 {
+    match quantity {
+        Measured::GaugePressure(_) => 6.0e3 + 0.003 * value.abs(),
+        Measured::PipeTemperature(_) => 0.5,
+        Measured::AirTemperature(..) => 0.3,
+        Measured::Voltage(..) => 0.5 + 0.01 * value.abs(),
+        Measured::Resistance(..) => 0.2 + 0.03 * value.abs(),
+        Measured::Current(_) => 0.1 + 0.03 * value.abs(),
+        Measured::Capacitance(..) => 2.0e-7 + 0.02 * value.abs(),
+        Measured::RecoveredMass | Measured::AddedMass => 0.02 + 0.01 * value.abs(),
+        Measured::Vacuum => 20.0 + 0.2 * value.abs(),
+    }
+}
+
+/// Range over which a meaningless value may lie, in the quantity's SI unit.
+fn range(quantity: Measured) -> f64 {
+    match quantity {
+        Measured::GaugePressure(_) => 3.0e6,
+        Measured::PipeTemperature(_) => 100.0,
+        Measured::AirTemperature(..) => 40.0,
+        Measured::Voltage(..) => 250.0,
+        Measured::Resistance(..) => 100.0,
+        Measured::Current(_) => 60.0,
+        Measured::Capacitance(..) => 100.0e-6,
+        Measured::RecoveredMass | Measured::AddedMass => 5.0,
+        Measured::Vacuum => 1.0e5,
+    }
+}
+
+/// Likelihood of what was seen, if a shadow gave `outcome` for the same look.
+fn of_sight(action: &Move, taken: &[Observation], outcome: &Outcome, suspect: &Suspect) -> f64 {
+    let gave = match outcome {
+        Outcome::Seen(gave) => gave.as_slice(),
+        // The meter shows nothing here and a value there.
+        Outcome::Read(_) => return if taken.iter().any(|one| is_blank(*one)) { SLIP } else { 1.0 },
+        Outcome::Done if taken.iter().any(|one| is_blank(*one)) => return 1.0,
+        Outcome::Done => &[],
+        Outcome::Refused(_) | Outcome::Verified(_) => return 1.0,
+    };
+    let mut likelihood = 1.0;
+    for seen in taken {
+        likelihood *= match subject(*seen) {
+            Subject::Stain => stain(action, *seen, suspect),
+            Subject::Search(place) => search(action, *seen, place, gave, suspect),
+            Subject::Finding { slip } if gave.contains(seen) => 1.0 - slip,
+            Subject::Finding { slip } => slip,
+            Subject::State(state) => {
+                match gave.iter().find_map(|other| match subject(*other) {
+                    Subject::State(other) if other.of == state.of => Some(other),
+                    _ => None,
+                }) {
+                    Some(other) => state.chance_if(other),
+                    None => 1.0,
+                }
+            }
+        };
+    }
+    for other in gave.iter().filter(|other| !taken.contains(other)) {
+        if let Subject::Finding { slip } = subject(*other) {
+            likelihood *= slip;
+        }
+    }
+    likelihood
+}
+
+/// The leak place that a look at a place shows.
+fn looked_at(action: &Move) -> Option<LeakPlace> {
+    match action {
+        Move::Look(Place::IndoorCoil) => Some(LeakPlace::IndoorCoil),
+        Move::Look(Place::LineSet) => Some(LeakPlace::LiquidLine),
+        Move::Look(Place::OutdoorUnit) => Some(LeakPlace::SuctionServiceValve),
+        _ => None,
+    }
+}
+
+fn leaks_at(suspect: &Suspect, place: LeakPlace) -> bool {
+    suspect.causes.iter().any(|cause| cause.place == Some(place))
+}
+
+/// How large the hole is decides whether there is a stain, and that is not known.
+fn stain(action: &Move, seen: Observation, suspect: &Suspect) -> f64 {
+    let place = match seen {
+        Observation::OilStain(place) => Some(place),
+        _ => looked_at(action),
+    };
+    let Some(place) = place else { return 1.0 };
+    let stains = if leaks_at(suspect, place) { STAIN_AT_LEAK } else { STAIN_ELSEWHERE };
+    if matches!(seen, Observation::OilStain(_)) { stains } else { 1.0 - stains }
+}
+
+fn search(action: &Move, seen: Observation, place: LeakPlace, gave: &[Observation], suspect: &Suspect) -> f64 {
+    let finds = match action {
+        _ if !leaks_at(suspect, place) => FOUND_ELSEWHERE,
+        Move::SearchLeak(_, LeakMethod::Bubbles) => BUBBLES_FIND,
+        // Where the shadow's detector finds nothing, pressure is too low for any.
+        _ if gave.contains(&Observation::LeakFound(place)) => DETECTOR_FINDS,
+        _ => FOUND_ELSEWHERE,
+    };
+    if matches!(seen, Observation::LeakFound(_)) { finds } else { 1.0 - finds }
+}
+
+fn is_blank(observation: Observation) -> bool {
+    matches!(observation, Observation::NoContinuity(..) | Observation::NoCapacitance(..))
+}
+
+/// One state of something that is always in some state.
+#[derive(Clone, Copy, Debug)]
+struct State {
+    of: Thing,
+    /// Degree on a scale, for things that have one.
+    degree: u8,
+    slip: f64,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Thing {
+    Ice,
+    Filter,
+    Blower,
+    Air,
+    Compressor,
+    OutdoorFan,
+    BulbMounting,
+    BulbAnswer,
+    Part(Option<plant::FaultKind>),
+}
+
+impl State {
+    fn chance_if(self, there: State) -> f64 {
+        let apart = self.degree.abs_diff(there.degree);
+        let graded = matches!(self.of, Thing::Ice | Thing::Filter | Thing::Air);
+        match (apart, graded) {
+            (0, true) => 1.0 - SLIP_NEXT,
+            (1, true) => SLIP_NEXT,
+            (_, true) => SLIP_FAR,
+            (0, false) => 1.0 - self.slip,
+            (_, false) => self.slip,
+        }
+    }
+}
+
+/// What an observation is about.
+#[derive(Clone, Copy, Debug)]
+enum Subject {
+    State(State),
+    Stain,
+    Search(LeakPlace),
+    /// Something out of order that is only written down when it is there.
+    Finding {
+        slip: f64,
+    },
+}
+
+fn subject(observation: Observation) -> Subject {
+    let state = |of, degree, slip| Subject::State(State { of, degree, slip });
+    match observation {
+        Observation::NoIce => state(Thing::Ice, 0, SLIP_NEXT),
+        Observation::SomeIce => state(Thing::Ice, 1, SLIP_NEXT),
+        Observation::BlockOfIce => state(Thing::Ice, 2, SLIP_NEXT),
+        Observation::FilterClean => state(Thing::Filter, 0, SLIP),
+        Observation::FilterDirty => state(Thing::Filter, 1, SLIP),
+        Observation::FilterMatted => state(Thing::Filter, 2, SLIP),
+        Observation::FilterCollapsed => state(Thing::Filter, 3, SLIP),
+        Observation::BlowerTurning => state(Thing::Blower, 1, SLIP_PASSING),
+        Observation::BlowerSlow => state(Thing::Blower, 2, SLIP_PASSING),
+        Observation::BlowerStill => state(Thing::Blower, 0, SLIP_PASSING),
+        Observation::AirStrong => state(Thing::Air, 2, SLIP_NEXT),
+        Observation::AirWeak => state(Thing::Air, 1, SLIP_NEXT),
+        Observation::AirNone => state(Thing::Air, 0, SLIP_NEXT),
+        Observation::CompressorRunning => state(Thing::Compressor, 1, SLIP_PASSING),
+        Observation::CompressorStill => state(Thing::Compressor, 0, SLIP_PASSING),
+        Observation::OutdoorFanRunning => state(Thing::OutdoorFan, 1, SLIP_PASSING),
+        Observation::OutdoorFanSlow => state(Thing::OutdoorFan, 2, SLIP_PASSING),
+        Observation::OutdoorFanStill => state(Thing::OutdoorFan, 0, SLIP_PASSING),
+        Observation::BulbInsulated => state(Thing::BulbMounting, 0, SLIP),
+        Observation::BulbLoose => state(Thing::BulbMounting, 1, SLIP),
+        Observation::BulbBare => state(Thing::BulbMounting, 2, SLIP),
+        Observation::BulbAnswered => state(Thing::BulbAnswer, 1, SLIP_PASSING),
+        Observation::BulbDidNotAnswer => state(Thing::BulbAnswer, 0, SLIP_PASSING),
+        Observation::PartWasSound => state(Thing::Part(None), 0, SLIP),
+        Observation::PartWasFaulty(_) => Subject::Finding { slip: SLIP },
+        Observation::OilStain(_) | Observation::NoOilStain => Subject::Stain,
+        Observation::LeakFound(place) | Observation::NoLeakFound(place) => Subject::Search(place),
+        Observation::BlowerHumming | Observation::OutdoorFanHumming | Observation::CompressorHumming => {
+            Subject::Finding { slip: SLIP_PASSING }
+        }
+        // Ice may hide it.
+        Observation::CoilFaceMatted => Subject::Finding { slip: SLIP_PASSING },
+        Observation::RegistersClosed
+        | Observation::ReturnDuctCollapsed
+        | Observation::BlowerWheelDirty
+        | Observation::OutdoorCoilDirty
+        | Observation::LiquidLineKinked
+        | Observation::FuseBlown
+        | Observation::FloatSwitchUp
+        | Observation::ContactorInWithoutCall
+        | Observation::NoContinuity(..)
+        | Observation::NoCapacitance(..) => Subject::Finding { slip: SLIP },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use plant::FaultKind;
+    use visit::Port;
+
+    const SUCTION: Measured = Measured::GaugePressure(Port::Suction);
+
+    fn suction(value: f64, trust: Trust) -> Outcome {
+        Outcome::Read(Reading { quantity: SUCTION, value, uncertainty: 4.0e3, trust })
+    }
+
+    fn weigh(taken: &Outcome, gave: &[(f64, &Outcome)], offsets: &mut Offsets) -> f64 {
+        let filter = Suspect::single(FaultKind::LoadedFilter, None);
+        log_likelihood(&Move::ReadGauge(Port::Suction), taken, gave, &filter, offsets)
+    }
+
+    #[test]
+    fn a_near_value_is_likelier_than_a_far_one_and_a_far_one_is_not_the_end() {
+        let taken = suction(8.0e5, Trust::Sound);
+        let at = |value| weigh(&taken, &[(1.0, &suction(value, Trust::Sound))], &mut Offsets::default());
+        assert!(at(8.0e5) > at(8.1e5) && at(8.1e5) > at(8.3e5));
+        assert!(at(8.0e5) - at(12.0e5) < 12.0, "an outlier costs no more than {}", at(8.0e5) - at(12.0e5));
+        assert_eq!(at(12.0e5), at(20.0e5), "far is far");
+    }
+
+    #[test]
+    fn a_second_reading_of_the_same_quantity_adds_little() {
+        let taken = suction(8.0e5, Trust::Sound);
+        let (near, off) = (suction(8.0e5, Trust::Sound), suction(8.15e5, Trust::Sound));
+        let mut with = [Offsets::default(), Offsets::default()];
+        let mut told = Vec::new();
+        for _ in 0..3 {
+            let first = weigh(&taken, &[(1.0, &near)], &mut with[0]);
+            let second = weigh(&taken, &[(1.0, &off)], &mut with[1]);
+            told.push(first - second);
+        }
+        assert!(told[0] > 0.5, "{told:?}");
+        assert!(told[1] < 0.5 * told[0] && told[2] < 0.5 * told[0], "{told:?}");
+    }
+
+    #[test]
+    fn a_reading_in_doubt_tells_less() {
+        let tells = |trust| {
+            let taken = suction(8.0e5, trust);
+            let at = |value| weigh(&taken, &[(1.0, &suction(value, trust))], &mut Offsets::default());
+            at(8.0e5) - at(8.3e5)
+        };
+        assert!(tells(Trust::Sound) > tells(Trust::Unsettled));
+        assert!(tells(Trust::Unsettled) > tells(Trust::IceOnCoil));
+    }
+
+    #[test]
+    fn between_two_shadows_a_value_is_expected_between() {
+        let (low, high) = (suction(7.0e5, Trust::Sound), suction(9.0e5, Trust::Sound));
+        let between = weigh(&suction(8.0e5, Trust::Sound), &[(0.5, &low), (0.5, &high)], &mut Offsets::default());
+        let at_end = weigh(&suction(8.0e5, Trust::Sound), &[(1.0, &low)], &mut Offsets::default());
+        assert!(between > at_end + 2.0);
+        // A plant that stands at one end and runs at the other has nothing between.
+        let stands = suction(9.0e5, Trust::CompressorStopped);
+        let mixed =
+            weigh(&suction(8.0e5, Trust::Sound), &[(0.5, &low), (0.5, &stands)], &mut Offsets::default());
+        assert!(mixed < between - 2.0);
+    }
+
+    #[test]
+    fn sights_are_compared_subject_by_subject() {
+        let filter = Suspect::single(FaultKind::LoadedFilter, None);
+        let see = |taken: &[Observation], gave: &[Observation]| {
+            of_sight(&Move::InspectFilter, taken, &Outcome::Seen(gave.to_vec()), &filter)
+        };
+        let (clean, matted) = (Observation::FilterClean, Observation::FilterMatted);
+        assert!(see(&[clean], &[clean]) > 5.0 * see(&[clean], &[matted]));
+        assert!(see(&[Observation::FilterDirty], &[matted]) > see(&[clean], &[matted]));
+        // A finding on one side only tells them apart, whichever side it is.
+        let finding = Observation::RegistersClosed;
+        assert_eq!(see(&[finding], &[]), SLIP);
+        assert_eq!(see(&[], &[finding]), SLIP);
+        // Another subject says nothing.
+        assert_eq!(see(&[Observation::BlowerStill], &[clean]), 1.0);
+    }
+
+    #[test]
+    fn a_search_finds_a_leak_where_it_is() {
+        let there = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::IndoorCoil));
+        let elsewhere = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::LiquidLine));
+        let action = Move::SearchLeak(LeakPlace::IndoorCoil, LeakMethod::ElectronicDetector);
+        let found = [Observation::LeakFound(LeakPlace::IndoorCoil)];
+        let gave = Outcome::Seen(found.to_vec());
+        let gave_none = Outcome::Seen(vec![Observation::NoLeakFound(LeakPlace::IndoorCoil)]);
+        assert!(of_sight(&action, &found, &gave, &there) > 0.9);
+        assert!(of_sight(&action, &found, &gave_none, &elsewhere) < 0.01);
+        assert!(of_sight(&action, &found, &gave_none, &there) < 0.01, "no pressure, nothing to find");
+    }
+}

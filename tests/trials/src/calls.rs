@@ -1,0 +1,125 @@
+//! Calls by number: a system, a fault with a severity, weather and house, all drawn from the number.
+
+use call::Call;
+use plant::{Fault, FaultKind, LeakPlace, Metering, System};
+
+/// A generated call with the truth about it.
+#[derive(Clone, Debug)]
+pub struct Case {
+    /// The number it was drawn from; also the visit's seed.
+    pub number: u64,
+    /// The call.
+    pub call: Call,
+    /// What is wrong.
+    pub fault: Fault,
+}
+
+/// Systems by name, in turn.
+const SYSTEMS: [&str; 8] = [
+    "split-3-ton-r410a-txv",
+    "split-2-ton-r410a-orifice",
+    "split-3-ton-r32-txv-ecm",
+    "split-3-ton-r22-orifice",
+    "split-5-ton-r410a-txv-ecm",
+    "split-2-ton-r32-txv",
+    "split-3-ton-r454b-txv",
+    "split-3-ton-r22-txv",
+];
+
+/// The case of a number. Kinds come in turn, so that any run of consecutive numbers covers the catalogue evenly.
+///
+/// # Panics
+/// If the call that it writes is not valid: a mistake of this file.
+pub fn case(number: u64) -> Case {
+    let count = FaultKind::ALL.len() as u64;
+    let kind = FaultKind::ALL[(number % count) as usize];
+    let mut draw = Draw { state: number.wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ 0x5851_f42d_4c95_7f2d };
+    let start = draw.below(SYSTEMS.len() as u64) as usize;
+    let system = (0..SYSTEMS.len())
+        .map(|step| SYSTEMS[(start + step) % SYSTEMS.len()])
+        .find(|name| System::named(name).is_some_and(|system| can_have(&system, kind)))
+        .expect("some system can have every kind");
+    let place = kind.needs_place().then(|| match draw.below(10) {
+        0 => LeakPlace::SuctionServiceValve,
+        1 => LeakPlace::LiquidLine,
+        _ => LeakPlace::IndoorCoil,
+    });
+    let (low, high) = severities(kind);
+    let severity = (100.0 * draw.between(low, high)).round() / 100.0;
+    let charge_share =
+        if kind == FaultKind::RefrigerantLeak { 1.0 - draw.between(0.15, 0.5) } else { 1.0 };
+    let mean_f = draw.between(76.0, 88.0).round();
+    let places = place.map_or(String::new(), |place| format!("places: [{place:?}], "));
+    let text = format!(
+        "(version: 1, title: \"Trial {number}\", complaint: \"It does not cool as it should. Please come.\", \
+         system: \"{system}\", \
+         house: (air: (Fahrenheit({air}), Fahrenheit({air})), relative_humidity: ({humidity:.2}, {humidity:.2})), \
+         weather: (mean: (Fahrenheit({mean_f}), Fahrenheit({mean_f})), swing: FahrenheitDifference(8), \
+         dew_point: Fahrenheit(62), start_hour: {hour}, solar_peak_w_m2: 600), \
+         thermostat: (mode: Cool, fan: Auto, set_point: Fahrenheit(70)), \
+         charge_share: ({charge_share:.3}, {charge_share:.3}), \
+         faults: [(kind: {kind:?}, {places}severity: ({severity}, {severity}), onset: (Hours(0), Hours(0)))], \
+         history: Hours(3), prerequisites: [], rivals: [], \
+         solved: (cleared: [{kind:?}], charge_share: (0.9, 1.1), frost_mass_max: Grams(50), proven_for: Minutes(15)), \
+         par_time: Minutes(240))",
+        air = draw.between(76.0, 80.0).round(),
+        humidity = draw.between(0.45, 0.6),
+        hour = draw.between(8.0, 14.0).round(),
+    );
+    let call = call::read(&text, &format!("trial-{number}.ron"))
+        .unwrap_or_else(|problems| panic!("trial {number}: {problems:#?}\n{text}"));
+    let fault = Fault { kind, place, severity, onset_s: 0.0 };
+    Case { number, call, fault }
+}
+
+fn can_have(system: &System, kind: FaultKind) -> bool {
+    let valve = matches!(system.metering, Metering::Txv { .. });
+    let psc = system.plate.blower_capacitor_f.is_some();
+    match kind {
+        FaultKind::BulbBareInColdAir
+        | FaultKind::BulbLoose
+        | FaultKind::BulbChargeLost
+        | FaultKind::MeteringStuckOpen => valve,
+        FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => !valve,
+        FaultKind::DeadBlowerModule | FaultKind::NoBlowerCommand => !psc,
+        FaultKind::WeakBlowerCapacitor | FaultKind::OpenBlowerRelay => psc,
+        _ => true,
+    }
+}
+
+/// Severities that somebody would call about.
+fn severities(kind: FaultKind) -> (f64, f64) {
+    match kind {
+        FaultKind::RefrigerantLeak => (0.08, 0.2),
+        FaultKind::Undercharged => (0.15, 0.45),
+        FaultKind::Overcharged => (0.15, 0.4),
+        FaultKind::LeakingCompressor => (0.2, 0.5),
+        FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => (0.2, 0.6),
+        FaultKind::FouledCondenser => (0.3, 0.8),
+        kind if kind.is_all_or_nothing() => (1.0, 1.0),
+        _ => (0.35, 0.9),
+    }
+}
+
+/// SplitMix64 (Steele, Lea and Flood 2014; constants from memory).
+struct Draw {
+    state: u64,
+}
+
+impl Draw {
+    fn next(&mut self) -> u64 {
+        self.state = self.state.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.state;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    }
+
+    fn below(&mut self, count: u64) -> u64 {
+        self.next() % count
+    }
+
+    fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * ((self.next() >> 11) as f64 / 9_007_199_254_740_992.0)
+    }
+}

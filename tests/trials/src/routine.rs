@@ -1,0 +1,136 @@
+//! A fixed routine: air, controls, thaw, refrigerant, electrics, leak search, whatever is found on the way.
+
+use call::{Duration, Question, Temperature};
+use plant::{Capacitor, Conductor, FanSetting, LeakPlace, Mode, Plant, StepError, Switch, Terminal};
+use visit::{AirPoint, Bulb, LeakMethod, Move, Observation, Outcome, Panel, PipePoint, Place, Port, Visit};
+
+/// Works the routine on a visit.
+///
+/// # Errors
+/// If the plant leaves the finite numbers.
+pub fn fixed_routine(visit: &mut Visit) -> Result<(), StepError> {
+    let mut does = |moves: &[Move]| -> Result<(), StepError> {
+        for action in moves {
+            // What this system does not have is left out.
+            if visit.offer(action.clone()).refused.is_none() {
+                visit.perform(action)?;
+            }
+        }
+        Ok(())
+    };
+    does(&[
+        Move::Ask(Question::WhenItStarted),
+        Move::Look(Place::Thermostat),
+        Move::Look(Place::SupplyRegister),
+        Move::Look(Place::ReturnGrille),
+        Move::Look(Place::OutdoorUnit),
+        Move::Look(Place::LineSet),
+        Move::ReadDataPlate,
+        Move::InspectFilter,
+        Move::OpenPanel(Panel::BlowerCompartment),
+        Move::WatchBlower,
+        Move::Look(Place::ControlBoard),
+        Move::MeasureVoltage { from: Terminal::R, to: Terminal::C },
+        Move::MeasureVoltage { from: Terminal::Y, to: Terminal::C },
+        Move::MeasureVoltage { from: Terminal::G, to: Terminal::C },
+        Move::MeasureVoltage { from: Terminal::TransformerSecondary1, to: Terminal::TransformerSecondary2 },
+        Move::MeasureVoltage { from: Terminal::FuseSupply, to: Terminal::C },
+        Move::MeasureVoltage { from: Terminal::FloatSwitchIn, to: Terminal::C },
+        Move::MeasureVoltage { from: Terminal::FloatSwitchOut, to: Terminal::C },
+        Move::MeasureVoltage { from: Terminal::BlowerMotor1, to: Terminal::BlowerMotor2 },
+        Move::MeasureVoltage { from: Terminal::EcmLine1, to: Terminal::EcmLine2 },
+        Move::MeasureVoltage { from: Terminal::EcmCommand, to: Terminal::EcmCommon },
+        Move::ClampCurrent(Conductor::BlowerLine),
+        Move::OpenPanel(Panel::CoilCabinet),
+        Move::Look(Place::IndoorCoil),
+    ])?;
+    if is_iced(visit) {
+        let set = |fan| Move::SetThermostat { mode: Mode::Off, fan, set_point: Temperature::Fahrenheit(70.0) };
+        visit.perform(&set(FanSetting::On))?;
+        for _ in 0..12 {
+            visit.perform(&Move::Wait(Duration::Minutes(30.0)))?;
+            visit.perform(&Move::Look(Place::IndoorCoil))?;
+            if !is_iced(visit) {
+                break;
+            }
+        }
+    }
+    let start = Move::SetThermostat {
+        mode: Mode::Cool,
+        fan: FanSetting::Auto,
+        set_point: Temperature::Fahrenheit(60.0),
+    };
+    visit.perform(&start)?;
+    visit.perform(&Move::Wait(Duration::Minutes(15.0)))?;
+    let mut does = |moves: &[Move]| -> Result<(), StepError> {
+        for action in moves {
+            if visit.offer(action.clone()).refused.is_none() {
+                visit.perform(action)?;
+            }
+        }
+        Ok(())
+    };
+    does(&[
+        Move::Look(Place::IndoorCoil),
+        Move::Look(Place::MeteringDevice),
+        Move::ReadAir(AirPoint::Return, Bulb::Dry),
+        Move::ReadAir(AirPoint::Return, Bulb::Wet),
+        Move::ReadAir(AirPoint::Supply, Bulb::Dry),
+        Move::Look(Place::SupplyRegister),
+        Move::WatchBlower,
+        Move::Look(Place::OutdoorUnit),
+        Move::ReadAir(AirPoint::Outdoor, Bulb::Dry),
+        Move::ConnectGauges,
+        Move::ReadGauge(Port::Suction),
+        Move::ReadGauge(Port::Liquid),
+        Move::ReadPipe(PipePoint::SuctionAtServiceValve),
+        Move::ReadPipe(PipePoint::LiquidBeforeDrier),
+        Move::ReadPipe(PipePoint::LiquidAfterDrier),
+        Move::ReadPipe(PipePoint::Discharge),
+        Move::OpenPanel(Panel::OutdoorElectrical),
+        Move::Look(Place::OutdoorUnit),
+        Move::MeasureVoltage { from: Terminal::ContactorCoilY, to: Terminal::ContactorCoilC },
+        Move::MeasureVoltage { from: Terminal::ContactorLoad1, to: Terminal::ContactorLoad2 },
+        Move::ClampCurrent(Conductor::CompressorCommon),
+        Move::ClampCurrent(Conductor::FanCommon),
+        Move::SearchLeak(LeakPlace::IndoorCoil, LeakMethod::ElectronicDetector),
+        Move::SearchLeak(LeakPlace::SuctionServiceValve, LeakMethod::ElectronicDetector),
+        Move::SearchLeak(LeakPlace::LiquidLine, LeakMethod::ElectronicDetector),
+        Move::WarmBulb,
+        Move::PutBulbBack,
+        Move::OutdoorDisconnect(Switch::Open),
+        Move::MeasureResistance { from: Terminal::ContactorCoilY, to: Terminal::ContactorCoilC },
+        Move::MeasureResistance { from: Terminal::FanMotorCommon, to: Terminal::FanMotorRun },
+        Move::DischargeCapacitor(Capacitor::Compressor),
+        Move::DischargeCapacitor(Capacitor::OutdoorFan),
+        microfarads(Capacitor::Compressor),
+        microfarads(Capacitor::OutdoorFan),
+        Move::IndoorServiceSwitch(Switch::Open),
+        Move::DischargeCapacitor(Capacitor::Blower),
+        microfarads(Capacitor::Blower),
+        Move::WatchBlower,
+        Move::MeasureResistance { from: Terminal::BlowerMotor1, to: Terminal::BlowerMotor2 },
+        Move::MeasureResistance { from: Terminal::FuseSupply, to: Terminal::FuseLoad },
+        Move::MeasureResistance { from: Terminal::FloatSwitchIn, to: Terminal::FloatSwitchOut },
+    ])
+}
+
+fn microfarads(capacitor: Capacitor) -> Move {
+    let (from, to) = Plant::capacitor_terminals(capacitor);
+    Move::MeasureCapacitance { from, to }
+}
+
+/// Whether the last look at the coil, the line or the outdoor unit showed ice.
+fn is_iced(visit: &Visit) -> bool {
+    visit
+        .notebook()
+        .iter()
+        .rev()
+        .find_map(|entry| match (&entry.action, &entry.outcome) {
+            (Move::Look(Place::IndoorCoil), Outcome::Seen(seen)) => Some(
+                seen.iter().any(|one| matches!(one, Observation::SomeIce | Observation::BlockOfIce)),
+            ),
+            _ => None,
+        })
+        .unwrap_or(false)
+}
