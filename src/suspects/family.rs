@@ -103,9 +103,7 @@ impl Family {
             [] => vec![(0, 1.0)],
             [amount] => {
                 let mut order: Vec<usize> = (0..self.shadows.len()).collect();
-                order.sort_by(|a, b| {
-                    self.shadows[*a].amounts[0].total_cmp(&self.shadows[*b].amounts[0])
-                });
+                order.sort_by(|a, b| self.shadows[*a].amounts[0].total_cmp(&self.shadows[*b].amounts[0]));
                 let above = order.iter().position(|index| self.shadows[*index].amounts[0] >= *amount);
                 match above {
                     None => order.last().map(|index| (*index, 1.0)).into_iter().collect(),
@@ -156,23 +154,34 @@ impl Family {
         }
     }
 
-    /// Log of prior times mean likelihood over the scale, less a constant: what the family weighs.
-    pub(crate) fn log_weight(&self) -> f64 {
-        let most = self.most_likely();
-        let mean = self.points.iter().map(|point| libm::exp(point.log_likelihood - most)).sum::<f64>()
+    /// Log of prior times mean likelihood over the scale, less a constant: what the family weighs. `None` if every
+    /// point of it is out of the question.
+    pub(crate) fn log_weight(&self) -> Option<f64> {
+        let most = self.most_likely()?;
+        let mean = self.open().map(|point| libm::exp(point.log_likelihood - most)).sum::<f64>()
             / self.points.len().max(1) as f64;
-        libm::log(self.prior.max(f64::MIN_POSITIVE)) + most + libm::log(mean.max(f64::MIN_POSITIVE))
+        Some(libm::log(self.prior.max(f64::MIN_POSITIVE)) + most + libm::log(mean.max(f64::MIN_POSITIVE)))
     }
 
-    fn most_likely(&self) -> f64 {
-        self.points.iter().map(|point| point.log_likelihood).fold(f64::MIN, f64::max)
+    fn open(&self) -> impl Iterator<Item = &Point> {
+        self.points.iter().filter(|point| point.open)
     }
 
-    /// Shares of the points of the scale within the family; they add up to one.
+    fn most_likely(&self) -> Option<f64> {
+        self.open().map(|point| point.log_likelihood).reduce(f64::max)
+    }
+
+    /// Shares of the points of the scale within the family; they add up to one. Points out of the question have none,
+    /// unless all are.
     fn shares(&self) -> Vec<f64> {
-        let most = self.most_likely();
-        let weights: Vec<f64> =
-            self.points.iter().map(|point| libm::exp(point.log_likelihood - most)).collect();
+        let Some(most) = self.most_likely() else {
+            return vec![1.0 / self.points.len().max(1) as f64; self.points.len()];
+        };
+        let weights: Vec<f64> = self
+            .points
+            .iter()
+            .map(|point| if point.open { libm::exp(point.log_likelihood - most) } else { 0.0 })
+            .collect();
         let total: f64 = weights.iter().sum();
         weights.iter().map(|weight| weight / total.max(f64::MIN_POSITIVE)).collect()
     }
@@ -221,11 +230,8 @@ impl Family {
             .filter(|(point, _)| point.open)
             .max_by(|(_, a), (_, b)| a.total_cmp(b))?;
         let amount = best.amounts[0];
-        let nearest = self
-            .shadows
-            .iter()
-            .map(|shadow| (shadow.amounts[0] - amount).abs())
-            .fold(f64::MAX, f64::min);
+        let nearest =
+            self.shadows.iter().map(|shadow| (shadow.amounts[0] - amount).abs()).fold(f64::MAX, f64::min);
         (nearest > CLOSE * (high - low)).then(|| vec![amount])
     }
 
@@ -274,6 +280,5 @@ fn weigh_point(point: &mut Point, shadows: &[Shadow], suspect: &Suspect, entry: 
     if gave.is_empty() {
         return;
     }
-    point.log_likelihood +=
-        log_likelihood(&entry.action, &entry.outcome, &gave, suspect, &mut point.offsets);
+    point.log_likelihood += log_likelihood(&entry.action, &entry.outcome, &gave, suspect, &mut point.offsets);
 }

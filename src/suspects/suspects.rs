@@ -268,9 +268,9 @@ impl Suspects {
 
     /// Probabilities by the weights of the families.
     fn weights(&self) -> Vec<f64> {
-        let logs: Vec<f64> = self.families.iter().map(Family::log_weight).collect();
-        let most = logs.iter().copied().fold(f64::MIN, f64::max);
-        let weights: Vec<f64> = logs.iter().map(|log| libm::exp(log - most)).collect();
+        let logs: Vec<Option<f64>> = self.families.iter().map(Family::log_weight).collect();
+        let most = logs.iter().flatten().copied().fold(f64::MIN, f64::max);
+        let weights: Vec<f64> = logs.iter().map(|log| log.map_or(0.0, |log| libm::exp(log - most))).collect();
         let total: f64 = weights.iter().sum();
         weights.iter().map(|weight| weight / total).collect()
     }

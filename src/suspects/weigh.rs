@@ -141,8 +141,7 @@ impl Offsets {
         let doubt = doubt(taken.trust) * model;
         let spread = offset.variance + repeat * repeat + bend * bend + doubt * doubt;
         let off = taken.value - predicted - offset.mean;
-        let normal =
-            libm::exp(-0.5 * off * off / spread) / libm::sqrt(2.0 * core::f64::consts::PI * spread);
+        let normal = libm::exp(-0.5 * off * off / spread) / libm::sqrt(2.0 * core::f64::consts::PI * spread);
         let likelihood = (1.0 - OUTLIERS) * normal + OUTLIERS * flat;
         // An outlier teaches nothing about the offset.
         let believed = (1.0 - OUTLIERS) * normal / likelihood;
@@ -256,7 +255,13 @@ fn stain(action: &Move, seen: Observation, suspect: &Suspect) -> f64 {
     if matches!(seen, Observation::OilStain(_)) { stains } else { 1.0 - stains }
 }
 
-fn search(action: &Move, seen: Observation, place: LeakPlace, gave: &[Observation], suspect: &Suspect) -> f64 {
+fn search(
+    action: &Move,
+    seen: Observation,
+    place: LeakPlace,
+    gave: &[Observation],
+    suspect: &Suspect,
+) -> f64 {
     let finds = match action {
         _ if !leaks_at(suspect, place) => FOUND_ELSEWHERE,
         Move::SearchLeak(_, LeakMethod::Bubbles) => BUBBLES_FIND,
@@ -422,7 +427,8 @@ mod tests {
     #[test]
     fn between_two_shadows_a_value_is_expected_between() {
         let (low, high) = (suction(7.0e5, Trust::Sound), suction(9.0e5, Trust::Sound));
-        let between = weigh(&suction(8.0e5, Trust::Sound), &[(0.5, &low), (0.5, &high)], &mut Offsets::default());
+        let between =
+            weigh(&suction(8.0e5, Trust::Sound), &[(0.5, &low), (0.5, &high)], &mut Offsets::default());
         let at_end = weigh(&suction(8.0e5, Trust::Sound), &[(1.0, &low)], &mut Offsets::default());
         assert!(between > at_end + 2.0);
         // A plant that stands at one end and runs at the other has nothing between.

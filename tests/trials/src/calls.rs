@@ -37,7 +37,7 @@ pub fn case(number: u64) -> Case {
     let start = draw.below(SYSTEMS.len() as u64) as usize;
     let system = (0..SYSTEMS.len())
         .map(|step| SYSTEMS[(start + step) % SYSTEMS.len()])
-        .find(|name| System::named(name).is_some_and(|system| can_have(&system, kind)))
+        .find(|name| System::built_in(name).is_some_and(|system| can_have(&system, kind)))
         .expect("some system can have every kind");
     let place = kind.needs_place().then(|| match draw.below(10) {
         0 => LeakPlace::SuctionServiceValve,
@@ -46,8 +46,7 @@ pub fn case(number: u64) -> Case {
     });
     let (low, high) = severities(kind);
     let severity = (100.0 * draw.between(low, high)).round() / 100.0;
-    let charge_share =
-        if kind == FaultKind::RefrigerantLeak { 1.0 - draw.between(0.15, 0.5) } else { 1.0 };
+    let charge_share = if kind == FaultKind::RefrigerantLeak { 1.0 - draw.between(0.15, 0.5) } else { 1.0 };
     let mean_f = draw.between(76.0, 88.0).round();
     let places = place.map_or(String::new(), |place| format!("places: [{place:?}], "));
     let text = format!(

@@ -29,7 +29,9 @@ fn main() -> Result<(), plant::StepError> {
         let mut visit = Visit::start(&case.call, number)?;
         fixed_routine(&mut visit)?;
         let begun = Instant::now();
-        let Some(mut suspects) = Suspects::arrive(&case.call, number, &Prior::Even, &|_| true)? else { continue };
+        let Some(mut suspects) = Suspects::arrive(&case.call, number, &Prior::Even, &|_| true)? else {
+            continue;
+        };
         let arrived_s = begun.elapsed().as_secs_f64();
         for entry in visit.notebook() {
             suspects.follow(entry, &|_| true)?;
@@ -38,14 +40,23 @@ fn main() -> Result<(), plant::StepError> {
                     .standing()
                     .iter()
                     .take(4)
-                    .map(|chance| format!("{} {:.3} {:.2?}", chance.suspect, chance.probability, chance.amounts.first()))
+                    .map(|chance| {
+                        format!("{} {:.3} {:.2?}", chance.suspect, chance.probability, chance.amounts.first())
+                    })
                     .collect();
-                println!("  {:2} {:?} -> {:?}\n       {} {:?}", entry.number, entry.action, entry.outcome, top.join(" | "), suspects.following());
+                println!(
+                    "  {:2} {:?} -> {:?}\n       {} {:?}",
+                    entry.number,
+                    entry.action,
+                    entry.outcome,
+                    top.join(" | "),
+                    suspects.following()
+                );
             }
         }
         let standing = suspects.standing();
-        let hit = standing[0].suspect.causes.len() == 1
-            && standing[0].suspect.causes[0].kind == case.fault.kind;
+        let hit =
+            standing[0].suspect.causes.len() == 1 && standing[0].suspect.causes[0].kind == case.fault.kind;
         first += u64::from(hit);
         println!(
             "{number:3} {} {:?} {:.2} {:?} | {} {:.3} | {} {:.3} | true {:.3} | arrive {:.1} s, follow {:.1} s, {:.0} min, {:?}",

@@ -45,7 +45,8 @@ pub fn fixed_routine(visit: &mut Visit) -> Result<(), StepError> {
         Move::Look(Place::IndoorCoil),
     ])?;
     if is_iced(visit) {
-        let set = |fan| Move::SetThermostat { mode: Mode::Off, fan, set_point: Temperature::Fahrenheit(70.0) };
+        let set =
+            |fan| Move::SetThermostat { mode: Mode::Off, fan, set_point: Temperature::Fahrenheit(70.0) };
         visit.perform(&set(FanSetting::On))?;
         for _ in 0..12 {
             visit.perform(&Move::Wait(Duration::Minutes(30.0)))?;
@@ -127,9 +128,9 @@ fn is_iced(visit: &Visit) -> bool {
         .iter()
         .rev()
         .find_map(|entry| match (&entry.action, &entry.outcome) {
-            (Move::Look(Place::IndoorCoil), Outcome::Seen(seen)) => Some(
-                seen.iter().any(|one| matches!(one, Observation::SomeIce | Observation::BlockOfIce)),
-            ),
+            (Move::Look(Place::IndoorCoil), Outcome::Seen(seen)) => {
+                Some(seen.iter().any(|one| matches!(one, Observation::SomeIce | Observation::BlockOfIce)))
+            }
             _ => None,
         })
         .unwrap_or(false)
