@@ -345,6 +345,15 @@ impl Plant {
         plant
     }
 
+    /// The same plant with its ice gone, for forecasts of what it would do after a thaw. No water and no heat are
+    /// booked for it, so it is no plant to go on with.
+    #[must_use]
+    pub fn thawed(&self) -> Plant {
+        let mut plant = self.clone();
+        plant.frost = Frost::default();
+        plant
+    }
+
     /// True values at the end of the last full second.
     pub fn readout(&self) -> &Readout {
         &self.readout

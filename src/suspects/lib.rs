@@ -11,9 +11,11 @@ mod prior;
 mod shadow;
 mod suspect;
 mod suspects;
+mod tests_ahead;
 mod weigh;
 
 pub use crew::KeepGoing;
 pub use prior::Prior;
 pub use suspect::{Cause, Suspect};
 pub use suspects::{Chance, Stoppable, Suspects, Weighed};
+pub use tests_ahead::{Test, When};

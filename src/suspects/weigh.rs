@@ -20,10 +20,10 @@ const SLIP_PASSING: f64 = 0.05;
 const SLIP_NEXT: f64 = 0.12;
 const SLIP_FAR: f64 = 0.01;
 /// An oil stain is seen at a leak, and where there is none.
-const STAIN_AT_LEAK: f64 = 0.55;
+pub(crate) const STAIN_AT_LEAK: f64 = 0.55;
 const STAIN_ELSEWHERE: f64 = 0.004;
 /// A search finds a leak that is there, by method, and one that is not.
-const DETECTOR_FINDS: f64 = 0.97;
+pub(crate) const DETECTOR_FINDS: f64 = 0.97;
 const BUBBLES_FIND: f64 = 0.6;
 const FOUND_ELSEWHERE: f64 = 0.003;
 /// Between two shadows, a value may be off the straight line by this share of their difference.
@@ -150,6 +150,15 @@ impl Offsets {
         offset.variance *= 1.0 - gain;
         likelihood
     }
+}
+
+/// One standard deviation of a predicted reading: instrument, model, and doubt.
+pub(crate) fn spread(predicted: &Reading) -> f64 {
+    let class = instrument(predicted.quantity);
+    let model = model_error(predicted.quantity, predicted.value);
+    let doubt = doubt(predicted.trust) * model;
+    let accuracy = class.uncertainty_at(predicted.value);
+    libm::sqrt(accuracy * accuracy + model * model + doubt * doubt)
 }
 
 /// By how many times its model error a reading in doubt may be off beyond that (engineering values): how much ice

@@ -6,6 +6,7 @@
 
 mod forbid;
 mod forbid_service;
+mod forecast;
 mod hazard;
 mod instruments;
 mod label;

@@ -194,24 +194,6 @@ impl Task {
     }
 }
 
-/// Looks and measurements: moves that change nothing but the site.
-fn is_foreseeable(action: &Move) -> bool {
-    matches!(
-        action,
-        Move::Look(_)
-            | Move::InspectFilter
-            | Move::WatchBlower
-            | Move::MeasureVoltage { .. }
-            | Move::MeasureResistance { .. }
-            | Move::MeasureCapacitance { .. }
-            | Move::ClampCurrent(_)
-            | Move::ReadGauge(_)
-            | Move::ReadPipe(_)
-            | Move::ReadAir(..)
-            | Move::SearchLeak(..)
-    )
-}
-
 /// Time passes.
 pub(crate) fn pass(seconds: f64) -> Step {
     Step::Pass { ticks: Task::ticks(seconds) }
@@ -239,52 +221,6 @@ impl Visit {
             self.work_one_tick()?;
         }
         Ok(&self.notebook[self.notebook.len() - 1])
-    }
-
-    /// What a look or a measurement would give at this moment, its instrument settled and everything that stands
-    /// in the way removed: panels open, gauges on, and for ohms and microfarads the power off. `None` for moves that
-    /// need time or change something. No time passes and nothing is written down, but panels, instruments and
-    /// switches are left as it took them: ask a copy.
-    pub fn foresee(&mut self, action: &Move) -> Option<Outcome> {
-        if !is_foreseeable(action) {
-            return None;
-        }
-        let powered = self.inputs.clone();
-        self.site.open_panels.extend(crate::moves::Panel::ALL);
-        self.site.gauges = crate::site::Gauges::On;
-        if matches!(action, Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. }) {
-            self.inputs.outdoor_disconnect = plant::Switch::Open;
-            self.inputs.indoor_service_switch = plant::Switch::Open;
-            for capacitor in plant::Capacitor::ALL {
-                self.plant.discharge_capacitor(capacitor);
-            }
-        }
-        self.kit.connect_gauges();
-        let outcome = match self.forbidden(action) {
-            Some(_) => None,
-            None => {
-                let steps = self.plan(action);
-                self.make_at_once(action, steps)
-            }
-        };
-        self.inputs = powered;
-        outcome
-    }
-
-    /// Makes the instants of a plan without the time between them.
-    fn make_at_once(&mut self, action: &Move, steps: Vec<Step>) -> Option<Outcome> {
-        let mut task = self.task_of(action.clone(), VecDeque::new(), Outcome::Done, Vec::new());
-        for step in steps {
-            match step {
-                Step::Pass { .. } => {}
-                Step::Act(act) => {
-                    self.kit.settle(self.plant.readout());
-                    act(self, &mut task);
-                }
-                Step::Until { .. } => return None,
-            }
-        }
-        Some(task.outcome)
     }
 
     /// Begins a move; [`Visit::work`] goes on with it. If one is running, this one waits for its turn.
@@ -403,7 +339,14 @@ impl Visit {
         self.settle_task();
     }
 
-    fn task_of(&self, action: Move, steps: VecDeque<Step>, outcome: Outcome, notes: Vec<String>) -> Task {
+    /// A move as a task that has not begun.
+    pub(crate) fn task_of(
+        &self,
+        action: Move,
+        steps: VecDeque<Step>,
+        outcome: Outcome,
+        notes: Vec<String>,
+    ) -> Task {
         Task {
             action,
             number: self.next_entry_number(),
@@ -440,7 +383,7 @@ impl Visit {
     }
 
     /// The steps of a move that the site allows.
-    fn plan(&self, action: &Move) -> Vec<Step> {
+    pub(crate) fn plan(&self, action: &Move) -> Vec<Step> {
         match action {
             Move::Look(_) | Move::WatchBlower | Move::Ask(_) | Move::ReadDataPlate => look::plan(action),
             Move::SetThermostat { .. }

@@ -2,7 +2,9 @@
 //! worth. Figures in docs/evidence.md come from here.
 
 mod calls;
+mod guided;
 mod routine;
 
 pub use calls::{Case, case};
-pub use routine::fixed_routine;
+pub use guided::{SURE, guided, is_sure};
+pub use routine::{Follow, Go, fixed_routine, make, thaw_and_start};

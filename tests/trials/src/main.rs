@@ -1,10 +1,13 @@
 //! Prints what the suspects make of scripted visits.
 
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
-use clap::Parser;
+use clap::{Parser, ValueEnum};
+use plant::StepError;
 use suspects::{Prior, Suspects};
-use trials::{case, fixed_routine};
+use trials::{Go, case, fixed_routine, guided, is_sure};
 use visit::Visit;
 
 /// Scripted technicians on generated calls.
@@ -16,65 +19,187 @@ struct Arguments {
     /// Number of the first.
     #[arg(long, default_value_t = 0)]
     from: u64,
+    /// Visits at the same time.
+    #[arg(long, default_value_t = 1)]
+    threads: usize,
+    /// Manner of working.
+    #[arg(long, value_enum, default_value_t = Manner::Whole)]
+    manner: Manner,
     /// Prints the suspects after each entry.
     #[arg(long)]
     verbose: bool,
 }
 
-fn main() -> Result<(), plant::StepError> {
+/// Manners of working.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Manner {
+    /// The fixed routine to its end.
+    Whole,
+    /// The fixed routine until one suspect is sure.
+    Fixed,
+    /// The next best test until one suspect is sure.
+    Guided,
+}
+
+/// What came of one visit.
+struct Result1 {
+    line: String,
+    hit: bool,
+    probability: f64,
+    minutes: f64,
+    stated: Vec<(f64, bool)>,
+}
+
+fn main() -> Result<(), StepError> {
     let arguments = Arguments::parse();
-    let mut first = 0;
-    for number in arguments.from..arguments.from + arguments.count {
-        let case = case(number);
-        let mut visit = Visit::start(&case.call, number)?;
-        fixed_routine(&mut visit)?;
-        let begun = Instant::now();
-        let Some(mut suspects) = Suspects::arrive(&case.call, number, &Prior::Even, &|_| true)? else {
-            continue;
-        };
-        let arrived_s = begun.elapsed().as_secs_f64();
-        for entry in visit.notebook() {
-            suspects.follow(entry, &|_| true)?;
-            if arguments.verbose {
-                let top: Vec<String> = suspects
-                    .standing()
-                    .iter()
-                    .take(4)
-                    .map(|chance| {
-                        format!("{} {:.3} {:.2?}", chance.suspect, chance.probability, chance.amounts.first())
-                    })
-                    .collect();
-                println!(
-                    "  {:2} {:?} -> {:?}\n       {} {:?}",
-                    entry.number,
-                    entry.action,
-                    entry.outcome,
-                    top.join(" | "),
-                    suspects.following()
-                );
+    let next = AtomicU64::new(arguments.from);
+    let end = arguments.from + arguments.count;
+    let results: Mutex<Vec<(u64, Result1)>> = Mutex::new(Vec::new());
+    std::thread::scope(|scope| {
+        let workers: Vec<_> = (0..arguments.threads.max(1))
+            .map(|_| {
+                scope.spawn(|| -> Result<(), StepError> {
+                    loop {
+                        let number = next.fetch_add(1, Ordering::Relaxed);
+                        if number >= end {
+                            return Ok(());
+                        }
+                        let result = work(number, &arguments)?;
+                        println!("{}", result.line);
+                        results
+                            .lock()
+                            .unwrap_or_else(std::sync::PoisonError::into_inner)
+                            .push((number, result));
+                    }
+                })
+            })
+            .collect();
+        for worker in workers {
+            match worker.join() {
+                Ok(result) => result?,
+                Err(panic) => std::panic::resume_unwind(panic),
             }
         }
-        let standing = suspects.standing();
-        let hit =
-            standing[0].suspect.causes.len() == 1 && standing[0].suspect.causes[0].kind == case.fault.kind;
-        first += u64::from(hit);
-        println!(
-            "{number:3} {} {:?} {:.2} {:?} | {} {:.3} | {} {:.3} | true {:.3} | arrive {:.1} s, follow {:.1} s, {:.0} min, {:?}",
-            if hit { "ok  " } else { "MISS" },
-            case.fault.kind,
-            case.fault.severity,
-            case.call.system.name,
-            standing[0].suspect,
-            standing[0].probability,
-            standing[1].suspect,
-            standing[1].probability,
-            suspects.chance_of(case.fault.kind),
-            arrived_s,
-            begun.elapsed().as_secs_f64() - arrived_s,
-            visit.clock_minutes(),
-            suspects.following(),
-        );
-    }
-    println!("{first} of {}", arguments.count);
+        Ok(())
+    })?;
+    let results = results.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
+    summary(&results);
     Ok(())
+}
+
+fn work(number: u64, arguments: &Arguments) -> Result<Result1, StepError> {
+    let case = case(number);
+    let mut visit = Visit::start(&case.call, number)?;
+    let begun = Instant::now();
+    let Some(mut suspects) = Suspects::arrive(&case.call, number, &Prior::Even, &|_| true)? else {
+        unreachable!("nobody stops it")
+    };
+    let arrived_s = begun.elapsed().as_secs_f64();
+    if arguments.manner == Manner::Guided {
+        suspects = guided(&mut visit, suspects, 300.0)?;
+    } else {
+        let mut follow = |visit: &Visit| -> Result<Go, StepError> {
+            if let Some(entry) = visit.notebook().last() {
+                suspects.follow(entry, &|_| true)?;
+                if arguments.verbose {
+                    println!("  {:2} {:?} -> {:?}", entry.number, entry.action, entry.outcome);
+                    println!("       {}", top(&suspects, 4));
+                }
+            }
+            let enough = arguments.manner == Manner::Fixed && is_sure(&suspects);
+            Ok(if enough { Go::Enough } else { Go::On })
+        };
+        fixed_routine(&mut visit, &mut follow)?;
+    }
+    if arguments.verbose && arguments.manner == Manner::Guided {
+        for (entry, weighed) in visit.notebook().iter().zip(suspects.weighed()) {
+            println!(
+                "  {:2} {:?} -> {:?} {:.2} bit",
+                entry.number, entry.action, entry.outcome, weighed.gained_bits
+            );
+        }
+    }
+    let standing = suspects.standing();
+    let first = &standing[0];
+    let hit = first.suspect.causes.len() == 1
+        && first.suspect.causes[0].kind == case.fault.kind
+        && first.suspect.causes[0].place == case.fault.place;
+    let line = format!(
+        "{number:3} {} {:?} {:.2} {} | {} | true {:.3} | arrive {:.1} s, follow {:.1} s, {:.0} min, {} entries, {:?}",
+        if hit { "ok  " } else { "MISS" },
+        case.fault.kind,
+        case.fault.severity,
+        case.call.system.name,
+        top(&suspects, 3),
+        suspects.chance_of(case.fault.kind),
+        arrived_s,
+        begun.elapsed().as_secs_f64() - arrived_s,
+        visit.clock_minutes(),
+        visit.notebook().len(),
+        suspects.following(),
+    );
+    let stated = standing
+        .iter()
+        .filter(|chance| chance.probability > 0.005)
+        .map(|chance| {
+            let true_one = chance.suspect.causes.len() == 1
+                && chance.suspect.causes[0].kind == case.fault.kind
+                && chance.suspect.causes[0].place == case.fault.place;
+            (chance.probability, true_one)
+        })
+        .collect();
+    Ok(Result1 { line, hit, probability: first.probability, minutes: visit.clock_minutes(), stated })
+}
+
+fn top(suspects: &Suspects, count: usize) -> String {
+    let told: Vec<String> = suspects
+        .standing()
+        .iter()
+        .take(count)
+        .map(|chance| {
+            let amount =
+                chance.amounts.first().map_or(String::new(), |(mean, sd)| format!(" {mean:.2}±{sd:.2}"));
+            format!("{} {:.3}{amount}", chance.suspect, chance.probability)
+        })
+        .collect();
+    told.join(" | ")
+}
+
+fn summary(results: &[(u64, Result1)]) {
+    let count = results.len().max(1) as f64;
+    let hits = results.iter().filter(|(_, result)| result.hit).count();
+    let mut minutes: Vec<f64> = results.iter().map(|(_, result)| result.minutes).collect();
+    minutes.sort_by(f64::total_cmp);
+    println!("first is true: {hits} of {} ({:.1} %)", results.len(), 100.0 * hits as f64 / count);
+    println!(
+        "minutes: mean {:.0}, median {:.0}",
+        minutes.iter().sum::<f64>() / count,
+        minutes.get(minutes.len() / 2).copied().unwrap_or(0.0)
+    );
+    let mean_first = results.iter().map(|(_, result)| result.probability).sum::<f64>() / count;
+    println!("mean probability of the first: {mean_first:.3}");
+    println!("stated | suspects | mean stated | true");
+    for (low, high) in [
+        (0.005, 0.05),
+        (0.05, 0.2),
+        (0.2, 0.4),
+        (0.4, 0.6),
+        (0.6, 0.8),
+        (0.8, 0.9),
+        (0.9, 0.99),
+        (0.99, 1.01),
+    ] {
+        let inside: Vec<&(f64, bool)> = results
+            .iter()
+            .flat_map(|(_, result)| &result.stated)
+            .filter(|(stated, _)| *stated >= low && *stated < high)
+            .collect();
+        if inside.is_empty() {
+            continue;
+        }
+        let of = inside.len() as f64;
+        let stated = inside.iter().map(|(stated, _)| stated).sum::<f64>() / of;
+        let right = inside.iter().filter(|(_, right)| *right).count() as f64 / of;
+        println!("{low:.3} to {high:.2} | {} | {stated:.3} | {right:.3}", inside.len());
+    }
 }

@@ -4,21 +4,85 @@ use call::{Duration, Question, Temperature};
 use plant::{Capacitor, Conductor, FanSetting, LeakPlace, Mode, Plant, StepError, Switch, Terminal};
 use visit::{AirPoint, Bulb, LeakMethod, Move, Observation, Outcome, Panel, PipePoint, Place, Port, Visit};
 
-/// Works the routine on a visit.
+/// How a scripted technician goes on after each move.
+pub type Follow<'a> = dyn FnMut(&Visit) -> Result<Go, StepError> + 'a;
+
+/// Whether to go on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Go {
+    /// More is to be found out.
+    On,
+    /// Enough is known.
+    Enough,
+}
+
+/// Works the routine on a visit until it is through or enough is known.
 ///
 /// # Errors
 /// If the plant leaves the finite numbers.
-pub fn fixed_routine(visit: &mut Visit) -> Result<(), StepError> {
-    let mut does = |moves: &[Move]| -> Result<(), StepError> {
-        for action in moves {
-            // What this system does not have is left out.
-            if visit.offer(action.clone()).refused.is_none() {
-                visit.perform(action)?;
+pub fn fixed_routine(visit: &mut Visit, follow: &mut Follow<'_>) -> Result<(), StepError> {
+    for action in before_the_thaw() {
+        if make(visit, &action, follow)? == Go::Enough {
+            return Ok(());
+        }
+    }
+    if thaw_and_start(visit, follow)? == Go::Enough {
+        return Ok(());
+    }
+    for action in running() {
+        if make(visit, &action, follow)? == Go::Enough {
+            return Ok(());
+        }
+    }
+    Ok(())
+}
+
+/// Makes a move, if this system and this site allow it.
+///
+/// # Errors
+/// If the plant leaves the finite numbers.
+pub fn make(visit: &mut Visit, action: &Move, follow: &mut Follow<'_>) -> Result<Go, StepError> {
+    if visit.offer(action.clone()).refused.is_some() {
+        return Ok(Go::On);
+    }
+    visit.perform(action)?;
+    follow(visit)
+}
+
+/// Melts the ice, if there is any, and lets the plant run for 15 minutes.
+///
+/// # Errors
+/// If the plant leaves the finite numbers.
+pub fn thaw_and_start(visit: &mut Visit, follow: &mut Follow<'_>) -> Result<Go, StepError> {
+    if is_iced(visit) {
+        let off = Move::SetThermostat {
+            mode: Mode::Off,
+            fan: FanSetting::On,
+            set_point: Temperature::Fahrenheit(70.0),
+        };
+        make(visit, &off, follow)?;
+        for _ in 0..12 {
+            make(visit, &Move::Wait(Duration::Minutes(30.0)), follow)?;
+            make(visit, &Move::Look(Place::IndoorCoil), follow)?;
+            if !is_iced(visit) {
+                break;
             }
         }
-        Ok(())
+    }
+    let start = Move::SetThermostat {
+        mode: Mode::Cool,
+        fan: FanSetting::Auto,
+        set_point: Temperature::Fahrenheit(60.0),
     };
-    does(&[
+    for action in [Move::OutdoorDisconnect(Switch::Closed), Move::IndoorServiceSwitch(Switch::Closed), start]
+    {
+        make(visit, &action, follow)?;
+    }
+    make(visit, &Move::Wait(Duration::Minutes(15.0)), follow)
+}
+
+fn before_the_thaw() -> Vec<Move> {
+    vec![
         Move::Ask(Question::WhenItStarted),
         Move::Look(Place::Thermostat),
         Move::Look(Place::SupplyRegister),
@@ -43,35 +107,11 @@ pub fn fixed_routine(visit: &mut Visit) -> Result<(), StepError> {
         Move::ClampCurrent(Conductor::BlowerLine),
         Move::OpenPanel(Panel::CoilCabinet),
         Move::Look(Place::IndoorCoil),
-    ])?;
-    if is_iced(visit) {
-        let set =
-            |fan| Move::SetThermostat { mode: Mode::Off, fan, set_point: Temperature::Fahrenheit(70.0) };
-        visit.perform(&set(FanSetting::On))?;
-        for _ in 0..12 {
-            visit.perform(&Move::Wait(Duration::Minutes(30.0)))?;
-            visit.perform(&Move::Look(Place::IndoorCoil))?;
-            if !is_iced(visit) {
-                break;
-            }
-        }
-    }
-    let start = Move::SetThermostat {
-        mode: Mode::Cool,
-        fan: FanSetting::Auto,
-        set_point: Temperature::Fahrenheit(60.0),
-    };
-    visit.perform(&start)?;
-    visit.perform(&Move::Wait(Duration::Minutes(15.0)))?;
-    let mut does = |moves: &[Move]| -> Result<(), StepError> {
-        for action in moves {
-            if visit.offer(action.clone()).refused.is_none() {
-                visit.perform(action)?;
-            }
-        }
-        Ok(())
-    };
-    does(&[
+    ]
+}
+
+fn running() -> Vec<Move> {
+    vec![
         Move::Look(Place::IndoorCoil),
         Move::Look(Place::MeteringDevice),
         Move::ReadAir(AirPoint::Return, Bulb::Dry),
@@ -88,7 +128,9 @@ pub fn fixed_routine(visit: &mut Visit) -> Result<(), StepError> {
         Move::ReadPipe(PipePoint::LiquidBeforeDrier),
         Move::ReadPipe(PipePoint::LiquidAfterDrier),
         Move::ReadPipe(PipePoint::Discharge),
+        Move::OutdoorDisconnect(Switch::Open),
         Move::OpenPanel(Panel::OutdoorElectrical),
+        Move::OutdoorDisconnect(Switch::Closed),
         Move::Look(Place::OutdoorUnit),
         Move::MeasureVoltage { from: Terminal::ContactorCoilY, to: Terminal::ContactorCoilC },
         Move::MeasureVoltage { from: Terminal::ContactorLoad1, to: Terminal::ContactorLoad2 },
@@ -113,7 +155,7 @@ pub fn fixed_routine(visit: &mut Visit) -> Result<(), StepError> {
         Move::MeasureResistance { from: Terminal::BlowerMotor1, to: Terminal::BlowerMotor2 },
         Move::MeasureResistance { from: Terminal::FuseSupply, to: Terminal::FuseLoad },
         Move::MeasureResistance { from: Terminal::FloatSwitchIn, to: Terminal::FloatSwitchOut },
-    ])
+    ]
 }
 
 fn microfarads(capacitor: Capacitor) -> Move {
@@ -122,7 +164,7 @@ fn microfarads(capacitor: Capacitor) -> Move {
 }
 
 /// Whether the last look at the coil, the line or the outdoor unit showed ice.
-fn is_iced(visit: &Visit) -> bool {
+pub(crate) fn is_iced(visit: &Visit) -> bool {
     visit
         .notebook()
         .iter()

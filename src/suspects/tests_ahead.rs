@@ -1,0 +1,333 @@
+//! The next best test: for each look and each measurement that is possible, what it is expected to tell.
+//!
+//! What each shadow would give is asked of copies of the shadows. The expected gain is the mutual information between
+//! suspect and outcome (Shannon 1948; as the worth of an experiment, Lindley 1956), with the instrument's accuracy and
+//! the model's error in it. It is set against the minutes of the test and of what has to be done before it.
+
+use std::collections::BTreeMap;
+
+use plant::{LeakPlace, StepError, Terminal};
+use visit::{Move, Observation, Outcome, Place, Visit, minutes};
+
+use crate::crew::{KeepGoing, Worked, each};
+use crate::suspects::{Stoppable, Suspects};
+use crate::weigh::{DETECTOR_FINDS, STAIN_AT_LEAK, spread};
+
+/// How long a plant is run up before readings mean something, s: 15 minutes of settling as in the refrigerant charge
+/// protocol of California Title 24 RA3.2 (2008).
+const RUN_UP_S: f64 = 900.0;
+/// Thaw of a block of ice with the blower on, and of some frost, min (the plant's own times, docs/validation.md).
+const THAW_BLOCK_MIN: f64 = 45.0;
+const THAW_SOME_MIN: f64 = 20.0;
+/// Ice from which it counts as a block, kg.
+const BLOCK_KG: f64 = 1.0;
+/// Shadows that stand for less than this are not asked.
+const WORTH_ASKING: f64 = 2.0e-4;
+/// Chance that a look shows something else than the shadow says.
+const SLIP: f64 = 0.02;
+/// Steps of the scale on which a reading's chances are added up.
+const BINS: usize = 48;
+/// Minutes that a unit of money is worth when tests are ranked: a technician's hour over a service call's price
+/// (engineering value).
+const MINUTES_PER_MONEY: f64 = 0.5;
+
+/// When a test can be made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum When {
+    /// As things are.
+    Now,
+    /// Once the coil is clear and the plant has run for 15 minutes.
+    RunningClear,
+}
+
+/// A look or a measurement and what it is expected to tell.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Test {
+    /// The move.
+    pub action: Move,
+    /// Moves that have to be made before it.
+    pub first: Vec<Move>,
+    /// When it can be made.
+    pub when: When,
+    /// Expected gain in information about what is wrong, bit.
+    pub gain_bits: f64,
+    /// What it takes with everything before it, min.
+    pub minutes: f64,
+    /// What it costs, money of the price list.
+    pub cost: f64,
+}
+
+impl Test {
+    /// Expected gain per minute, with its cost counted as minutes; what tests are ranked by.
+    pub fn worth(&self) -> f64 {
+        self.gain_bits / (self.minutes + MINUTES_PER_MONEY * self.cost).max(0.25)
+    }
+}
+
+/// A copy of a shadow to ask, with its suspect and what it stands for.
+struct Asked {
+    suspect: usize,
+    probability: f64,
+    now: Visit,
+    running: Option<Visit>,
+    gave: Vec<[Option<Outcome>; 2]>,
+}
+
+impl Suspects {
+    /// Tests that can be made on a visit, the best first; those that are expected to tell next to nothing are left out.
+    /// `None` if it was stopped.
+    ///
+    /// # Errors
+    /// If a shadow leaves the finite numbers.
+    pub fn best_tests(&self, visit: &Visit, keep_going: &KeepGoing<'_>) -> Stoppable<Vec<Test>> {
+        let candidates = candidates(visit);
+        let runs = visit.runs_clear();
+        let mut asked: Vec<Asked> = self
+            .shadows()
+            .into_iter()
+            .filter(|(_, probability, _)| *probability >= WORTH_ASKING)
+            .map(|(suspect, probability, shadow)| Asked {
+                suspect,
+                probability,
+                now: shadow.visit.clone(),
+                running: None,
+                gave: Vec::new(),
+            })
+            .collect();
+        let worked = each(&mut asked, keep_going, |one| ask(one, &candidates, runs))?;
+        if worked == Worked::Stopped {
+            return Ok(None);
+        }
+        let ice_kg = visit.truth().frost_mass_kg;
+        let run_up_min = RUN_UP_S / 60.0
+            + if ice_kg > BLOCK_KG {
+                THAW_BLOCK_MIN
+            } else if visit.runs_clear() || ice_kg < 0.01 {
+                0.0
+            } else {
+                THAW_SOME_MIN
+            };
+        let mut tests = Vec::new();
+        for (index, action) in candidates.iter().enumerate() {
+            let Some(first) = visit.needed_first(action) else { continue };
+            let taken: f64 = first.iter().map(minutes).sum::<f64>() + visit.offer(action.clone()).minutes;
+            for (when, way) in [(When::Now, 0), (When::RunningClear, 1)] {
+                let gave: Vec<(usize, f64, &Outcome)> = asked
+                    .iter()
+                    .filter_map(|one| {
+                        Some((one.suspect, one.probability, one.gave.get(index)?[way].as_ref()?))
+                    })
+                    .collect();
+                let gain_bits = expected_gain_bits(action, &gave, self);
+                if gain_bits < 1.0e-3 {
+                    continue;
+                }
+                let minutes = taken + if when == When::RunningClear { run_up_min } else { 0.0 };
+                let cost = if first.contains(&Move::ConnectGauges) { HOSES_COST } else { 0.0 };
+                tests.push(Test {
+                    action: action.clone(),
+                    first: first.clone(),
+                    when,
+                    gain_bits,
+                    minutes,
+                    cost,
+                });
+            }
+        }
+        tests.sort_by(|a, b| b.worth().total_cmp(&a.worth()));
+        Ok(Some(tests))
+    }
+}
+
+/// Refrigerant that the hoses take with them, at the price list's price per kg times a few grams.
+const HOSES_COST: f64 = 1.0;
+
+fn ask(one: &mut Asked, candidates: &[Move], runs: bool) -> Result<(), StepError> {
+    if !runs {
+        one.running = Some(one.now.run_up(RUN_UP_S)?);
+    }
+    one.gave = candidates
+        .iter()
+        .map(|action| {
+            [one.now.foresee(action), one.running.as_mut().and_then(|running| running.foresee(action))]
+        })
+        .collect();
+    Ok(())
+}
+
+/// Every look and measurement that the site offers, and voltages that only pay in a hunt.
+fn candidates(visit: &Visit) -> Vec<Move> {
+    let volts = [
+        (Terminal::FuseSupply, Terminal::C),
+        (Terminal::FuseLoad, Terminal::C),
+        (Terminal::FloatSwitchIn, Terminal::C),
+        (Terminal::FloatSwitchOut, Terminal::C),
+        (Terminal::EcmLine1, Terminal::EcmLine2),
+        (Terminal::EcmCommand, Terminal::EcmCommon),
+        (Terminal::TransformerPrimary1, Terminal::TransformerPrimary2),
+    ]
+    .map(|(from, to)| Move::MeasureVoltage { from, to });
+    let mut all: Vec<Move> = Vec::new();
+    let offered = Place::ALL.into_iter().flat_map(|place| visit.offers(place)).map(|offer| offer.action);
+    for action in offered.chain(volts) {
+        let known = all.contains(&action);
+        let tells = matches!(
+            action,
+            Move::Look(_)
+                | Move::InspectFilter
+                | Move::WatchBlower
+                | Move::MeasureVoltage { .. }
+                | Move::MeasureResistance { .. }
+                | Move::MeasureCapacitance { .. }
+                | Move::ClampCurrent(_)
+                | Move::ReadGauge(_)
+                | Move::ReadPipe(_)
+                | Move::ReadAir(..)
+                | Move::SearchLeak(..)
+        );
+        if tells && !known {
+            all.push(action);
+        }
+    }
+    all
+}
+
+/// Mutual information of suspect and outcome, bit.
+fn expected_gain_bits(action: &Move, gave: &[(usize, f64, &Outcome)], suspects: &Suspects) -> f64 {
+    let total: f64 = gave.iter().map(|(_, probability, _)| probability).sum();
+    if total <= 0.0 {
+        return 0.0;
+    }
+    // Rows: suspects; columns: outcomes. Readings share a scale, sights are a column each.
+    let mut chances: BTreeMap<usize, BTreeMap<Column, f64>> = BTreeMap::new();
+    let scale = Scale::over(gave);
+    for (suspect, probability, outcome) in gave {
+        let row = chances.entry(*suspect).or_default();
+        for (column, share) in columns(action, outcome, &scale, *suspect, suspects) {
+            *row.entry(column).or_default() += probability / total * share;
+        }
+    }
+    let mut of_columns: BTreeMap<&Column, f64> = BTreeMap::new();
+    for (column, chance) in chances.values().flatten() {
+        *of_columns.entry(column).or_default() += chance;
+    }
+    chances
+        .values()
+        .map(|row| {
+            let of_row: f64 = row.values().sum();
+            row.iter()
+                .filter(|(_, chance)| **chance > 1.0e-12)
+                .map(|(column, chance)| {
+                    let apart = of_row * of_columns.get(column).copied().unwrap_or(*chance);
+                    chance * libm::log2(chance / apart)
+                })
+                .sum::<f64>()
+        })
+        .sum::<f64>()
+        .max(0.0)
+}
+
+/// One possible outcome.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Column {
+    /// A reading on a step of the scale.
+    Step(usize),
+    /// What was seen, sorted.
+    Seen(Vec<Observation>),
+    /// No number.
+    Nothing,
+    /// Something that nobody expected.
+    Odd,
+}
+
+/// Scale of the readings of one test.
+struct Scale {
+    low: f64,
+    step: f64,
+}
+
+impl Scale {
+    fn over(gave: &[(usize, f64, &Outcome)]) -> Scale {
+        let mut low = f64::MAX;
+        let mut high = f64::MIN;
+        for (_, _, outcome) in gave {
+            if let Outcome::Read(reading) = outcome {
+                let spread = spread(reading);
+                low = low.min(reading.value - 3.0 * spread);
+                high = high.max(reading.value + 3.0 * spread);
+            }
+        }
+        if high <= low {
+            Scale { low: 0.0, step: 1.0 }
+        } else {
+            Scale { low, step: (high - low) / BINS as f64 }
+        }
+    }
+
+    /// Shares of a reading's chances on the steps of the scale.
+    fn shares(&self, value: f64, spread: f64) -> Vec<(Column, f64)> {
+        // A spread narrower than a step falls on the steps around it.
+        let spread = spread.max(0.4 * self.step);
+        let weights: Vec<f64> = (0..BINS)
+            .map(|step| {
+                let off = (self.low + (step as f64 + 0.5) * self.step - value) / spread;
+                libm::exp(-0.5 * off * off)
+            })
+            .collect();
+        let total: f64 = weights.iter().sum();
+        weights
+            .iter()
+            .enumerate()
+            .filter(|(_, weight)| **weight > 1.0e-6 * total)
+            .map(|(step, weight)| (Column::Step(step), weight / total))
+            .collect()
+    }
+}
+
+fn columns(
+    action: &Move,
+    outcome: &Outcome,
+    scale: &Scale,
+    suspect: usize,
+    suspects: &Suspects,
+) -> Vec<(Column, f64)> {
+    match outcome {
+        Outcome::Read(reading) => scale.shares(reading.value, spread(reading)),
+        Outcome::Seen(seen) => {
+            let mut plain: Vec<Observation> = seen
+                .iter()
+                .copied()
+                .filter(|one| !matches!(one, Observation::OilStain(_) | Observation::NoOilStain))
+                .collect();
+            plain.sort();
+            let place = match action {
+                Move::SearchLeak(place, _) => Some(*place),
+                Move::Look(Place::IndoorCoil) => Some(LeakPlace::IndoorCoil),
+                Move::Look(Place::LineSet) => Some(LeakPlace::LiquidLine),
+                Move::Look(Place::OutdoorUnit) => Some(LeakPlace::SuctionServiceValve),
+                _ => None,
+            };
+            let leaks = suspects.names()[suspect]
+                .causes
+                .iter()
+                .any(|cause| cause.place.is_some() && cause.place == place);
+            match (action, place) {
+                (Move::SearchLeak(place, _), _) => {
+                    let finds =
+                        if plain.contains(&Observation::LeakFound(*place)) { DETECTOR_FINDS } else { 0.003 };
+                    vec![
+                        (Column::Seen(vec![Observation::LeakFound(*place)]), finds),
+                        (Column::Seen(vec![Observation::NoLeakFound(*place)]), 1.0 - finds),
+                    ]
+                }
+                (_, Some(place)) if leaks => {
+                    let mut stained = plain.clone();
+                    stained.push(Observation::OilStain(place));
+                    vec![(Column::Seen(stained), STAIN_AT_LEAK), (Column::Seen(plain), 1.0 - STAIN_AT_LEAK)]
+                }
+                _ => vec![(Column::Seen(plain), 1.0 - SLIP), (Column::Odd, SLIP)],
+            }
+        }
+        _ => vec![(Column::Nothing, 1.0)],
+    }
+}

@@ -1,0 +1,175 @@
+//! What a move would give, asked of a copy of the visit.
+
+use std::collections::VecDeque;
+
+use plant::{Capacitor, StepError, Switch};
+
+use crate::instruments::ICE_ON_COIL_KG;
+use crate::moves::{Location, Move, Panel, Place};
+use crate::notebook::Outcome;
+use crate::perform::Step;
+use crate::site::Gauges;
+use crate::visit::Visit;
+
+/// Looks and measurements: moves that change nothing but the site.
+fn is_foreseeable(action: &Move) -> bool {
+    matches!(
+        action,
+        Move::Look(_)
+            | Move::InspectFilter
+            | Move::WatchBlower
+            | Move::MeasureVoltage { .. }
+            | Move::MeasureResistance { .. }
+            | Move::MeasureCapacitance { .. }
+            | Move::ClampCurrent(_)
+            | Move::ReadGauge(_)
+            | Move::ReadPipe(_)
+            | Move::ReadAir(..)
+            | Move::SearchLeak(..)
+    )
+}
+
+fn needs_dead_circuit(action: &Move) -> bool {
+    matches!(action, Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. })
+}
+
+impl Visit {
+    /// What a look or a measurement would give at this moment, its instrument settled and everything that stands
+    /// in the way removed: panels open, gauges on, and for ohms and microfarads the power off. `None` for moves that
+    /// need time or change something. The coil is seen with its cabinet open. No time passes and nothing is written down,
+    /// but instruments and capacitors are left as it took them: ask a copy.
+    pub fn foresee(&mut self, action: &Move) -> Option<Outcome> {
+        if !is_foreseeable(action) {
+            return None;
+        }
+        let set = self.inputs.clone();
+        let site = self.site.clone();
+        if *action == Move::Look(Place::IndoorCoil) {
+            self.site.open_panels.insert(Panel::CoilCabinet);
+        } else if self.forbidden(action).is_some() {
+            self.site.open_panels.extend(Panel::ALL);
+        }
+        self.site.gauges = Gauges::On;
+        self.kit.connect_gauges();
+        if needs_dead_circuit(action) {
+            self.inputs.outdoor_disconnect = Switch::Open;
+            self.inputs.indoor_service_switch = Switch::Open;
+            for capacitor in Capacitor::ALL {
+                self.plant.discharge_capacitor(capacitor);
+            }
+        }
+        let outcome = match self.forbidden(action) {
+            Some(_) => None,
+            None => self.make_at_once(action),
+        };
+        self.inputs = set;
+        self.site = site;
+        outcome
+    }
+
+    /// Makes the instants of a plan without the time between them.
+    fn make_at_once(&mut self, action: &Move) -> Option<Outcome> {
+        let steps = self.plan(action);
+        let mut task = self.task_of(action.clone(), VecDeque::new(), Outcome::Done, Vec::new());
+        for step in steps {
+            match step {
+                Step::Pass { .. } => {}
+                Step::Act(act) => {
+                    self.kit.settle(self.plant.readout());
+                    act(self, &mut task);
+                }
+                Step::Until { .. } => return None,
+            }
+        }
+        Some(task.outcome)
+    }
+
+    /// A copy as it would be after a thaw, both switches in and cooling called for, when it has run for so long, s.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers.
+    pub fn run_up(&self, seconds: f64) -> Result<Visit, StepError> {
+        let mut copy = self.clone();
+        copy.plant = self.plant.thawed();
+        copy.inputs.outdoor_disconnect = Switch::Closed;
+        copy.inputs.indoor_service_switch = Switch::Closed;
+        copy.inputs.thermostat = plant::ThermostatSettings {
+            mode: plant::Mode::Cool,
+            fan: plant::FanSetting::Auto,
+            set_point_k: media::units::kelvin_from_fahrenheit(60.0),
+        };
+        copy.task = None;
+        copy.queue.clear();
+        copy.let_time_pass(seconds)?;
+        Ok(copy)
+    }
+
+    /// Whether readings of the running system would be worth something now: it is called for and runs without ice.
+    pub fn runs_clear(&self) -> bool {
+        self.truth().frost_mass_kg <= ICE_ON_COIL_KG && self.compressor_runs()
+    }
+
+    /// What has to be done before a move that the site forbids as it is: panels off (the outdoor one with the disconnect
+    /// out), gauges on, and for ohms and microfarads the power off and capacitors discharged. `None` if nothing of
+    /// that kind makes it possible.
+    pub fn needed_first(&self, action: &Move) -> Option<Vec<Move>> {
+        let mut copy = self.clone();
+        let mut first = Vec::new();
+        if *action == Move::Look(Place::IndoorCoil) && !copy.site.is_open(Panel::CoilCabinet) {
+            first.push(Move::OpenPanel(Panel::CoilCabinet));
+        }
+        if copy.forbidden(action).is_some() {
+            let ways = Panel::ALL.map(Move::OpenPanel).into_iter().chain([Move::ConnectGauges]);
+            for way in ways {
+                let mut tried = copy.clone();
+                match way {
+                    Move::OpenPanel(panel) => {
+                        tried.site.open_panels.insert(panel);
+                    }
+                    _ => tried.site.gauges = Gauges::On,
+                }
+                if tried.forbidden(action).is_none() {
+                    let live = way == Move::OpenPanel(Panel::OutdoorElectrical)
+                        && copy.inputs.outdoor_disconnect == Switch::Closed;
+                    if live {
+                        first.extend([
+                            Move::OutdoorDisconnect(Switch::Open),
+                            way,
+                            Move::OutdoorDisconnect(Switch::Closed),
+                        ]);
+                    } else {
+                        first.push(way);
+                    }
+                    copy = tried;
+                    break;
+                }
+            }
+            if copy.forbidden(action).is_some() {
+                return None;
+            }
+        }
+        if needs_dead_circuit(action) {
+            first.extend(copy.made_dead_for(action));
+        }
+        Some(first)
+    }
+
+    fn made_dead_for(&self, action: &Move) -> Vec<Move> {
+        let mut first = Vec::new();
+        let outdoors = self.location_of(action) == Some(Location::Outdoors);
+        if outdoors && self.inputs.outdoor_disconnect == Switch::Closed {
+            first.push(Move::OutdoorDisconnect(Switch::Open));
+        }
+        if !outdoors && self.inputs.indoor_service_switch == Switch::Closed {
+            first.push(Move::IndoorServiceSwitch(Switch::Open));
+        }
+        if let Move::MeasureCapacitance { from, to } = action {
+            let between = |capacitor: &Capacitor| {
+                let (one, other) = plant::Plant::capacitor_terminals(*capacitor);
+                (one, other) == (*from, *to) || (other, one) == (*from, *to)
+            };
+            first.extend(Capacitor::ALL.into_iter().filter(between).map(Move::DischargeCapacitor));
+        }
+        first
+    }
+}
