@@ -269,6 +269,7 @@ mod tests {
             action: Move::ReadGauge(Port::Suction),
             started_s: 0.0,
             finished_s: 60.0,
+            running: visit::Running::default(),
             outcome: Outcome::Read(read),
             notes: vec![],
         };

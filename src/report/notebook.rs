@@ -116,6 +116,7 @@ mod tests {
             action: Move::ReadGauge(Port::Suction),
             started_s: 7_500.0,
             finished_s: 7_620.0,
+            running: visit::Running::default(),
             outcome,
             notes: notes.iter().map(|note| (*note).to_owned()).collect(),
         }

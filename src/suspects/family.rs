@@ -28,6 +28,8 @@ struct Point {
     /// Shadows around it with their weights; the weights add up to one.
     around: Vec<(usize, f64)>,
     log_likelihood: f64,
+    /// Log-likelihood of the entry that is being weighed; `None` if the shadows say nothing about it.
+    told: Option<f64>,
     offsets: Offsets,
     /// Whether it is still weighed; one that is out of the question rests where it is.
     open: bool,
@@ -90,6 +92,7 @@ impl Family {
                 around: family.around(&amounts),
                 amounts,
                 log_likelihood: 0.0,
+                told: None,
                 offsets: Offsets::default(),
                 open: true,
             })
@@ -144,13 +147,30 @@ impl Family {
             .collect()
     }
 
-    /// Holds an entry against what the shadows gave.
+    /// Holds an entry against what the shadows gave; [`Family::book`] counts it.
     pub(crate) fn weigh(&mut self, entry: &Entry) {
-        if !is_evidence(&entry.outcome) {
-            return;
-        }
         for point in self.points.iter_mut().filter(|point| point.open) {
-            weigh_point(point, &self.shadows, &self.suspect, entry);
+            point.told = told(point, &self.shadows, &self.suspect, entry);
+        }
+    }
+
+    /// What the points that say something about the last entry make of it: sum of their weights, and of weight times
+    /// likelihood, both over a common factor `exp(most)`. The entry's likelihood is not in the weights yet.
+    pub(crate) fn told(&self, most: f64) -> (f64, f64) {
+        let count = self.points.len().max(1) as f64;
+        self.open()
+            .filter_map(|point| {
+                let told = point.told?;
+                let weight = self.prior / count * libm::exp(point.log_likelihood - most);
+                Some((weight, weight * libm::exp(told)))
+            })
+            .fold((0.0, 0.0), |(sum, product), (weight, told)| (sum + weight, product + told))
+    }
+
+    /// Books the last entry: where a point said nothing, `neutral` is its log-likelihood.
+    pub(crate) fn book(&mut self, neutral: f64) {
+        for point in self.points.iter_mut().filter(|point| point.open) {
+            point.log_likelihood += point.told.take().unwrap_or(neutral);
         }
     }
 
@@ -167,7 +187,7 @@ impl Family {
         self.points.iter().filter(|point| point.open)
     }
 
-    fn most_likely(&self) -> Option<f64> {
+    pub(crate) fn most_likely(&self) -> Option<f64> {
         self.open().map(|point| point.log_likelihood).reduce(f64::max)
     }
 
@@ -235,20 +255,18 @@ impl Family {
         (nearest > CLOSE * (high - low)).then(|| vec![amount])
     }
 
-    /// Takes another shadow in and weighs all entries again.
-    pub(crate) fn admit(&mut self, shadow: Shadow, entries: &[Entry]) {
+    /// Takes another shadow in and weighs all entries again, each with the log-likelihood of those that say nothing
+    /// about it.
+    pub(crate) fn admit(&mut self, shadow: Shadow, entries: &[(Entry, f64)]) {
         self.shadows.push(shadow);
-        let amounts: Vec<Vec<f64>> = self.points.iter().map(|point| point.amounts.clone()).collect();
-        let around: Vec<Vec<(usize, f64)>> = amounts.iter().map(|amounts| self.around(amounts)).collect();
-        for (point, around) in self.points.iter_mut().zip(around) {
-            if !point.open {
-                continue;
-            }
+        let around: Vec<Vec<(usize, f64)>> =
+            self.points.iter().map(|point| self.around(&point.amounts)).collect();
+        for (point, around) in self.points.iter_mut().zip(around).filter(|(point, _)| point.open) {
             point.around = around;
             point.log_likelihood = 0.0;
             point.offsets = Offsets::default();
-            for entry in entries.iter().filter(|entry| is_evidence(&entry.outcome)) {
-                weigh_point(point, &self.shadows, &self.suspect, entry);
+            for (entry, neutral) in entries.iter().filter(|(entry, _)| is_evidence(&entry.outcome)) {
+                point.log_likelihood += told(point, &self.shadows, &self.suspect, entry).unwrap_or(*neutral);
             }
         }
     }
@@ -271,14 +289,12 @@ impl Family {
     }
 }
 
-fn weigh_point(point: &mut Point, shadows: &[Shadow], suspect: &Suspect, entry: &Entry) {
+/// Log-likelihood of an entry at a point of the scale, `None` if its shadows say nothing about it.
+fn told(point: &mut Point, shadows: &[Shadow], suspect: &Suspect, entry: &Entry) -> Option<f64> {
     let gave: Vec<_> = point
         .around
         .iter()
         .filter_map(|(index, weight)| Some((*weight, shadows.get(*index)?.gave(entry.number)?)))
         .collect();
-    if gave.is_empty() {
-        return;
-    }
-    point.log_likelihood += log_likelihood(&entry.action, &entry.outcome, &gave, suspect, &mut point.offsets);
+    log_likelihood(entry, &gave, suspect, &mut point.offsets)
 }

@@ -2,7 +2,7 @@
 
 use call::Call;
 use plant::StepError;
-use visit::{Entry, Move, Outcome, Visit};
+use visit::{Entry, Move, Visit};
 
 use crate::suspect::Suspect;
 
@@ -69,10 +69,10 @@ impl Shadow {
         Ok(())
     }
 
-    /// What it gave for the notebook entry of a number.
-    pub(crate) fn gave(&self, number: u32) -> Option<&Outcome> {
+    /// What it gave for the notebook entry of a number, with what ran then.
+    pub(crate) fn gave(&self, number: u32) -> Option<&Entry> {
         let index = usize::try_from(number).ok()?.checked_sub(1)?;
-        self.visit.notebook().get(index).map(|entry| &entry.outcome)
+        self.visit.notebook().get(index)
     }
 
     fn begin(&mut self, action: &Move, began_s: f64) -> Result<(), StepError> {

@@ -53,7 +53,8 @@ pub struct Suspects {
     names: Vec<Suspect>,
     before: Vec<f64>,
     families: Vec<Family>,
-    entries: Vec<Entry>,
+    /// Every entry so far, with the log-likelihood that it has for shadows that say nothing about it.
+    entries: Vec<(Entry, f64)>,
     weighed: Vec<Weighed>,
 }
 
@@ -172,10 +173,27 @@ impl Suspects {
         if worked == Worked::Stopped {
             return Ok(None);
         }
-        for family in &mut self.families {
-            family.weigh(entry);
+        let mut neutral = 0.0;
+        if is_evidence(&entry.outcome) {
+            for family in &mut self.families {
+                family.weigh(entry);
+            }
+            // Shadows that say nothing about it are to stay as likely as they are among the others: for them it counts
+            // as likely as it is on the whole for those that do.
+            let most = self.families.iter().filter_map(Family::most_likely).fold(f64::MIN, f64::max);
+            let (sum, product) = self
+                .families
+                .iter()
+                .map(|family| family.told(most))
+                .fold((0.0, 0.0), |(sum, product), (more, told)| (sum + more, product + told));
+            if sum > 0.0 {
+                neutral = libm::log((product / sum).max(f64::MIN_POSITIVE));
+            }
+            for family in &mut self.families {
+                family.book(neutral);
+            }
         }
-        self.entries.push(entry.clone());
+        self.entries.push((entry.clone(), neutral));
         let earlier = self.probabilities();
         let after = self.weights();
         let doubt = match &entry.outcome {
@@ -198,7 +216,7 @@ impl Suspects {
             amounts: Vec<f64>,
             shadow: Option<Shadow>,
         }
-        if !self.entries.last().is_some_and(|entry| is_evidence(&entry.outcome)) {
+        if !self.entries.last().is_some_and(|(entry, _)| is_evidence(&entry.outcome)) {
             return Ok(Some(()));
         }
         let probabilities = self.probabilities();
@@ -219,7 +237,7 @@ impl Suspects {
             let suspect = &self.names[draft.family];
             let mut shadow =
                 Shadow::arrive(&self.call, self.seed, suspect, draft.amounts.clone(), self.onset_s)?;
-            for entry in &self.entries {
+            for (entry, _) in &self.entries {
                 shadow.finish(entry)?;
             }
             draft.shadow = Some(shadow);

@@ -25,6 +25,8 @@ const BLOCK_KG: f64 = 1.0;
 const WORTH_ASKING: f64 = 2.0e-4;
 /// Chance that a look shows something else than the shadow says.
 const SLIP: f64 = 0.02;
+/// A wait from which things may look different, s.
+const CHANGED_S: f64 = 600.0;
 /// Steps of the scale on which a reading's chances are added up.
 const BINS: usize = 48;
 /// Minutes that a unit of money is worth when tests are ranked: a technician's hour over a service call's price
@@ -170,7 +172,7 @@ fn candidates(visit: &Visit) -> Vec<Move> {
     let mut all: Vec<Move> = Vec::new();
     let offered = Place::ALL.into_iter().flat_map(|place| visit.offers(place)).map(|offer| offer.action);
     for action in offered.chain(volts) {
-        let known = all.contains(&action);
+        let known = all.contains(&action) || was_made_so(visit, &action);
         let tells = matches!(
             action,
             Move::Look(_)
@@ -190,6 +192,33 @@ fn candidates(visit: &Visit) -> Vec<Move> {
         }
     }
     all
+}
+
+/// Whether a test was made already since anything was last switched, opened, waited for or mended: it would show the
+/// same again.
+fn was_made_so(visit: &Visit, action: &Move) -> bool {
+    for entry in visit.notebook().iter().rev() {
+        if entry.action == *action && !matches!(entry.outcome, Outcome::Refused(_)) {
+            return true;
+        }
+        if changes_something(&entry.action) {
+            return false;
+        }
+    }
+    false
+}
+
+fn changes_something(action: &Move) -> bool {
+    match action {
+        Move::Wait(duration) => duration.seconds() >= CHANGED_S,
+        _ => matches!(
+            action,
+            Move::SetThermostat { .. }
+                | Move::OutdoorDisconnect(_)
+                | Move::IndoorServiceSwitch(_)
+                | Move::Mend(_)
+        ),
+    }
 }
 
 /// Mutual information of suspect and outcome, bit.

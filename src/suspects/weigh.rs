@@ -7,7 +7,7 @@
 //! seen is compared subject by subject.
 
 use plant::LeakPlace;
-use visit::{LeakMethod, Measured, Move, Observation, Outcome, Place, Reading, Trust, instrument};
+use visit::{Entry, LeakMethod, Measured, Move, Observation, Outcome, Place, Reading, Trust, instrument};
 
 use crate::suspect::Suspect;
 
@@ -54,23 +54,60 @@ pub(crate) fn is_evidence(outcome: &Outcome) -> bool {
     }
 }
 
-/// Log-likelihood (natural) of an outcome, given what shadows on both sides of a severity gave, each with its
-/// weight. Learns the offset of the quantity on the way.
+/// A plant that has started or stopped within this time may as well be in the other phase of its cycle, s.
+const SAME_PHASE_S: f64 = 1500.0;
+
+/// Log-likelihood (natural) of an entry, given what shadows on both sides of a severity gave, each with its
+/// weight. Learns the offset of the quantity on the way. `None` if the shadows say nothing: the move was not possible
+/// on them, or a plant that cycles was in another phase of its cycle.
 pub(crate) fn log_likelihood(
-    action: &Move,
-    taken: &Outcome,
-    gave: &[(f64, &Outcome)],
+    taken: &Entry,
+    gave: &[(f64, &Entry)],
     suspect: &Suspect,
     offsets: &mut Offsets,
-) -> f64 {
-    let likelihood = match taken {
-        Outcome::Read(reading) => of_reading(reading, gave, offsets),
-        Outcome::Seen(seen) => {
-            gave.iter().map(|(weight, outcome)| weight * of_sight(action, seen, outcome, suspect)).sum()
-        }
+) -> Option<f64> {
+    let telling: Vec<(f64, &Entry)> =
+        gave.iter().copied().filter(|(_, entry)| says_something(taken, entry)).collect();
+    let total: f64 = telling.iter().map(|(weight, _)| weight).sum();
+    if total <= 0.0 {
+        return None;
+    }
+    let telling: Vec<(f64, &Outcome)> =
+        telling.iter().map(|(weight, entry)| (weight / total, &entry.outcome)).collect();
+    let likelihood = match &taken.outcome {
+        Outcome::Read(reading) => of_reading(reading, &telling, offsets),
+        Outcome::Seen(seen) => telling
+            .iter()
+            .map(|(weight, outcome)| weight * of_sight(&taken.action, seen, outcome, suspect))
+            .sum(),
         Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_) => 1.0,
     };
-    libm::log(likelihood.max(1.0e-12))
+    Some(libm::log(likelihood.max(1.0e-12)))
+}
+
+fn says_something(taken: &Entry, gave: &Entry) -> bool {
+    let answers = match (&taken.outcome, &gave.outcome) {
+        (_, Outcome::Refused(_) | Outcome::Verified(_)) | (Outcome::Read(_), Outcome::Done) => false,
+        (Outcome::Read(taken), Outcome::Read(gave)) => taken.quantity == gave.quantity,
+        _ => true,
+    };
+    // A cycle's phase hangs on small things: what it says is said once both are in the same one.
+    let (here, there) = (&taken.running, &gave.running);
+    let out_of_phase = (here.compressor != there.compressor && there.compressor_for_s < SAME_PHASE_S)
+        || (here.blower != there.blower && there.blower_for_s < SAME_PHASE_S);
+    answers && !(out_of_phase && hangs_on_phase(&taken.action))
+}
+
+/// Whether what a move gives depends on what runs at the moment.
+fn hangs_on_phase(action: &Move) -> bool {
+    !matches!(
+        action,
+        Move::InspectFilter
+            | Move::MeasureResistance { .. }
+            | Move::MeasureCapacitance { .. }
+            | Move::SearchLeak(..)
+            | Move::Look(Place::FilterSlot)
+    )
 }
 
 fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) -> f64 {
@@ -79,7 +116,7 @@ fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) 
     let read: Vec<(f64, &Reading)> = gave
         .iter()
         .filter_map(|(weight, outcome)| match outcome {
-            Outcome::Read(reading) if reading.quantity == taken.quantity => Some((*weight, reading)),
+            Outcome::Read(reading) => Some((*weight, reading)),
             _ => None,
         })
         .collect();
@@ -91,25 +128,25 @@ fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) 
             .iter()
             .map(|(weight, reading)| weight * (reading.value - mean) * (reading.value - mean))
             .sum();
-        return offsets.weigh(taken, mean, BEND * libm::sqrt(around), flat);
+        let swing: f64 = read.iter().map(|(weight, reading)| weight * reading.uncertainty).sum();
+        let wide = libm::sqrt(BEND * BEND * around + swing * swing);
+        return offsets.weigh(taken, mean, wide, flat);
     }
     // The plant runs on one side and stands on the other: no value lies between. The likelier side teaches the offset.
     let mut best: Option<(f64, Offsets)> = None;
     let mut sum = 0.0;
     for (weight, outcome) in gave {
         let part = match outcome {
-            Outcome::Read(reading) if reading.quantity == taken.quantity => {
+            Outcome::Read(reading) => {
                 let mut learnt = offsets.clone();
-                let density = weight * learnt.weigh(taken, reading.value, 0.0, flat);
+                let density = weight * learnt.weigh(taken, reading.value, reading.uncertainty, flat);
                 if best.as_ref().is_none_or(|(most, _)| density > *most) {
                     best = Some((density, learnt));
                 }
                 density
             }
             // The meter shows a value here and nothing there.
-            Outcome::Seen(_) => weight * flat * OUTLIERS,
-            // The move was not possible there, or gave no number: it says nothing.
-            _ => weight * flat,
+            _ => weight * flat * OUTLIERS,
         };
         sum += part;
     }
@@ -121,7 +158,7 @@ fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) 
 
 impl Offsets {
     /// Density of a reading around a predicted value, and what it teaches about the offset.
-    fn weigh(&mut self, taken: &Reading, predicted: f64, bend: f64, flat: f64) -> f64 {
+    fn weigh(&mut self, taken: &Reading, predicted: f64, wide: f64, flat: f64) -> f64 {
         let class = instrument(taken.quantity);
         let model = model_error(taken.quantity, predicted);
         let index = match self.known.iter().position(|known| known.quantity == taken.quantity) {
@@ -139,7 +176,7 @@ impl Offsets {
         let offset = &mut self.known[index];
         let repeat = class.repeat_uncertainty_at(predicted);
         let doubt = doubt(taken.trust) * model;
-        let spread = offset.variance + repeat * repeat + bend * bend + doubt * doubt;
+        let spread = offset.variance + repeat * repeat + wide * wide + doubt * doubt;
         let off = taken.value - predicted - offset.mean;
         let normal = libm::exp(-0.5 * off * off / spread) / libm::sqrt(2.0 * core::f64::consts::PI * spread);
         let likelihood = (1.0 - OUTLIERS) * normal + OUTLIERS * flat;
@@ -158,7 +195,8 @@ pub(crate) fn spread(predicted: &Reading) -> f64 {
     let model = model_error(predicted.quantity, predicted.value);
     let doubt = doubt(predicted.trust) * model;
     let accuracy = class.uncertainty_at(predicted.value);
-    libm::sqrt(accuracy * accuracy + model * model + doubt * doubt)
+    let swing = predicted.uncertainty;
+    libm::sqrt(accuracy * accuracy + model * model + doubt * doubt + swing * swing)
 }
 
 /// By how many times its model error a reading in doubt may be off beyond that (engineering values): how much ice
@@ -210,8 +248,7 @@ fn of_sight(action: &Move, taken: &[Observation], outcome: &Outcome, suspect: &S
         // The meter shows nothing here and a value there.
         Outcome::Read(_) => return if taken.iter().any(|one| is_blank(*one)) { SLIP } else { 1.0 },
         Outcome::Done if taken.iter().any(|one| is_blank(*one)) => return 1.0,
-        Outcome::Done => &[],
-        Outcome::Refused(_) | Outcome::Verified(_) => return 1.0,
+        Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_) => &[],
     };
     let mut likelihood = 1.0;
     for seen in taken {
@@ -393,9 +430,36 @@ mod tests {
         Outcome::Read(Reading { quantity: SUCTION, value, uncertainty: 4.0e3, trust })
     }
 
+    fn entry(outcome: &Outcome) -> Entry {
+        Entry {
+            number: 1,
+            action: Move::ReadGauge(Port::Suction),
+            started_s: 0.0,
+            finished_s: 15.0,
+            running: visit::Running::default(),
+            outcome: outcome.clone(),
+            notes: Vec::new(),
+        }
+    }
+
     fn weigh(taken: &Outcome, gave: &[(f64, &Outcome)], offsets: &mut Offsets) -> f64 {
         let filter = Suspect::single(FaultKind::LoadedFilter, None);
-        log_likelihood(&Move::ReadGauge(Port::Suction), taken, gave, &filter, offsets)
+        let entries: Vec<(f64, Entry)> =
+            gave.iter().map(|(weight, outcome)| (*weight, entry(outcome))).collect();
+        let gave: Vec<(f64, &Entry)> = entries.iter().map(|(weight, entry)| (*weight, entry)).collect();
+        log_likelihood(&entry(taken), &gave, &filter, offsets).expect("an answer")
+    }
+
+    #[test]
+    fn a_plant_in_another_phase_of_its_cycle_says_nothing() {
+        let filter = Suspect::single(FaultKind::LoadedFilter, None);
+        let taken = entry(&suction(8.0e5, Trust::Sound));
+        let mut there = entry(&suction(14.0e5, Trust::CompressorStopped));
+        there.running.compressor = true;
+        there.running.compressor_for_s = 60.0;
+        assert_eq!(log_likelihood(&taken, &[(1.0, &there)], &filter, &mut Offsets::default()), None);
+        there.running.compressor_for_s = 10_000.0;
+        assert!(log_likelihood(&taken, &[(1.0, &there)], &filter, &mut Offsets::default()).is_some());
     }
 
     #[test]

@@ -569,12 +569,11 @@ impl Visit {
             Measured::Voltage(..) | Measured::Vacuum => shown.max(0.0),
             _ => shown,
         };
-        Some(Reading {
-            quantity,
-            value,
-            uncertainty: class.uncertainty_at(settled_to),
-            trust: self.trust(quantity, settled_to),
-        })
+        let uncertainty = match self.kit.errors {
+            Errors::OfTheClass => class.uncertainty_at(settled_to),
+            Errors::None => self.trend.swing(quantity),
+        };
+        Some(Reading { quantity, value, uncertainty, trust: self.trust(quantity, settled_to) })
     }
 
     /// What a hand-held meter shows of a true value; it shows no sign.
@@ -582,7 +581,10 @@ impl Visit {
         Reading {
             quantity,
             value: self.kit.shown(quantity, truth, entry_number).max(0.0),
-            uncertainty: instrument(quantity).uncertainty_at(truth),
+            uncertainty: match self.kit.errors {
+                Errors::OfTheClass => instrument(quantity).uncertainty_at(truth),
+                Errors::None => 0.0,
+            },
             trust: Trust::Sound,
         }
     }

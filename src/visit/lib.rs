@@ -35,7 +35,7 @@ pub use moves::{
     Port,
 };
 pub use moves_file::read_moves;
-pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Trust, Verification};
+pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
 pub use perform::Progress;
 pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay};

@@ -16,10 +16,25 @@ pub struct Entry {
     pub started_s: f64,
     /// Plant time when it was done, s.
     pub finished_s: f64,
+    /// What ran when it was done.
+    pub running: Running,
     /// What came of it.
     pub outcome: Outcome,
     /// Sentences for the learner: what was seen, felt, said or answered; in order of importance.
     pub notes: Vec<String>,
+}
+
+/// What ran at a time, and for how long it had been so.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Running {
+    /// Whether the compressor ran.
+    pub compressor: bool,
+    /// Time since it had started or stopped, s.
+    pub compressor_for_s: f64,
+    /// Whether the blower turned.
+    pub blower: bool,
+    /// Time since it had started or stopped, s.
+    pub blower_for_s: f64,
 }
 
 /// What came of a move.

@@ -489,6 +489,7 @@ impl Visit {
             action: task.action,
             started_s: task.started_s,
             finished_s: self.time_s(),
+            running: self.running,
             outcome: task.outcome,
             notes: task.notes,
         };

@@ -36,7 +36,14 @@ const WATCHED: [Measured; 11] = [
 #[derive(Clone, Debug)]
 pub(crate) struct Trend {
     averages: [f64; WATCHED.len()],
+    /// Mean squares of the distances from the averages.
+    squares: [f64; WATCHED.len()],
     share_per_tick: f64,
+}
+
+/// Whether the blower wheel turns.
+pub(crate) fn blower_turns(truth: &Readout) -> bool {
+    truth.blower_speed > 0.2
 }
 
 /// Whether the compressor turns.
@@ -48,14 +55,24 @@ impl Trend {
     pub(crate) fn new(truth: &Readout, tick_s: f64) -> Trend {
         Trend {
             averages: WATCHED.map(|quantity| true_value(truth, quantity)),
+            squares: [0.0; WATCHED.len()],
             share_per_tick: 1.0 - libm::exp(-tick_s / AVERAGE_S),
         }
     }
 
     pub(crate) fn tick(&mut self, truth: &Readout) {
-        for (average, quantity) in self.averages.iter_mut().zip(WATCHED) {
-            *average += (true_value(truth, quantity) - *average) * self.share_per_tick;
+        for ((average, square), quantity) in self.averages.iter_mut().zip(&mut self.squares).zip(WATCHED) {
+            let off = true_value(truth, quantity) - *average;
+            *average += off * self.share_per_tick;
+            *square += (off * off - *square) * self.share_per_tick;
         }
+    }
+
+    /// By how much a value has swung around its slow average lately: root of the mean square, 0 for what no
+    /// compressor moves.
+    pub(crate) fn swing(&self, quantity: Measured) -> f64 {
+        let index = WATCHED.iter().position(|watched| *watched == quantity);
+        index.map_or(0.0, |index| libm::sqrt(self.squares[index]))
     }
 
     /// Whether a value stands close to its slow average; what no compressor moves is always still.

@@ -8,11 +8,11 @@ use plant::{Inputs, Plant, Readout, StepError};
 use crate::hazard::Hazard;
 use crate::instruments::Kit;
 use crate::moves::Move;
-use crate::notebook::Entry;
+use crate::notebook::{Entry, Running};
 use crate::perform::Task;
 use crate::record::Timed;
 use crate::site::Site;
-use crate::trend::{Trend, compressor_runs};
+use crate::trend::{Trend, blower_turns, compressor_runs};
 
 /// One tick, s: the plant's own step. Everything in a visit happens on a tick, so how the window slices the
 /// time never shows in the results.
@@ -61,6 +61,7 @@ pub struct Visit {
     pub(crate) task: Option<Task>,
     pub(crate) queue: VecDeque<Move>,
     pub(crate) spin_before: Spin,
+    pub(crate) running: Running,
     pub(crate) pace: Pace,
     pub(crate) credit_s: f64,
     pub(crate) arrival_s: f64,
@@ -96,7 +97,8 @@ impl Visit {
     }
 
     /// The same for a shadow: its instruments show what they have settled to, without error and without steps of
-    /// the display, and its plant takes steps of twice the length. Its entries are predictions, not readings.
+    /// the display, and its plant takes steps of twice the length. Its entries are predictions, not readings; their
+    /// uncertainty is by how much the value has swung lately.
     ///
     /// # Errors
     /// If the plant leaves the finite numbers during its history.
@@ -136,6 +138,16 @@ impl Visit {
             spin_before: Spin::of(plant.readout()),
             trend: Trend::new(plant.readout(), step_s),
             kit,
+            running: Running {
+                compressor: compressor_runs(plant.readout()),
+                compressor_for_s: if compressor_runs(plant.readout()) {
+                    plant.compressor_on_for_s()
+                } else {
+                    0.0
+                },
+                blower: blower_turns(plant.readout()),
+                blower_for_s: 0.0,
+            },
             pace,
             site: Site::on_arrival(inputs.thermostat.clone()),
             plant,
@@ -203,6 +215,13 @@ impl Visit {
         let time_s = self.plant.time_s();
         self.trend.tick(truth);
         self.kit.tick(truth);
+        let (compressor, blower) = (compressor_runs(truth), blower_turns(truth));
+        let running = &mut self.running;
+        running.compressor_for_s =
+            if compressor == running.compressor { running.compressor_for_s + step_s } else { 0.0 };
+        running.blower_for_s = if blower == running.blower { running.blower_for_s + step_s } else { 0.0 };
+        running.compressor = compressor;
+        running.blower = blower;
         self.site.minutes = (time_s - self.arrival_s) / 60.0;
         if truth.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
             self.site.coil_seen_clear = false;
