@@ -143,6 +143,8 @@ pub fn observation(observation: Observation) -> String {
         Observation::ReturnDuctCollapsed => "return duct fallen in",
         Observation::CoilFaceMatted => "coil face matted with dirt",
         Observation::BlowerWheelDirty => "blower wheel full of dirt",
+        Observation::WheelTurnsFreely => "blower wheel turns freely by hand",
+        Observation::WheelStuck => "blower wheel does not turn by hand",
         Observation::BlowerSlow => "blower slow",
         Observation::BlowerHumming => "blower hums and does not turn",
         Observation::OutdoorCoilDirty => "outdoor coil dirty",

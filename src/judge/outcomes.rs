@@ -78,6 +78,7 @@ enum Subject {
     Ice,
     Filter,
     Blower,
+    Wheel,
     Air,
     Compressor,
     OutdoorFan,
@@ -98,6 +99,7 @@ fn subject(observation: Observation) -> Subject {
         | Observation::FilterMatted
         | Observation::FilterCollapsed => Subject::Filter,
         Observation::BlowerTurning | Observation::BlowerStill => Subject::Blower,
+        Observation::WheelTurnsFreely | Observation::WheelStuck => Subject::Wheel,
         Observation::AirStrong | Observation::AirWeak | Observation::AirNone => Subject::Air,
         Observation::CompressorRunning | Observation::CompressorStill => Subject::Compressor,
         Observation::OutdoorFanRunning | Observation::OutdoorFanStill => Subject::OutdoorFan,

@@ -55,19 +55,23 @@ pub(crate) fn first_amounts(suspect: &Suspect) -> Vec<Vec<f64>> {
 enum Ends {
     /// At the lowest and highest amount.
     At,
-    /// For two, a fifth of the way in, since there is nothing between to bend with.
+    /// Those of shadows: of one cause the ends and more near the bad one, of two a fifth of the way in.
     Near,
 }
 
 fn grid(suspect: &Suspect, count: usize, ends: Ends) -> Vec<Vec<f64>> {
-    suspect.causes.iter().fold(vec![Vec::new()], |grids, cause| {
-        let (low, high) = cause.amounts();
+    suspect.amounts().into_iter().fold(vec![Vec::new()], |grids, (low, high)| {
         let axis: Vec<f64> = if high <= low {
             vec![low]
         } else if count == 2 && ends == Ends::Near {
             vec![low + 0.2 * (high - low), high - 0.2 * (high - low)]
         } else {
-            (0..count).map(|i| low + (high - low) * i as f64 / (count - 1) as f64).collect()
+            (0..count)
+                .map(|step| {
+                    let along = step as f64 / (count - 1) as f64;
+                    low + (high - low) * if ends == Ends::Near { crowded(along) } else { along }
+                })
+                .collect()
         };
         grids
             .iter()
@@ -80,6 +84,11 @@ fn grid(suspect: &Suspect, count: usize, ends: Ends) -> Vec<Vec<f64>> {
             })
             .collect()
     })
+}
+
+/// Shadows crowd towards the bad end, where effects grow fastest (flow areas enter as their inverse square).
+fn crowded(along: f64) -> f64 {
+    1.0 - libm::pow(1.0 - along, 1.6)
 }
 
 impl Family {
@@ -237,8 +246,7 @@ impl Family {
 
     /// Where another shadow would help: the likeliest severity of one cause, if none is close to it.
     pub(crate) fn wanted(&self) -> Option<Vec<f64>> {
-        let [cause] = self.suspect.causes.as_slice() else { return None };
-        let (low, high) = cause.amounts();
+        let [(low, high)] = self.suspect.amounts()[..] else { return None };
         if high <= low || self.shadows.len() >= MOST_SHADOWS {
             return None;
         }

@@ -30,7 +30,15 @@ impl Cause {
 
     /// Lowest and highest amount that is suspected. An amount is a severity, and for a leak the share of the data
     /// plate's charge that is gone. Milder forms do no harm that anybody would call about.
-    pub(crate) fn amounts(self) -> (f64, f64) {
+    pub(crate) fn amounts(self, beside: Beside) -> (f64, f64) {
+        let (low, high) = self.amounts_alone();
+        match beside {
+            Beside::Nothing => (low, high),
+            Beside::Another => (low + BESIDE_ANOTHER * (high - low), high),
+        }
+    }
+
+    fn amounts_alone(self) -> (f64, f64) {
         match self.kind {
             FaultKind::RefrigerantLeak => (0.08, 0.56),
             FaultKind::Undercharged => (0.08, 0.5),
@@ -43,6 +51,18 @@ impl Cause {
     }
 }
 
+/// Whether a cause is suspected alone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Beside {
+    /// Alone.
+    Nothing,
+    /// With another one. Each of two must be bad enough to matter, or two would always explain what one does.
+    Another,
+}
+
+/// From which share of the scale of amounts a cause is suspected beside another.
+const BESIDE_ANOTHER: f64 = 0.3;
+
 /// Something that could explain what was read: nothing wrong, one cause or two.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct Suspect {
@@ -54,6 +74,12 @@ impl Suspect {
     /// One cause.
     pub fn single(kind: FaultKind, place: Option<LeakPlace>) -> Suspect {
         Suspect { causes: vec![Cause { kind, place }] }
+    }
+
+    /// Lowest and highest amount of each cause.
+    pub(crate) fn amounts(&self) -> Vec<(f64, f64)> {
+        let beside = if self.causes.len() > 1 { Beside::Another } else { Beside::Nothing };
+        self.causes.iter().map(|cause| cause.amounts(beside)).collect()
     }
 
     /// Whether it includes a kind of fault.

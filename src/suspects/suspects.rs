@@ -12,7 +12,7 @@ use crate::suspect::{Suspect, suspects_of};
 use crate::weigh::is_evidence;
 
 /// Probability of a point of a scale below which its shadow rests.
-const LEAST: f64 = 1.0e-7;
+const LEAST: f64 = 1.0e-10;
 /// Probability from which a suspect's severity is refined.
 const WORTH_REFINING: f64 = 0.02;
 /// Shadows that are put in after one entry at most.

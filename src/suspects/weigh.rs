@@ -6,7 +6,7 @@
 //! Kalman filter; Kalman 1960). A small share of outliers keeps one odd reading from deciding a visit. What was
 //! seen is compared subject by subject.
 
-use plant::LeakPlace;
+use plant::{Conductor, LeakPlace};
 use visit::{Entry, LeakMethod, Measured, Move, Observation, Outcome, Place, Reading, Trust, instrument};
 
 use crate::suspect::Suspect;
@@ -27,7 +27,7 @@ pub(crate) const DETECTOR_FINDS: f64 = 0.97;
 const BUBBLES_FIND: f64 = 0.6;
 const FOUND_ELSEWHERE: f64 = 0.003;
 /// Between two shadows, a value may be off the straight line by this share of their difference.
-const BEND: f64 = 0.25;
+const BEND: f64 = 0.6;
 /// Share of the model's error by which the offset of one quantity may change from one reading to the next.
 const OFFSET_DRIFT: f64 = 0.5;
 
@@ -56,6 +56,9 @@ pub(crate) fn is_evidence(outcome: &Outcome) -> bool {
 
 /// A plant that has started or stopped within this time may as well be in the other phase of its cycle, s.
 const SAME_PHASE_S: f64 = 1500.0;
+
+/// Current below which a clamp shows none, A.
+const NO_CURRENT_A: f64 = 0.3;
 
 /// Log-likelihood (natural) of an entry, given what shadows on both sides of a severity gave, each with its
 /// weight. Learns the offset of the quantity on the way. `None` if the shadows say nothing: the move was not possible
@@ -95,7 +98,21 @@ fn says_something(taken: &Entry, gave: &Entry) -> bool {
     let (here, there) = (&taken.running, &gave.running);
     let out_of_phase = (here.compressor != there.compressor && there.compressor_for_s < SAME_PHASE_S)
         || (here.blower != there.blower && there.blower_for_s < SAME_PHASE_S);
-    answers && !(out_of_phase && hangs_on_phase(&taken.action))
+    answers && !(out_of_phase && hangs_on_phase(&taken.action)) && !waits_for_its_protector(taken, gave)
+}
+
+/// A motor that stands draws its locked-rotor current or, while its protector is open, none: which of them a clamp
+/// meets says nothing.
+fn waits_for_its_protector(taken: &Entry, gave: &Entry) -> bool {
+    let (Outcome::Read(here), Outcome::Read(there)) = (&taken.outcome, &gave.outcome) else { return false };
+    let Measured::Current(conductor) = here.quantity else { return false };
+    let stands = match conductor {
+        Conductor::BlowerLine | Conductor::BlowerReturn | Conductor::BlowerStart | Conductor::RelayFeed => {
+            !taken.running.blower && !gave.running.blower
+        }
+        _ => !taken.running.compressor && !gave.running.compressor,
+    };
+    stands && (here.value > NO_CURRENT_A) != (there.value > NO_CURRENT_A)
 }
 
 /// Whether what a move gives depends on what runs at the moment.
@@ -336,6 +353,7 @@ enum Thing {
     Ice,
     Filter,
     Blower,
+    Wheel,
     Air,
     Compressor,
     OutdoorFan,
@@ -400,6 +418,8 @@ fn subject(observation: Observation) -> Subject {
         Observation::PartWasFaulty(_) => Subject::Finding { slip: SLIP },
         Observation::OilStain(_) | Observation::NoOilStain => Subject::Stain,
         Observation::LeakFound(place) | Observation::NoLeakFound(place) => Subject::Search(place),
+        Observation::WheelTurnsFreely => state(Thing::Wheel, 1, SLIP),
+        Observation::WheelStuck => state(Thing::Wheel, 0, SLIP),
         Observation::BlowerHumming | Observation::OutdoorFanHumming | Observation::CompressorHumming => {
             Subject::Finding { slip: SLIP_PASSING }
         }

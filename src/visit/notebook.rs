@@ -162,6 +162,10 @@ pub enum Observation {
     CoilFaceMatted,
     /// The blades of the blower wheel are full of dirt.
     BlowerWheelDirty,
+    /// By hand, with the power off, the blower wheel turns freely.
+    WheelTurnsFreely,
+    /// By hand, with the power off, the blower wheel does not turn.
+    WheelStuck,
     /// The blower turns at a steady, slow speed.
     BlowerSlow,
     /// The blower has power, hums and does not turn.

@@ -180,6 +180,15 @@ impl Visit {
                 sight.see(Observation::BlowerHumming);
                 sight.say("Its motor hums and grows hot.");
             }
+            if self.inputs.indoor_service_switch == Switch::Open {
+                let stuck = self.is_there(FaultKind::SeizedBlowerMotor);
+                sight.see(if stuck { Observation::WheelStuck } else { Observation::WheelTurnsFreely });
+                sight.say(if stuck {
+                    "By hand it does not turn at all."
+                } else {
+                    "By hand it turns freely and coasts to a stop."
+                });
+            }
             if self.severity_of(FaultKind::DirtyBlowerWheel) >= WHEEL_DIRT {
                 sight.see(Observation::BlowerWheelDirty);
                 sight.say("The hollows of its blades are packed with dust.");

@@ -3,8 +3,10 @@
 
 mod calls;
 mod guided;
+mod repair;
 mod routine;
 
 pub use calls::{Case, case};
 pub use guided::{SURE, guided, is_sure};
+pub use repair::repair;
 pub use routine::{Follow, Go, fixed_routine, make, thaw_and_start};

@@ -6,8 +6,8 @@ use std::time::Instant;
 
 use clap::{Parser, ValueEnum};
 use plant::StepError;
-use suspects::{Prior, Suspects};
-use trials::{Go, case, fixed_routine, guided, is_sure};
+use suspects::{Chance, Prior, Suspects};
+use trials::{Case, Go, case, fixed_routine, guided, is_sure, repair};
 use visit::Visit;
 
 /// Scripted technicians on generated calls.
@@ -25,6 +25,9 @@ struct Arguments {
     /// Manner of working.
     #[arg(long, value_enum, default_value_t = Manner::Whole)]
     manner: Manner,
+    /// Does the repair that the suspects ask for, to see the part that comes out.
+    #[arg(long)]
+    repair: bool,
     /// Prints the suspects after each entry.
     #[arg(long)]
     verbose: bool,
@@ -44,6 +47,7 @@ enum Manner {
 /// What came of one visit.
 struct Result1 {
     line: String,
+    hit_before: bool,
     hit: bool,
     probability: f64,
     minutes: f64,
@@ -119,14 +123,23 @@ fn work(number: u64, arguments: &Arguments) -> Result<Result1, StepError> {
             );
         }
     }
+    let found_min = visit.clock_minutes();
+    let before = top(&suspects, 3);
+    let hit_before = is_true(&suspects.standing()[0], &case);
+    let stated = suspects
+        .standing()
+        .iter()
+        .filter(|chance| chance.probability > 0.005)
+        .map(|chance| (chance.probability, is_true(chance, &case)))
+        .collect();
+    let sound_parts = if arguments.repair { repair(&mut visit, &mut suspects)? } else { 0 };
     let standing = suspects.standing();
     let first = &standing[0];
-    let hit = first.suspect.causes.len() == 1
-        && first.suspect.causes[0].kind == case.fault.kind
-        && first.suspect.causes[0].place == case.fault.place;
+    let hit = is_true(first, &case);
     let line = format!(
-        "{number:3} {} {:?} {:.2} {} | {} | true {:.3} | arrive {:.1} s, follow {:.1} s, {:.0} min, {} entries, {:?}",
-        if hit { "ok  " } else { "MISS" },
+        "{number:3} {}{} {:?} {:.2} {} | {before} | {} | true {:.3} | arrive {:.1} s, follow {:.1} s, {found_min:.0} min, {} entries, {sound_parts} sound parts, {:?}",
+        if hit_before { "ok  " } else { "MISS" },
+        if hit { " ok  " } else { " MISS" },
         case.fault.kind,
         case.fault.severity,
         case.call.system.name,
@@ -134,21 +147,16 @@ fn work(number: u64, arguments: &Arguments) -> Result<Result1, StepError> {
         suspects.chance_of(case.fault.kind),
         arrived_s,
         begun.elapsed().as_secs_f64() - arrived_s,
-        visit.clock_minutes(),
         visit.notebook().len(),
         suspects.following(),
     );
-    let stated = standing
-        .iter()
-        .filter(|chance| chance.probability > 0.005)
-        .map(|chance| {
-            let true_one = chance.suspect.causes.len() == 1
-                && chance.suspect.causes[0].kind == case.fault.kind
-                && chance.suspect.causes[0].place == case.fault.place;
-            (chance.probability, true_one)
-        })
-        .collect();
-    Ok(Result1 { line, hit, probability: first.probability, minutes: visit.clock_minutes(), stated })
+    Ok(Result1 { line, hit_before, hit, probability: first.probability, minutes: found_min, stated })
+}
+
+fn is_true(chance: &Chance, case: &Case) -> bool {
+    chance.suspect.causes.len() == 1
+        && chance.suspect.causes[0].kind == case.fault.kind
+        && chance.suspect.causes[0].place == case.fault.place
 }
 
 fn top(suspects: &Suspects, count: usize) -> String {
@@ -170,7 +178,13 @@ fn summary(results: &[(u64, Result1)]) {
     let hits = results.iter().filter(|(_, result)| result.hit).count();
     let mut minutes: Vec<f64> = results.iter().map(|(_, result)| result.minutes).collect();
     minutes.sort_by(f64::total_cmp);
-    println!("first is true: {hits} of {} ({:.1} %)", results.len(), 100.0 * hits as f64 / count);
+    let before = results.iter().filter(|(_, result)| result.hit_before).count();
+    println!(
+        "first is true before a repair: {before} of {} ({:.1} %)",
+        results.len(),
+        100.0 * before as f64 / count
+    );
+    println!("first is true at the end: {hits} of {} ({:.1} %)", results.len(), 100.0 * hits as f64 / count);
     println!(
         "minutes: mean {:.0}, median {:.0}",
         minutes.iter().sum::<f64>() / count,

@@ -141,6 +141,12 @@ fn running() -> Vec<Move> {
         Move::SearchLeak(LeakPlace::LiquidLine, LeakMethod::ElectronicDetector),
         Move::WarmBulb,
         Move::PutBulbBack,
+        Move::SetThermostat {
+            mode: Mode::Off,
+            fan: FanSetting::Auto,
+            set_point: Temperature::Fahrenheit(70.0),
+        },
+        Move::Look(Place::OutdoorUnit),
         Move::OutdoorDisconnect(Switch::Open),
         Move::MeasureResistance { from: Terminal::ContactorCoilY, to: Terminal::ContactorCoilC },
         Move::MeasureResistance { from: Terminal::FanMotorCommon, to: Terminal::FanMotorRun },

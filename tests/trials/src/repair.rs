@@ -1,0 +1,120 @@
+//! The repair that a suspect asks for, as far as the part that comes out tells whether it was the cause.
+
+use call::Temperature;
+use plant::{Capacitor, FanSetting, FaultKind, Mode, StepError, Switch, Work};
+use suspects::Suspects;
+use visit::{Move, Observation, Outcome, Panel, Visit, minutes};
+
+use crate::routine::{Follow, make};
+
+/// Most parts that are changed in search of the faulty one.
+const MOST_PARTS: usize = 3;
+
+/// Makes the plant safe and does the work that the likeliest suspects ask for, one after another, until a part
+/// that comes out was faulty. Returns how many parts were sound.
+///
+/// # Errors
+/// If a plant leaves the finite numbers.
+pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepError> {
+    let mut sound = 0;
+    let mut tried: Vec<Move> = Vec::new();
+    for _ in 0..MOST_PARTS {
+        let Some(first) = suspects.standing().into_iter().find(|chance| {
+            chance
+                .suspect
+                .causes
+                .iter()
+                .any(|cause| job(cause.kind, cause.place).is_some_and(|action| !tried.contains(&action)))
+        }) else {
+            break;
+        };
+        if first.probability < 0.02 {
+            break;
+        }
+        let mut follow = |visit: &Visit| {
+            if let Some(entry) = visit.notebook().last() {
+                suspects.follow(entry, &|_| true)?;
+            }
+            Ok(crate::routine::Go::On)
+        };
+        for cause in &first.suspect.causes {
+            let Some(action) = job(cause.kind, cause.place) else { continue };
+            if tried.contains(&action) {
+                continue;
+            }
+            tried.push(action.clone());
+            make_safe(visit, &mut follow)?;
+            if opens(&action) {
+                make(visit, &Move::ConnectGauges, &mut follow)?;
+                make(visit, &Move::Recover, &mut follow)?;
+            }
+            make(visit, &action, &mut follow)?;
+        }
+        match last_part(visit) {
+            Some(true) | None => break,
+            Some(false) => sound += 1,
+        }
+    }
+    Ok(sound)
+}
+
+/// Whether the last part that came out was faulty.
+fn last_part(visit: &Visit) -> Option<bool> {
+    let Outcome::Seen(seen) = &visit.notebook().last()?.outcome else { return None };
+    if seen.contains(&Observation::PartWasSound) {
+        return Some(false);
+    }
+    seen.iter().any(|one| matches!(one, Observation::PartWasFaulty(_))).then_some(true)
+}
+
+fn make_safe(visit: &mut Visit, follow: &mut Follow<'_>) -> Result<(), StepError> {
+    let off = Move::SetThermostat {
+        mode: Mode::Off,
+        fan: FanSetting::Auto,
+        set_point: Temperature::Fahrenheit(70.0),
+    };
+    let moves = [
+        off,
+        Move::OutdoorDisconnect(Switch::Open),
+        Move::IndoorServiceSwitch(Switch::Open),
+        Move::OpenPanel(Panel::BlowerCompartment),
+        Move::OpenPanel(Panel::CoilCabinet),
+        Move::OpenPanel(Panel::OutdoorElectrical),
+        Move::DischargeCapacitor(Capacitor::Compressor),
+        Move::DischargeCapacitor(Capacitor::OutdoorFan),
+        Move::DischargeCapacitor(Capacitor::Blower),
+    ];
+    for action in moves {
+        if !matches!(action, Move::DischargeCapacitor(_))
+            || !visit.notebook().iter().any(|e| e.action == action)
+        {
+            make(visit, &action, follow)?;
+        }
+    }
+    Ok(())
+}
+
+fn opens(action: &Move) -> bool {
+    match action {
+        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => true,
+        Move::Mend(work) => work.opens_circuit(),
+        _ => false,
+    }
+}
+
+/// The quickest move that removes a kind of fault; `None` for faults of the charge.
+fn job(kind: FaultKind, place: Option<plant::LeakPlace>) -> Option<Move> {
+    if let Some(place) = place {
+        return Some(Move::RepairLeak(place));
+    }
+    Work::PARTS
+        .into_iter()
+        .filter(|work| work.cures().contains(&kind))
+        .map(|work| match work {
+            Work::ReplaceFilter => Move::ReplaceFilter,
+            Work::StrapAndInsulateBulb => Move::InsulateBulb,
+            Work::ReplaceMeteringDevice => Move::ReplaceMeteringDevice,
+            other => Move::Mend(other),
+        })
+        .min_by(|a, b| minutes(a).total_cmp(&minutes(b)))
+}
