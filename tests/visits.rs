@@ -2,11 +2,14 @@
 //! score high and rookies' low, and each is the same visit, with the same marks, when it is worked again from
 //! its record.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::PathBuf;
+use std::sync::{Mutex, PoisonError};
 
 use call::Call;
-use judge::{Area, Marks, judge};
+use judge::{Area, Marks, judge, judge_weighed};
+use suspects::Suspects;
 use visit::{Move, Outcome, Record, Visit, read_moves, replay};
 
 /// Lowest score of a sound visit.
@@ -25,6 +28,26 @@ fn moves_of(id: &str, manner: &str) -> Vec<Move> {
     read_moves(&text, &path.display().to_string()).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
+/// The suspects of a call on arrival with seed 1, once for all tests.
+fn suspects_of(visit: &Visit) -> Suspects {
+    static ARRIVED: Mutex<BTreeMap<String, Suspects>> = Mutex::new(BTreeMap::new());
+    assert_eq!(visit.seed(), 1);
+    let mut arrived = ARRIVED.lock().unwrap_or_else(PoisonError::into_inner);
+    let of_call = arrived.entry(visit.call().id.clone()).or_insert_with(|| {
+        Suspects::arrive(visit.call(), 1, &judge::prior(visit.call()), &|_| true)
+            .expect("the suspects stay finite")
+            .expect("nobody stops it")
+    });
+    of_call.clone()
+}
+
+/// What [`judge`] does, with the arrival of the suspects kept.
+fn judged(visit: &Visit) -> Marks {
+    let mut suspects = suspects_of(visit);
+    suspects.catch_up(visit, judge::last_to_weigh(visit), &|_| true).expect("the suspects stay finite");
+    judge_weighed(visit, &suspects).expect("the plant stays finite")
+}
+
 fn worked(id: &str, manner: &str, seed: u64) -> Visit {
     let mut visit = Visit::start(&call_named(id), seed).expect("a call starts");
     for action in moves_of(id, manner) {
@@ -41,8 +64,8 @@ fn judged_twice(visit: &Visit) -> Marks {
     assert_eq!(again.record().to_text(), text, "the record of the replayed visit differs");
     assert_eq!(again.notebook(), visit.notebook());
     assert_eq!(again.truth(), visit.truth());
-    let marks = judge(visit).expect("rivals stay finite");
-    assert_eq!(judge(&again).expect("rivals stay finite"), marks, "the replayed visit has other marks");
+    let marks = judged(visit);
+    assert_eq!(judged(&again), marks, "the replayed visit has other marks");
     marks
 }
 
@@ -114,7 +137,7 @@ fn spoiled(id: &str, spoil: impl Fn(Vec<Move>) -> Vec<Move>) -> (Visit, Marks) {
     for action in spoil(moves_of(id, "sound")) {
         visit.perform(&action).expect("the plant stays finite");
     }
-    let marks = judge(&visit).expect("rivals stay finite");
+    let marks = judged(&visit);
     (visit, marks)
 }
 
@@ -169,4 +192,10 @@ fn a_circuit_cut_open_without_recovery_costs_refrigerant() {
         moves.into_iter().filter(|action| *action != Move::Recover).collect()
     });
     assert!(marks.points_in(Area::Refrigerant) <= 12.0, "{}", told(&marks));
+}
+
+#[test]
+fn the_judge_weighs_by_itself_as_it_does_with_suspects_that_were_kept() {
+    let visit = worked("tannery-lane", "rookie", 1);
+    assert_eq!(judge(&visit).expect("the plant stays finite"), judged(&visit));
 }

@@ -122,6 +122,7 @@ impl Check<'_> {
         let faults = self.faults(&raw.faults, system.as_ref());
         let prerequisites = self.prerequisites(&raw.prerequisites);
         self.rivals(raw);
+        self.priors(raw);
         let solved = self.solved(raw);
         let par_time_s = self.duration(
             "par_time",
@@ -152,6 +153,8 @@ impl Check<'_> {
             history_s,
             prerequisites,
             rivals: raw.rivals.clone(),
+            priors: raw.priors.clone(),
+            hints: raw.hints,
             solved,
             par_time_s,
             source: text.to_owned(),
@@ -490,6 +493,24 @@ impl Check<'_> {
             }
             if !seen.insert(*rival) {
                 self.report(&path, format!("{rival:?} is here twice"), "each kind once", "take one out");
+            }
+        }
+    }
+
+    fn priors(&mut self, raw: &RawCall) {
+        let mut seen = BTreeSet::new();
+        for (index, (kind, weight)) in raw.priors.iter().enumerate() {
+            let path = format!("priors[{index}]");
+            if !(0.01..=1000.0).contains(weight) {
+                self.report(
+                    &path,
+                    format!("the weight of {kind:?} is {weight}"),
+                    "0.01 to 1000, where a kind that is not named has 1",
+                    "nothing is impossible, and nothing is certain, before the first reading",
+                );
+            }
+            if !seen.insert(*kind) {
+                self.report(&path, format!("{kind:?} is here twice"), "each kind once", "take one out");
             }
         }
     }

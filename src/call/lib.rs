@@ -25,5 +25,5 @@ pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference}
 pub use ron_text::{Parsed, parse_ron, parse_ron_on};
 pub use sample::seed;
 pub use spec::{
-    Call, FaultSpec, HouseSpec, Milestone, Prerequisite, Question, Range, Seeded, Solved, WeatherSpec,
+    Call, FaultSpec, Hints, HouseSpec, Milestone, Prerequisite, Question, Range, Seeded, Solved, WeatherSpec,
 };

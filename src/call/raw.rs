@@ -4,7 +4,7 @@ use plant::{FanSetting, FaultKind, HouseModel, LeakPlace, Mode};
 use serde::Deserialize;
 
 use crate::quantity::{Duration, Temperature, TemperatureDifference};
-use crate::spec::{Milestone, Question};
+use crate::spec::{Hints, Milestone, Question};
 
 /// The only version of the format so far.
 pub(crate) const VERSION: u32 = 1;
@@ -30,6 +30,10 @@ pub(crate) struct RawCall {
     pub history: Duration,
     pub prerequisites: Vec<RawPrerequisite>,
     pub rivals: Vec<FaultKind>,
+    #[serde(default)]
+    pub priors: Vec<(FaultKind, f64)>,
+    #[serde(default)]
+    pub hints: Hints,
     pub solved: RawSolved,
     pub par_time: Duration,
 }

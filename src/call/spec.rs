@@ -32,12 +32,29 @@ pub struct Call {
     pub prerequisites: Vec<Prerequisite>,
     /// Fault kinds that the declaration's evidence must rule out.
     pub rivals: Vec<FaultKind>,
+    /// How likely single kinds are before the first reading, as weights against 1 for every kind that is not named;
+    /// none: the default of the program.
+    pub priors: Vec<(FaultKind, f64)>,
+    /// Whether the learner may see the next best test.
+    pub hints: Hints,
     /// What counts as solved.
     pub solved: Solved,
     /// Time a sound visit needs, s; twice that earns no mark for time.
     pub par_time_s: f64,
     /// The file's text, kept so that a visit record can carry it.
     pub source: String,
+}
+
+/// Whether the learner is told which test would tell most.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Hints {
+    /// Never.
+    Off,
+    /// When asked for.
+    #[default]
+    OnRequest,
+    /// All the time.
+    Always,
 }
 
 /// Inclusive range that a seed closes to one value.

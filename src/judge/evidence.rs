@@ -1,18 +1,24 @@
 //! Evidence: is the declared cause true, and do the cited readings single it out?
 
-use plant::{FaultKind, StepError};
-use visit::{Declaration, Entry, Move, Outcome, Visit};
+use plant::FaultKind;
+use suspects::Suspects;
+use visit::{Declaration, Entry, Move, Outcome, Trust, Visit};
 
-use crate::mark::{Area, Mark, mark};
-use crate::outcomes::is_sound_evidence;
-use crate::rivals::{RivalVerdict, verdicts};
+use crate::mark::{Area, Mark, falling, mark};
 
 /// Points for a true cause.
 const CAUSE: f64 = 10.0;
 /// Points for citing entries that carry evidence.
 const CITED: f64 = 5.0;
-/// Points for excluding the rivals.
-const RIVALS: f64 = 10.0;
+/// Points for how probable the readings make the cause.
+const PROBABLE: f64 = 7.0;
+/// Points for leaving none of the call's rivals standing, nor any that the declaration rules out.
+const RIVALS: f64 = 3.0;
+/// Probabilities of the declared cause that earn everything, and nothing.
+const SURE: f64 = 0.9;
+const UNSURE: f64 = 0.3;
+/// A rival stands from this probability on.
+const STANDS: f64 = 0.05;
 /// What each earlier wrong declaration costs.
 const WRONG_DECLARATION: f64 = 3.0;
 const AREA: Area = Area::Evidence;
@@ -23,7 +29,7 @@ struct Declared<'a> {
 }
 
 /// The last declaration counts; wrong ones before it cost.
-pub(crate) fn marks(visit: &Visit) -> Result<Vec<Mark>, StepError> {
+pub(crate) fn marks(visit: &Visit, suspects: &Suspects) -> Vec<Mark> {
     let declared: Vec<Declared> = visit
         .notebook()
         .iter()
@@ -35,10 +41,10 @@ pub(crate) fn marks(visit: &Visit) -> Result<Vec<Mark>, StepError> {
         .collect();
     let Some(last) = declared.last() else {
         let never = |of| mark(AREA, of, 0.0, "No cause was declared.".to_owned(), None);
-        return Ok(vec![never(CAUSE), never(CITED), never(RIVALS)]);
+        return vec![never(CAUSE), never(CITED), never(PROBABLE + RIVALS)];
     };
     let mut items = vec![cause(visit, &declared, last), cited(visit, last)];
-    items.extend(rivals(visit, last)?);
+    items.extend(weighed(visit, last, suspects));
     items.extend(declared.iter().rev().skip(1).rev().filter(|one| is_wrong(visit, one.declaration)).map(
         |one| Mark {
             area: AREA,
@@ -48,7 +54,7 @@ pub(crate) fn marks(visit: &Visit) -> Result<Vec<Mark>, StepError> {
             entry: Some(one.entry),
         },
     ));
-    Ok(items)
+    items
 }
 
 fn is_true(visit: &Visit, kind: FaultKind) -> bool {
@@ -147,60 +153,155 @@ fn earlier_entry(visit: &Visit, number: u32, declaration: u32) -> Option<&Entry>
     visit.notebook().iter().find(|entry| entry.number == number && entry.number < declaration)
 }
 
-fn doubt(trust: visit::Trust) -> &'static str {
+fn doubt(trust: Trust) -> &'static str {
     match trust {
-        visit::Trust::Sound => "it was sound",
-        visit::Trust::Unsettled => "the value was still moving",
-        visit::Trust::CompressorStopped => "the compressor was not running",
-        visit::Trust::IceOnCoil => "ice stood on the coil",
+        Trust::Sound => "it was sound",
+        Trust::Unsettled => "the value was still moving",
+        Trust::CompressorStopped => "the compressor was not running",
+        Trust::IceOnCoil => "ice stood on the coil",
     }
 }
 
-/// Every rival of the call and every kind that the declaration rules out is simulated and must be excluded.
-fn rivals(visit: &Visit, last: &Declared) -> Result<Vec<Mark>, StepError> {
-    if is_wrong(visit, last.declaration) {
-        let reason = "Evidence for a wrong cause rules out nothing.".to_owned();
-        return Ok(vec![mark(AREA, RIVALS, 0.0, reason, Some(last.entry))]);
+/// Whether an entry carries something that can be relied on.
+fn is_sound_evidence(outcome: &Outcome) -> bool {
+    match outcome {
+        Outcome::Read(reading) => reading.trust == Trust::Sound,
+        Outcome::Seen(seen) => !seen.is_empty(),
+        Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_) => false,
     }
+}
+
+/// How probable everything read and seen before the declaration makes its cause, and who still stands.
+fn weighed(visit: &Visit, last: &Declared, suspects: &Suspects) -> Vec<Mark> {
+    let declaration = last.declaration;
+    let nothing =
+        |reason: &str| vec![mark(AREA, PROBABLE + RIVALS, 0.0, reason.to_owned(), Some(last.entry))];
+    if is_wrong(visit, declaration) {
+        return nothing("Evidence for a wrong cause rules out nothing.");
+    }
+    let has_evidence = declaration
+        .evidence
+        .iter()
+        .filter_map(|number| earlier_entry(visit, *number, last.entry))
+        .any(|entry| matches!(entry.outcome, Outcome::Read(_)) || is_sound_evidence(&entry.outcome));
+    if !has_evidence {
+        return nothing("A cause that is declared without its evidence is a guess, however right.");
+    }
+    let before = last.entry.saturating_sub(1);
+    let mut items = vec![probable(visit, last, suspects, before)];
+    items.extend(rivals(visit, last, suspects, before));
+    items
+}
+
+fn probable(visit: &Visit, last: &Declared, suspects: &Suspects, before: u32) -> Mark {
+    let chances = suspects.after(before);
+    let kind = last.declaration.cause;
+    let probability = suspects.chance_where(chances, |suspect| suspect.includes(kind));
+    let mut standing: Vec<(String, f64)> = suspects
+        .names()
+        .iter()
+        .zip(chances)
+        .filter(|(suspect, chance)| **chance >= STANDS && !suspect.includes(kind))
+        .map(|(suspect, chance)| (suspect.to_string(), *chance))
+        .collect();
+    standing.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let mut reason =
+        format!("What you had read and seen makes {} {} probable.", kind.label(), percent(probability));
+    if !standing.is_empty() {
+        let told: Vec<String> =
+            standing.iter().take(4).map(|(name, chance)| format!("{name} ({})", percent(*chance))).collect();
+        reason += &format!(" Still standing: {}.", told.join(", "));
+    }
+    if let Some(doubts) = doubts(visit, last.entry) {
+        reason += &doubts;
+    }
+    mark(AREA, PROBABLE, 1.0 - falling(probability, UNSURE, SURE), reason, Some(last.entry))
+}
+
+/// Readings that could not tell much, by why.
+fn doubts(visit: &Visit, declared: u32) -> Option<String> {
+    let mut by_trust: Vec<(Trust, Vec<u32>)> = Vec::new();
+    for entry in visit.notebook().iter().filter(|entry| entry.number < declared) {
+        let Outcome::Read(reading) = &entry.outcome else { continue };
+        if reading.trust == Trust::Sound {
+            continue;
+        }
+        match by_trust.iter_mut().find(|(trust, _)| *trust == reading.trust) {
+            Some((_, numbers)) => numbers.push(entry.number),
+            None => by_trust.push((reading.trust, vec![entry.number])),
+        }
+    }
+    if by_trust.is_empty() {
+        return None;
+    }
+    let told: Vec<String> =
+        by_trust.iter().map(|(trust, numbers)| format!("{} ({})", entries(numbers), doubt(*trust))).collect();
+    Some(format!(" Some readings could tell little: {}.", told.join("; ")))
+}
+
+/// Whole percent, but never 0 or 100 for what is not.
+fn percent(probability: f64) -> String {
+    if probability >= 0.995 && probability < 1.0 {
+        return "more than 99 %".to_owned();
+    }
+    if probability < 0.005 {
+        return "less than 1 %".to_owned();
+    }
+    format!("{:.0} %", probability * 100.0)
+}
+
+/// Every rival of the call and every kind that the declaration rules out must have fallen.
+fn rivals(visit: &Visit, last: &Declared, suspects: &Suspects, before: u32) -> Vec<Mark> {
     let mut kinds: Vec<FaultKind> =
         visit.call().rivals.iter().chain(&last.declaration.rules_out).copied().collect();
     kinds.sort_unstable();
     kinds.dedup();
-    let (true_ones, kinds): (Vec<_>, Vec<_>) = kinds.into_iter().partition(|kind| is_true(visit, *kind));
-    let ruled_out_though_true: Vec<_> =
-        true_ones.into_iter().filter(|kind| last.declaration.rules_out.contains(kind)).collect();
-    let count = kinds.len() + ruled_out_though_true.len();
-    if count == 0 {
+    // A kind of the call that is true is no rival, unless it was ruled out.
+    kinds.retain(|kind| !is_true(visit, *kind) || last.declaration.rules_out.contains(kind));
+    if kinds.is_empty() {
         let reason = "The call has no rivals to rule out.".to_owned();
-        return Ok(vec![mark(AREA, RIVALS, 1.0, reason, Some(last.entry))]);
+        return vec![mark(AREA, RIVALS, 1.0, reason, Some(last.entry))];
     }
-    let each = RIVALS / count as f64;
-    let before: Vec<u32> =
-        last.declaration.evidence.iter().copied().filter(|number| *number < last.entry).collect();
-    let mut items: Vec<Mark> = verdicts(visit, &kinds, &before)?
-        .iter()
-        .map(|verdict| {
-            let share = if verdict.survivor.is_none() { 1.0 } else { 0.0 };
-            mark(AREA, each, share, rival_reason(verdict), Some(last.entry))
+    let each = RIVALS / kinds.len() as f64;
+    kinds
+        .into_iter()
+        .map(|kind| {
+            if is_true(visit, kind) {
+                let reason =
+                    format!("{} was ruled out, but it is one of the things that are wrong.", kind.label());
+                return mark(AREA, each, 0.0, reason, Some(last.entry));
+            }
+            let alone = suspects.chance_where(suspects.after(before), |suspect| {
+                suspect.includes(kind) && !suspect.includes(last.declaration.cause)
+            });
+            let told_by = told_by(suspects, kind, before);
+            let reason = if alone >= STANDS {
+                format!("{} is not ruled out: it is {} probable.", kind.label(), percent(alone))
+            } else if told_by.is_empty() {
+                format!("{} is ruled out.", kind.label())
+            } else {
+                format!("{} is ruled out, most of all by {}.", kind.label(), entries(&told_by))
+            };
+            mark(AREA, each, if alone < STANDS { 1.0 } else { 0.0 }, reason, Some(last.entry))
         })
-        .collect();
-    items.extend(ruled_out_though_true.iter().map(|kind| {
-        let reason = format!("{} was ruled out, but it is one of the things that are wrong.", kind.label());
-        mark(AREA, each, 0.0, reason, Some(last.entry))
-    }));
-    Ok(items)
+        .collect()
 }
 
-fn rival_reason(verdict: &RivalVerdict) -> String {
-    let kind = verdict.kind.label();
-    match &verdict.survivor {
-        Some(form) => {
-            format!("{kind} is not ruled out: {} would have given the cited readings as well.", form.label())
+/// Entries that took most of a kind's probability away, at most three.
+fn told_by(suspects: &Suspects, kind: FaultKind, before: u32) -> Vec<u32> {
+    let mut earlier = suspects.chance_where(suspects.before(), |suspect| suspect.includes(kind));
+    let mut told: Vec<(u32, f64)> = Vec::new();
+    for weighed in suspects.weighed().iter().take_while(|weighed| weighed.entry <= before) {
+        let now = suspects.chance_where(&weighed.after, |suspect| suspect.includes(kind));
+        if now < 0.5 * earlier {
+            told.push((weighed.entry, earlier - now));
         }
-        None => {
-            format!("{kind} is ruled out by {}.", entries(&verdict.told_by))
-        }
+        earlier = now;
     }
+    told.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let mut numbers: Vec<u32> = told.into_iter().take(3).map(|(entry, _)| entry).collect();
+    numbers.sort_unstable();
+    numbers
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 use call::Milestone;
 use plant::FaultKind;
+use suspects::Suspects;
 use visit::{Entry, Move, Outcome, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
@@ -18,12 +19,15 @@ const CIRCUIT: f64 = 8.0;
 /// What a circuit at atmospheric pressure still holds as vapour, which no recovery to 0 psig takes out and which
 /// opening or evacuating it lets go, kg: 14 l at 3 kg/m³, and a little.
 const RESIDUE_KG: f64 = 0.06;
+/// Probabilities of a low charge at which an addition is in order, and not at all.
+const LOW_SURE: f64 = 0.8;
+const LOW_UNSURE: f64 = 0.2;
 /// Share of the data plate's charge within which a charge is weighed right.
 const CHARGE_TOLERANCE: f64 = 0.03;
 /// Share at which it earns nothing.
 const CHARGE_WRONG: f64 = 0.10;
 
-pub(crate) fn marks(visit: &Visit, trail: &Trail) -> Vec<Mark> {
+pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Suspects) -> Vec<Mark> {
     let is_needed = visit.seeded().faults.iter().any(|fault| opens_circuit(fault.kind));
     let leaks = visit.seeded().faults.iter().any(|fault| fault.kind == FaultKind::RefrigerantLeak);
     let was_opened = done(visit).any(|entry| is_opening(&entry.action));
@@ -38,7 +42,7 @@ pub(crate) fn marks(visit: &Visit, trail: &Trail) -> Vec<Mark> {
     // A call whose repair leaves the circuit closed has nothing to earn there: those points fall to the
     // first thing to know about refrigerant.
     let not_blindly = if circuit.is_empty() { NOT_BLINDLY + CIRCUIT } else { NOT_BLINDLY };
-    let mut items = vec![blind_additions(visit, trail, not_blindly), vented(visit, trail)];
+    let mut items = vec![blind_additions(visit, trail, suspects, not_blindly), vented(visit, trail)];
     let each = CIRCUIT / circuit.len().max(1) as f64;
     items.extend(circuit.into_iter().map(|(share, reason, entry)| mark(AREA, each, share, reason, entry)));
     items
@@ -62,9 +66,9 @@ fn reached_before(visit: &Visit, milestone: Milestone, entry: u32) -> bool {
 }
 
 /// Nothing may be added before airflow is proven, the coil is thawed and low charge is shown.
-fn blind_additions(visit: &Visit, trail: &Trail, of: f64) -> Mark {
+fn blind_additions(visit: &Visit, trail: &Trail, suspects: &Suspects, of: f64) -> Mark {
     let additions: Vec<&Entry> = done(visit)
-        .filter(|entry| entry.action.adds_refrigerant() && !is_trim(visit, trail, entry))
+        .filter(|entry| adds_as_it_is(&entry.action) && !is_trim(visit, trail, entry))
         .collect();
     if additions.is_empty() {
         let reason = "No refrigerant was added to a circuit as it was.".to_owned();
@@ -98,8 +102,23 @@ fn blind_additions(visit: &Visit, trail: &Trail, of: f64) -> Mark {
             return mark(AREA, of, 0.0, reason, Some(number));
         }
     }
-    let reason = "Refrigerant was added only after airflow, thaw and low charge were shown.".to_owned();
-    mark(AREA, of, 1.0, reason, additions.first().map(|entry| entry.number))
+    // The least that was known at any of the additions.
+    let known = additions
+        .iter()
+        .map(|entry| (entry.number, suspects.low_charge_after(entry.number.saturating_sub(1))))
+        .min_by(|a, b| a.1.total_cmp(&b.1));
+    let (number, probability) = known.unwrap_or((0, 0.0));
+    let percent = probability * 100.0;
+    let reason = format!(
+        "Refrigerant was added after airflow and thaw were shown, when the readings made a low charge {percent:.0} % \
+         probable."
+    );
+    mark(AREA, of, 1.0 - falling(probability, LOW_UNSURE, LOW_SURE), reason, Some(number))
+}
+
+/// Whether a move puts refrigerant into the circuit as it is.
+pub(crate) fn adds_as_it_is(action: &Move) -> bool {
+    action.adds_refrigerant()
 }
 
 /// Charging to a target puts something in only if it has to, and after a charge was weighed in it is a trim.

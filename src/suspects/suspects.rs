@@ -127,20 +127,32 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn of(visit: &Visit, prior: &Prior, last: u32, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
-        let entries: Vec<&Entry> = visit.notebook().iter().filter(|entry| entry.number <= last).collect();
         let Some(mut suspects) =
             Suspects::arrive(visit.call(), visit.seed(), prior, &|share| keep_going(0.5 * share))?
         else {
             return Ok(None);
         };
-        let count = entries.len().max(1) as f64;
-        for (index, entry) in entries.into_iter().enumerate() {
-            let share = 0.5 + 0.5 * index as f64 / count;
-            if suspects.follow(entry, &|_| keep_going(share))?.is_none() {
+        let caught_up = suspects.catch_up(visit, last, &|share| keep_going(0.5 + 0.5 * share))?;
+        Ok(caught_up.map(|()| suspects))
+    }
+
+    /// Follows the entries of a visit that have not been weighed yet, up to a number. `None` if it was stopped; going
+    /// on later gives the same.
+    ///
+    /// # Errors
+    /// If a shadow leaves the finite numbers.
+    pub fn catch_up(&mut self, visit: &Visit, last: u32, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
+        let done = self.entries.last().map_or(0, |(entry, _)| entry.number);
+        let left: Vec<&Entry> =
+            visit.notebook().iter().filter(|entry| entry.number > done && entry.number <= last).collect();
+        let count = left.len().max(1) as f64;
+        for (index, entry) in left.into_iter().enumerate() {
+            let share = index as f64 / count;
+            if self.follow(entry, &|_| keep_going(share))?.is_none() {
                 return Ok(None);
             }
         }
-        Ok(Some(suspects))
+        Ok(Some(()))
     }
 
     /// Lets the shadows go on to a plant time of the real visit, at which `running` is being made since `began_s`, if

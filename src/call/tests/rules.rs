@@ -1,7 +1,8 @@
 //! One rejecting test for each rule of a call file, each with line and column.
 #![allow(clippy::unwrap_used, reason = "a test that meets an error has failed")]
 
-use call::{Problem, read};
+use call::{Hints, Problem, read};
+use plant::FaultKind;
 
 /// A sound call. Each test spoils one place of it.
 const SOUND: &str = r#"(
@@ -337,6 +338,24 @@ fn rivals_are_not_faults_and_stand_once() {
     );
     let twice = "[MeteringStuckThrottled, MeteringStuckThrottled]";
     rejects("[MeteringStuckThrottled]", twice, (33, 38), &["here twice"]);
+}
+
+#[test]
+fn priors_are_weights_and_stand_once() {
+    let with = |priors: &str| format!("[MeteringStuckThrottled],\n    priors: {priors}");
+    rejects(
+        "[MeteringStuckThrottled]",
+        &with("[(LoadedFilter, 0)]"),
+        (34, 14),
+        &["LoadedFilter is 0", "0.01 to 1000"],
+    );
+    let twice = with("[(LoadedFilter, 3), (LoadedFilter, 4)]");
+    rejects("[MeteringStuckThrottled]", &twice, (34, 33), &["here twice"]);
+    let good = SOUND.replace("[MeteringStuckThrottled]", &with("[(LoadedFilter, 3)],\n    hints: Always"));
+    let call = read(&good, "ice.ron").expect("a good call");
+    assert_eq!((call.priors, call.hints), (vec![(FaultKind::LoadedFilter, 3.0)], Hints::Always));
+    let call = read(SOUND, "ice.ron").expect("a good call");
+    assert_eq!((call.priors, call.hints), (vec![], Hints::OnRequest));
 }
 
 #[test]
