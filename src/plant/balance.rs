@@ -49,7 +49,6 @@ impl LevelRates {
         let flows = f.flows;
         let slow = &plant.slow;
         let lines = &plant.system.lines;
-        let running = compressor_kg_s > 1.0e-9;
         let h_o = if outlet_kg_s >= 0.0 { f.condensing.outlet_enthalpy_j_kg } else { line_enthalpy_j_kg };
         let h_v = if valve_kg_s >= 0.0 { line_enthalpy_j_kg } else { f.back_flow_h };
         let in_line = plant.system.refrigerant.tables().at_ph(plant.line.pressure_pa, line_enthalpy_j_kg);
@@ -58,7 +57,7 @@ impl LevelRates {
         // The compressor takes out of the low side what it delivers less the work it did on it.
         let discharge_heat = compressor_kg_s * flows.compression.discharge_enthalpy_j_kg;
         let gas_power = flows.compression.power_w - flows.compression.motor_heat_w;
-        let low_out = if running { discharge_heat - gas_power } else { 0.0 };
+        let low_out = discharge_heat - gas_power;
         let motor = &plant.system.compressor;
         let shell_to_air_w = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
         LevelRates {
@@ -173,15 +172,16 @@ fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) 
     let gas = plant.high.air_kg * (0.05 * (excess / 1.0e5).min(1.0));
     plant.high.air_kg -= gas;
     plant.service.gas.out_kg += gas;
+    let h = high.sat.vapour_enthalpy_j_kg.min(high.fluid.enthalpy_j_kg.max(high.sat.liquid_enthalpy_j_kg));
     plant.high.mass_kg -= lost;
-    plant.high.energy_j -=
-        lost * high.sat.vapour_enthalpy_j_kg.min(high.fluid.enthalpy_j_kg.max(high.sat.liquid_enthalpy_j_kg));
+    plant.high.energy_j -= lost * h;
     plant.ledger.vented_kg += lost;
+    plant.energy.with_refrigerant_j -= lost * h;
     events.push(Event::ReliefOpened);
 }
 
 /// Gas this thin has the temperature of the metal around it, kg/m³ (a few kilopascals).
-const THIN_GAS_KG_M3: f64 = 0.1;
+pub(crate) const THIN_GAS_KG_M3: f64 = 0.1;
 
 /// Thin gas takes the temperature of its walls at once; the few joules are booked as heat of the walls.
 fn settle_thin_gas(plant: &mut Plant) {

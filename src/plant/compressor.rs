@@ -17,6 +17,32 @@ pub(crate) struct Compression {
     pub motor_heat_w: f64,
 }
 
+impl Compression {
+    /// Heat from the discharge gas to the shell, W. The shell is one body for the gas that passes it, so that the gas comes
+    /// the nearer to the metal the less of it there is (effectiveness of an exchanger with one side at one temperature, any
+    /// heat transfer text): at a trickle no adiabatic temperature is reached.
+    pub(crate) fn discharge_to_shell_w(
+        &self,
+        data: &Compressor,
+        fluid: &Refrigerant,
+        discharge_pressure_pa: f64,
+        shell_k: f64,
+    ) -> f64 {
+        if self.flow_kg_s <= 0.0 {
+            return 0.0;
+        }
+        let port = fluid.at_ph(discharge_pressure_pa, self.discharge_enthalpy_j_kg);
+        let at_shell = fluid.at_pt_vapour(discharge_pressure_pa, shell_k);
+        let (span_k, span_j_kg) =
+            (port.temperature_k - at_shell.temperature_k, port.enthalpy_j_kg - at_shell.enthalpy_j_kg);
+        if span_j_kg.abs() < 1.0 || span_k * span_j_kg <= 0.0 {
+            return 0.0;
+        }
+        let capacity_w_k = self.flow_kg_s * span_j_kg / span_k;
+        self.flow_kg_s * span_j_kg * (1.0 - libm::exp(-data.discharge_to_motor_w_k / capacity_w_k))
+    }
+}
+
 /// Compression of gas at `suction` (scroll inlet) to `discharge_pressure_pa` at a share of running speed,
 /// with a share `leak` of the flow going back inside.
 ///

@@ -121,8 +121,9 @@ impl Control {
             self.high_pressure_open = false;
         }
         if let (Some(opens_pa), Some(closes_pa)) = (data.low_pressure_opens_pa, data.low_pressure_closes_pa) {
-            if sensed.suction_pa < opens_pa {
+            if sensed.suction_pa < opens_pa && !self.electric.low_pressure_open {
                 self.electric.low_pressure_open = true;
+                events.push(Event::LowPressureSwitchOpened);
             } else if sensed.suction_pa > closes_pa {
                 self.electric.low_pressure_open = false;
             }

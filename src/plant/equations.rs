@@ -227,7 +227,7 @@ impl Equations {
             flows.compression.power_w,
             e.sensible_w + e.latent_w,
             wear((1.0 - flows.inlet.quality) * flows.compressor_kg_s),
-            wear((flows.port_k - DISCHARGE_LIMIT_K).max(0.0)),
+            wear((flows.discharge_k - DISCHARGE_LIMIT_K).max(0.0)),
         ]
     }
 

@@ -2,6 +2,7 @@
 
 use media::refrigerant::Fluid;
 
+use crate::balance::THIN_GAS_KG_M3;
 use crate::compressor::{Compression, compress};
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Flow, Path, Search, txv_opening};
@@ -23,8 +24,6 @@ pub(crate) struct Flows {
     pub compression: Compression,
     /// Gas at the inlet of the scroll.
     pub inlet: Fluid,
-    /// Gas that leaves the scroll, K.
-    pub port_k: f64,
     /// Gas that leaves the shell, J/kg and K.
     pub discharge_enthalpy_j_kg: f64,
     pub discharge_k: f64,
@@ -107,18 +106,15 @@ pub(crate) fn refrigerant_flows(
     let line_h = line_enthalpy(plant, volumes.line_m3);
 
     // Hot discharge gas warms the top of the shell, and with it motor and overload.
-    let port_k = fluid.at_ph(high.fluid.pressure_pa, compression.discharge_enthalpy_j_kg).temperature_k;
-    let discharge_to_motor_w = if m_c > 1.0e-5 {
-        (motor.discharge_to_motor_w_k * (port_k - plant.motor_k)).clamp(-2.0e4 * m_c, 8.0e4 * m_c)
+    let discharge_to_motor_w =
+        compression.discharge_to_shell_w(motor, fluid, high.fluid.pressure_pa, plant.motor_k);
+    // Scrolls that turn in a vacuum move nothing: what stands at the port is as warm as the shell.
+    let (discharge_h, discharge_k) = if m_c > 0.0 {
+        let h = compression.discharge_enthalpy_j_kg - discharge_to_motor_w / m_c;
+        (h, fluid.at_ph(high.fluid.pressure_pa, h).temperature_k)
     } else {
-        0.0
+        (compression.discharge_enthalpy_j_kg, plant.motor_k)
     };
-    let discharge_h = if m_c > 1.0e-5 {
-        compression.discharge_enthalpy_j_kg - discharge_to_motor_w / m_c
-    } else {
-        compression.discharge_enthalpy_j_kg
-    };
-    let discharge_k = fluid.at_ph(high.fluid.pressure_pa, discharge_h).temperature_k;
     Flows {
         compressor_kg_s: m_c,
         valve_kg_s: m_v,
@@ -126,7 +122,6 @@ pub(crate) fn refrigerant_flows(
         line_enthalpy_j_kg: line_h,
         compression,
         inlet,
-        port_k,
         discharge_enthalpy_j_kg: discharge_h,
         discharge_k,
         suction_pa,
@@ -199,7 +194,7 @@ impl Last {
             compressor_flow_kg_s: flows.compressor_kg_s,
             compressor_power_w: flows.compression.power_w,
             discharge_enthalpy_j_kg: if flows.compressor_kg_s > 0.0 {
-                flows.compression.discharge_enthalpy_j_kg
+                flows.discharge_enthalpy_j_kg
             } else {
                 before.discharge_enthalpy_j_kg
             },
@@ -264,9 +259,14 @@ fn metering_flow(
     .solve(plant.last.valve_flow_kg_s, search)
 }
 
-/// Enthalpy of what stands in the liquid line, J/kg.
+/// Enthalpy of what stands in the liquid line, J/kg. The last thin gas has the temperature of the air around the line:
+/// pressure and volume of so little say nothing about it.
 pub(crate) fn line_enthalpy(plant: &Plant, volume_m3: f64) -> f64 {
     let line = &plant.line;
+    if line.mass_kg < THIN_GAS_KG_M3 * volume_m3 {
+        let fluid = plant.system.refrigerant.tables();
+        return fluid.at_pt_vapour(line.pressure_pa.clamp(1.0e-2, 5.0e3), plant.slow.room_k).enthalpy_j_kg;
+    }
     let h = (line.energy_j + line.pressure_pa * volume_m3) / line.mass_kg.max(1.0e-9);
     // Bounds keep the last milligrams of an evacuated line harmless.
     h.clamp(1.2e5, 5.2e5)

@@ -110,6 +110,7 @@ pub(crate) fn leaks(
         *mass_kg -= lost;
         *energy_j -= lost * h;
         plant.ledger.leaked_kg += lost;
+        plant.energy.with_refrigerant_j -= lost * h;
         if slot == 0 {
             plant.service.area.leaked_in(lost);
         }

@@ -117,9 +117,12 @@ pub struct Ledger {
     pub trapped_kg: f64,
 }
 
-/// Energy that crossed the boundary of refrigerant, metal and ice since the start, J.
+/// Energy that crossed the boundary of refrigerant and metal since the start, J. `initial + from_room_air +
+/// compressor + from_line_air + with_refrigerant = stored + to_outdoor_air + to_melting`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct EnergyLedger {
+    /// Held by refrigerant and metal at the start.
+    pub initial_j: f64,
     /// From room air through the coil (sensible, latent, freezing).
     pub from_room_air_j: f64,
     /// Electric energy of the compressor.
@@ -130,6 +133,9 @@ pub struct EnergyLedger {
     pub from_line_air_j: f64,
     /// Into ice that melted (positive) on the coil; water drains at 0 °C.
     pub to_melting_j: f64,
+    /// Brought in with refrigerant from cylinders, less what left with refrigerant that was recovered, leaked, vented
+    /// or went into hoses.
+    pub with_refrigerant_j: f64,
 }
 
 /// What happened in a step.
@@ -141,6 +147,8 @@ pub enum Event {
     CompressorStopped,
     /// The high-pressure switch opened.
     HighPressureSwitchOpened,
+    /// The low-pressure switch opened.
+    LowPressureSwitchOpened,
     /// The internal overload of the compressor opened.
     OverloadOpened,
     /// The relief device let refrigerant out.
@@ -341,6 +349,7 @@ impl Plant {
         plant.high.air_kg = AIR_AT_WORST_KG * severity_of(faults, FaultKind::NonCondensables);
         plant.service.gas.initial_kg = plant.air_in_circuit_kg();
         plant.ledger.initial_kg = plant.circuit_kg();
+        plant.energy.initial_j = plant.stored_energy_j();
         plant.refresh_readout();
         plant
     }
@@ -435,6 +444,14 @@ impl Plant {
         (l.initial_kg + l.added_kg)
             - (l.recovered_kg + l.leaked_kg + l.vented_kg + l.hoses_kg + l.trapped_kg)
             - self.circuit_kg()
+    }
+
+    /// Energy that the ledger cannot account for, J: zero but for rounding.
+    pub fn energy_gap_j(&self) -> f64 {
+        let e = &self.energy;
+        let came_j =
+            e.initial_j + e.from_room_air_j + e.compressor_j + e.from_line_air_j + e.with_refrigerant_j;
+        came_j - e.to_outdoor_air_j - e.to_melting_j - self.stored_energy_j()
     }
 
     /// Whether the compressor runs.

@@ -177,7 +177,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     if evaporating.wetted_share > 1.2 && flows.compressor_kg_s > 0.0 {
         events.push(Event::FloodBack);
     }
-    wear_step(plant, &flows.inlet, flows.compressor_kg_s, flows.port_k, dt_s);
+    wear_step(plant, &flows.inlet, flows.compressor_kg_s, flows.discharge_k, dt_s);
 
     balance(
         plant,

@@ -1,4 +1,8 @@
 //! Benchmarks that anyone can run: `cargo bench -p bench`. No test depends on a time measured here.
+//! Beside them [`pairs`]: any number of made-up visits, held to the laws after every move.
+#![cfg_attr(test, allow(clippy::unwrap_used, reason = "a test that meets an error has failed"))]
+
+pub mod pairs;
 
 use media::units::{kelvin_from_celsius, kelvin_from_fahrenheit};
 use plant::{Fault, FaultKind, HouseModel, Inputs, Plant, Room, System, Weather};

@@ -68,6 +68,7 @@ pub(crate) fn step(plant: &mut Plant, inputs: &Inputs, high: &LevelState, low: &
         let taken_kg = wanted_kg.min(0.1 * available_kg(plant.low.mass_kg, volumes.low_m3));
         plant.low.mass_kg -= taken_kg;
         plant.low.energy_j -= taken_kg * at.enthalpy_j_kg;
+        plant.energy.with_refrigerant_j -= taken_kg * at.enthalpy_j_kg;
         plant.service.hoses.suction_kg += taken_kg;
     }
     if inputs.liquid_port != PortConnection::Capped {
@@ -76,6 +77,7 @@ pub(crate) fn step(plant: &mut Plant, inputs: &Inputs, high: &LevelState, low: &
         let taken_kg = wanted_kg.min(0.1 * available_kg(plant.high.mass_kg, volumes.high_m3));
         plant.high.mass_kg -= taken_kg;
         plant.high.energy_j -= taken_kg * at.enthalpy_j_kg;
+        plant.energy.with_refrigerant_j -= taken_kg * at.enthalpy_j_kg;
         plant.service.hoses.liquid_kg += taken_kg;
     }
     plant.ledger.trapped_kg = plant.service.hoses.suction_kg + plant.service.hoses.liquid_kg;
@@ -95,7 +97,9 @@ impl Plant {
             let drained_kg = self.service.hoses.liquid_kg - left_kg;
             self.service.hoses.liquid_kg = left_kg;
             self.low.mass_kg += drained_kg;
-            self.low.energy_j += drained_kg * at_liquid_port(self, &high).enthalpy_j_kg;
+            let drained_j = drained_kg * at_liquid_port(self, &high).enthalpy_j_kg;
+            self.low.energy_j += drained_j;
+            self.energy.with_refrigerant_j += drained_j;
         }
         let share = match ends {
             HoseEnds::LowLoss => LOW_LOSS_SHARE,

@@ -108,6 +108,7 @@ impl PortFlows {
             let level = if high_side { &mut plant.high } else { &mut plant.low };
             level.mass_kg += mass;
             level.energy_j += mass * flow.enthalpy_j_kg;
+            plant.energy.with_refrigerant_j += mass * flow.enthalpy_j_kg;
             let gas = (flow.gas_kg_s * dt_s).max(-level.air_kg);
             let steam = (flow.steam_kg_s * dt_s).max(-level.steam_kg);
             level.air_kg += gas;

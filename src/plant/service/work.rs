@@ -202,6 +202,7 @@ impl Plant {
         let at_k = self.slow.room_k;
         let gas = fluid.at_pt_vapour(ATMOSPHERE_PA, at_k);
         let before = self.circuit_kg();
+        let stored_before_j = self.stored_energy_j();
         for (high_side, volume) in [(true, volumes.high_m3), (false, volumes.low_m3)] {
             let level = if high_side { &mut self.high } else { &mut self.low };
             let keep = (KEPT_ON_OPENING * gas.density_kg_m3 * volume).min(level.mass_kg);
@@ -221,6 +222,7 @@ impl Plant {
         self.line.energy_j = keep * gas.enthalpy_j_kg - self.line.pressure_pa * volumes.line_m3;
         let vented = before - self.circuit_kg();
         self.ledger.vented_kg += vented;
+        self.energy.with_refrigerant_j += self.stored_energy_j() - stored_before_j;
         self.last = crate::state::Last {
             discharge_enthalpy_j_kg: gas.enthalpy_j_kg,
             suction_outdoor_k: at_k,

@@ -294,3 +294,19 @@ fn high_pressure_switch_acts_first() {
     }
     assert!(opened);
 }
+
+/// A system with a low-pressure switch says so when it opens, once for each time.
+#[test]
+fn a_low_pressure_trip_is_an_event() {
+    let system = plant::System::built_in("split-2-ton-r410a-orifice").expect("a built-in system");
+    let mut plant = new_plant(&system, 95.0, 80.0, 67.0, &[fault(FaultKind::MeteringStuckThrottled, 0.95)]);
+    let inputs = cooling_to_f(60.0);
+    let (mut opened, mut stopped) = (0, 0);
+    for _ in 0..4 * 1200 {
+        for event in plant::step(&mut plant, &inputs, plant::BASE_STEP_S).expect("finite").iter() {
+            opened += i32::from(event == plant::Event::LowPressureSwitchOpened);
+            stopped += i32::from(event == plant::Event::CompressorStopped);
+        }
+    }
+    assert!(opened >= 1 && stopped >= opened, "{opened} openings, {stopped} stops");
+}

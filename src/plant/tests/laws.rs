@@ -5,8 +5,8 @@ mod common;
 use common::{conditions, cooling_to_f, fault, held_room, new_plant, orifice, settle, txv};
 use media::units::kelvin_from_fahrenheit;
 use plant::{
-    BASE_STEP_S, Fault, FaultKind, FilterSlot, HouseModel, Inputs, LeakPlace, Mode, Plant, Room, StepError,
-    Switch, Weather, advance, step,
+    BASE_STEP_S, Fault, FaultKind, FilterSlot, HouseModel, Inputs, LeakPlace, Mode, Plant, PortConnection,
+    Room, StepError, Switch, Weather, Work, advance, step,
 };
 use proptest::prelude::*;
 
@@ -110,21 +110,48 @@ fn energy_closes_over_an_hour() {
     }
 }
 
-/// Energy also closes through a start, a freeze and a thaw.
+/// Energy closes to rounding through a start, a freeze and a thaw, through a leak, hoses, recovery, an opened circuit, a
+/// vacuum in which the compressor turns, and a new charge.
 #[test]
-fn energy_closes_through_freeze_and_thaw() {
-    let mut plant = new_plant(&txv(), 75.0, 68.0, 58.0, &[fault(FaultKind::LoadedFilter, 0.93)]);
-    let stored = plant.stored_energy_j();
+fn energy_closes_through_freeze_thaw_and_service() {
+    let leak = Fault { place: Some(LeakPlace::LiquidLine), ..fault(FaultKind::RefrigerantLeak, 0.2) };
+    let mut plant = new_plant(&txv(), 75.0, 68.0, 58.0, &[fault(FaultKind::LoadedFilter, 0.93), leak]);
     let mut inputs = cooling_to_f(40.0);
+    let closes = |plant: &Plant, when: &str| {
+        let e = plant.energy();
+        let gap = plant.energy_gap_j();
+        assert!(gap.abs() < 1.0e-9 * (e.initial_j + e.compressor_j), "{when}: {gap} J, {e:?}");
+    };
     advance(&mut plant, &inputs, 5400.0).expect("finite");
     assert!(plant.readout().frost_mass_kg > 0.3);
+    closes(&plant, "frozen");
     inputs.thermostat.mode = Mode::Off;
     inputs.thermostat.fan = plant::FanSetting::On;
     advance(&mut plant, &inputs, 7200.0).expect("finite");
-    let e = plant.energy();
-    let into = e.from_room_air_j + e.compressor_j + e.from_line_air_j - e.to_melting_j;
-    let gap = into - e.to_outdoor_air_j - (plant.stored_energy_j() - stored);
-    assert!(gap.abs() < 0.005 * e.to_outdoor_air_j, "{gap} J of {} J", e.to_outdoor_air_j);
+    closes(&plant, "thawed");
+    plant.disconnect_hoses(plant::HoseEnds::LowLoss);
+    closes(&plant, "hoses");
+    let both = |inputs: &mut Inputs, port: PortConnection| {
+        (inputs.suction_port, inputs.liquid_port) = (port, port);
+    };
+    both(&mut inputs, PortConnection::RecoveryMachine);
+    advance(&mut plant, &inputs, 1800.0).expect("finite");
+    closes(&plant, "recovered");
+    plant.apply(Work::RepairLeak(LeakPlace::LiquidLine));
+    closes(&plant, "opened");
+    both(&mut inputs, PortConnection::VacuumPump);
+    inputs.thermostat.mode = Mode::Cool;
+    advance(&mut plant, &inputs, 1800.0).expect("finite");
+    assert!(plant.energy().with_refrigerant_j < 0.0);
+    closes(&plant, "evacuated while the compressor turned");
+    assert!(plant.readout().discharge_k < 480.0, "{:?}", plant.readout());
+    both(
+        &mut inputs,
+        PortConnection::Cylinder { phase: plant::CylinderPhase::Liquid, temperature_k: 297.0, opening: 1.0 },
+    );
+    advance(&mut plant, &inputs, 120.0).expect("finite");
+    assert!(plant.circuit_kg() > 0.5);
+    closes(&plant, "charged");
 }
 
 /// Saved, loaded and stepped on gives the same bytes as never saved.
@@ -204,12 +231,13 @@ proptest! {
     fn monotone_in_severity(a in 0.0..0.85_f64, step_up in 0.05..0.1_f64) {
         let reading = |kind, severity| {
             let c = plant::SteadyConditions { faults: vec![fault(kind, severity)], time_max_s: 1800.0, ..conditions(95.0, 80.0, 67.0) };
-            settle(&txv(), &c).readout
+            settle(&txv(), &c)
         };
         let b = a + step_up;
-        prop_assert!(reading(FaultKind::LoadedFilter, b).airflow_m3_s < reading(FaultKind::LoadedFilter, a).airflow_m3_s);
+        let (less, more) = (reading(FaultKind::LoadedFilter, a), reading(FaultKind::LoadedFilter, b));
+        prop_assert!(more.readout.airflow_m3_s < less.readout.airflow_m3_s);
         let (less, more) = (reading(FaultKind::MeteringStuckThrottled, a), reading(FaultKind::MeteringStuckThrottled, b));
-        prop_assert!(more.suction_pressure_pa <= less.suction_pressure_pa * 1.002);
+        prop_assert!(more.readout.suction_pressure_pa <= less.readout.suction_pressure_pa * 1.002);
     }
 }
 
