@@ -163,7 +163,9 @@ fn pumping_down_agrees() {
     plant.inject(fault(FaultKind::MeteringStuckThrottled, 1.0, 1800.0));
     let mut plants = (plant.clone(), plant);
     let mut run = Run::default();
-    run.extend(&mut plants, &cooling(), 600.0, &Settings::default()).expect("ten minutes");
+    // Where the line is full the solver's step grows until its own error is 35 g at the usual tolerance.
+    let settings = Settings { tolerance: 0.1 * Settings::default().tolerance, ..Settings::default() };
+    run.extend(&mut plants, &cooling(), 600.0, &settings).expect("ten minutes");
     let end = &run.samples.last().expect("samples").integrated.1;
     assert!(end.suction_pressure_pa < 4.5e4 && end.compressor_power_w > 100.0, "{end:?}");
     let mut bounds = bounds_of(VALVE);
