@@ -67,9 +67,8 @@ fn reached_before(visit: &Visit, milestone: Milestone, entry: u32) -> bool {
 
 /// Nothing may be added before airflow is proven, the coil is thawed and low charge is shown.
 fn blind_additions(visit: &Visit, trail: &Trail, suspects: &Suspects, of: f64) -> Mark {
-    let additions: Vec<&Entry> = done(visit)
-        .filter(|entry| adds_as_it_is(&entry.action) && !is_trim(visit, trail, entry))
-        .collect();
+    let additions: Vec<&Entry> =
+        done(visit).filter(|entry| adds_as_it_is(&entry.action) && !is_trim(visit, trail, entry)).collect();
     if additions.is_empty() {
         let reason = "No refrigerant was added to a circuit as it was.".to_owned();
         return mark(AREA, of, 1.0, reason, None);

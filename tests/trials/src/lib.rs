@@ -3,10 +3,12 @@
 
 mod calls;
 mod guided;
+mod manners;
 mod repair;
 mod routine;
 
 pub use calls::{Case, case};
 pub use guided::{SURE, guided, is_sure};
+pub use manners::{Manner, call_of, worked};
 pub use repair::repair;
 pub use routine::{Follow, Go, fixed_routine, make, thaw_and_start};

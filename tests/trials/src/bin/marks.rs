@@ -1,0 +1,91 @@
+//! Prints the marks of four technicians on the built-in calls.
+
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Mutex, PoisonError};
+
+use clap::Parser;
+use judge::{Area, judge_weighed, last_to_weigh, prior};
+use plant::StepError;
+use suspects::Suspects;
+use trials::{Manner, call_of, worked};
+
+/// Four technicians on the built-in calls.
+#[derive(Parser)]
+struct Arguments {
+    /// How many seeds; the calls take turns.
+    #[arg(long, default_value_t = 50)]
+    seeds: u64,
+    /// Visits at the same time.
+    #[arg(long, default_value_t = 1)]
+    threads: usize,
+    /// Prints every mark.
+    #[arg(long)]
+    verbose: bool,
+}
+
+fn main() -> Result<(), StepError> {
+    let arguments = Arguments::parse();
+    let next = AtomicU64::new(1);
+    let totals: Mutex<Vec<(Manner, f64)>> = Mutex::new(Vec::new());
+    std::thread::scope(|scope| {
+        let workers: Vec<_> = (0..arguments.threads.max(1))
+            .map(|_| {
+                scope.spawn(|| -> Result<(), StepError> {
+                    loop {
+                        let seed = next.fetch_add(1, Ordering::Relaxed);
+                        if seed > arguments.seeds {
+                            return Ok(());
+                        }
+                        let marked = mark(seed, arguments.verbose)?;
+                        totals.lock().unwrap_or_else(PoisonError::into_inner).extend(marked);
+                    }
+                })
+            })
+            .collect();
+        for worker in workers {
+            match worker.join() {
+                Ok(result) => result?,
+                Err(panic) => std::panic::resume_unwind(panic),
+            }
+        }
+        Ok(())
+    })?;
+    let totals = totals.into_inner().unwrap_or_else(PoisonError::into_inner);
+    println!("manner | visits | lowest | mean | highest");
+    for manner in Manner::ALL {
+        let mut of: Vec<f64> =
+            totals.iter().filter(|(one, _)| *one == manner).map(|(_, total)| *total).collect();
+        of.sort_by(f64::total_cmp);
+        let (Some(lowest), Some(highest)) = (of.first(), of.last()) else { continue };
+        let mean = of.iter().sum::<f64>() / of.len() as f64;
+        println!("{manner:?} | {} | {lowest:.1} | {mean:.1} | {highest:.1}", of.len());
+    }
+    Ok(())
+}
+
+fn mark(seed: u64, verbose: bool) -> Result<Vec<(Manner, f64)>, StepError> {
+    let call = call_of(seed);
+    let Some(arrived) = Suspects::arrive(&call, seed, &prior(&call), &|_| true)? else {
+        unreachable!("nobody stops it")
+    };
+    let mut marked = Vec::new();
+    for manner in Manner::ALL {
+        let visit = worked(seed, manner)?;
+        let mut suspects = arrived.clone();
+        suspects.catch_up(&visit, last_to_weigh(&visit), &|_| true)?;
+        let marks = judge_weighed(&visit, &suspects)?;
+        let areas: Vec<String> =
+            Area::ALL.iter().map(|area| format!("{:?} {:.1}", area, marks.points_in(*area))).collect();
+        println!("{seed} {} {manner:?} {:.1}: {}", call.id, marks.total, areas.join(", "));
+        if verbose {
+            for item in &marks.items {
+                println!(
+                    "    {:?} {:.1}/{:.1} {} {:?}",
+                    item.area, item.points, item.of, item.reason, item.entry
+                );
+            }
+        }
+        marked.push((manner, marks.total));
+    }
+    Ok(marked)
+}
