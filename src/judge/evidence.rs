@@ -241,7 +241,7 @@ fn doubts(visit: &Visit, declared: u32) -> Option<String> {
 
 /// Whole percent, but never 0 or 100 for what is not.
 fn percent(probability: f64) -> String {
-    if probability >= 0.995 && probability < 1.0 {
+    if (0.995..1.0).contains(&probability) {
         return "more than 99 %".to_owned();
     }
     if probability < 0.005 {
