@@ -26,7 +26,7 @@ use crate::house::AirMoved;
 use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
-use crate::state::{Effects, Last, Plant, Slow};
+use crate::state::{Effects, Last, Plant, Slow, Wear};
 use crate::step::{DISCHARGE_LIMIT_K, bulb_follows, face_share, move_air};
 use crate::{Inputs, PortConnection, Readout, Room};
 
@@ -226,7 +226,11 @@ impl Equations {
             humidity,
             flows.compression.power_w,
             e.sensible_w + e.latent_w,
-            wear((1.0 - flows.inlet.quality) * flows.compressor_kg_s),
+            Wear::harmful_liquid_kg_s(
+                flows.inlet.quality,
+                flows.compressor_kg_s,
+                plant.compressor_on_for_s(),
+            ),
             wear((flows.discharge_k - DISCHARGE_LIMIT_K).max(0.0)),
         ]
     }

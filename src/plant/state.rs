@@ -193,16 +193,31 @@ impl core::fmt::Display for StepError {
 
 impl core::error::Error for StepError {}
 
+/// Share of liquid in the suction gas that a scroll takes without harm (typ.; no source).
+const TOLERATED_LIQUID_SHARE: f64 = 0.02;
+/// Time after a start for which the sump of the shell keeps liquid from the scrolls, s (typ.; no source).
+const SUMP_TAKES_S: f64 = 120.0;
+
 /// Damage of the compressor, which shows up later as an internal leak and as friction.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Wear {
-    /// Liquid that went through the compressor, kg.
+    /// Liquid beyond what a scroll takes without harm that went through the compressor, kg.
     pub liquid_kg: f64,
     /// Time at too high a discharge temperature, weighted by how much too high, K·s.
     pub overheated_k_s: f64,
 }
 
 impl Wear {
+    /// Rate at which liquid that does harm goes through the compressor, kg/s: what is beyond a tolerated share of the
+    /// mass, once it has run for a while. After a start the sump of the shell takes what the coil throws over, and its
+    /// motor boils it off (typ.; no source).
+    pub(crate) fn harmful_liquid_kg_s(inlet_quality: f64, flow_kg_s: f64, running_for_s: f64) -> f64 {
+        if running_for_s < SUMP_TAKES_S {
+            return 0.0;
+        }
+        (1.0 - inlet_quality - TOLERATED_LIQUID_SHARE).max(0.0) * flow_kg_s
+    }
+
     /// Share of the flow that leaks back because of it, 0 to 0.6. Liquid washes the oil off the scrolls and
     /// breaks their tips; heat carbonises the oil. Rates are typ.: 400 kg of liquid, or ten hours 40 K too hot, cost a
     /// tenth of the flow.

@@ -14,7 +14,7 @@ use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::service::warm_cylinders;
-use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
+use crate::state::{Effects, Event, Last, Plant, Slow, StepError, Wear};
 use crate::system::Metering;
 use crate::watch::watch_step;
 use crate::{BulbHandling, FilterSlot, Inputs};
@@ -221,7 +221,8 @@ fn wear_step(
     if flow_kg_s <= 0.0 {
         return;
     }
-    plant.wear.liquid_kg += (1.0 - inlet.quality) * flow_kg_s * dt_s;
+    let running_for_s = plant.compressor_on_for_s();
+    plant.wear.liquid_kg += Wear::harmful_liquid_kg_s(inlet.quality, flow_kg_s, running_for_s) * dt_s;
     plant.wear.overheated_k_s += (discharge_k - DISCHARGE_LIMIT_K).max(0.0) * dt_s;
 }
 

@@ -181,3 +181,15 @@ fn wear_shows_up_later() {
     hot.apply(Work::ReplaceCompressor);
     assert_eq!(*hot.wear(), Wear::default());
 }
+
+/// What the coil throws over at each start does no harm: a sound plant that cycles for a day wears nothing.
+#[test]
+fn a_sound_plant_does_not_wear_by_cycling() {
+    let mut plant = new_plant(&txv(), 85.0, 75.0, 63.0, &[]);
+    let (run, rest) = (cooling_to_f(60.0), cooling_to_f(85.0));
+    for _ in 0..24 {
+        advance(&mut plant, &run, 900.0).expect("finite");
+        advance(&mut plant, &rest, 900.0).expect("finite");
+    }
+    assert_eq!(*plant.wear(), Wear::default());
+}
