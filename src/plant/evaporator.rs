@@ -290,11 +290,14 @@ pub(crate) fn exchange(
         let dry_swept = swept_by_air(frost.iced_share - wetted, 1.0 - wetted);
         let ua = data.superheat_ua_w_k * dry_swept * around.face_share.max(0.02);
         let e = 1.0 - libm::exp(-(ua / air_side.max(1.0e-3)).min(30.0));
-        let flow_cp = m_out.max(1.0e-6) * sat.vapour_cp_j_kg_k;
-        let rise = (around.room_k - base_k)
-            * (1.0 - libm::exp(-((1.0 - wetted) * air_side * e / flow_cp).min(50.0)));
-        let h = base_h + sat.vapour_cp_j_kg_k * rise;
-        (h, base_k + rise, m_out * sat.vapour_cp_j_kg_k * rise)
+        let span_k = around.room_k - base_k;
+        let cp_at_dew = sat.vapour_cp_j_kg_k;
+        let cp_to_room = mean_vapour_cp_j_kg_k(around, sat, base_h, span_k);
+        let flow_cp = m_out.max(1.0e-6) * cp_to_room;
+        let warmed = 1.0 - libm::exp(-((1.0 - wetted) * air_side * e / flow_cp).min(50.0));
+        // Heat capacity falls evenly from dew to its mean over the whole way: exact at both ends.
+        let gained_j_kg = (cp_at_dew + (cp_to_room - cp_at_dew) * warmed) * span_k * warmed;
+        (base_h + gained_j_kg, base_k + span_k * warmed, m_out * gained_j_kg)
     };
 
     Exchange {
@@ -323,6 +326,17 @@ pub(crate) fn exchange(
         outlet_k,
         superheat_w,
     }
+}
+
+/// Mean heat capacity of the vapour between its state at the end of the wetted part and the room's temperature,
+/// J/(kg K), from the tables: near dew vapour takes up a quarter more per kelvin than 20 K above.
+fn mean_vapour_cp_j_kg_k(around: &Around<'_>, sat: &Saturation, from_j_kg: f64, span_k: f64) -> f64 {
+    let cp_at_dew = sat.vapour_cp_j_kg_k;
+    if span_k < 0.5 {
+        return cp_at_dew;
+    }
+    let at_room = around.fluid.at_pt_vapour(sat.pressure_pa, around.room_k).enthalpy_j_kg;
+    ((at_room - from_j_kg) / span_k).clamp(0.6 * cp_at_dew, cp_at_dew)
 }
 
 /// Share of latent heat in the frost's fusion, for the energy ledger: heat that freezing released, W.

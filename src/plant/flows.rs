@@ -55,10 +55,11 @@ pub(crate) fn refrigerant_flows(
     let last_flow = plant.last.compressor_flow_kg_s;
     let suction_pa = suction_port_pa(plant, low);
     let outlet_h = plant.last.evaporator_outlet_enthalpy_j_kg;
+    // The two lines run side by side through the house, in air at the room's temperature (typ.).
     let line_heat_w = if last_flow > 1.0e-6 {
         let cp_flow = last_flow * low.sat.vapour_cp_j_kg_k;
         let from_k = plant.last.evaporator_outlet_k;
-        cp_flow * (slow.outdoor_k - from_k) * (1.0 - libm::exp(-(lines.suction_ua_w_k / cp_flow).min(50.0)))
+        cp_flow * (slow.room_k - from_k) * (1.0 - libm::exp(-(lines.suction_ua_w_k / cp_flow).min(50.0)))
     } else {
         0.0
     };

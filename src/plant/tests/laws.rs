@@ -251,3 +251,17 @@ fn held_room_is_held() {
     advance(&mut plant, &cooling_to_f(60.0), 1200.0).expect("finite");
     assert_eq!(*plant.room(), held_room(80.0, 67.0));
 }
+
+/// What the vapour gained and how warm it is agree: with 20 K of superheat the gas at the outdoor end of the suction line,
+/// whose temperature comes from its enthalpy, is as warm as where it left the coil, but for what the line in the room's air
+/// and its pressure drop do, and never warmer than the air.
+#[test]
+fn superheated_gas_is_as_warm_as_its_enthalpy_says() {
+    let system = plant::System::built_in("split-2-ton-r410a-orifice").expect("built in");
+    let r = settle(&system, &conditions(55.0, 80.0, 72.0)).readout;
+    let (coil_k, valve_k) = (r.suction_line_indoor_k, r.suction_line_outdoor_k);
+    println!("coil outlet {coil_k:.2} K, service valve {valve_k:.2} K, room {:.2} K", r.return_dry_bulb_k);
+    assert!(coil_k - r.evaporating_k > 18.0, "{} K of superheat", coil_k - r.evaporating_k);
+    assert!(valve_k < r.return_dry_bulb_k);
+    approx::assert_abs_diff_eq!(valve_k, coil_k, epsilon = 0.5);
+}

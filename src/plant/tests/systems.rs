@@ -305,7 +305,8 @@ fn no_outdoor_air_opens_the_switch_and_not_the_relief() {
 /// Target superheat of a correctly charged fixed orifice over 55 to 95 °F outdoors and 58 to 72 °F wet bulb: the rule of
 /// common practice (no source), within the 5 °F that California Title 24 RA3.2 (2008) passes, also where the
 /// rule gives no target (zero is taken there). One set of parameters for each system; the proportions of its volumes were
-/// chosen with this rule in mind (docs/validation.md).
+/// chosen with this rule in mind (docs/validation.md). The third orifice system does not follow the rule; how far off it is, is
+/// held with the published values (tests/validation), as a known disagreement.
 #[test]
 fn orifices_follow_the_target_superheat_rule() {
     for name in ["split-2-ton-r410a-orifice", "split-3-ton-r22-orifice"] {
