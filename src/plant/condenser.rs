@@ -140,8 +140,11 @@ pub(crate) fn exchange(
     let (outlet_enthalpy, outlet_density, q3) = if w3 > 0.0 {
         let exponent = w3 * capacity * e_subcool / (m_out.max(1.0e-6) * sat.liquid_cp_j_kg_k);
         let drop = ((sat.bubble_k - outdoor) * (1.0 - libm::exp(-exponent))).max(0.0);
-        let h = sat.liquid_enthalpy_j_kg - sat.liquid_cp_j_kg_k * drop;
-        (h, sat.liquid_density_kg_m3, m_out * sat.liquid_cp_j_kg_k * drop)
+        // The heat capacity of saturated liquid grows without bound towards the critical point: air that is as warm as the
+        // liquid takes no more.
+        let coldest = around.fluid.at_pt_liquid(sat.pressure_pa, outdoor).enthalpy_j_kg;
+        let taken = (sat.liquid_cp_j_kg_k * drop).min((sat.liquid_enthalpy_j_kg - coldest).max(0.0));
+        (sat.liquid_enthalpy_j_kg - taken, sat.liquid_density_kg_m3, m_out * taken)
     } else if liquid_share > 1.0e-6 {
         // With 1 - x for x the zone runs from vapour (x = 1) down to the outlet; the mean is the same.
         let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), 1.0, 0.0);

@@ -1,7 +1,7 @@
 //! Leaks: what escapes through holes, and what comes in through them below atmospheric pressure.
 
 use crate::balance::ATMOSPHERE_PA;
-use crate::level::LevelState;
+use crate::level::{LevelState, available_kg};
 use crate::state::{Effects, Plant};
 
 /// Discharge coefficient of a hole (typ. of a sharp edge).
@@ -101,12 +101,12 @@ pub(crate) fn leaks(
         from.steam_kg -= steam_kg;
         plant.service.gas.out_kg += gas_kg;
         plant.service.water.out_kg += steam_kg;
-        let (mass_kg, energy_j) = if liquid_line {
-            (&mut plant.line.mass_kg, &mut plant.line.energy_j)
+        let (mass_kg, energy_j, of_m3) = if liquid_line {
+            (&mut plant.line.mass_kg, &mut plant.line.energy_j, volumes.line_m3)
         } else {
-            (&mut plant.low.mass_kg, &mut plant.low.energy_j)
+            (&mut plant.low.mass_kg, &mut plant.low.energy_j, volumes.low_m3)
         };
-        let lost = (flow_kg * refrigerant).min(0.02 * *mass_kg);
+        let lost = (flow_kg * refrigerant).min(0.02 * available_kg(*mass_kg, of_m3));
         *mass_kg -= lost;
         *energy_j -= lost * h;
         plant.ledger.leaked_kg += lost;

@@ -27,3 +27,11 @@ pub fn house_plant(system_name: &str, filter_loading: f64) -> (Plant, Inputs) {
     inputs.thermostat.set_point_k = kelvin_from_fahrenheit(70.0);
     (plant, inputs)
 }
+
+/// Time that the calling thread was on a core, s; `None` where the system does not tell. Other programs on the machine change
+/// it little.
+#[must_use]
+pub fn on_core_s() -> Option<f64> {
+    let text = std::fs::read_to_string("/proc/thread-self/schedstat").ok()?;
+    text.split_whitespace().next()?.parse::<f64>().ok().map(|nanoseconds| nanoseconds * 1.0e-9)
+}

@@ -265,3 +265,23 @@ fn superheated_gas_is_as_warm_as_its_enthalpy_says() {
     assert!(valve_k < r.return_dry_bulb_k);
     approx::assert_abs_diff_eq!(valve_k, coil_k, epsilon = 0.5);
 }
+
+/// A condenser nearly full of liquid close to the critical point hands out liquid no colder than the air that cooled it.
+#[test]
+fn liquid_leaves_no_colder_than_the_air() {
+    let charged = txv().plate_charge_kg * 1.8;
+    let mut plant =
+        Plant::new(&txv(), held_room(80.0, 67.0), Weather::held(kelvin_from_fahrenheit(105.0)), charged, &[]);
+    let inputs = cooling_to_f(60.0);
+    let (mut coldest_k, mut highest_pa) = (f64::MAX, 0.0_f64);
+    for _ in 0..1800 {
+        advance(&mut plant, &inputs, 1.0).expect("finite");
+        let r = plant.readout();
+        if r.liquid_pressure_pa > 2.5e6 {
+            coldest_k = coldest_k.min(r.liquid_before_drier_k - r.outdoor_k);
+        }
+        highest_pa = highest_pa.max(r.liquid_pressure_pa);
+    }
+    assert!(highest_pa > 4.2e6, "the test needs high head, not {highest_pa} Pa");
+    assert!(coldest_k > -0.5, "{coldest_k} K");
+}

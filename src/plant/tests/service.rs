@@ -477,3 +477,23 @@ fn a_leak_of_the_coil_shows_in_the_air_and_ventilation_clears_it() {
         max_relative = 0.02
     );
 }
+
+/// Nitrogen that blows through a leak for hours carries the last refrigerant away: a trace stays, and what stands there
+/// keeps the temperature of the metal around it.
+#[test]
+fn what_nitrogen_leaves_of_the_refrigerant_stays_a_state() {
+    let mut plant = at_one_temperature(&[leak(LeakPlace::IndoorCoil, 1.0), leak(LeakPlace::LiquidLine, 1.0)]);
+    run(&mut plant, &nitrogen_to(150.0), 4.0 * 3600.0);
+    run(&mut plant, &on_both(PortConnection::Gauge), 4.0 * 3600.0);
+    assert_accounts_close(&plant);
+    let r = plant.readout();
+    for (what, at_k) in [
+        ("suction line outdoors", r.suction_line_outdoor_k),
+        ("suction line indoors", r.suction_line_indoor_k),
+        ("bulb", r.bulb_k),
+        ("liquid line", r.liquid_indoor_k),
+    ] {
+        assert!((at_k - 298.15).abs() < 5.0, "{what} at {at_k} K: {r:?}");
+    }
+    assert!(r.charge_evaporator_kg + r.charge_suction_kg > 1.0e-9, "{r:?}");
+}

@@ -5,6 +5,8 @@ use visit::{Outcome, Visit};
 
 /// Mass that the ledger may not account for, as a share of all that ever was in the circuit: rounding.
 const MASS_SHARE: f64 = 1.0e-9;
+/// Air, nitrogen and water in the circuit that their accounts may not tell, kg: rounding.
+const TALLY_KG: f64 = 1.0e-9;
 /// Energy that the ledger may not account for, as a share of all that passed: rounding.
 const ENERGY_SHARE: f64 = 1.0e-9;
 
@@ -95,6 +97,16 @@ impl Watch {
             ));
         }
         self.ledger = now;
+        for (name, account_kg, there_kg) in [
+            ("gas", plant.gas_tally().balance_kg(), plant.air_in_circuit_kg()),
+            ("water", plant.water_tally().balance_kg(), plant.water_kg()),
+        ] {
+            if (account_kg - there_kg).abs() > TALLY_KG {
+                return Err(format!(
+                    "{there_kg} kg of {name} in the circuit, {account_kg} kg by the account"
+                ));
+            }
+        }
         Ok(())
     }
 
