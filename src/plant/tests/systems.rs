@@ -144,14 +144,21 @@ fn a_fifth_of_the_charge_missing_costs_capacity() {
     assert!(least_orifice > most_valve + 0.05, "{least_orifice} {most_valve}");
 }
 
-/// Severity of a restriction that brings suction pressure down to a value, and the plant under it.
+/// The plant under a restriction that brings suction pressure down to a value. Where a restriction is so strong that the
+/// pressure switch makes the compressor cycle, means of suction are high again: that is beyond what is looked for.
 fn restricted_to(system: &System, kind: FaultKind, suction_pressure_pa: f64) -> Readout {
     let (mut open, mut shut) = (0.0, 0.97);
     let mut r = at_a(system);
     for _ in 0..16 {
         let mid = 0.5 * (open + shut);
-        r = at_a_with(system, kind, mid);
-        if r.suction_pressure_pa > suction_pressure_pa { open = mid } else { shut = mid }
+        let c = SteadyConditions { faults: vec![fault(kind, mid)], ..conditions(95.0, 80.0, 67.0) };
+        let settled = settle(system, &c);
+        if settled.readout.suction_pressure_pa > suction_pressure_pa && settled.steady {
+            open = mid;
+        } else {
+            shut = mid;
+        }
+        r = settled.readout;
     }
     r
 }
