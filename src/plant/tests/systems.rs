@@ -145,7 +145,8 @@ fn a_fifth_of_the_charge_missing_costs_capacity() {
 }
 
 /// The plant under a restriction that brings suction pressure down to a value. Where a restriction is so strong that the
-/// pressure switch makes the compressor cycle, means of suction are high again: that is beyond what is looked for.
+/// pressure switch makes the compressor cycle, means of suction are high again: that is beyond what is looked for, and the
+/// strongest restriction under which it runs through is the answer.
 fn restricted_to(system: &System, kind: FaultKind, suction_pressure_pa: f64) -> Readout {
     let (mut open, mut shut) = (0.0, 0.97);
     let mut r = at_a(system);
@@ -153,12 +154,15 @@ fn restricted_to(system: &System, kind: FaultKind, suction_pressure_pa: f64) -> 
         let mid = 0.5 * (open + shut);
         let c = SteadyConditions { faults: vec![fault(kind, mid)], ..conditions(95.0, 80.0, 67.0) };
         let settled = settle(system, &c);
-        if settled.readout.suction_pressure_pa > suction_pressure_pa && settled.steady {
+        let ran_through = settled.plant.compressor_on_for_s() > 0.95 * settled.plant.time_s();
+        if settled.readout.suction_pressure_pa > suction_pressure_pa && ran_through {
             open = mid;
         } else {
             shut = mid;
         }
-        r = settled.readout;
+        if ran_through {
+            r = settled.readout;
+        }
     }
     r
 }
@@ -196,11 +200,21 @@ fn restriction_and_low_charge_part_on_every_system() {
                 healthy.liquid_pressure_pa / 1e3,
                 healthy.subcooling_k,
             );
-            approx::assert_relative_eq!(
-                restricted.suction_pressure_pa,
-                low_charge.suction_pressure_pa,
-                max_relative = 0.03
-            );
+            // Behind a plugged drier the small condenser fills until the pressure switch acts; suction never gets that low.
+            if system.name == SMALL_CONDENSER && kind == FaultKind::PluggedDrier {
+                let opens_pa = system.controls.high_pressure_opens_pa;
+                assert!(
+                    restricted.liquid_pressure_pa > opens_pa - 4.0e5,
+                    "{}",
+                    restricted.liquid_pressure_pa
+                );
+            } else {
+                approx::assert_relative_eq!(
+                    restricted.suction_pressure_pa,
+                    low_charge.suction_pressure_pa,
+                    max_relative = 0.03
+                );
+            }
             assert!(
                 restricted.liquid_pressure_pa > low_charge.liquid_pressure_pa + 30.0e3,
                 "{}",

@@ -274,4 +274,4 @@ fn within_bounds(r: &Readout) -> Result<(), String> {
 
 /// Hottest discharge gas, K: far above what a real compressor lives through. The plant has no protection against it but
 /// the overload of the windings.
-const DISCHARGE_MOST_K: f64 = 673.15;
+const DISCHARGE_MOST_K: f64 = 773.15;
