@@ -59,7 +59,7 @@ fn scenario(name: &str) -> String {
 fn help_names_every_command() {
     let run = rimebench(&["--help"]);
     assert_eq!(run.status, 0);
-    for command in ["play", "grade", "check", "steady", "calls", "faults", "systems"] {
+    for command in ["play", "grade", "review", "check", "steady", "calls", "faults", "systems"] {
         assert!(run.out.contains(command), "{command} is missing:\n{}", run.out);
     }
 }
@@ -70,6 +70,8 @@ fn a_wrong_command_line_has_status_2() {
         vec!["fly"],
         vec!["play"],
         vec!["grade"],
+        vec!["review", "x.ron"],
+        vec!["review", "x.ron", "--html", "x.html", "--hours", "200"],
         vec!["play", "tannery-lane", "--moves", "x", "--seed", "minus one"],
         vec!["steady", "--outdoor", "95", "--indoor", "80F/67F"],
         vec!["steady", "--outdoor", "95F", "--indoor", "67F/80F"],

@@ -38,7 +38,8 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
     if problems.is_empty() { Ok(()) } else { Err(Failure::Problems(problems.join("\n"))) }
 }
 
-fn graded(path: &Path) -> Result<(Review, visit::Visit), Failure> {
+/// Works a record again and marks it.
+pub(super) fn graded(path: &Path) -> Result<(Review, visit::Visit), Failure> {
     let name = path.display();
     let text = source::read(path)?;
     let record = Record::from_text(&text, &name.to_string())

@@ -10,6 +10,7 @@ mod names;
 mod output;
 mod play;
 mod quantity;
+mod review;
 mod source;
 mod steady;
 mod steady_rows;
@@ -56,6 +57,7 @@ Examples:
   rimebench calls
   rimebench play CALL --moves my-visit.ron --seed 7 --record my-visit.record.ron
   rimebench grade my-visit.record.ron
+  rimebench review my-visit.record.ron --html my-visit.html
   rimebench check my-call.ron
   rimebench steady --system split-3-ton-r410a-txv --outdoor 95F --indoor 80F/67F --fault loaded-filter=0.5";
 
@@ -65,6 +67,8 @@ enum Command {
     Play(PlayArguments),
     /// Grade visit records by working them again; an edited record is refused
     Grade(GradeArguments),
+    /// Write the review of a visit record as one HTML file, with figures, that prints
+    Review(ReviewArguments),
     /// Check call files and report every problem with its line
     Check(CheckArguments),
     /// Let a system settle at held conditions and print what its instruments would show
@@ -106,6 +110,34 @@ struct GradeArguments {
     /// Units of the text
     #[arg(long, value_enum, default_value_t = UnitSystem::Ip)]
     units: UnitSystem,
+}
+
+#[derive(Debug, clap::Args)]
+struct ReviewArguments {
+    /// Visit record
+    #[arg(value_name = "RECORD")]
+    record: PathBuf,
+    /// Where to write the page
+    #[arg(long, value_name = "OUT")]
+    html: PathBuf,
+    /// Units of the page
+    #[arg(long, value_enum, default_value_t = UnitSystem::Ip)]
+    units: UnitSystem,
+    /// Whether the evidence is weighed, which takes most of the time
+    #[arg(long, value_enum, default_value_t = Evidence::Weighed)]
+    evidence: Evidence,
+    /// Hours that the plant runs on after the visit
+    #[arg(long, value_name = "HOURS", default_value_t = report::USUAL_HOURS, value_parser = quantity::hours)]
+    hours: f64,
+}
+
+/// Whether the suspects are worked through the visit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Evidence {
+    /// They are.
+    Weighed,
+    /// They are left out.
+    LeftOut,
 }
 
 #[derive(Debug, clap::Args)]
@@ -178,6 +210,7 @@ pub(crate) fn main() -> ExitCode {
         None => no_window(),
         Some(Command::Play(arguments)) => play::run(&arguments, &mut output),
         Some(Command::Grade(arguments)) => grade::run(&arguments, &mut output),
+        Some(Command::Review(arguments)) => review::run(&arguments, &mut output),
         Some(Command::Check(arguments)) => check::run(&arguments, &mut output),
         Some(Command::Steady(arguments)) => steady::run(&arguments, &mut output),
         Some(Command::Calls) => lists::calls(&mut output),

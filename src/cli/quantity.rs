@@ -138,6 +138,16 @@ pub(crate) fn share(text: &str) -> Result<f64, String> {
     Ok(number / scale)
 }
 
+/// Hours to run on: from one to those of a week.
+pub(crate) fn hours(text: &str) -> Result<f64, String> {
+    let hours: f64 =
+        text.trim().parse().map_err(|_| format!("\"{text}\" is no number of hours; write it like 24"))?;
+    if !(1.0..=168.0).contains(&hours) {
+        return Err(format!("{text} is not allowed: from 1 to 168 hours"));
+    }
+    Ok(hours)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -188,5 +198,13 @@ mod tests {
         for one in LeakPlace::ALL {
             assert_eq!(place(names::place(one)), Ok(one));
         }
+    }
+
+    #[test]
+    fn hours_are_those_of_a_week_at_most() {
+        assert_eq!(hours("24"), Ok(24.0));
+        assert!(
+            hours("0").is_err() && hours("169").is_err() && hours("NaN").is_err() && hours("long").is_err()
+        );
     }
 }

@@ -1,14 +1,34 @@
 //! What people read afterwards: the review of a visit, and the lines of its notebook.
 //!
 //! [`Review`] holds the facts of a judged visit (SI inside, keys carry their unit) and goes to JSON as it is;
-//! [`Review::to_text`] writes it out in the units that the reader wants. [`entry_line`] writes one notebook
-//! entry. Nothing here computes a mark or changes a visit.
+//! [`Review::to_text`] writes it out in the units that the reader wants. [`Dossier`] holds what is shown beside the
+//! marks: the plant's course, its cycle, the suspects, what would have happened next. [`html::page`] makes one file
+//! of both. [`entry_line`] writes one notebook entry. Nothing here computes a mark or changes a visit.
 
+mod chances;
+mod course;
+mod cycle;
+mod dossier;
+pub mod html;
 mod notebook;
+mod path;
 mod review;
+mod ruled;
+mod run_on;
 mod text;
+mod timeline;
 mod units;
 
+pub use chances::{AfterEntry, Chances};
+pub use course::{Course, EntryMoment, Sample};
+pub use cycle::{Corner, Cycle, Cycles};
+pub use dossier::Dossier;
 pub use notebook::{entry_line, reading_text};
+pub use path::{PathStep, SoundPath};
 pub use review::{AreaMarks, RefrigerantBalance, Review, TimelineLine, WrongThing};
+pub use ruled::{
+    Change, NOTICEABLE, RULED_OUT_FACTOR, Ruling, doubt_of, doubt_text, percent, rulings, rulings_of_evidence,
+};
+pub use run_on::{Fact, Fate, FateSample, ICED_KG, RunOn, USUAL_HOURS};
+pub use timeline::{ChanceRow, MovePoint, MoveSort, Timeline};
 pub use units::Units;

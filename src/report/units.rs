@@ -51,6 +51,70 @@ impl Units {
         }
     }
 
+    /// Gauge pressure from Pa as a bare number, for axes.
+    pub fn pressure_number(self, gauge_pressure_pa: f64) -> f64 {
+        match self {
+            Units::Ip => convert::psi_from_pa(gauge_pressure_pa),
+            Units::Si => gauge_pressure_pa / 1000.0,
+        }
+    }
+
+    /// Unit of [`Units::pressure_number`].
+    pub fn pressure_unit(self) -> &'static str {
+        match self {
+            Units::Ip => "psig",
+            Units::Si => "kPa gauge",
+        }
+    }
+
+    /// Temperature from K as a bare number.
+    pub fn temperature_number(self, temperature_k: f64) -> f64 {
+        match self {
+            Units::Ip => convert::fahrenheit_from_kelvin(temperature_k),
+            Units::Si => convert::celsius_from_kelvin(temperature_k),
+        }
+    }
+
+    /// Unit of [`Units::temperature_number`].
+    pub fn temperature_unit(self) -> &'static str {
+        match self {
+            Units::Ip => "°F",
+            Units::Si => "°C",
+        }
+    }
+
+    /// Mass from kg as a bare number of ounces or grams.
+    pub fn small_mass_number(self, mass_kg: f64) -> f64 {
+        match self {
+            Units::Ip => convert::oz_from_kg(mass_kg),
+            Units::Si => mass_kg * 1000.0,
+        }
+    }
+
+    /// Unit of [`Units::small_mass_number`].
+    pub fn small_mass_unit(self) -> &'static str {
+        match self {
+            Units::Ip => "oz",
+            Units::Si => "g",
+        }
+    }
+
+    /// Specific enthalpy from J/kg as a bare number.
+    pub fn enthalpy_number(self, enthalpy_j_kg: f64) -> f64 {
+        match self {
+            Units::Ip => convert::btu_h_from_w(enthalpy_j_kg) / 3600.0 / convert::lb_from_kg(1.0),
+            Units::Si => enthalpy_j_kg / 1000.0,
+        }
+    }
+
+    /// Unit of [`Units::enthalpy_number`].
+    pub fn enthalpy_unit(self) -> &'static str {
+        match self {
+            Units::Ip => "Btu/lb",
+            Units::Si => "kJ/kg",
+        }
+    }
+
     /// Vacuum from Pa absolute.
     pub fn vacuum(self, pressure_pa: f64) -> String {
         match self {
@@ -95,5 +159,7 @@ mod tests {
         assert_eq!(Units::Ip.mass(0.453_592_37), "1.00 lb");
         assert_eq!(Units::Ip.mass(0.1), "3.5 oz");
         assert_eq!(Units::Ip.vacuum(66.661), "500 micron");
+        // 1 Btu/lb is 2.326 kJ/kg (NIST SP 811, International Table).
+        assert!((Units::Ip.enthalpy_number(2326.0) - 1.0).abs() < 1.0e-9);
     }
 }

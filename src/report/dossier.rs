@@ -1,0 +1,40 @@
+//! Everything that a review shows beside the marks.
+
+use plant::StepError;
+use serde::{Deserialize, Serialize};
+use visit::Visit;
+
+use crate::chances::Chances;
+use crate::course::Course;
+use crate::cycle::Cycles;
+use crate::path::SoundPath;
+use crate::run_on::RunOn;
+
+/// The figures and facts of a review. What takes long or comes from elsewhere may be missing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Dossier {
+    /// What the plant did.
+    pub course: Course,
+    /// The refrigerant's cycle.
+    pub cycles: Cycles,
+    /// What would have happened next.
+    pub run_on: RunOn,
+    /// What the readings made of the suspects.
+    pub chances: Option<Chances>,
+    /// A sound path through the same call.
+    pub path: Option<SoundPath>,
+}
+
+impl Dossier {
+    /// Works out a visit's dossier, without suspects and path: seconds of work, so not for the thread that draws.
+    ///
+    /// # Errors
+    /// When a plant reaches a state that is not finite.
+    pub fn of(visit: &Visit, run_on_hours: f64) -> Result<Dossier, StepError> {
+        let course = Course::of(visit)?;
+        let cycles = Cycles::of(visit, &course)?;
+        let run_on = RunOn::of(visit, run_on_hours)?;
+        Ok(Dossier { course, cycles, run_on, chances: None, path: None })
+    }
+}

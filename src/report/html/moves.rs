@@ -1,0 +1,159 @@
+//! The figure of moves and suspects.
+
+use crate::ruled::percent;
+use crate::timeline::{ChanceRow, MovePoint, MoveSort, Timeline};
+
+use super::chart::{Axis, LETTER, WIDTH, open_svg, x_ticks};
+use super::text::escape;
+
+const LEFT: f64 = 214.0;
+const RIGHT: f64 = WIDTH - 84.0;
+const ROW: f64 = 34.0;
+const BAND: f64 = 24.0;
+/// Lines on which numbers of moves may stand.
+const LINES: usize = 4;
+const LINE: f64 = 12.0;
+/// Where the shapes of the moves stand.
+const SHAPES: f64 = 24.0 + LINE * LINES as f64 + 8.0;
+const TOP: f64 = SHAPES + 16.0;
+
+/// The drawing.
+pub(super) fn svg(timeline: &Timeline) -> String {
+    let bottom = TOP + ROW * timeline.rows.len() as f64;
+    let axis = Axis::minutes(timeline.last_min);
+    let about = "Numbered moves over the minutes of the visit, and under them how likely each suspect was after each \
+                 of them.";
+    let mut svg = open_svg("moves", "Moves and suspects", about, bottom + 42.0);
+    svg.push_str(&x_ticks(&axis, LEFT, RIGHT, SHAPES + 10.0, bottom));
+    svg.push_str(&format!("<text x=\"4\" y=\"{:.1}\">Moves</text>\n", SHAPES + 4.0));
+    svg.push_str(&format!("<path class=\"axis\" d=\"M{LEFT:.1} {SHAPES:.1}H{RIGHT:.1}\"/>\n"));
+    moves(&mut svg, &timeline.moves, &axis);
+    for (index, row) in timeline.rows.iter().enumerate() {
+        chances(&mut svg, row, TOP + ROW * index as f64, &axis);
+    }
+    for point in timeline.moves.iter().filter(|point| point.broke_order) {
+        let x = axis.place(point.minute, LEFT, RIGHT);
+        svg.push_str(&format!("<path class=\"break\" d=\"M{x:.1} {:.1}V{bottom:.1}\"/>\n", SHAPES + 7.0));
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
+/// Numbers over shapes. A number that would lie on its neighbour goes a line up, or a little to the right.
+fn moves(svg: &mut String, moves: &[MovePoint], axis: &Axis) {
+    let mut ends = [f64::MIN; LINES];
+    for point in moves {
+        let x = axis.place(point.minute, LEFT, RIGHT);
+        let width = LETTER * point.entry.to_string().len() as f64 + 3.0;
+        let wanted = x - width / 2.0;
+        let line = (0..LINES)
+            .find(|line| ends[*line] <= wanted)
+            .unwrap_or_else(|| (0..LINES).min_by(|a, b| ends[*a].total_cmp(&ends[*b])).unwrap_or(0));
+        let from = wanted.max(ends[line]);
+        ends[line] = from + width;
+        let middle = from + width / 2.0;
+        let y = SHAPES - 12.0 - LINE * line as f64;
+        let class = if point.broke_order { "mid small bold" } else { "mid small" };
+        svg.push_str(&format!(
+            "<path class=\"lead\" d=\"M{x:.1} {:.1}L{middle:.1} {:.1}\"/>",
+            SHAPES - 4.0,
+            y + 2.0
+        ));
+        svg.push_str(&format!(
+            "<text class=\"{class}\" x=\"{middle:.1}\" y=\"{y:.1}\">{}</text>",
+            point.entry
+        ));
+        shape(svg, point, x);
+    }
+}
+
+fn shape(svg: &mut String, point: &MovePoint, x: f64) {
+    let y = SHAPES;
+    let drawn = match point.sort {
+        MoveSort::SoundReading => format!("<circle class=\"full\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"4\"/>"),
+        MoveSort::DoubtfulReading => {
+            format!("<circle class=\"hollow\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"4\"/>")
+        }
+        MoveSort::Sight => {
+            format!(
+                "<rect class=\"full\" x=\"{:.1}\" y=\"{:.1}\" width=\"7\" height=\"7\"/>",
+                x - 3.5,
+                y - 3.5
+            )
+        }
+        MoveSort::Deed => format!("<path class=\"deed\" d=\"M{x:.1} {:.1}v9\"/>", y - 4.5),
+        MoveSort::Refused => {
+            format!("<path class=\"deed\" d=\"M{:.1} {y:.1}h9\"/>", x - 4.5)
+        }
+    };
+    svg.push_str(&drawn);
+    if point.broke_order {
+        // A cross under the line tells it from every other shape without colour.
+        svg.push_str(&format!("<path class=\"cross\" d=\"M{:.1} {:.1}l8 8m0 -8l-8 8\"/>", x - 4.0, y + 7.0));
+    }
+    svg.push('\n');
+}
+
+/// One suspect: its name, its band from 0 to 100 %, and where it ended.
+fn chances(svg: &mut String, row: &ChanceRow, top: f64, axis: &Axis) {
+    let foot = top + BAND;
+    let note = match (row.is_true, row.is_declared) {
+        (true, true) => "was wrong; you declared it",
+        (true, false) => "was wrong",
+        (false, true) => "you declared it",
+        (false, false) => "",
+    };
+    let class = if row.is_true { "bold" } else { "" };
+    let lines = wrapped(&row.name, 33);
+    let count = lines.len() + usize::from(!note.is_empty());
+    let mut y = top + BAND / 2.0 + 4.0 - 5.5 * (count as f64 - 1.0);
+    for line in &lines {
+        svg.push_str(&format!("<text class=\"{class}\" x=\"4\" y=\"{y:.1}\">{}</text>", escape(line)));
+        y += 11.5;
+    }
+    if !note.is_empty() {
+        svg.push_str(&format!("<text class=\"small\" x=\"4\" y=\"{y:.1}\">({note})</text>"));
+    }
+    svg.push_str(&format!(
+        "\n<rect class=\"band\" x=\"{LEFT:.1}\" y=\"{top:.1}\" width=\"{:.1}\" height=\"{BAND:.1}\"/>\n",
+        RIGHT - LEFT
+    ));
+    let mut line = String::new();
+    let mut last_y = foot;
+    for (index, [minute, probability]) in row.steps.iter().enumerate() {
+        let x = axis.place(*minute, LEFT, RIGHT);
+        let y = foot - BAND * probability.clamp(0.0, 1.0);
+        line.push_str(&if index == 0 {
+            format!("M{x:.1} {y:.1}")
+        } else {
+            format!("L{x:.1} {last_y:.1}L{x:.1} {y:.1}")
+        });
+        last_y = y;
+    }
+    let class = if row.is_true { "areatrue" } else { "area" };
+    svg.push_str(&format!(
+        "<path class=\"{class}\" d=\"{line}L{RIGHT:.1} {foot:.1}L{LEFT:.1} {foot:.1}Z\"/>"
+    ));
+    svg.push_str(&format!("<path class=\"step\" d=\"{line}\"/>"));
+    svg.push_str(&format!(
+        "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>\n",
+        RIGHT + 8.0,
+        top + BAND / 2.0 + 4.0,
+        escape(&percent(row.at_end()))
+    ));
+}
+
+/// Breaks a name into lines at spaces.
+fn wrapped(text: &str, letters: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= letters => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}

@@ -1,0 +1,328 @@
+//! The parts of the page.
+
+use judge::Mark;
+use visit::Visit;
+
+use crate::chances::Chances;
+use crate::cycle::Cycles;
+use crate::dossier::Dossier;
+use crate::notebook::{clock, outcome_text};
+use crate::path::SoundPath;
+use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
+use crate::ruled::{doubt_of, rulings_of_evidence};
+use crate::run_on::RunOn;
+use crate::timeline::Timeline;
+use crate::units::Units;
+
+use super::text::{element, escape, table};
+use super::{Figures, figures, moves};
+
+/// Title, score and what was wrong.
+pub(super) fn header(review: &Review) -> String {
+    let state = if review.closed { "Ticket closed" } else { "Ticket still open" };
+    let mut header = String::from("<header>\n");
+    header.push_str(&element("h1", &review.title));
+    header
+        .push_str(&element("p", &format!("Review of a visit. Call {}, seed {}.", review.call, review.seed)));
+    header.push_str(&format!("<p class=\"quote\">“{}”</p>\n", escape(&review.complaint)));
+    header.push_str(&format!("<p class=\"score\">{:.0} of 100 points</p>\n", review.total_points));
+    let wrong: Vec<String> = review.wrong.iter().map(wrong_text).collect();
+    let declared = review.declared.map_or("nothing", |kind| kind.label());
+    let facts = [
+        ("What was wrong", if wrong.is_empty() { "Nothing".to_owned() } else { wrong.join("; ") }),
+        ("Declared", declared.to_owned()),
+        (
+            "Time",
+            format!(
+                "{state} after {:.0} min on site; a sound visit needs about {:.0} min",
+                review.time_on_site_min, review.par_time_min
+            ),
+        ),
+        ("Parts and refrigerant", format!("{:.0}", review.parts_cost)),
+    ];
+    header.push_str("<dl>\n");
+    for (name, fact) in facts {
+        header.push_str(&format!("<dt>{}</dt><dd>{}</dd>\n", escape(name), escape(&fact)));
+    }
+    header.push_str("</dl>\n</header>\n");
+    header
+}
+
+fn wrong_text(wrong: &WrongThing) -> String {
+    let place = wrong.place.map(|place| format!(" ({})", place.label())).unwrap_or_default();
+    let state = if wrong.still_there { "still there" } else { "gone" };
+    format!("{}{place}, severity {:.2} of 1: {state}", wrong.kind.label(), wrong.severity)
+}
+
+/// Points by area, then every mark with its reason.
+pub(super) fn marks(review: &Review) -> String {
+    let rows: Vec<Vec<String>> = review
+        .areas
+        .iter()
+        .map(|area| vec![escape(area.area.label()), format!("{:.1}", area.points), format!("{:.0}", area.of)])
+        .collect();
+    let mut marks = table("figures", "Points by area", &["Area", "Earned", "Of"], &rows);
+    for area in &review.areas {
+        marks.push_str(&area_marks(area));
+    }
+    marks
+}
+
+fn area_marks(area: &AreaMarks) -> String {
+    let caption = format!("{}: {:.1} of {:.0}", area.area.label(), area.points, area.of);
+    if area.marks.is_empty() {
+        return element("h3", &caption);
+    }
+    let rows: Vec<Vec<String>> = area
+        .marks
+        .iter()
+        .map(|mark| {
+            vec![
+                sign(mark).to_owned(),
+                points_text(mark),
+                escape(&mark.reason),
+                mark.entry.map_or_else(String::new, |entry| format!("entry {entry}")),
+            ]
+        })
+        .collect();
+    table("marks", &caption, &["", "Points", "Why", "Where"], &rows)
+}
+
+fn sign(mark: &Mark) -> &'static str {
+    if mark.points >= mark.of - 1.0e-9 && mark.points >= 0.0 {
+        "✓"
+    } else if mark.points > 1.0e-9 {
+        "◐"
+    } else {
+        "✗"
+    }
+}
+
+fn points_text(mark: &Mark) -> String {
+    if mark.of > 0.0 {
+        format!("{:.1} of {:.1}", mark.points, mark.of)
+    } else {
+        format!("{:.1}", mark.points)
+    }
+}
+
+/// Moves, suspects, and where the order broke.
+pub(super) fn evidence(review: &Review, visit: &Visit, dossier: &Dossier, counter: &mut Figures) -> String {
+    let timeline = Timeline::of(visit, review, dossier.chances.as_ref());
+    let mut contents = String::new();
+    if dossier.chances.is_none() {
+        contents.push_str(&element("p", "The evidence has not been weighed."));
+    }
+    let caption = "Your moves by number of the entry. Full dot: a sound reading. Hollow dot: a reading in doubt. Square: \
+                   something seen. Upright stroke: a deed. Level stroke: not possible. A cross, with a dashed line, \
+                   marks where the sound order broke. Under them, each band runs from 0 to 100 %: how likely that \
+                   suspect was after what had been read so far.";
+    contents.push_str(&counter.add(&moves::svg(&timeline), caption));
+    let breaks = review.order_breaks();
+    contents.push_str(&element("h3", "Where the order broke"));
+    if breaks.is_empty() {
+        contents.push_str(&element("p", "It did not break at any move."));
+    } else {
+        contents.push_str("<ul>\n");
+        for (entry, reason) in &breaks {
+            contents.push_str(&format!("<li><b>Entry {entry}.</b> {}</li>\n", escape(reason)));
+        }
+        contents.push_str("</ul>\n");
+    }
+    contents
+}
+
+/// Every entry that said something, and what.
+pub(super) fn rulings(visit: &Visit, chances: &Chances, units: Units) -> String {
+    let mut rows = Vec::new();
+    for ruling in rulings_of_evidence(visit.notebook(), chances) {
+        let Some(entry) = visit.notebook().iter().find(|entry| entry.number == ruling.entry) else {
+            continue;
+        };
+        let mut told: Vec<String> = ruling.told(chances).iter().map(|line| escape(line)).collect();
+        if ruling.doubt.is_some()
+            && let Some(doubt) = told.last_mut()
+        {
+            *doubt = format!("<span class=\"doubt\">{doubt}</span>");
+        }
+        rows.push(vec![
+            entry.number.to_string(),
+            clock(entry.started_s - visit.arrival_s()),
+            format!("{}. {}", escape(&visit::label(&entry.action)), escape(&outcome_text(entry, units))),
+            told.join("<br/>"),
+            format!("{:.2}", ruling.gained_bits),
+        ]);
+    }
+    let mut contents = element(
+        "p",
+        "Behind every suspect stand model plants that went through your moves. A reading that such a plant would \
+         not have given counts against its suspect, by as much as instrument and model allow. Ruled out means: \
+         five times less likely than before. One bit is what halving the suspects tells.",
+    );
+    if rows.is_empty() {
+        contents.push_str(&element("p", "Nothing was read or seen."));
+        return contents;
+    }
+    contents.push_str(&table(
+        "entry",
+        "Entries that carried evidence",
+        &["Entry", "Time", "What was read or seen", "What it did", "Bit"],
+        &rows,
+    ));
+    contents
+}
+
+/// The plant's course.
+pub(super) fn course(visit: &Visit, dossier: &Dossier, units: Units, counter: &mut Figures) -> String {
+    figures::course(visit, &dossier.course, units)
+        .into_iter()
+        .map(|(svg, caption)| counter.add(&svg, caption))
+        .collect()
+}
+
+/// The cycle with its numbers.
+pub(super) fn cycle(cycles: &Cycles, units: Units, counter: &mut Figures) -> String {
+    if cycles.cycles.is_empty() {
+        return element(
+            "p",
+            "The compressor did not run while anything was read, so there is no cycle to show.",
+        );
+    }
+    let caption = format!(
+        "The cycle of {} at moments of this visit, and of the same system without a fault in the same air. 1 to 2: \
+         evaporator. 3: compressor inlet. 4: compressor outlet. 5: condenser outlet. Corners follow from pressures \
+         and line temperatures; wet vapour shows as saturated.",
+        cycles.refrigerant
+    );
+    let mut contents = counter.add(&figures::cycle(cycles, units), &caption);
+    let mut rows = Vec::new();
+    for (index, cycle) in cycles.cycles.iter().chain(&cycles.sound).enumerate() {
+        let name = if index < cycles.cycles.len() {
+            format!("{}: {}", char::from(b'A' + index as u8), escape(&cycle.title))
+        } else {
+            escape(&cycle.title)
+        };
+        rows.push(vec![
+            name,
+            units.temperature(cycle.evaporating_k),
+            units.temperature(cycle.condensing_k),
+            units.temperature_difference(cycle.superheat_k),
+            units.temperature_difference(cycle.subcooling_k),
+            units.mass(cycle.flow_kg_s * 60.0) + "/min",
+            format!("{:.1} kW", cycle.net_cooling_w / 1000.0),
+        ]);
+    }
+    contents.push_str(&table(
+        "figures",
+        "The cycles in numbers",
+        &["Cycle", "Evaporating", "Condensing", "Superheat", "Subcooling", "Flow", "Net cooling"],
+        &rows,
+    ));
+    let wet: Vec<&str> = cycles
+        .cycles
+        .iter()
+        .filter(|cycle| cycle.may_flood_back())
+        .map(|cycle| cycle.title.as_str())
+        .collect();
+    if !wet.is_empty() {
+        let text = format!(
+            "No superheat was left at {}: liquid may have come back to the compressor.",
+            wet.join(" and ")
+        );
+        contents.push_str(&element("p", &text));
+    }
+    contents
+}
+
+/// The plant after the visit, beside a cured one.
+pub(super) fn run_on(review: &Review, run_on: &RunOn, units: Units, counter: &mut Figures) -> String {
+    let left = review.wrong.iter().any(|wrong| wrong.still_there);
+    let mut contents = element(
+        "p",
+        &format!(
+            "{} For {:.0} h more the plant ran on as you left it, in the same weather, with the customer's settings \
+             back on the thermostat (set point {}). Beside it: the same house with a plant that has no fault, the \
+             data plate's charge and no ice.",
+            if left { "What was wrong is still there." } else { "What was wrong is gone." },
+            run_on.hours,
+            units.temperature(run_on.set_point_k)
+        ),
+    );
+    let rows: Vec<Vec<String>> = run_on
+        .facts(units)
+        .into_iter()
+        .map(|fact| vec![escape(fact.name), escape(&fact.as_left), escape(&fact.cured)])
+        .collect();
+    contents.push_str(&table("figures", "In numbers", &["", "As you left it", "Cured"], &rows));
+    for (svg, caption) in figures::run_on(run_on, units) {
+        contents.push_str(&counter.add(&svg, caption));
+    }
+    contents
+}
+
+/// A sound path, step by step.
+pub(super) fn path(path: &SoundPath) -> String {
+    let rows: Vec<Vec<String>> = path
+        .steps
+        .iter()
+        .zip(1..)
+        .map(|(step, number): (_, u32)| {
+            vec![
+                number.to_string(),
+                escape(&visit::label(&step.action)),
+                format!("{:.0}", step.minutes),
+                escape(&step.why),
+            ]
+        })
+        .collect();
+    table(
+        "narrow",
+        &format!("{} steps, {:.0} min in all", path.steps.len(), path.minutes()),
+        &["Step", "Move", "Minutes", "Why"],
+        &rows,
+    )
+}
+
+/// Every entry of the notebook.
+pub(super) fn notebook(visit: &Visit, units: Units) -> String {
+    let rows: Vec<Vec<String>> = visit
+        .notebook()
+        .iter()
+        .map(|entry| {
+            let told = escape(&outcome_text(entry, units));
+            let told = if doubt_of(&entry.outcome).is_some() {
+                format!("<span class=\"doubt\">{told}</span>")
+            } else {
+                told
+            };
+            vec![
+                entry.number.to_string(),
+                clock(entry.started_s - visit.arrival_s()),
+                escape(&visit::label(&entry.action)),
+                told,
+            ]
+        })
+        .collect();
+    if rows.is_empty() {
+        return element("p", "Nothing was done.");
+    }
+    table("entry", "The notebook", &["Entry", "Time", "Move", "What came of it"], &rows)
+}
+
+/// Where the refrigerant went.
+pub(super) fn refrigerant(balance: &RefrigerantBalance, units: Units) -> String {
+    let rows: Vec<Vec<String>> = [
+        ("Data plate", balance.plate_kg),
+        ("At the start of the call", balance.start_kg),
+        ("Put in", balance.added_kg),
+        ("Leaked", balance.leaked_kg),
+        ("Vented", balance.vented_kg),
+        ("Lost with hoses", balance.hoses_kg),
+        ("Recovered", balance.recovered_kg),
+        ("In the circuit at the end", balance.end_kg),
+    ]
+    .into_iter()
+    .map(|(name, mass_kg)| vec![escape(name), units.mass(mass_kg)])
+    .collect();
+    table("figures", "Refrigerant of the circuit", &["", "Mass"], &rows)
+}

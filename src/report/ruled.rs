@@ -1,0 +1,264 @@
+//! What each reading ruled out, and what it spoke for.
+
+use visit::{Entry, Measured, Outcome, Reading, Trust};
+
+use crate::chances::Chances;
+
+/// A suspect is ruled out by an entry that makes it so many times less likely (engineering value).
+pub const RULED_OUT_FACTOR: f64 = 5.0;
+/// Probability from which a suspect is worth naming when it falls (engineering value).
+pub const NOTICEABLE: f64 = 0.01;
+/// Probability that a suspect must have gained to be named as spoken for (engineering value).
+const GAINED: f64 = 0.05;
+/// Information below which an entry told nothing, bit (engineering value).
+const NOTHING_BITS: f64 = 0.05;
+
+/// What one entry did.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ruling {
+    /// Number of the entry.
+    pub entry: u32,
+    /// Information gained, bit.
+    pub gained_bits: f64,
+    /// Suspects that it ruled out, the one that lost most first.
+    pub out: Vec<Change>,
+    /// Suspects that gained by it, the one that gained most first.
+    pub up: Vec<Change>,
+    /// Why its reading could not be trusted.
+    pub doubt: Option<Trust>,
+}
+
+/// A suspect's probability before and after an entry.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Change {
+    /// Which suspect.
+    pub suspect: usize,
+    /// Probability before.
+    pub before: f64,
+    /// Probability after.
+    pub after: f64,
+}
+
+impl Ruling {
+    /// Whether the entry told little or nothing.
+    pub fn told_nothing(&self) -> bool {
+        self.out.is_empty() && self.up.is_empty() && self.gained_bits < NOTHING_BITS
+    }
+}
+
+/// Suspects that a sentence names at most; the others are counted.
+const NAMED: usize = 4;
+
+impl Ruling {
+    /// What the entry did, as sentences.
+    pub fn told(&self, chances: &Chances) -> Vec<String> {
+        let mut told = Vec::new();
+        if !self.out.is_empty() {
+            told.push(format!("Ruled out: {}.", changes_text(&self.out, chances)));
+        }
+        if !self.up.is_empty() {
+            told.push(format!("Spoke for: {}.", changes_text(&self.up, chances)));
+        }
+        if self.out.is_empty() && self.up.is_empty() {
+            let nothing = self.gained_bits < NOTHING_BITS;
+            told.push(
+                if nothing { "Told nothing apart." } else { "Shifted a little, ruled nothing out." }
+                    .to_owned(),
+            );
+        }
+        told.extend(self.doubt.and_then(doubt_text).map(str::to_owned));
+        told
+    }
+}
+
+fn changes_text(changes: &[Change], chances: &Chances) -> String {
+    let mut parts: Vec<String> = changes
+        .iter()
+        .take(NAMED)
+        .map(|c| format!("{} ({} to {})", chances.names[c.suspect], percent(c.before), percent(c.after)))
+        .collect();
+    let rest = changes.get(NAMED..).unwrap_or_default();
+    if !rest.is_empty() {
+        let sum = |pick: fn(&Change) -> f64| percent(rest.iter().map(pick).sum());
+        parts.push(format!("{} more (together {} to {})", rest.len(), sum(|c| c.before), sum(|c| c.after)));
+    }
+    parts.join("; ")
+}
+
+/// A probability as people write it.
+pub fn percent(probability: f64) -> String {
+    let percent = 100.0 * probability;
+    if percent >= 99.95 {
+        "over 99.9 %".to_owned()
+    } else if percent >= 99.0 || (0.1..9.95).contains(&percent) {
+        format!("{percent:.1} %")
+    } else if percent < 0.1 {
+        "under 0.1 %".to_owned()
+    } else {
+        format!("{percent:.0} %")
+    }
+}
+
+/// What every entry did, in order.
+pub fn rulings(chances: &Chances) -> Vec<Ruling> {
+    let mut before = &chances.before;
+    let mut rulings = Vec::with_capacity(chances.entries.len());
+    for weighed in &chances.entries {
+        let changes = || {
+            before.iter().zip(&weighed.after).enumerate().map(|(suspect, (before, after))| Change {
+                suspect,
+                before: *before,
+                after: *after,
+            })
+        };
+        let mut out: Vec<Change> =
+            changes().filter(|c| c.before >= NOTICEABLE && c.after * RULED_OUT_FACTOR <= c.before).collect();
+        out.sort_by(|a, b| b.before.total_cmp(&a.before));
+        let mut up: Vec<Change> = changes().filter(|c| c.after - c.before >= GAINED).collect();
+        up.sort_by(|a, b| (b.after - b.before).total_cmp(&(a.after - a.before)));
+        rulings.push(Ruling {
+            entry: weighed.entry,
+            gained_bits: weighed.gained_bits,
+            out,
+            up,
+            doubt: weighed.doubt,
+        });
+        before = &weighed.after;
+    }
+    rulings
+}
+
+/// What every entry did that carries evidence: a reading or something seen.
+pub fn rulings_of_evidence(notebook: &[Entry], chances: &Chances) -> Vec<Ruling> {
+    let is_evidence = |number: u32| {
+        notebook.iter().any(|entry| {
+            entry.number == number && matches!(entry.outcome, Outcome::Read(_) | Outcome::Seen(_))
+        })
+    };
+    rulings(chances).into_iter().filter(|ruling| is_evidence(ruling.entry)).collect()
+}
+
+/// Why a reading in doubt weighs little, as a sentence; `None` for a sound one.
+pub fn doubt_text(trust: Trust) -> Option<&'static str> {
+    match trust {
+        Trust::Sound => None,
+        Trust::Unsettled => {
+            Some("The value was still moving, so it fits many suspects at some moment: it weighs little.")
+        }
+        Trust::CompressorStopped => Some(
+            "The compressor was not running. Pressures and temperatures then drift towards those of their \
+             surroundings whatever is wrong: it weighs little.",
+        ),
+        Trust::IceOnCoil => Some(
+            "Ice stood on the coil. It shuts the air off and drags pressures and temperatures down in the same way \
+             whatever made it: it weighs little until the coil is thawed.",
+        ),
+    }
+}
+
+/// Whether a reading is of the refrigerant side.
+pub fn is_refrigerant_side(reading: &Reading) -> bool {
+    matches!(reading.quantity, Measured::GaugePressure(_) | Measured::PipeTemperature(_))
+}
+
+/// The doubt of an outcome that is a reading.
+pub fn doubt_of(outcome: &Outcome) -> Option<Trust> {
+    match outcome {
+        Outcome::Read(reading) if reading.trust != Trust::Sound => Some(reading.trust),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chances::AfterEntry;
+    use plant::{FaultKind, LeakPlace};
+    use suspects::Suspect;
+
+    fn chances(before: &[f64], after: &[&[f64]]) -> Chances {
+        let kinds = [FaultKind::LoadedFilter, FaultKind::Undercharged, FaultKind::PluggedDrier];
+        Chances {
+            names: kinds.map(|kind| Suspect::single(kind, None)).to_vec(),
+            before: before.to_vec(),
+            entries: after
+                .iter()
+                .zip(1..)
+                .map(|(after, entry)| AfterEntry {
+                    entry,
+                    after: after.to_vec(),
+                    gained_bits: 1.0,
+                    doubt: None,
+                })
+                .collect(),
+        }
+    }
+
+    #[test]
+    fn a_suspect_that_falls_by_the_factor_is_ruled_out_by_that_entry_alone() {
+        let chances = chances(&[0.5, 0.4, 0.1], &[&[0.88, 0.079, 0.041], &[0.93, 0.06, 0.01]]);
+        let rulings = rulings(&chances);
+        // 0.4 to 0.079 is a factor above five; 0.1 to 0.041 is not.
+        assert_eq!(rulings[0].out, [Change { suspect: 1, before: 0.4, after: 0.079 }]);
+        assert_eq!(rulings[0].up.iter().map(|change| change.suspect).collect::<Vec<_>>(), [0]);
+        // The second entry is held against the first, not against the start: 0.041 to 0.01 is a factor of four.
+        assert!(rulings[1].out.is_empty());
+    }
+
+    #[test]
+    fn a_suspect_nobody_noticed_is_not_ruled_out() {
+        let chances = chances(&[0.6, 0.391, 0.009], &[&[0.6, 0.3999, 0.0001]]);
+        assert!(rulings(&chances)[0].out.is_empty());
+    }
+
+    #[test]
+    fn those_shown_are_the_likeliest_of_any_time_and_the_truth() {
+        let chances = chances(&[0.5, 0.4, 0.1], &[&[0.1, 0.85, 0.05], &[0.9, 0.06, 0.04]]);
+        assert_eq!(chances.leading(2, &[]), [0, 1]);
+        assert_eq!(chances.leading(2, &[2]), [0, 2]);
+        assert_eq!(chances.leading(1, &[2, 1]), [1, 2]);
+        assert_eq!(chances.after(0), [0.5, 0.4, 0.1]);
+        assert_eq!(chances.after(1), [0.1, 0.85, 0.05]);
+        assert_eq!(chances.at_end(), [0.9, 0.06, 0.04]);
+    }
+
+    #[test]
+    fn the_truth_is_found_by_kind_and_place() {
+        let mut chances = chances(&[0.5, 0.4, 0.1], &[]);
+        chances.names[2] = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::LiquidLine));
+        let leak = |place| plant::Fault {
+            kind: FaultKind::RefrigerantLeak,
+            place: Some(place),
+            severity: 0.3,
+            onset_s: 0.0,
+        };
+        assert_eq!(chances.truth(&[leak(LeakPlace::LiquidLine)]), Some(2));
+        assert_eq!(chances.truth(&[leak(LeakPlace::IndoorCoil)]), None);
+        let two = [leak(LeakPlace::LiquidLine), leak(LeakPlace::IndoorCoil)];
+        assert_eq!(chances.truth(&two), None, "more was wrong than that suspect says");
+    }
+
+    #[test]
+    fn a_ruling_is_told_with_names_and_numbers() {
+        let chances = chances(&[0.5, 0.4, 0.1], &[&[0.96, 0.03, 0.01], &[0.96, 0.03, 0.01]]);
+        let rulings = rulings(&chances);
+        let told = rulings[0].told(&chances).join(" ");
+        assert!(told.contains("Ruled out: Installed undercharged (40 % to 3.0 %)"), "{told}");
+        assert!(told.contains("Filter drier plugged (10 % to 1.0 %)"), "{told}");
+        assert!(told.contains("Spoke for: Loaded filter (50 % to 96 %)."), "{told}");
+        let quiet = Ruling { gained_bits: 0.0, ..rulings[1].clone() };
+        assert!(quiet.told_nothing());
+        assert_eq!(quiet.told(&chances), ["Told nothing apart."]);
+        assert_eq!(percent(0.0), "under 0.1 %");
+        assert_eq!(percent(0.9996), "over 99.9 %");
+        assert_eq!(percent(0.995), "99.5 %");
+    }
+
+    #[test]
+    fn every_doubt_is_explained() {
+        assert!(doubt_text(Trust::Sound).is_none());
+        for trust in [Trust::Unsettled, Trust::CompressorStopped, Trust::IceOnCoil] {
+            assert!(doubt_text(trust).is_some_and(|text| text.contains("weighs little")));
+        }
+    }
+}

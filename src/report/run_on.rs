@@ -1,0 +1,282 @@
+//! What would have happened next: the plant runs on as the learner left it, and beside it a cured one.
+
+use plant::{Event, Inputs, Plant, PortConnection, Readout, StepError, Weather, step};
+use serde::{Deserialize, Serialize};
+use visit::Visit;
+
+use crate::course::RUNNING_SPEED;
+use crate::units::Units;
+
+/// Hours that are run on unless something else is asked for.
+pub const USUAL_HOURS: f64 = 24.0;
+/// Longest step that the plant takes, s: nobody looks closely here.
+const STEP_S: f64 = 0.5;
+/// Time between samples, s.
+const SAMPLE_S: f64 = 300.0;
+/// Ice from which the coil counts as iced, kg. Below it airflow loses less than a tenth. Engineering value.
+pub const ICED_KG: f64 = 0.3;
+/// A room so much above the set point is too warm, K: more than the thermostat's own swing (engineering value).
+const TOO_WARM_K: f64 = 2.0;
+
+/// The two plants, over the same hours in the same weather.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RunOn {
+    /// How long they ran, h.
+    pub hours: f64,
+    /// Set point of the customer's thermostat, K.
+    pub set_point_k: f64,
+    /// As the learner left it.
+    pub as_left: Fate,
+    /// The same house with the faults cured: no fault, the data plate's charge, no ice, everything switched on.
+    pub cured: Fate,
+}
+
+/// What became of one plant.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Fate {
+    /// Most ice on the coil, kg.
+    pub most_ice_kg: f64,
+    /// Ice at the end, kg.
+    pub ice_at_end_kg: f64,
+    /// Time with an iced coil, s.
+    pub iced_s: f64,
+    /// When the coil first counted as iced, s after the start.
+    pub first_iced_s: Option<f64>,
+    /// Starts of the compressor.
+    pub starts: u32,
+    /// Time that the compressor ran, s.
+    pub ran_s: f64,
+    /// Times that the high-pressure switch opened.
+    pub high_pressure_trips: u32,
+    /// Times that the compressor's overload opened.
+    pub overload_trips: u32,
+    /// Warmest room, K.
+    pub warmest_room_k: f64,
+    /// Room at the end, K.
+    pub room_at_end_k: f64,
+    /// Time with the room too warm, s.
+    pub too_warm_s: f64,
+    /// Refrigerant lost to the air, kg.
+    pub lost_kg: f64,
+    /// Refrigerant in the circuit at the end, kg.
+    pub charge_at_end_kg: f64,
+    /// Liquid that went through the compressor, kg.
+    pub liquid_through_kg: f64,
+    /// Time at too high a discharge temperature, weighted by how much too high, K s.
+    pub overheated_k_s: f64,
+    /// Share of the compressor's flow that leaks back more than before, because of that wear.
+    pub worn_share: f64,
+    /// Samples, oldest first.
+    pub samples: Vec<FateSample>,
+}
+
+/// One plant at one instant.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FateSample {
+    /// Time since the start, s.
+    pub since_start_s: f64,
+    /// Room, K.
+    pub room_k: f64,
+    /// Outdoor air, K.
+    pub outdoor_k: f64,
+    /// Ice, kg.
+    pub frost_mass_kg: f64,
+    /// Share of the time since the sample before in which the compressor ran, 0 to 1.
+    pub running_share: f64,
+}
+
+impl RunOn {
+    /// Lets the plant of a visit run on for some hours from where the visit stands, and a cured one beside it.
+    ///
+    /// The customer's own settings go back on the thermostat, and nothing is left on the service ports. Switches, the
+    /// filter slot and the bulb stay as the learner left them. The cured plant starts at rest.
+    ///
+    /// # Errors
+    /// When a plant reaches a state that is not finite.
+    pub fn of(visit: &Visit, hours: f64) -> Result<RunOn, StepError> {
+        let thermostat = visit.call().thermostat.clone();
+        let set_point_k = thermostat.set_point_k;
+        let left = Inputs {
+            thermostat: thermostat.clone(),
+            suction_port: PortConnection::Capped,
+            liquid_port: PortConnection::Capped,
+            ..visit.inputs().clone()
+        };
+        let sound = Inputs { thermostat, ..Inputs::default() };
+        Ok(RunOn {
+            hours,
+            set_point_k,
+            as_left: fate(visit.plant().clone(), &left, hours, set_point_k)?,
+            cured: fate(cured(visit.plant()), &sound, hours, set_point_k)?,
+        })
+    }
+}
+
+/// A plant without a fault and with the data plate's charge, at rest in the same house at the same hour.
+fn cured(plant: &Plant) -> Plant {
+    let weather = plant.weather();
+    let weather = Weather { start_hour: weather.hour_of_day(plant.time_s()), ..weather.clone() };
+    let system = plant.system();
+    Plant::new(system, plant.room().clone(), weather, system.plate_charge_kg, &[])
+}
+
+fn fate(mut plant: Plant, inputs: &Inputs, hours: f64, set_point_k: f64) -> Result<Fate, StepError> {
+    let ledger_before = *plant.ledger();
+    let wear_before = *plant.wear();
+    let mut watch = Watch::new(plant.readout(), set_point_k);
+    let steps = (hours * 3600.0 / STEP_S).round() as u64;
+    for _ in 0..steps {
+        let events = step(&mut plant, inputs, STEP_S)?;
+        for event in events.iter() {
+            watch.event(event);
+        }
+        watch.look(plant.readout());
+    }
+    let readout = plant.readout();
+    let ledger = plant.ledger();
+    let lost = |ledger: &plant::Ledger| ledger.leaked_kg + ledger.vented_kg;
+    let mut fate = watch.fate;
+    fate.ice_at_end_kg = readout.frost_mass_kg;
+    fate.room_at_end_k = readout.room_k;
+    fate.charge_at_end_kg = readout.charge_total_kg;
+    fate.lost_kg = lost(ledger) - lost(&ledger_before);
+    fate.liquid_through_kg = plant.wear().liquid_kg - wear_before.liquid_kg;
+    fate.overheated_k_s = plant.wear().overheated_k_s - wear_before.overheated_k_s;
+    fate.worn_share = plant.wear().internal_leak() - wear_before.internal_leak();
+    Ok(fate)
+}
+
+/// Collects what happens to one plant.
+struct Watch {
+    fate: Fate,
+    set_point_k: f64,
+    now_s: f64,
+    ran_at_last_sample_s: f64,
+}
+
+impl Watch {
+    fn new(readout: &Readout, set_point_k: f64) -> Watch {
+        let first = FateSample {
+            since_start_s: 0.0,
+            room_k: readout.room_k,
+            outdoor_k: readout.outdoor_k,
+            frost_mass_kg: readout.frost_mass_kg,
+            running_share: if runs(readout) { 1.0 } else { 0.0 },
+        };
+        let fate = Fate {
+            most_ice_kg: readout.frost_mass_kg,
+            ice_at_end_kg: readout.frost_mass_kg,
+            iced_s: 0.0,
+            first_iced_s: (readout.frost_mass_kg >= ICED_KG).then_some(0.0),
+            starts: 0,
+            ran_s: 0.0,
+            high_pressure_trips: 0,
+            overload_trips: 0,
+            warmest_room_k: readout.room_k,
+            room_at_end_k: readout.room_k,
+            too_warm_s: 0.0,
+            lost_kg: 0.0,
+            charge_at_end_kg: readout.charge_total_kg,
+            liquid_through_kg: 0.0,
+            overheated_k_s: 0.0,
+            worn_share: 0.0,
+            samples: vec![first],
+        };
+        Watch { fate, set_point_k, now_s: 0.0, ran_at_last_sample_s: 0.0 }
+    }
+
+    fn event(&mut self, event: Event) {
+        match event {
+            Event::CompressorStarted => self.fate.starts += 1,
+            Event::HighPressureSwitchOpened => self.fate.high_pressure_trips += 1,
+            Event::OverloadOpened => self.fate.overload_trips += 1,
+            _ => {}
+        }
+    }
+
+    fn look(&mut self, readout: &Readout) {
+        self.now_s += STEP_S;
+        let fate = &mut self.fate;
+        fate.most_ice_kg = fate.most_ice_kg.max(readout.frost_mass_kg);
+        fate.warmest_room_k = fate.warmest_room_k.max(readout.room_k);
+        if readout.frost_mass_kg >= ICED_KG {
+            fate.iced_s += STEP_S;
+            fate.first_iced_s.get_or_insert(self.now_s);
+        }
+        if runs(readout) {
+            fate.ran_s += STEP_S;
+        }
+        if readout.room_k > self.set_point_k + TOO_WARM_K {
+            fate.too_warm_s += STEP_S;
+        }
+        if self.now_s >= fate.samples.len() as f64 * SAMPLE_S - 1.0e-6 {
+            fate.samples.push(FateSample {
+                since_start_s: self.now_s,
+                room_k: readout.room_k,
+                outdoor_k: readout.outdoor_k,
+                frost_mass_kg: readout.frost_mass_kg,
+                running_share: (fate.ran_s - self.ran_at_last_sample_s) / SAMPLE_S,
+            });
+            self.ran_at_last_sample_s = fate.ran_s;
+        }
+    }
+}
+
+fn runs(readout: &Readout) -> bool {
+    readout.compressor_speed > RUNNING_SPEED
+}
+
+/// One line of what became of the two plants, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fact {
+    /// What.
+    pub name: &'static str,
+    /// For the plant as it was left.
+    pub as_left: String,
+    /// For the cured one.
+    pub cured: String,
+}
+
+impl RunOn {
+    /// What became of the two plants, line by line.
+    pub fn facts(&self, units: Units) -> Vec<Fact> {
+        let hours = |seconds: f64| format!("{:.1} h", seconds / 3600.0);
+        let worn = |fate: &Fate| {
+            if fate.worn_share < 5.0e-5 {
+                "none".to_owned()
+            } else {
+                format!("{:.2} %", 100.0 * fate.worn_share)
+            }
+        };
+        let lines: [(&'static str, &dyn Fn(&Fate) -> String); 13] = [
+            ("Coil first iced after", &|fate| fate.first_iced_s.map_or("never".to_owned(), hours)),
+            ("Time with an iced coil", &|fate| hours(fate.iced_s)),
+            ("Most ice", &|fate| units.mass(fate.most_ice_kg)),
+            ("Ice at the end", &|fate| units.mass(fate.ice_at_end_kg)),
+            ("Compressor ran", &|fate| hours(fate.ran_s)),
+            ("Compressor starts", &|fate| fate.starts.to_string()),
+            ("High-pressure switch opened", &|fate| times(fate.high_pressure_trips)),
+            ("Compressor overload opened", &|fate| times(fate.overload_trips)),
+            ("Warmest room", &|fate| units.temperature(fate.warmest_room_k)),
+            ("Room too warm for", &|fate| hours(fate.too_warm_s)),
+            ("Refrigerant lost", &|fate| units.mass(fate.lost_kg)),
+            ("Liquid through the compressor", &|fate| units.mass(fate.liquid_through_kg)),
+            ("Compressor flow lost to new wear", &worn),
+        ];
+        lines
+            .into_iter()
+            .map(|(name, value)| Fact { name, as_left: value(&self.as_left), cured: value(&self.cured) })
+            .collect()
+    }
+}
+
+fn times(count: u32) -> String {
+    match count {
+        0 => "never".to_owned(),
+        1 => "once".to_owned(),
+        more => format!("{more} times"),
+    }
+}

@@ -1,0 +1,158 @@
+//! Moves and suspects over the minutes of a visit: what the figure of it shows, on screen and on paper.
+
+use judge::Area;
+use visit::{Outcome, Trust, Visit};
+
+use crate::chances::Chances;
+use crate::cycle::declaration;
+use crate::review::Review;
+
+/// Suspects that are shown one by one.
+const ROWS: usize = 6;
+
+/// The figure's contents.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Timeline {
+    /// Length of the visit, min.
+    pub last_min: f64,
+    /// Every move, in order.
+    pub moves: Vec<MovePoint>,
+    /// The suspects that matter, the likeliest at the end first, then all others together; empty without suspects.
+    pub rows: Vec<ChanceRow>,
+}
+
+/// One move on the line of minutes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MovePoint {
+    /// Number of its entry.
+    pub entry: u32,
+    /// When it began, min after arrival.
+    pub minute: f64,
+    /// What it was.
+    pub sort: MoveSort,
+    /// Whether a rule of the sound order was broken by it.
+    pub broke_order: bool,
+}
+
+/// What a move was, as far as the figure tells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MoveSort {
+    /// A reading that can be relied on.
+    SoundReading,
+    /// A reading in doubt.
+    DoubtfulReading,
+    /// Something was seen, heard or felt.
+    Sight,
+    /// Work, talk, waiting.
+    Deed,
+    /// The site forbade it.
+    Refused,
+}
+
+/// One suspect over the visit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ChanceRow {
+    /// Its name.
+    pub name: String,
+    /// Minutes and probabilities; each holds until the next. From arrival to the end of the visit.
+    pub steps: Vec<[f64; 2]>,
+    /// Whether it is what was wrong.
+    pub is_true: bool,
+    /// Whether the learner declared it last.
+    pub is_declared: bool,
+}
+
+impl ChanceRow {
+    /// Probability at the end.
+    pub fn at_end(&self) -> f64 {
+        self.steps.last().map_or(0.0, |step| step[1])
+    }
+}
+
+impl Timeline {
+    /// The figure of a visit; without suspects it has the moves alone.
+    pub fn of(visit: &Visit, review: &Review, chances: Option<&Chances>) -> Timeline {
+        let minute = |time_s: f64| (time_s - visit.arrival_s()) / 60.0;
+        let broken: Vec<u32> = review.order_breaks().iter().map(|(entry, _)| *entry).collect();
+        let moves = visit
+            .notebook()
+            .iter()
+            .map(|entry| MovePoint {
+                entry: entry.number,
+                minute: minute(entry.started_s),
+                sort: sort(&entry.outcome),
+                broke_order: broken.contains(&entry.number),
+            })
+            .collect();
+        let last_min = minute(visit.time_s());
+        Timeline {
+            last_min,
+            moves,
+            rows: chances.map_or(Vec::new(), |chances| rows(visit, chances, last_min)),
+        }
+    }
+}
+
+fn sort(outcome: &Outcome) -> MoveSort {
+    match outcome {
+        Outcome::Read(reading) if reading.trust == Trust::Sound => MoveSort::SoundReading,
+        Outcome::Read(_) => MoveSort::DoubtfulReading,
+        Outcome::Seen(_) => MoveSort::Sight,
+        Outcome::Done | Outcome::Verified(_) => MoveSort::Deed,
+        Outcome::Refused(_) => MoveSort::Refused,
+    }
+}
+
+fn rows(visit: &Visit, chances: &Chances, last_min: f64) -> Vec<ChanceRow> {
+    let truth = chances.truth(&visit.seeded().faults);
+    let declared = declaration(visit.notebook()).and_then(|(_, declaration)| chances.declared(declaration));
+    let always: Vec<usize> = truth.into_iter().chain(declared).collect();
+    let shown = chances.leading(ROWS, &always);
+    let over_time = |pick: &dyn Fn(&[f64]) -> f64| {
+        let mut steps = vec![[0.0, pick(&chances.before)]];
+        for weighed in &chances.entries {
+            let Some(entry) = visit.notebook().iter().find(|entry| entry.number == weighed.entry) else {
+                continue;
+            };
+            steps.push([(entry.finished_s - visit.arrival_s()) / 60.0, pick(&weighed.after)]);
+        }
+        let end = steps.last().map_or(0.0, |step| step[1]);
+        steps.push([last_min, end]);
+        steps
+    };
+    let mut rows: Vec<ChanceRow> = shown
+        .iter()
+        .map(|&index| ChanceRow {
+            name: chances.names[index].to_string(),
+            steps: over_time(&|probabilities| probabilities[index]),
+            is_true: truth == Some(index),
+            is_declared: declared == Some(index),
+        })
+        .collect();
+    let others = chances.names.len() - shown.len();
+    if others > 0 {
+        rows.push(ChanceRow {
+            name: format!("All others ({others})"),
+            steps: over_time(&|probabilities| {
+                let shown: f64 = shown.iter().map(|index| probabilities[*index]).sum();
+                (probabilities.iter().sum::<f64>() - shown).clamp(0.0, 1.0)
+            }),
+            is_true: false,
+            is_declared: false,
+        });
+    }
+    rows
+}
+
+impl Review {
+    /// Entries at which a rule of the sound order was broken, with the reason.
+    pub fn order_breaks(&self) -> Vec<(u32, String)> {
+        self.areas
+            .iter()
+            .filter(|area| area.area == Area::Order)
+            .flat_map(|area| &area.marks)
+            .filter(|mark| mark.points < mark.of - 1.0e-9)
+            .filter_map(|mark| Some((mark.entry?, mark.reason.clone())))
+            .collect()
+    }
+}
