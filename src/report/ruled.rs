@@ -50,7 +50,7 @@ impl Ruling {
 const NAMED: usize = 4;
 
 impl Ruling {
-    /// What the entry did, as sentences.
+    /// What the entry did, as sentences; its doubt is not among them.
     pub fn told(&self, chances: &Chances) -> Vec<String> {
         let mut told = Vec::new();
         if !self.out.is_empty() {
@@ -66,7 +66,6 @@ impl Ruling {
                     .to_owned(),
             );
         }
-        told.extend(self.doubt.and_then(doubt_text).map(str::to_owned));
         told
     }
 }
@@ -128,14 +127,30 @@ pub fn rulings(chances: &Chances) -> Vec<Ruling> {
     rulings
 }
 
+/// Whether an outcome can tell suspects apart: a reading or something seen. What was weighed in says nothing.
+pub fn carries_evidence(outcome: &Outcome) -> bool {
+    match outcome {
+        Outcome::Read(reading) => reading.quantity != Measured::AddedMass,
+        Outcome::Seen(_) => true,
+        Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_) => false,
+    }
+}
+
 /// What every entry did that carries evidence: a reading or something seen.
 pub fn rulings_of_evidence(notebook: &[Entry], chances: &Chances) -> Vec<Ruling> {
-    let is_evidence = |number: u32| {
-        notebook.iter().any(|entry| {
-            entry.number == number && matches!(entry.outcome, Outcome::Read(_) | Outcome::Seen(_))
-        })
-    };
+    let is_evidence =
+        |number: u32| notebook.iter().any(|entry| entry.number == number && carries_evidence(&entry.outcome));
     rulings(chances).into_iter().filter(|ruling| is_evidence(ruling.entry)).collect()
+}
+
+/// A doubt in a few words.
+pub fn doubt_words(trust: Trust) -> &'static str {
+    match trust {
+        Trust::Sound => "none",
+        Trust::Unsettled => "still moving",
+        Trust::CompressorStopped => "compressor not running",
+        Trust::IceOnCoil => "ice on the coil",
+    }
 }
 
 /// Why a reading in doubt weighs little, as a sentence; `None` for a sound one.

@@ -252,7 +252,11 @@ impl RunOn {
             }
         };
         let lines: [(&'static str, &dyn Fn(&Fate) -> String); 13] = [
-            ("Coil first iced after", &|fate| fate.first_iced_s.map_or("never".to_owned(), hours)),
+            ("Coil iced", &|fate| match fate.first_iced_s {
+                None => "never".to_owned(),
+                Some(0.0) => "from the start".to_owned(),
+                Some(after_s) => format!("after {}", hours(after_s)),
+            }),
             ("Time with an iced coil", &|fate| hours(fate.iced_s)),
             ("Most ice", &|fate| units.mass(fate.most_ice_kg)),
             ("Ice at the end", &|fate| units.mass(fate.ice_at_end_kg)),

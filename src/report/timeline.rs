@@ -6,6 +6,7 @@ use visit::{Outcome, Trust, Visit};
 use crate::chances::Chances;
 use crate::cycle::declaration;
 use crate::review::Review;
+use crate::ruled::carries_evidence;
 
 /// Suspects that are shown one by one.
 const ROWS: usize = 6;
@@ -95,6 +96,7 @@ impl Timeline {
 
 fn sort(outcome: &Outcome) -> MoveSort {
     match outcome {
+        Outcome::Read(_) if !carries_evidence(outcome) => MoveSort::Deed,
         Outcome::Read(reading) if reading.trust == Trust::Sound => MoveSort::SoundReading,
         Outcome::Read(_) => MoveSort::DoubtfulReading,
         Outcome::Seen(_) => MoveSort::Sight,

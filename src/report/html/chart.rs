@@ -6,7 +6,8 @@ use super::text::escape;
 pub(super) const WIDTH: f64 = 760.0;
 const LEFT: f64 = 58.0;
 const RIGHT: f64 = 14.0;
-const TOP: f64 = 28.0;
+/// Height of a line of the legend.
+const LEGEND_LINE: f64 = 16.0;
 const BOTTOM: f64 = 36.0;
 /// Width of a letter of the drawing's text, px, at most (12 px sans).
 pub(super) const LETTER: f64 = 6.3;
@@ -175,9 +176,11 @@ pub(super) fn open_svg(id: &str, title: &str, about: &str, height: f64) -> Strin
 impl Chart {
     /// The drawing.
     pub(super) fn svg(&self) -> String {
-        let (left, right, top, bottom) = (LEFT, WIDTH - RIGHT, TOP, self.height - BOTTOM);
+        let (legend, lines) = self.legend(LEFT, WIDTH - RIGHT);
+        let (left, right) = (LEFT, WIDTH - RIGHT);
+        let (top, bottom) = (12.0 + LEGEND_LINE * lines, self.height - BOTTOM);
         let mut svg = open_svg(&self.id, &self.title, &self.about, self.height);
-        svg.push_str(&self.legend(left));
+        svg.push_str(&legend);
         for (value, word) in &self.y.ticks {
             let y = self.y.place(*value, bottom, top);
             svg.push_str(&format!("<path class=\"grid\" d=\"M{left:.1} {y:.1}H{right:.1}\"/>"));
@@ -247,24 +250,29 @@ impl Chart {
         svg
     }
 
-    /// Names of the curves with a piece of their line, above the box.
-    fn legend(&self, left: f64) -> String {
+    /// Names of the curves with a piece of their line, above the box, and how many lines they take.
+    fn legend(&self, left: f64, right: f64) -> (String, f64) {
         let mut legend = String::new();
-        let mut x = left;
+        let (mut x, mut y) = (left, 13.0);
         for curve in self.curves.iter().filter(|curve| !curve.name.is_empty()) {
+            let width = 40.0 + LETTER * curve.name.chars().count() as f64;
+            if x > left && x + width > right {
+                (x, y) = (left, y + LEGEND_LINE);
+            }
             legend.push_str(&format!(
-                "<path class=\"{}\" d=\"M{x:.1} 13H{:.1}\"/>",
+                "<path class=\"{}\" d=\"M{x:.1} {y:.1}H{:.1}\"/>",
                 curve.pen.class(),
                 x + 34.0
             ));
             legend.push_str(&format!(
-                "<text x=\"{:.1}\" y=\"17\">{}</text>\n",
+                "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>\n",
                 x + 40.0,
+                y + 4.0,
                 escape(&curve.name)
             ));
-            x += 58.0 + LETTER * curve.name.chars().count() as f64;
+            x += width + 18.0;
         }
-        legend
+        (legend, (y - 13.0) / LEGEND_LINE + 1.0)
     }
 }
 

@@ -212,8 +212,13 @@ pub(super) fn cycle(cycles: &Cycles, units: Units) -> String {
     for (index, cycle) in cycles.cycles.iter().enumerate() {
         let letter = char::from(b'A' + index as u8);
         let points = closed(&cycle.corners);
-        for (number, at) in points.iter().take(5).enumerate() {
-            marks.push(Mark { at: *at, shape: Shape::Bare, label: format!("{letter}{}", number + 1) });
+        if index == 0 {
+            let numbered = points.iter().take(cycle.corners.len()).zip(1..);
+            marks.extend(numbered.map(|(at, number): (_, u32)| Mark {
+                at: *at,
+                shape: Shape::Bare,
+                label: number.to_string(),
+            }));
         }
         curves.push(Curve {
             name: format!("{letter}: {}", cycle.title),

@@ -13,62 +13,76 @@ const BAND: f64 = 24.0;
 /// Lines on which numbers of moves may stand.
 const LINES: usize = 4;
 const LINE: f64 = 12.0;
-/// Where the shapes of the moves stand.
-const SHAPES: f64 = 24.0 + LINE * LINES as f64 + 8.0;
-const TOP: f64 = SHAPES + 16.0;
+
+/// A number's place over the shapes.
+struct Number {
+    x: f64,
+    middle: f64,
+    line: usize,
+}
 
 /// The drawing.
 pub(super) fn svg(timeline: &Timeline) -> String {
-    let bottom = TOP + ROW * timeline.rows.len() as f64;
     let axis = Axis::minutes(timeline.last_min);
+    let numbers = numbers(&timeline.moves, &axis);
+    let lines = numbers.iter().map(|number| number.line + 1).max().unwrap_or(1);
+    // Where the shapes of the moves stand, and under them the bands.
+    let shapes = 18.0 + LINE * lines as f64;
+    let top = shapes + 16.0;
+    let bottom = top + ROW * timeline.rows.len() as f64;
     let about = "Numbered moves over the minutes of the visit, and under them how likely each suspect was after each \
                  of them.";
     let mut svg = open_svg("moves", "Moves and suspects", about, bottom + 42.0);
-    svg.push_str(&x_ticks(&axis, LEFT, RIGHT, SHAPES + 10.0, bottom));
-    svg.push_str(&format!("<text x=\"4\" y=\"{:.1}\">Moves</text>\n", SHAPES + 4.0));
-    svg.push_str(&format!("<path class=\"axis\" d=\"M{LEFT:.1} {SHAPES:.1}H{RIGHT:.1}\"/>\n"));
-    moves(&mut svg, &timeline.moves, &axis);
+    svg.push_str(&x_ticks(&axis, LEFT, RIGHT, shapes + 10.0, bottom));
+    svg.push_str(&format!("<text x=\"4\" y=\"{:.1}\">Moves</text>\n", shapes + 4.0));
+    svg.push_str(&format!("<path class=\"axis\" d=\"M{LEFT:.1} {shapes:.1}H{RIGHT:.1}\"/>\n"));
+    for (point, number) in timeline.moves.iter().zip(&numbers) {
+        draw(&mut svg, point, number, shapes);
+    }
     for (index, row) in timeline.rows.iter().enumerate() {
-        chances(&mut svg, row, TOP + ROW * index as f64, &axis);
+        chances(&mut svg, row, top + ROW * index as f64, &axis);
     }
     for point in timeline.moves.iter().filter(|point| point.broke_order) {
         let x = axis.place(point.minute, LEFT, RIGHT);
-        svg.push_str(&format!("<path class=\"break\" d=\"M{x:.1} {:.1}V{bottom:.1}\"/>\n", SHAPES + 7.0));
+        svg.push_str(&format!("<path class=\"break\" d=\"M{x:.1} {:.1}V{bottom:.1}\"/>\n", shapes + 7.0));
     }
     svg.push_str("</svg>\n");
     svg
 }
 
-/// Numbers over shapes. A number that would lie on its neighbour goes a line up, or a little to the right.
-fn moves(svg: &mut String, moves: &[MovePoint], axis: &Axis) {
+/// A number that would lie on its neighbour goes a line up, or a little to the right.
+fn numbers(moves: &[MovePoint], axis: &Axis) -> Vec<Number> {
     let mut ends = [f64::MIN; LINES];
-    for point in moves {
-        let x = axis.place(point.minute, LEFT, RIGHT);
-        let width = LETTER * point.entry.to_string().len() as f64 + 3.0;
-        let wanted = x - width / 2.0;
-        let line = (0..LINES)
-            .find(|line| ends[*line] <= wanted)
-            .unwrap_or_else(|| (0..LINES).min_by(|a, b| ends[*a].total_cmp(&ends[*b])).unwrap_or(0));
-        let from = wanted.max(ends[line]);
-        ends[line] = from + width;
-        let middle = from + width / 2.0;
-        let y = SHAPES - 12.0 - LINE * line as f64;
-        let class = if point.broke_order { "mid small bold" } else { "mid small" };
-        svg.push_str(&format!(
-            "<path class=\"lead\" d=\"M{x:.1} {:.1}L{middle:.1} {:.1}\"/>",
-            SHAPES - 4.0,
-            y + 2.0
-        ));
-        svg.push_str(&format!(
-            "<text class=\"{class}\" x=\"{middle:.1}\" y=\"{y:.1}\">{}</text>",
-            point.entry
-        ));
-        shape(svg, point, x);
-    }
+    moves
+        .iter()
+        .map(|point| {
+            let x = axis.place(point.minute, LEFT, RIGHT);
+            let width = LETTER * point.entry.to_string().len() as f64 + 3.0;
+            let wanted = x - width / 2.0;
+            let line = (0..LINES)
+                .find(|line| ends[*line] <= wanted)
+                .unwrap_or_else(|| (0..LINES).min_by(|a, b| ends[*a].total_cmp(&ends[*b])).unwrap_or(0));
+            let from = wanted.max(ends[line]);
+            ends[line] = from + width;
+            Number { x, middle: from + width / 2.0, line }
+        })
+        .collect()
 }
 
-fn shape(svg: &mut String, point: &MovePoint, x: f64) {
-    let y = SHAPES;
+fn draw(svg: &mut String, point: &MovePoint, number: &Number, shapes: f64) {
+    let Number { x, middle, line } = *number;
+    let y = shapes - 12.0 - LINE * line as f64;
+    let class = if point.broke_order { "mid small bold" } else { "mid small" };
+    svg.push_str(&format!(
+        "<path class=\"lead\" d=\"M{x:.1} {:.1}L{middle:.1} {:.1}\"/>",
+        shapes - 4.0,
+        y + 2.0
+    ));
+    svg.push_str(&format!("<text class=\"{class}\" x=\"{middle:.1}\" y=\"{y:.1}\">{}</text>", point.entry));
+    shape(svg, point, x, shapes);
+}
+
+fn shape(svg: &mut String, point: &MovePoint, x: f64, y: f64) {
     let drawn = match point.sort {
         MoveSort::SoundReading => format!("<circle class=\"full\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"4\"/>"),
         MoveSort::DoubtfulReading => {

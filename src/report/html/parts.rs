@@ -1,7 +1,7 @@
 //! The parts of the page.
 
 use judge::Mark;
-use visit::Visit;
+use visit::{Trust, Visit};
 
 use crate::chances::Chances;
 use crate::cycle::Cycles;
@@ -9,7 +9,7 @@ use crate::dossier::Dossier;
 use crate::notebook::{clock, outcome_text};
 use crate::path::SoundPath;
 use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
-use crate::ruled::{doubt_of, rulings_of_evidence};
+use crate::ruled::{doubt_of, doubt_text, doubt_words, rulings_of_evidence};
 use crate::run_on::RunOn;
 use crate::timeline::Timeline;
 use crate::units::Units;
@@ -54,47 +54,45 @@ fn wrong_text(wrong: &WrongThing) -> String {
     format!("{}{place}, severity {:.2} of 1: {state}", wrong.kind.label(), wrong.severity)
 }
 
-/// Points by area, then every mark with its reason.
+/// Every mark with its reason, area by area.
 pub(super) fn marks(review: &Review) -> String {
-    let rows: Vec<Vec<String>> = review
-        .areas
-        .iter()
-        .map(|area| vec![escape(area.area.label()), format!("{:.1}", area.points), format!("{:.0}", area.of)])
-        .collect();
-    let mut marks = table("figures", "Points by area", &["Area", "Earned", "Of"], &rows);
+    let mut marks = String::from(
+        "<table class=\"marks\">\n<caption>Every mark, area by area</caption>\n<thead><tr><th scope=\"col\">Earned</th>\
+         <th scope=\"col\">Points</th><th scope=\"col\">Why</th><th scope=\"col\">Where</th></tr></thead>\n",
+    );
     for area in &review.areas {
-        marks.push_str(&area_marks(area));
+        area_marks(&mut marks, area);
     }
+    marks.push_str("</table>\n");
     marks
 }
 
-fn area_marks(area: &AreaMarks) -> String {
-    let caption = format!("{}: {:.1} of {:.0}", area.area.label(), area.points, area.of);
-    if area.marks.is_empty() {
-        return element("h3", &caption);
+fn area_marks(marks: &mut String, area: &AreaMarks) {
+    marks.push_str(&format!(
+        "<tbody>\n<tr class=\"area-name\"><th scope=\"rowgroup\" colspan=\"4\">{}: {:.1} of {:.0}</th></tr>\n",
+        escape(area.area.label()),
+        area.points,
+        area.of
+    ));
+    for mark in &area.marks {
+        let entry = mark.entry.map_or_else(String::new, |entry| format!("entry {entry}"));
+        marks.push_str(&format!(
+            "<tr><td>{}</td><td>{}</td><td>{}</td><td>{entry}</td></tr>\n",
+            sign(mark),
+            points_text(mark),
+            escape(&mark.reason)
+        ));
     }
-    let rows: Vec<Vec<String>> = area
-        .marks
-        .iter()
-        .map(|mark| {
-            vec![
-                sign(mark).to_owned(),
-                points_text(mark),
-                escape(&mark.reason),
-                mark.entry.map_or_else(String::new, |entry| format!("entry {entry}")),
-            ]
-        })
-        .collect();
-    table("marks", &caption, &["", "Points", "Why", "Where"], &rows)
+    marks.push_str("</tbody>\n");
 }
 
 fn sign(mark: &Mark) -> &'static str {
     if mark.points >= mark.of - 1.0e-9 && mark.points >= 0.0 {
-        "✓"
+        "✓ yes"
     } else if mark.points > 1.0e-9 {
-        "◐"
+        "◐ in part"
     } else {
-        "✗"
+        "✗ no"
     }
 }
 
@@ -124,26 +122,46 @@ pub(super) fn evidence(review: &Review, visit: &Visit, dossier: &Dossier, counte
         contents.push_str(&element("p", "It did not break at any move."));
     } else {
         contents.push_str("<ul>\n");
-        for (entry, reason) in &breaks {
-            contents.push_str(&format!("<li><b>Entry {entry}.</b> {}</li>\n", escape(reason)));
+        for (entry, told) in breaks_by_entry(&breaks) {
+            contents.push_str(&format!("<li><b>Entry {entry}.</b> {}</li>\n", escape(&told)));
         }
         contents.push_str("</ul>\n");
     }
     contents
 }
 
+/// The breaks of each entry in one text, without the reasons: those stand among the marks.
+fn breaks_by_entry(breaks: &[(u32, String)]) -> Vec<(u32, String)> {
+    let mut told: Vec<(u32, String)> = Vec::new();
+    for (entry, reason) in breaks {
+        let (first, _) = reason.split_once(". ").unwrap_or((reason, ""));
+        let sentence = format!("{}.", first.trim_end_matches('.'));
+        match told.iter_mut().find(|(known, _)| known == entry) {
+            Some((_, text)) => {
+                text.push(' ');
+                text.push_str(&sentence);
+            }
+            None => told.push((*entry, sentence)),
+        }
+    }
+    told.sort_by_key(|(entry, _)| *entry);
+    told
+}
+
 /// Every entry that said something, and what.
 pub(super) fn rulings(visit: &Visit, chances: &Chances, units: Units) -> String {
     let mut rows = Vec::new();
+    let mut doubts: Vec<Trust> = Vec::new();
     for ruling in rulings_of_evidence(visit.notebook(), chances) {
         let Some(entry) = visit.notebook().iter().find(|entry| entry.number == ruling.entry) else {
             continue;
         };
         let mut told: Vec<String> = ruling.told(chances).iter().map(|line| escape(line)).collect();
-        if ruling.doubt.is_some()
-            && let Some(doubt) = told.last_mut()
-        {
-            *doubt = format!("<span class=\"doubt\">{doubt}</span>");
+        if let Some(doubt) = ruling.doubt {
+            told.push(format!("<span class=\"doubt\">In doubt: {}.</span>", escape(doubt_words(doubt))));
+            if !doubts.contains(&doubt) {
+                doubts.push(doubt);
+            }
         }
         rows.push(vec![
             entry.number.to_string(),
@@ -159,6 +177,13 @@ pub(super) fn rulings(visit: &Visit, chances: &Chances, units: Units) -> String 
          not have given counts against its suspect, by as much as instrument and model allow. Ruled out means: \
          five times less likely than before. One bit is what halving the suspects tells.",
     );
+    if !doubts.is_empty() {
+        contents.push_str("<p>Some readings were in doubt:</p>\n<ul>\n");
+        for doubt in doubts {
+            contents.push_str(&element("li", doubt_text(doubt).unwrap_or_default()));
+        }
+        contents.push_str("</ul>\n");
+    }
     if rows.is_empty() {
         contents.push_str(&element("p", "Nothing was read or seen."));
         return contents;
