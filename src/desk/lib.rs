@@ -31,7 +31,7 @@ mod words;
 pub use command::{CallChoice, Command, Speed};
 pub use desk::{Desk, Notice};
 pub use site::Motion;
-pub use stage::{CallCard, ClockLook, Pace, Preparing, ReviewLook, Stage, show};
+pub use stage::{CallCard, ClockLook, Pace, Preparing, ReviewLook, Stage, Weighing, show};
 pub use trace::Trace;
 pub use units::Units;
 pub use view::{Busy, CoilFace, CoilLook, LiveValue, SiteLook, View};

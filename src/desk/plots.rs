@@ -1,13 +1,13 @@
 //! Plots of the review: what the plant did while the learner worked.
 
 use egui::{Color32, Shape, Stroke, Ui, pos2, vec2};
-use egui_plot::{AxisHints, GridMark, HLine, Line, LineStyle, Plot, PlotPoints, VLine};
-use visit::Entry;
+use egui_plot::{AxisHints, GridMark, HLine, Line, LineStyle, Plot, PlotPoints, Points, VLine};
+use visit::{AirPoint, Bulb, Entry, Measured, Outcome, Trust};
 
 use crate::palette;
 use crate::parts::{small, strong};
 use crate::trace::{Sample, Trace};
-use crate::units::{OnScreen, Units};
+use crate::units::Units;
 
 /// Pressures, temperatures and ice over the visit, with a line at each move.
 pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, units: Units) {
@@ -20,8 +20,13 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
     let pressure = |pick: fn(&Sample) -> f64| points(trace, |sample| units.pressure_number(pick(sample)));
     let temperature =
         |pick: fn(&Sample) -> f64| points(trace, |sample| units.temperature_number(pick(sample)));
+    let readings = |value: &dyn Fn(Measured, f64) -> Option<f64>| readings(notebook, arrival_s, value);
     let figures = [
         Figure {
+            readings: readings(&|quantity, value| match quantity {
+                Measured::GaugePressure(_) => Some(units.pressure_number(value)),
+                _ => None,
+            }),
             title: format!("Pressure, {}", units.pressure_unit()),
             mark: None,
             foot: Foot::Zero,
@@ -35,6 +40,12 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
             ],
         },
         Figure {
+            readings: readings(&|quantity, value| match quantity {
+                Measured::AirTemperature(AirPoint::Supply, Bulb::Dry) => {
+                    Some(units.temperature_number(value))
+                }
+                _ => None,
+            }),
             title: format!("Temperature, {}", units.temperature_unit()),
             mark: Some(units.temperature_number(FREEZING_K)),
             foot: Foot::Lowest,
@@ -49,6 +60,7 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
             ],
         },
         Figure {
+            readings: Vec::new(),
             title: format!("Ice on the coil, {}", units.small_mass_unit()),
             mark: None,
             foot: Foot::Zero,
@@ -61,49 +73,53 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
     ];
     let last_min = trace.samples().last().map_or(1.0, |sample| sample.since_arrival_s / 60.0);
     for figure in figures {
-        figure.show(ui, height, &moves_min, last_min);
+        figure.show(ui, height, "review", &moves_min, last_min);
     }
     small(
         ui,
-        "Along the bottom: minutes since arrival. Upright lines: your moves. Level line among the temperatures: freezing point of water.",
+        "Along the bottom: minutes since arrival. Upright lines: your moves. Dots: your readings, hollow when in doubt. Level line among the temperatures: freezing point of water.",
     );
 }
 
 const FREEZING_K: f64 = 273.15;
 
-struct Figure {
-    title: String,
+/// A plot with its heading.
+pub(crate) struct Figure {
+    pub(crate) title: String,
     /// A level line.
-    mark: Option<f64>,
-    foot: Foot,
-    curves: Vec<Curve>,
+    pub(crate) mark: Option<f64>,
+    pub(crate) foot: Foot,
+    pub(crate) curves: Vec<Curve>,
+    /// Dots, each sound or in doubt.
+    pub(crate) readings: Vec<([f64; 2], Trust)>,
 }
 
 /// Where the upright axis begins.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Foot {
+pub(crate) enum Foot {
     /// At zero.
     Zero,
     /// At the lowest value.
     Lowest,
 }
 
-struct Curve {
-    name: &'static str,
-    pen: Pen,
-    points: Vec<[f64; 2]>,
+/// A curve of a plot.
+pub(crate) struct Curve {
+    pub(crate) name: &'static str,
+    pub(crate) pen: Pen,
+    pub(crate) points: Vec<[f64; 2]>,
 }
 
 /// How a curve is drawn; the caption shows the same.
 #[derive(Clone, Copy)]
-enum Pen {
+pub(crate) enum Pen {
     Solid,
     Dashed,
     Dotted,
 }
 
 impl Pen {
-    fn colour(self) -> Color32 {
+    pub(crate) fn colour(self) -> Color32 {
         match self {
             Pen::Solid => palette::BRICK,
             Pen::Dashed => palette::ACCENT,
@@ -111,7 +127,7 @@ impl Pen {
         }
     }
 
-    fn style(self) -> LineStyle {
+    pub(crate) fn style(self) -> LineStyle {
         match self {
             Pen::Solid => LineStyle::Solid,
             Pen::Dashed => LineStyle::Dashed { length: 7.0 },
@@ -120,7 +136,7 @@ impl Pen {
     }
 
     /// A piece of the line for the caption.
-    fn sample(self, ui: &mut Ui) {
+    pub(crate) fn sample(self, ui: &mut Ui) {
         let (rect, _) = ui.allocate_exact_size(vec2(34.0, 14.0), egui::Sense::hover());
         let ends = [pos2(rect.left(), rect.center().y), pos2(rect.right(), rect.center().y)];
         let stroke = Stroke::new(2.0, self.colour());
@@ -134,7 +150,8 @@ impl Pen {
 }
 
 impl Figure {
-    fn show(self, ui: &mut Ui, height: f32, moves_min: &[f64], last_min: f64) {
+    /// Draws it. Plots of a group share their lower axis, whose unit is up to the caller.
+    pub(crate) fn show(self, ui: &mut Ui, height: f32, group: &'static str, moves: &[f64], last: f64) {
         ui.horizontal(|ui| {
             strong(ui, &self.title);
             for curve in &self.curves {
@@ -143,7 +160,7 @@ impl Figure {
                 small(ui, curve.name);
             }
         });
-        let step_min = step_min(last_min);
+        let step_min = step_min(last);
         let mut plot = Plot::new(self.title)
             .height(height)
             .allow_zoom(false)
@@ -161,13 +178,13 @@ impl Figure {
                 let last = (to / step_min).floor() as i64;
                 (first..=last).map(|n| GridMark { value: n as f64 * step_min, step_size: step_min }).collect()
             })
-            .link_axis("review", [true, false])
-            .link_cursor("review", [true, false]);
+            .link_axis(group, [true, false])
+            .link_cursor(group, [true, false]);
         if self.foot == Foot::Zero {
             plot = plot.include_y(0.0);
         }
         plot.show(ui, |plot| {
-            for &minute in moves_min {
+            for &minute in moves {
                 let line = VLine::new("a move", minute).color(palette::FIELD_HOVERED).width(1.0);
                 plot.vline(line.allow_hover(false));
             }
@@ -184,8 +201,28 @@ impl Figure {
                         .width(1.8),
                 );
             }
+            for (at, trust) in self.readings {
+                let dot = Points::new("your reading", vec![at]).color(palette::INK).radius(3.5);
+                plot.points(dot.filled(trust == Trust::Sound));
+            }
         });
     }
+}
+
+/// Readings that a function finds a value for, over minutes since arrival.
+fn readings(
+    notebook: &[Entry],
+    arrival_s: f64,
+    value: &dyn Fn(Measured, f64) -> Option<f64>,
+) -> Vec<([f64; 2], Trust)> {
+    notebook
+        .iter()
+        .filter_map(|entry| {
+            let Outcome::Read(reading) = &entry.outcome else { return None };
+            let value = value(reading.quantity, reading.value)?;
+            Some(([(entry.finished_s - arrival_s) / 60.0, value], reading.trust))
+        })
+        .collect()
 }
 
 /// Minutes between two upright lines of the grid: a span that people count in.

@@ -1,5 +1,8 @@
 //! The review: marks with what earned or lost them, what was wrong, what happened, what the plant did.
 
+mod evidence;
+mod later;
+
 use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 use judge::{Area, Mark};
 use report::{AreaMarks, Review};
@@ -17,10 +20,42 @@ pub enum Page {
     /// Every move.
     #[default]
     Timeline,
+    /// Moves and suspects, and what each reading ruled out.
+    Evidence,
     /// Plots.
     Plant,
+    /// The refrigerant's cycle.
+    Cycle,
+    /// What would have happened next.
+    Later,
+    /// A sound path.
+    Path,
     /// Where the refrigerant went.
     Refrigerant,
+}
+
+impl Page {
+    const ALL: [Page; 7] = [
+        Page::Timeline,
+        Page::Evidence,
+        Page::Plant,
+        Page::Cycle,
+        Page::Later,
+        Page::Path,
+        Page::Refrigerant,
+    ];
+
+    fn name(self) -> &'static str {
+        match self {
+            Page::Timeline => "What happened",
+            Page::Evidence => "Where the evidence led",
+            Page::Plant => "What the plant did",
+            Page::Cycle => "The cycle",
+            Page::Later => "What would have come next",
+            Page::Path => "A sound path",
+            Page::Refrigerant => "Where the refrigerant went",
+        }
+    }
 }
 
 /// The screen.
@@ -196,23 +231,27 @@ fn points(points: f64) -> String {
 }
 
 fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
-    ui.horizontal(|ui| {
-        for (page, name) in [
-            (Page::Timeline, "What happened"),
-            (Page::Plant, "What the plant did"),
-            (Page::Refrigerant, "Where the refrigerant went"),
-        ] {
-            let button = Button::selectable(desk.review_page == page, name).frame_when_inactive(true);
+    ui.horizontal_wrapped(|ui| {
+        let has_path = look.dossier.is_some_and(|dossier| dossier.path.is_some());
+        for page in Page::ALL.into_iter().filter(|page| *page != Page::Path || has_path) {
+            let button = Button::selectable(desk.review_page == page, page.name()).frame_when_inactive(true);
             if ui.add(button).clicked() {
                 desk.review_page = page;
             }
         }
     });
     ui.separator();
-    match desk.review_page {
-        Page::Timeline => timeline(ui, desk, look),
-        Page::Plant => plots::show(ui, look.trace, look.notebook, look.arrival_s, desk.units),
-        Page::Refrigerant => refrigerant(ui, look.review, desk.units),
+    match (desk.review_page, look.dossier) {
+        (Page::Timeline, _) => timeline(ui, desk, look),
+        (Page::Evidence, _) => evidence::page(ui, desk, look),
+        (Page::Plant, _) => plots::show(ui, look.trace, look.notebook, look.arrival_s, desk.units),
+        (Page::Cycle, Some(dossier)) => later::cycle(ui, &dossier.cycles, desk.units),
+        (Page::Later, Some(dossier)) => later::run_on(ui, &dossier.run_on, desk.units),
+        (Page::Path, Some(dossier)) => later::path(ui, dossier.path.as_ref()),
+        (Page::Cycle | Page::Later | Page::Path, None) => {
+            small(ui, "This is still being worked out.");
+        }
+        (Page::Refrigerant, _) => refrigerant(ui, look.review, desk.units),
     }
 }
 

@@ -1,7 +1,7 @@
 //! Which screen is shown, and one frame of it.
 
 use egui::Ui;
-use report::Review;
+use report::{Dossier, Review, Timeline};
 use visit::Entry;
 
 use crate::command::{Command, Speed};
@@ -85,6 +85,22 @@ pub struct ReviewLook<'a> {
     pub arrival_s: f64,
     /// What the plant did.
     pub trace: &'a Trace,
+    /// Moves and, once the evidence is weighed, suspects.
+    pub timeline: &'a Timeline,
+    /// Figures and facts beside the marks, once they are worked out.
+    pub dossier: Option<&'a Dossier>,
+    /// How far the weighing of the evidence is.
+    pub weighing: Weighing,
+}
+
+/// How far the weighing of the evidence is.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Weighing {
+    /// Done, or not asked for.
+    #[default]
+    Over,
+    /// Under way, with the share that is done, 0 to 1.
+    UnderWay(f32),
 }
 
 /// Draws one frame into the root of the window and returns what the person asked for.

@@ -15,18 +15,6 @@ pub trait OnScreen: Copy {
     fn gauge(self, gauge_pressure_pa: f64) -> String;
     /// A difference of pressures from Pa: "1.2 psi" or "8 kPa".
     fn pressure_difference(self, difference_pa: f64) -> String;
-    /// A temperature from K as a bare number.
-    fn temperature_number(self, temperature_k: f64) -> f64;
-    /// A gauge pressure from Pa as a bare number.
-    fn pressure_number(self, gauge_pressure_pa: f64) -> f64;
-    /// A mass from kg as a bare number of ounces or grams.
-    fn small_mass_number(self, mass_kg: f64) -> f64;
-    /// Unit of [`OnScreen::temperature_number`].
-    fn temperature_unit(self) -> &'static str;
-    /// Unit of [`OnScreen::pressure_number`].
-    fn pressure_unit(self) -> &'static str;
-    /// Unit of [`OnScreen::small_mass_number`].
-    fn small_mass_unit(self) -> &'static str;
 }
 
 /// Below this gauge pressure a gauge shows a vacuum, Pa.
@@ -64,48 +52,6 @@ impl OnScreen for Units {
         match self {
             Units::Ip => format!("{:.1} psi", units::psi_from_pa(difference_pa)),
             Units::Si => format!("{:.0} kPa", difference_pa / 1000.0),
-        }
-    }
-
-    fn temperature_number(self, temperature_k: f64) -> f64 {
-        match self {
-            Units::Ip => units::fahrenheit_from_kelvin(temperature_k),
-            Units::Si => units::celsius_from_kelvin(temperature_k),
-        }
-    }
-
-    fn pressure_number(self, gauge_pressure_pa: f64) -> f64 {
-        match self {
-            Units::Ip => units::psi_from_pa(gauge_pressure_pa),
-            Units::Si => gauge_pressure_pa / 1000.0,
-        }
-    }
-
-    fn small_mass_number(self, mass_kg: f64) -> f64 {
-        match self {
-            Units::Ip => units::oz_from_kg(mass_kg),
-            Units::Si => mass_kg * 1000.0,
-        }
-    }
-
-    fn temperature_unit(self) -> &'static str {
-        match self {
-            Units::Ip => "°F",
-            Units::Si => "°C",
-        }
-    }
-
-    fn pressure_unit(self) -> &'static str {
-        match self {
-            Units::Ip => "psig",
-            Units::Si => "kPa gauge",
-        }
-    }
-
-    fn small_mass_unit(self) -> &'static str {
-        match self {
-            Units::Ip => "oz",
-            Units::Si => "g",
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Screens worked as a person works them: by label, by pointer in the drawing, by keyboard.
 
 mod bench;
-mod start_and_review;
+mod review_screen;
+mod start_screen;
 mod visit_screen;

@@ -1,12 +1,8 @@
-//! The start screen and the review.
+//! The start screen.
 
-use crate::bench::visit_after;
-use desk::{CallCard, CallChoice, Command, Desk, Preparing, ReviewLook, Stage, Trace};
+use desk::{CallCard, CallChoice, Command, Desk, Preparing, Stage};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use judge::{Area, Mark, Marks};
-use report::Review;
-use visit::{Move, Place, Visit};
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
 
@@ -128,64 +124,4 @@ fn long_work_can_be_cancelled() {
     harness.get_by_label("Cancel").click();
     harness.run_steps(3);
     assert_eq!(harness.state().commands, [Command::CancelArrival]);
-}
-
-struct Afterwards {
-    desk: Desk,
-    visit: Visit,
-    review: Review,
-    trace: Trace,
-    commands: Vec<Command>,
-}
-
-#[test]
-fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
-    let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
-    let mark =
-        |area, points, of, reason: &str, entry| Mark { area, points, of, reason: reason.to_owned(), entry };
-    let marks = Marks::of(vec![
-        mark(Area::Order, 4.0, 4.0, "The thermostat was read first.", Some(1)),
-        mark(Area::Evidence, 0.0, 25.0, "No cause was declared.", None),
-        mark(Area::Repair, 2.5, 20.0, "The cause is still there.", Some(2)),
-    ]);
-    let review = Review::new(&visit, &marks);
-    let mut trace = Trace::default();
-    trace.sample(&visit);
-    let wrong = review.wrong[0].kind.label().to_lowercase();
-    let state = Afterwards { desk: Desk::default(), visit, review, trace, commands: Vec::new() };
-    let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
-        |ui, after: &mut Afterwards| {
-            let look = ReviewLook {
-                review: &after.review,
-                notebook: after.visit.notebook(),
-                arrival_s: after.visit.arrival_s(),
-                trace: &after.trace,
-            };
-            after.commands.extend(desk::show(ui, &mut after.desk, Stage::Review(&look)));
-        },
-        state,
-    );
-    harness.run_steps(4);
-    for text in [
-        "The thermostat was read first.",
-        "No cause was declared.",
-        "The cause is still there.",
-        "Move 2: tell the customer and close the ticket",
-    ] {
-        assert!(harness.query_by_label(text).is_some(), "{text}");
-    }
-    harness.get_by_label("Move 1: look at the thermostat").click();
-    harness.run_steps(3);
-    assert!(harness.query_by_label("◐ 2.5 of 20").is_some());
-    assert!(harness.query_by_label_contains(&format!("Wrong: {wrong}")).is_some());
-    assert!(harness.query_by_label_contains("You declared: nothing").is_some());
-    harness.get_by_label("What the plant did").click();
-    harness.run_steps(3);
-    harness.get_by_label("Where the refrigerant went").click();
-    harness.run_steps(3);
-    assert!(harness.query_by_label("Leaked away").is_some());
-    harness.get_by_label("Save record").click();
-    harness.get_by_label("Back to the calls").click();
-    harness.run_steps(3);
-    assert_eq!(harness.state().commands, [Command::SaveRecord, Command::Leave]);
 }

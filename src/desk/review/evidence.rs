@@ -1,0 +1,233 @@
+//! Where the evidence led: moves over the minutes, suspects under them, and what each reading ruled out.
+
+use egui::{ProgressBar, Rect, ScrollArea, Sense, Shape, Stroke, Ui, pos2, vec2};
+use report::{ChanceRow, MovePoint, MoveSort, Timeline, doubt_text, percent, rulings_of_evidence};
+
+use super::{Page, Scroll, ShownMove, move_link};
+use crate::desk::Desk;
+use crate::palette;
+use crate::parts::{heading, small, strong};
+use crate::stage::{ReviewLook, Weighing};
+
+/// Room for names left of the bands, and for probabilities right of them, px.
+const NAMES: f32 = 196.0;
+const VALUES: f32 = 88.0;
+/// Height of a band, px.
+const BAND: f32 = 20.0;
+/// Lines on which numbers of moves may stand.
+const LINES: usize = 3;
+const LINE: f32 = 12.0;
+/// Height of the row of moves, px.
+const MOVES: f32 = 14.0 + LINE * LINES as f32 + 18.0;
+
+/// The page.
+pub(super) fn page(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        moves(ui, desk, look);
+        for row in &look.timeline.rows {
+            chances(ui, row, look.timeline.last_min);
+        }
+        axis(ui, look.timeline.last_min);
+        match look.weighing {
+            Weighing::UnderWay(share) => {
+                strong(ui, "The evidence is being weighed");
+                ui.add(ProgressBar::new(share).show_percentage());
+            }
+            Weighing::Over if look.timeline.rows.is_empty() => {
+                small(ui, "The evidence has not been weighed.");
+            }
+            Weighing::Over => {}
+        }
+        small(
+            ui,
+            "Full dot: a sound reading. Hollow dot: a reading in doubt. Square: something seen. Upright stroke: a deed. \
+             Cross: the sound order broke. Bands run from 0 to 100 %.",
+        );
+        breaks(ui, desk, look);
+        rulings(ui, desk, look);
+    });
+}
+
+/// The line of minutes beside the names.
+fn place(rect: Rect, minute: f64, last_min: f64) -> f32 {
+    rect.left() + rect.width() * (minute / last_min.max(1.0e-9)).clamp(0.0, 1.0) as f32
+}
+
+/// Numbered moves. The pointer on one tells what it was; a press shows it among what happened.
+fn moves(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
+    let timeline: &Timeline = look.timeline;
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width() - 4.0, MOVES), Sense::click());
+    let bar =
+        Rect::from_min_max(pos2(rect.left() + NAMES, rect.top()), pos2(rect.right() - VALUES, rect.bottom()));
+    let y = rect.bottom() - 16.0;
+    let painter = ui.painter();
+    painter.text(
+        pos2(rect.left() + 2.0, y),
+        egui::Align2::LEFT_CENTER,
+        "Your moves",
+        palette::small(),
+        palette::INK,
+    );
+    painter.line_segment([pos2(bar.left(), y), pos2(bar.right(), y)], Stroke::new(1.0, palette::PENCIL));
+    let mut ends = [f32::MIN; LINES];
+    for point in &timeline.moves {
+        let x = place(bar, point.minute, timeline.last_min);
+        let width = 6.5 * point.entry.to_string().len() as f32 + 3.0;
+        let wanted = x - width / 2.0;
+        let line = (0..LINES)
+            .find(|line| ends[*line] <= wanted)
+            .unwrap_or_else(|| (0..LINES).min_by(|a, b| ends[*a].total_cmp(&ends[*b])).unwrap_or(0));
+        let from = wanted.max(ends[line]);
+        ends[line] = from + width;
+        let at = pos2(from + width / 2.0, y - 12.0 - LINE * line as f32);
+        painter.line_segment([pos2(x, y - 4.0), at + vec2(0.0, 5.0)], Stroke::new(0.8, palette::RULE));
+        painter.text(
+            at,
+            egui::Align2::CENTER_CENTER,
+            point.entry.to_string(),
+            egui::FontId::new(11.0, egui::FontFamily::Proportional),
+            palette::INK,
+        );
+        shape(ui, point, x, y);
+    }
+    let nearest = response.hover_pos().or(response.interact_pointer_pos()).and_then(|pointer| {
+        let off = |point: &&MovePoint| (place(bar, point.minute, timeline.last_min) - pointer.x).abs();
+        timeline.moves.iter().filter(|point| off(point) < 7.0).min_by(|a, b| off(a).total_cmp(&off(b)))
+    });
+    let Some(point) = nearest else { return };
+    if response.clicked() {
+        desk.review_page = Page::Timeline;
+        desk.shown_move = Some(ShownMove { number: point.entry, scroll: Scroll::Wanted });
+    }
+    if let Some(entry) = look.notebook.iter().find(|entry| entry.number == point.entry) {
+        response.on_hover_text(format!("{}: {}", entry.number, visit::label(&entry.action)));
+    }
+}
+
+fn shape(ui: &Ui, point: &MovePoint, x: f32, y: f32) {
+    let painter = ui.painter();
+    let at = pos2(x, y);
+    match point.sort {
+        MoveSort::SoundReading => {
+            painter.circle_filled(at, 3.6, palette::INK);
+        }
+        MoveSort::DoubtfulReading => {
+            painter.circle(at, 3.6, palette::SHEET, Stroke::new(1.4, palette::INK));
+        }
+        MoveSort::Sight => {
+            painter.rect_filled(Rect::from_center_size(at, vec2(7.0, 7.0)), 0.0, palette::INK);
+        }
+        MoveSort::Deed => {
+            painter.line_segment([at - vec2(0.0, 4.5), at + vec2(0.0, 4.5)], Stroke::new(1.6, palette::INK));
+        }
+        MoveSort::Refused => {
+            painter.line_segment([at - vec2(4.5, 0.0), at + vec2(4.5, 0.0)], Stroke::new(2.0, palette::INK));
+        }
+    }
+    if point.broke_order {
+        let foot = at + vec2(0.0, 11.0);
+        let stroke = Stroke::new(2.2, palette::BRICK);
+        painter.line_segment([foot - vec2(4.0, 4.0), foot + vec2(4.0, 4.0)], stroke);
+        painter.line_segment([foot + vec2(-4.0, 4.0), foot + vec2(4.0, -4.0)], stroke);
+    }
+}
+
+/// One suspect: its name, its band, where it ended.
+fn chances(ui: &mut Ui, row: &ChanceRow, last_min: f64) {
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 0.0;
+        let note = match (row.is_true, row.is_declared) {
+            (true, true) => " (wrong; declared)",
+            (true, false) => " (was wrong)",
+            (false, true) => " (declared)",
+            (false, false) => "",
+        };
+        ui.allocate_ui(vec2(NAMES, BAND), |ui| {
+            ui.set_min_width(NAMES);
+            ui.set_max_width(NAMES - 6.0);
+            let text = format!("{}{note}", row.name);
+            let text = if row.is_true { palette::bold(text) } else { egui::RichText::new(text) };
+            ui.add(egui::Label::new(text.size(palette::SMALL_PX)).truncate());
+        });
+        let width = (ui.available_width() - 4.0 - VALUES).max(40.0);
+        let (band, _) = ui.allocate_exact_size(vec2(width, BAND), Sense::hover());
+        draw_band(ui, row, band, last_min);
+        ui.add_space(6.0);
+        small(ui, percent(row.at_end()));
+    });
+}
+
+fn draw_band(ui: &Ui, row: &ChanceRow, band: Rect, last_min: f64) {
+    let painter = ui.painter();
+    let fill = if row.is_true { palette::ACCENT_WASH } else { palette::FIELD_HOVERED };
+    let height = |probability: f64| band.bottom() - band.height() * probability.clamp(0.0, 1.0) as f32;
+    let mut line = Vec::with_capacity(2 * row.steps.len());
+    for pair in row.steps.windows(2) {
+        let (from, to) = (place(band, pair[0][0], last_min), place(band, pair[1][0], last_min));
+        let y = height(pair[0][1]);
+        painter.rect_filled(Rect::from_min_max(pos2(from, y), pos2(to, band.bottom())), 0.0, fill);
+        line.extend([pos2(from, y), pos2(to, y)]);
+    }
+    painter.add(Shape::line(line, Stroke::new(1.4, palette::INK)));
+    painter.rect_stroke(band, 0.0, Stroke::new(1.0, palette::RULE), egui::StrokeKind::Inside);
+}
+
+/// Minutes under the bands.
+fn axis(ui: &mut Ui, last_min: f64) {
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width() - 4.0, 15.0), Sense::hover());
+    let bar =
+        Rect::from_min_max(pos2(rect.left() + NAMES, rect.top()), pos2(rect.right() - VALUES, rect.bottom()));
+    let step = [1.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0]
+        .into_iter()
+        .find(|step| last_min / step <= 8.0)
+        .unwrap_or(480.0);
+    for n in 0..=(last_min / step).floor() as u32 {
+        let minute = f64::from(n) * step;
+        let x = place(bar, minute, last_min);
+        let painter = ui.painter();
+        painter.line_segment(
+            [pos2(x, rect.top()), pos2(x, rect.top() + 3.0)],
+            Stroke::new(1.0, palette::PENCIL),
+        );
+        painter.text(
+            pos2(x, rect.top() + 9.0),
+            egui::Align2::CENTER_CENTER,
+            format!("{minute:.0}"),
+            egui::FontId::new(11.0, egui::FontFamily::Proportional),
+            palette::PENCIL,
+        );
+    }
+    let end = pos2(bar.right() + 8.0, rect.top() + 9.0);
+    ui.painter().text(end, egui::Align2::LEFT_CENTER, "min", palette::small(), palette::PENCIL);
+}
+
+/// Where the order broke, each with its move.
+fn breaks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
+    let mut broken: Vec<u32> = look.review.order_breaks().iter().map(|(entry, _)| *entry).collect();
+    broken.sort_unstable();
+    broken.dedup();
+    if broken.is_empty() {
+        return;
+    }
+    heading(ui, "Where the order broke");
+    for entry in broken {
+        move_link(ui, desk, look, entry);
+    }
+}
+
+/// What each reading ruled out.
+fn rulings(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
+    let Some(chances) = look.dossier.and_then(|dossier| dossier.chances.as_ref()) else { return };
+    ui.add_space(4.0);
+    heading(ui, "What each reading ruled out");
+    for ruling in rulings_of_evidence(look.notebook, chances) {
+        move_link(ui, desk, look, ruling.entry);
+        for told in ruling.told(chances) {
+            ui.add(egui::Label::new(told).wrap());
+        }
+        if let Some(told) = ruling.doubt.and_then(doubt_text) {
+            small(ui, told);
+        }
+        ui.separator();
+    }
+}

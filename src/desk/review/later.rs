@@ -1,0 +1,192 @@
+//! The refrigerant's cycle, what would have come next, and a sound path.
+
+use egui::{Grid, ScrollArea, Ui, vec2};
+use egui_plot::{GridMark, Line, Plot, PlotPoints};
+use report::{Corner, Cycle, Cycles, FateSample, RunOn, SoundPath};
+
+use crate::palette;
+use crate::parts::{heading, small, strong};
+use crate::plots::{Curve, Figure, Foot, Pen};
+use crate::units::{Units, cost_in_minutes};
+
+const PENS: [Pen; 3] = [Pen::Solid, Pen::Dashed, Pen::Dotted];
+/// Pressures that the axis of the chart names, in the unit of the reader.
+const PRESSURES_IP: [f64; 9] = [10.0, 20.0, 50.0, 100.0, 200.0, 300.0, 400.0, 600.0, 800.0];
+const PRESSURES_SI: [f64; 8] = [50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 3000.0, 5000.0];
+
+/// The cycle on a chart of pressure over enthalpy, and in numbers.
+pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, units: Units) {
+    if cycles.cycles.is_empty() {
+        small(ui, "The compressor did not run while anything was read, so there is no cycle to show.");
+        return;
+    }
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        for (cycle, pen) in cycles.cycles.iter().zip(PENS) {
+            ui.horizontal(|ui| {
+                pen.sample(ui);
+                small(ui, format!("at {}", cycle.title));
+            });
+        }
+        if let Some(sound) = &cycles.sound {
+            small(
+                ui,
+                format!("Thin line: {}. Thick grey line: saturated {}.", sound.title, cycles.refrigerant),
+            );
+        }
+        chart(ui, cycles, units);
+        numbers(ui, cycles, units);
+        if cycles.cycles.iter().any(Cycle::may_flood_back) {
+            ui.label("Where no superheat is left, liquid may come back to the compressor.");
+        }
+        small(ui, "Corners follow from pressures and line temperatures; wet vapour shows as saturated.");
+    });
+}
+
+fn chart(ui: &mut Ui, cycles: &Cycles, units: Units) {
+    let point = |corner: &Corner| {
+        let pressure = units.pressure_number(corner.pressure_pa);
+        // The plot has no logarithmic axis: it gets logarithms, and its axis names what they stand for.
+        [units.enthalpy_number(corner.enthalpy_j_kg), pressure.max(1.0).log2()]
+    };
+    let closed = |cycle: &Cycle| {
+        let mut points: Vec<[f64; 2]> = cycle.corners.iter().map(point).collect();
+        points.extend(points.first().copied());
+        points
+    };
+    let named: &'static [f64] = match units {
+        Units::Ip => &PRESSURES_IP,
+        Units::Si => &PRESSURES_SI,
+    };
+    let unit = match units {
+        Units::Ip => "psia",
+        Units::Si => "kPa absolute",
+    };
+    strong(ui, format!("Pressure, {unit}, over enthalpy, {}", units.enthalpy_unit()));
+    Plot::new("cycle")
+        .height(300.0)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_drag(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .show_x(false)
+        .show_y(false)
+        .grid_color(palette::RULE)
+        .y_grid_spacer(move |input| {
+            let (from, to) = input.bounds;
+            named
+                .iter()
+                .map(|pressure| pressure.log2())
+                .filter(|value| (from..=to).contains(value))
+                .map(|value| GridMark { value, step_size: 1.0 })
+                .collect()
+        })
+        .y_axis_formatter(|mark, _| format!("{:.0}", mark.value.exp2()))
+        .show(ui, |plot| {
+            let dome: Vec<[f64; 2]> = cycles.dome.iter().map(point).collect();
+            plot.line(Line::new("saturation", PlotPoints::from(dome)).color(palette::METAL_DARK).width(3.5));
+            if let Some(sound) = &cycles.sound {
+                let line = Line::new("sound system", PlotPoints::from(closed(sound)));
+                plot.line(line.color(palette::PENCIL).width(1.0));
+            }
+            for (cycle, pen) in cycles.cycles.iter().zip(PENS) {
+                let line = Line::new(cycle.title.as_str(), PlotPoints::from(closed(cycle)));
+                plot.line(line.color(pen.colour()).style(pen.style()).width(1.9));
+            }
+        });
+}
+
+fn numbers(ui: &mut Ui, cycles: &Cycles, units: Units) {
+    Grid::new("cycles").num_columns(6).striped(true).spacing(vec2(12.0, 4.0)).show(ui, |ui| {
+        for name in ["", "Evaporating", "Condensing", "Superheat", "Subcooling", "Net cooling"] {
+            strong(ui, name);
+        }
+        ui.end_row();
+        for cycle in cycles.cycles.iter().chain(&cycles.sound) {
+            small(ui, cycle.title.as_str());
+            ui.label(units.temperature(cycle.evaporating_k));
+            ui.label(units.temperature(cycle.condensing_k));
+            ui.label(units.temperature_difference(cycle.superheat_k));
+            ui.label(units.temperature_difference(cycle.subcooling_k));
+            ui.label(format!("{:.1} kW", cycle.net_cooling_w / 1000.0));
+            ui.end_row();
+        }
+    });
+}
+
+/// The plant after the visit beside a cured one.
+pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, units: Units) {
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        small(
+            ui,
+            format!(
+                "{:.0} h more in the same weather, the customer's settings back on the thermostat (set point {}). Beside \
+                 it: the same house with a plant that has no fault, the data plate's charge and no ice.",
+                run_on.hours,
+                units.temperature(run_on.set_point_k)
+            ),
+        );
+        Grid::new("later").num_columns(3).striped(true).spacing(vec2(24.0, 3.0)).show(ui, |ui| {
+            for name in ["", "As you left it", "Cured"] {
+                strong(ui, name);
+            }
+            ui.end_row();
+            for fact in run_on.facts(units) {
+                ui.label(fact.name);
+                ui.label(fact.as_left);
+                ui.label(fact.cured);
+                ui.end_row();
+            }
+        });
+        ui.add_space(6.0);
+        let figure = |title: String, foot: Foot, mark: Option<f64>, value: &dyn Fn(&FateSample) -> f64| {
+            let curve = |name: &'static str, pen: Pen, samples: &[FateSample]| Curve {
+                name,
+                pen,
+                points: samples.iter().map(|s| [s.since_start_s / 3600.0, value(s)]).collect(),
+            };
+            Figure {
+                title,
+                mark,
+                foot,
+                curves: vec![
+                    curve("as you left it", Pen::Solid, &run_on.as_left.samples),
+                    curve("cured", Pen::Dashed, &run_on.cured.samples),
+                ],
+                readings: Vec::new(),
+            }
+        };
+        let room = figure(
+            format!("Room, {}", units.temperature_unit()),
+            Foot::Lowest,
+            Some(units.temperature_number(run_on.set_point_k)),
+            &|sample| units.temperature_number(sample.room_k),
+        );
+        let ice = figure(format!("Ice, {}", units.small_mass_unit()), Foot::Zero, None, &|sample| {
+            units.small_mass_number(sample.frost_mass_kg)
+        });
+        for figure in [room, ice] {
+            figure.show(ui, 120.0, "later", &[], run_on.hours);
+        }
+        small(ui, "Along the bottom: hours after the visit. Level line in the room's plot: the set point.");
+    });
+}
+
+/// A sound path, step by step.
+pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>) {
+    let Some(path) = path else {
+        small(ui, "No sound path was worked out for this call.");
+        return;
+    };
+    heading(ui, &format!("{} steps, {}", path.steps.len(), cost_in_minutes(path.minutes())));
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        for (step, number) in path.steps.iter().zip(1_u32..) {
+            strong(
+                ui,
+                format!("{number}. {} ({})", visit::label(&step.action), cost_in_minutes(step.minutes)),
+            );
+            ui.add(egui::Label::new(&step.why).wrap());
+            ui.separator();
+        }
+    });
+}

@@ -1,0 +1,184 @@
+//! The review.
+
+use std::sync::LazyLock;
+
+use crate::bench::visit_after;
+use desk::{Command, Desk, ReviewLook, Stage, Trace, Weighing};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+use judge::{Area, Mark, Marks};
+use report::{AfterEntry, Chances, Dossier, PathStep, Review, SoundPath, Timeline};
+use suspects::Suspect;
+use visit::{Move, Place, Port, Visit};
+
+const SIZE: [f32; 2] = [1366.0, 768.0];
+
+struct Afterwards {
+    desk: Desk,
+    visit: Visit,
+    review: Review,
+    trace: Trace,
+    timeline: Timeline,
+    dossier: Option<Dossier>,
+    weighing: Weighing,
+    commands: Vec<Command>,
+}
+
+fn marks() -> Marks {
+    let mark =
+        |area, points, of, reason: &str, entry| Mark { area, points, of, reason: reason.to_owned(), entry };
+    Marks::of(vec![
+        mark(Area::Order, 4.0, 4.0, "The thermostat was read first.", Some(1)),
+        mark(Area::Order, 0.0, 4.0, "Closing the ticket came before verifying the repair.", Some(2)),
+        mark(Area::Evidence, 0.0, 25.0, "No cause was declared.", None),
+        mark(Area::Repair, 2.5, 20.0, "The cause is still there.", Some(2)),
+    ])
+}
+
+fn afterwards(visit: Visit, dossier: Option<Dossier>, weighing: Weighing) -> Afterwards {
+    let review = Review::new(&visit, &marks());
+    let mut trace = Trace::default();
+    trace.sample(&visit);
+    let chances = dossier.as_ref().and_then(|dossier| dossier.chances.as_ref());
+    let timeline = Timeline::of(&visit, &review, chances);
+    let desk = Desk::default();
+    Afterwards { desk, visit, review, trace, timeline, dossier, weighing, commands: Vec::new() }
+}
+
+fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
+    let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
+        |ui, after: &mut Afterwards| {
+            let look = ReviewLook {
+                review: &after.review,
+                notebook: after.visit.notebook(),
+                arrival_s: after.visit.arrival_s(),
+                trace: &after.trace,
+                timeline: &after.timeline,
+                dossier: after.dossier.as_ref(),
+                weighing: after.weighing,
+            };
+            after.commands.extend(desk::show(ui, &mut after.desk, Stage::Review(&look)));
+        },
+        state,
+    );
+    harness.run_steps(4);
+    harness
+}
+
+#[test]
+fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
+    let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
+    let state = afterwards(visit, None, Weighing::Over);
+    let wrong = state.review.wrong[0].kind.label().to_lowercase();
+    let mut harness = shown(state);
+    for text in ["The thermostat was read first.", "No cause was declared.", "The cause is still there."] {
+        assert!(harness.query_by_label(text).is_some(), "{text}");
+    }
+    assert!(harness.query_all_by_label("Move 2: tell the customer and close the ticket").count() == 2);
+    harness.get_by_label("Move 1: look at the thermostat").click();
+    harness.run_steps(3);
+    assert!(harness.query_by_label("◐ 2.5 of 20").is_some());
+    assert!(harness.query_by_label_contains(&format!("Wrong: {wrong}")).is_some());
+    assert!(harness.query_by_label_contains("You declared: nothing").is_some());
+    harness.get_by_label("What the plant did").click();
+    harness.run_steps(3);
+    harness.get_by_label("Where the refrigerant went").click();
+    harness.run_steps(3);
+    assert!(harness.query_by_label("Leaked away").is_some());
+    harness.get_by_label("Save record").click();
+    harness.get_by_label("Back to the calls").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().commands, [Command::SaveRecord, Command::Leave]);
+}
+
+#[test]
+fn what_is_still_being_worked_out_says_so() {
+    let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
+    let mut harness = shown(afterwards(visit, None, Weighing::UnderWay(0.4)));
+    assert!(harness.query_by_label("A sound path").is_none(), "there is no path to show");
+    harness.get_by_label("Where the evidence led").click();
+    harness.run_steps(3);
+    assert!(harness.query_by_label("The evidence is being weighed").is_some());
+    for page in ["The cycle", "What would have come next"] {
+        harness.get_by_label(page).click();
+        harness.run_steps(3);
+        assert!(harness.query_by_label("This is still being worked out.").is_some(), "{page}");
+    }
+}
+
+/// A visit with readings, and all that can be shown of it; two suspects, weighed by hand.
+static WEIGHED: LazyLock<(Visit, Dossier)> = LazyLock::new(|| {
+    let visit = visit_after(&[
+        Move::ConnectGauges,
+        Move::ReadGauge(Port::Suction),
+        Move::ReadGauge(Port::Liquid),
+        Move::CloseTicket,
+    ]);
+    let mut dossier = Dossier::of(&visit, 1.0).expect("the plants stay finite");
+    let fault = &visit.seeded().faults[0];
+    dossier.chances = Some(Chances {
+        names: vec![
+            Suspect::single(fault.kind, fault.place),
+            Suspect::single(plant::FaultKind::PluggedDrier, None),
+        ],
+        before: vec![0.4, 0.6],
+        entries: visit
+            .notebook()
+            .iter()
+            .map(|entry| {
+                let first = if entry.number < 2 { 0.4 } else { 0.95 };
+                AfterEntry {
+                    entry: entry.number,
+                    after: vec![first, 1.0 - first],
+                    gained_bits: if entry.number == 2 { 0.8 } else { 0.0 },
+                    doubt: report::doubt_of(&entry.outcome),
+                }
+            })
+            .collect(),
+    });
+    dossier.path = Some(SoundPath {
+        steps: vec![PathStep {
+            action: Move::InspectFilter,
+            minutes: 5.0,
+            why: "Dirt is cheap to see.".to_owned(),
+        }],
+    });
+    (visit, dossier)
+});
+
+#[test]
+fn every_page_shows_its_facts_inside_the_window() {
+    let (visit, dossier) = WEIGHED.clone();
+    let mut harness = shown(afterwards(visit, Some(dossier), Weighing::Over));
+    for (page, facts) in [
+        (
+            "Where the evidence led",
+            [
+                "Ruled out: Filter drier plugged (60 % to 5.0 %).",
+                "What each reading ruled out",
+                "Where the order broke",
+            ],
+        ),
+        ("The cycle", ["Evaporating", "Superheat", "a sound system in the same air"]),
+        ("What would have come next", ["As you left it", "Cured", "Compressor starts"]),
+        (
+            "A sound path",
+            ["Dirt is cheap to see.", "1 steps, 5 min", "1. Pull the filter and look at it (5 min)"],
+        ),
+    ] {
+        harness.get_by_label(page).click();
+        harness.run_steps(4);
+        for fact in facts {
+            let node = harness.get_by_label(fact);
+            let rect = node.rect();
+            assert!(rect.right() <= SIZE[0] && rect.left() >= 0.0, "{page}: {fact} at {rect:?}");
+        }
+        let too_wide: Vec<String> = harness
+            .root()
+            .children_recursive()
+            .filter(|node| node.rect().right() > SIZE[0] + 0.5)
+            .map(|node| format!("{:?}", node.accesskit_node().label()))
+            .collect();
+        assert!(too_wide.is_empty(), "{page}: {too_wide:?}");
+    }
+}
