@@ -8,7 +8,7 @@ use std::time::Instant;
 
 use call::{Call, Problem};
 use desk::{CallChoice, Preparing, Trace};
-use report::Review;
+use report::{Dossier, Review, USUAL_HOURS};
 use visit::{Record, Visit};
 
 use crate::files;
@@ -20,8 +20,8 @@ pub const SLICE_S: f64 = 10.0;
 pub enum Outcome {
     /// Arrived, or a record whose ticket is still open.
     AtWork(Box<(Visit, Trace)>),
-    /// A closed visit with its review.
-    Judged(Box<(Visit, Trace, Review)>),
+    /// A closed visit with its review, and what is shown beside the marks.
+    Judged(Box<(Visit, Trace, Review, Option<Dossier>)>),
     /// It did not work; what and why, a line each.
     Failed(Vec<String>),
 }
@@ -178,7 +178,9 @@ fn judged(visit: Visit, trace: Trace) -> Outcome {
     match judge::judge(&visit) {
         Ok(marks) => {
             let review = Review::new(&visit, &marks);
-            Outcome::Judged(Box::new((visit, trace, review)))
+            // The marks count; if a plant cannot run on, the figures are left out.
+            let dossier = Dossier::of(&visit, USUAL_HOURS).ok();
+            Outcome::Judged(Box::new((visit, trace, review, dossier)))
         }
         Err(error) => Outcome::Failed(vec![error.to_string()]),
     }

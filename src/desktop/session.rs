@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use desk::{CallCard, CallChoice, Command, Desk, Notice, ReviewLook, Stage, Trace, View};
-use report::Review;
+use desk::{CallCard, CallChoice, Command, Desk, Notice, ReviewLook, Stage, Trace, View, Weighing};
+use report::{Dossier, Review, Timeline};
 use visit::Visit;
 
 use crate::clock::Clock;
@@ -62,6 +62,8 @@ struct Reviewing {
     visit: Visit,
     trace: Trace,
     review: Review,
+    timeline: Timeline,
+    dossier: Option<Dossier>,
     saved: Option<PathBuf>,
 }
 
@@ -134,11 +136,20 @@ impl Session {
                 self.at = At::Working(Box::new(Working { visit, trace, clock, carry_s: 0.0, saved: None }));
             }
             Outcome::Judged(judged) => {
-                let (visit, trace, review) = *judged;
+                let (visit, trace, review, dossier) = *judged;
+                let chances = dossier.as_ref().and_then(|dossier| dossier.chances.as_ref());
+                let timeline = Timeline::of(&visit, &review, chances);
                 let notice = self.desk.notice.take();
                 self.desk.clear_for_visit();
                 self.desk.notice = notice;
-                self.at = At::Reviewing(Box::new(Reviewing { visit, trace, review, saved: None }));
+                self.at = At::Reviewing(Box::new(Reviewing {
+                    visit,
+                    trace,
+                    review,
+                    timeline,
+                    dossier,
+                    saved: None,
+                }));
             }
             Outcome::Failed(told) => {
                 self.desk.notice = Some(Notice::Bad(told));
@@ -232,6 +243,9 @@ impl Session {
                     notebook: reviewing.visit.notebook(),
                     arrival_s: reviewing.visit.arrival_s(),
                     trace: &reviewing.trace,
+                    timeline: &reviewing.timeline,
+                    dossier: reviewing.dossier.as_ref(),
+                    weighing: Weighing::Over,
                 };
                 desk::show(ui, &mut self.desk, Stage::Review(&look))
             }

@@ -28,4 +28,12 @@ impl SoundPath {
     pub fn minutes(&self) -> f64 {
         self.steps.iter().map(|step| step.minutes).sum()
     }
+
+    /// How many steps it has, in words.
+    pub fn count_text(&self) -> String {
+        match self.steps.len() {
+            1 => "1 step".to_owned(),
+            count => format!("{count} steps"),
+        }
+    }
 }

@@ -178,7 +178,7 @@ pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>) {
         small(ui, "No sound path was worked out for this call.");
         return;
     };
-    heading(ui, &format!("{} steps, {}", path.steps.len(), cost_in_minutes(path.minutes())));
+    heading(ui, &format!("{}, {}", path.count_text(), cost_in_minutes(path.minutes())));
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for (step, number) in path.steps.iter().zip(1_u32..) {
             strong(

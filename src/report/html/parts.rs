@@ -302,7 +302,7 @@ pub(super) fn path(path: &SoundPath) -> String {
         .collect();
     table(
         "narrow",
-        &format!("{} steps, {:.0} min in all", path.steps.len(), path.minutes()),
+        &format!("{}, {:.0} min in all", path.count_text(), path.minutes()),
         &["Step", "Move", "Minutes", "Why"],
         &rows,
     )

@@ -163,7 +163,7 @@ fn every_page_shows_its_facts_inside_the_window() {
         ("What would have come next", ["As you left it", "Cured", "Compressor starts"]),
         (
             "A sound path",
-            ["Dirt is cheap to see.", "1 steps, 5 min", "1. Pull the filter and look at it (5 min)"],
+            ["Dirt is cheap to see.", "1 step, 5 min", "1. Pull the filter and look at it (5 min)"],
         ),
     ] {
         harness.get_by_label(page).click();
