@@ -292,3 +292,29 @@ fn what_the_site_forbids_is_answered_and_played_on() {
     assert!(run.out.contains("Not possible:"), "{}", run.out);
     assert!(run.out.contains("Look at the thermostat"), "{}", run.out);
 }
+
+#[test]
+fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
+    let record = Scratch::new("reviewed.record.ron", "");
+    let page = Scratch::new("reviewed.html", "");
+    let moves =
+        Scratch::new("reviewed.ron", "[Look(IndoorCoil), ConnectGauges, ReadGauge(Suction), CloseTicket]");
+    let played = rimebench(&["play", "tannery-lane", "--moves", moves.path(), "--record", record.path()]);
+    assert_eq!(played.status, 0, "{}", played.err);
+    let arguments = ["--html", page.path(), "--evidence", "left-out", "--hours", "1", "--units", "si"];
+    let review = |record: &str| rimebench(&[&["review", record], &arguments[..]].concat());
+    let run = review(record.path());
+    assert_eq!(run.status, 0, "{}", run.err);
+    assert!(run.out.contains("points"), "{}", run.out);
+    let written = fs::read_to_string(page.path()).expect("the page");
+    assert!(written.starts_with("<!DOCTYPE html>") && written.ends_with("</html>\n"));
+    assert!(written.contains("What would have happened next") && written.contains("kPa gauge"));
+
+    let text = fs::read_to_string(record.path()).expect("the record");
+    let edited = Scratch::new("edited.record.ron", &text.replace("seed: 1,", "seed: 2,"));
+    fs::write(page.path(), "untouched").expect("a file for the test");
+    let run = review(edited.path());
+    assert_eq!(run.status, 1);
+    assert!(run.err.contains("not graded"), "{}", run.err);
+    assert_eq!(fs::read_to_string(page.path()).expect("the page"), "untouched");
+}

@@ -207,9 +207,11 @@ fn sound_cycle(system: &System, fluid: &Refrigerant, truth: &Readout) -> Result<
 fn dome(fluid: &Refrigerant) -> Vec<Corner> {
     let (lowest_pa, highest_pa) = fluid.pressure_range_pa();
     let from_pa = fluid.dew_pressure_pa(DOME_FROM_K).max(lowest_pa);
-    // Even steps of the logarithm, as on the chart; the table's top row is the last, a little under the critical point.
+    // Steps of the logarithm, as on the chart, that grow shorter towards the top, where the outline bends. The table's
+    // top row is the last, a little under the critical point.
     let at = |step: u32| {
-        let share = f64::from(step) / f64::from(DOME_STEPS);
+        let left = 1.0 - f64::from(step) / f64::from(DOME_STEPS);
+        let share = 1.0 - left * left;
         fluid.saturation(from_pa * libm::pow(highest_pa / from_pa, share))
     };
     let liquid = (0..=DOME_STEPS).map(at).map(|saturation| Corner {

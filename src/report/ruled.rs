@@ -84,18 +84,19 @@ fn changes_text(changes: &[Change], chances: &Chances) -> String {
     parts.join("; ")
 }
 
-/// A probability as people write it.
+/// A probability as people write it; number and sign stay on one line.
 pub fn percent(probability: f64) -> String {
     let percent = 100.0 * probability;
-    if percent >= 99.95 {
-        "over 99.9 %".to_owned()
-    } else if percent >= 99.0 || (0.1..9.95).contains(&percent) {
-        format!("{percent:.1} %")
+    let (word, number) = if percent >= 99.95 {
+        ("over ", "99.9".to_owned())
     } else if percent < 0.1 {
-        "under 0.1 %".to_owned()
+        ("under ", "0.1".to_owned())
+    } else if percent >= 99.0 || percent < 9.95 {
+        ("", format!("{percent:.1}"))
     } else {
-        format!("{percent:.0} %")
-    }
+        ("", format!("{percent:.0}"))
+    };
+    format!("{word}{number}\u{a0}%")
 }
 
 /// What every entry did, in order.
@@ -258,15 +259,15 @@ mod tests {
         let chances = chances(&[0.5, 0.4, 0.1], &[&[0.96, 0.03, 0.01], &[0.96, 0.03, 0.01]]);
         let rulings = rulings(&chances);
         let told = rulings[0].told(&chances).join(" ");
-        assert!(told.contains("Ruled out: Installed undercharged (40 % to 3.0 %)"), "{told}");
-        assert!(told.contains("Filter drier plugged (10 % to 1.0 %)"), "{told}");
-        assert!(told.contains("Spoke for: Loaded filter (50 % to 96 %)."), "{told}");
+        assert!(told.contains("Ruled out: Installed undercharged (40\u{a0}% to 3.0\u{a0}%)"), "{told}");
+        assert!(told.contains("Filter drier plugged (10\u{a0}% to 1.0\u{a0}%)"), "{told}");
+        assert!(told.contains("Spoke for: Loaded filter (50\u{a0}% to 96\u{a0}%)."), "{told}");
         let quiet = Ruling { gained_bits: 0.0, ..rulings[1].clone() };
         assert!(quiet.told_nothing());
         assert_eq!(quiet.told(&chances), ["Told nothing apart."]);
-        assert_eq!(percent(0.0), "under 0.1 %");
-        assert_eq!(percent(0.9996), "over 99.9 %");
-        assert_eq!(percent(0.995), "99.5 %");
+        assert_eq!(percent(0.0), "under 0.1\u{a0}%");
+        assert_eq!(percent(0.9996), "over 99.9\u{a0}%");
+        assert_eq!(percent(0.995), "99.5\u{a0}%");
     }
 
     #[test]

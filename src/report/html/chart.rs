@@ -100,7 +100,8 @@ impl Axis {
         if foot == Foot::Zero {
             low = low.min(0.0);
         }
-        let least = high.abs().max(1.0) * 1.0e-2;
+        // What hardly moves is not blown up to the height of the chart.
+        let least = (0.01 * high.abs()).max(1.0);
         if high - low < least {
             high = low + least;
         }

@@ -246,7 +246,10 @@ pub(super) fn cycle(cycles: &Cycles, units: Units) -> String {
     };
     let enthalpies = corners().map(|corner| units.enthalpy_number(corner.enthalpy_j_kg));
     let mut x = Axis::over(format!("enthalpy, {}", units.enthalpy_unit()), enthalpies, Foot::Lowest);
-    x.label.push_str(" (200 kJ/kg for liquid at 0 °C)");
+    x.label.push_str(match units {
+        Units::Ip => " (86.0 for saturated liquid at 32 °F)",
+        Units::Si => " (200 for saturated liquid at 0 °C)",
+    });
     Chart {
         id: "cycle".to_owned(),
         title: "The cycle on a chart of pressure over enthalpy".to_owned(),

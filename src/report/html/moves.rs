@@ -21,6 +21,13 @@ struct Number {
     line: usize,
 }
 
+impl Number {
+    /// Where it stands over a line of shapes.
+    fn foot(&self, shapes: f64) -> f64 {
+        shapes - 12.0 - LINE * self.line as f64
+    }
+}
+
 /// The drawing.
 pub(super) fn svg(timeline: &Timeline) -> String {
     let axis = Axis::minutes(timeline.last_min);
@@ -36,8 +43,21 @@ pub(super) fn svg(timeline: &Timeline) -> String {
     svg.push_str(&x_ticks(&axis, LEFT, RIGHT, shapes + 10.0, bottom));
     svg.push_str(&format!("<text x=\"4\" y=\"{:.1}\">Moves</text>\n", shapes + 4.0));
     svg.push_str(&format!("<path class=\"axis\" d=\"M{LEFT:.1} {shapes:.1}H{RIGHT:.1}\"/>\n"));
+    // All lines first: no number is crossed out by its neighbour's.
+    for number in &numbers {
+        let (x, middle) = (number.x, number.middle);
+        let (from, to) = (shapes - 4.0, number.foot(shapes) + 2.0);
+        svg.push_str(&format!("<path class=\"lead\" d=\"M{x:.1} {from:.1}L{middle:.1} {to:.1}\"/>\n"));
+    }
     for (point, number) in timeline.moves.iter().zip(&numbers) {
-        draw(&mut svg, point, number, shapes);
+        let class = if point.broke_order { "mid small halo bold" } else { "mid small halo" };
+        svg.push_str(&format!(
+            "<text class=\"{class}\" x=\"{:.1}\" y=\"{:.1}\">{}</text>",
+            number.middle,
+            number.foot(shapes),
+            point.entry
+        ));
+        shape(&mut svg, point, number.x, shapes);
     }
     for (index, row) in timeline.rows.iter().enumerate() {
         chances(&mut svg, row, top + ROW * index as f64, &axis);
@@ -67,19 +87,6 @@ fn numbers(moves: &[MovePoint], axis: &Axis) -> Vec<Number> {
             Number { x, middle: from + width / 2.0, line }
         })
         .collect()
-}
-
-fn draw(svg: &mut String, point: &MovePoint, number: &Number, shapes: f64) {
-    let Number { x, middle, line } = *number;
-    let y = shapes - 12.0 - LINE * line as f64;
-    let class = if point.broke_order { "mid small bold" } else { "mid small" };
-    svg.push_str(&format!(
-        "<path class=\"lead\" d=\"M{x:.1} {:.1}L{middle:.1} {:.1}\"/>",
-        shapes - 4.0,
-        y + 2.0
-    ));
-    svg.push_str(&format!("<text class=\"{class}\" x=\"{middle:.1}\" y=\"{y:.1}\">{}</text>", point.entry));
-    shape(svg, point, x, shapes);
 }
 
 fn shape(svg: &mut String, point: &MovePoint, x: f64, y: f64) {

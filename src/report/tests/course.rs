@@ -40,7 +40,8 @@ fn the_course_agrees_with_the_plant_at_every_entry() {
 /// A sound gauge reading and the curve under it differ by what the instrument may err, not by more.
 #[test]
 fn readings_lie_on_the_course_within_their_uncertainty() {
-    let visit = common::visit_after(&common::call(), &common::moves("tannery-lane-sound.ron"));
+    let visit =
+        common::visit_after(&common::call_named("ferry-steps"), &common::moves("ferry-steps-sound.ron"));
     let course = Course::of(&visit).expect("the plant stays finite");
     let mut compared = 0;
     for entry in visit.notebook() {

@@ -78,10 +78,10 @@ fn chances(visit: &Visit) -> Chances {
             .notebook()
             .iter()
             .map(|entry| {
-                let filter = if entry.number < 3 { 0.4 } else { 0.95 };
+                let after = if entry.number < 3 { [0.4, 0.6] } else { [0.95, 0.05] };
                 AfterEntry {
                     entry: entry.number,
-                    after: vec![filter, 1.0 - filter],
+                    after: after.to_vec(),
                     gained_bits: if entry.number == 3 { 0.8 } else { 0.0 },
                     doubt: report::doubt_of(&entry.outcome),
                 }
@@ -200,8 +200,8 @@ fn the_page_tells_what_the_reader_came_for() {
     for told in [
         "Where the order broke",
         "<b>Entry 2.</b> Connecting the gauges came before a coil free of ice.",
-        "Ruled out: Installed undercharged (60 % to 5.0 %).",
-        "Spoke for: Loaded filter (40 % to 95 %).",
+        "Ruled out: Installed undercharged (60\u{a0}% to 5.0\u{a0}%).",
+        "Spoke for: Loaded filter (40\u{a0}% to 95\u{a0}%).",
         "In doubt: ice on the coil.",
         "(was wrong)",
         "(you declared it)",

@@ -126,10 +126,10 @@ static WEIGHED: LazyLock<(Visit, Dossier)> = LazyLock::new(|| {
             .notebook()
             .iter()
             .map(|entry| {
-                let first = if entry.number < 2 { 0.4 } else { 0.95 };
+                let after = if entry.number < 2 { [0.4, 0.6] } else { [0.95, 0.05] };
                 AfterEntry {
                     entry: entry.number,
-                    after: vec![first, 1.0 - first],
+                    after: after.to_vec(),
                     gained_bits: if entry.number == 2 { 0.8 } else { 0.0 },
                     doubt: report::doubt_of(&entry.outcome),
                 }
@@ -154,7 +154,7 @@ fn every_page_shows_its_facts_inside_the_window() {
         (
             "Where the evidence led",
             [
-                "Ruled out: Filter drier plugged (60 % to 5.0 %).",
+                "Ruled out: Filter drier plugged (60\u{a0}% to 5.0\u{a0}%).",
                 "What each reading ruled out",
                 "Where the order broke",
             ],

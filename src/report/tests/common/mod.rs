@@ -6,10 +6,15 @@ use std::path::PathBuf;
 use call::Call;
 use visit::{Move, Visit, read_moves};
 
+/// A built-in call.
+pub fn call_named(name: &str) -> Call {
+    let (_, text) = call::built_in().iter().find(|(id, _)| *id == name).expect("a built-in call");
+    call::read(text, name).expect("a built-in call is valid")
+}
+
 /// The call about a loaded filter.
 pub fn call() -> Call {
-    let (_, text) = call::built_in().iter().find(|(id, _)| *id == "tannery-lane").expect("a built-in call");
-    call::read(text, "tannery-lane").expect("a built-in call is valid")
+    call_named("tannery-lane")
 }
 
 /// The moves of a file in scenarios/visits.
