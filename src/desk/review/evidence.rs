@@ -16,7 +16,7 @@ const VALUES: f32 = 88.0;
 const BAND: f32 = 20.0;
 /// Lines on which numbers of moves may stand.
 const LINES: usize = 3;
-const LINE: f32 = 12.0;
+const LINE: f32 = 13.0;
 /// Height of the row of moves, px.
 const MOVES: f32 = 14.0 + LINE * LINES as f32 + 18.0;
 
@@ -72,7 +72,7 @@ fn moves(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     let mut ends = [f32::MIN; LINES];
     for point in &timeline.moves {
         let x = place(bar, point.minute, timeline.last_min);
-        let width = 6.5 * point.entry.to_string().len() as f32 + 3.0;
+        let width = 7.2 * point.entry.to_string().len() as f32 + 3.0;
         let wanted = x - width / 2.0;
         let line = (0..LINES)
             .find(|line| ends[*line] <= wanted)
@@ -85,7 +85,7 @@ fn moves(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
             at,
             egui::Align2::CENTER_CENTER,
             point.entry.to_string(),
-            egui::FontId::new(11.0, egui::FontFamily::Proportional),
+            palette::small(),
             palette::INK,
         );
         shape(ui, point, x, y);
@@ -174,7 +174,7 @@ fn draw_band(ui: &Ui, row: &ChanceRow, band: Rect, last_min: f64) {
 
 /// Minutes under the bands.
 fn axis(ui: &mut Ui, last_min: f64) {
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width() - 4.0, 15.0), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width() - 4.0, 18.0), Sense::hover());
     let bar =
         Rect::from_min_max(pos2(rect.left() + NAMES, rect.top()), pos2(rect.right() - VALUES, rect.bottom()));
     let step = [1.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0]
@@ -190,14 +190,14 @@ fn axis(ui: &mut Ui, last_min: f64) {
             Stroke::new(1.0, palette::PENCIL),
         );
         painter.text(
-            pos2(x, rect.top() + 9.0),
+            pos2(x, rect.top() + 10.0),
             egui::Align2::CENTER_CENTER,
             format!("{minute:.0}"),
-            egui::FontId::new(11.0, egui::FontFamily::Proportional),
+            palette::small(),
             palette::PENCIL,
         );
     }
-    let end = pos2(bar.right() + 8.0, rect.top() + 9.0);
+    let end = pos2(bar.right() + 8.0, rect.top() + 10.0);
     ui.painter().text(end, egui::Align2::LEFT_CENTER, "min", palette::small(), palette::PENCIL);
 }
 

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use crate::bench::visit_after;
 use desk::{Command, Desk, ReviewLook, Stage, Trace, Weighing};
 use egui_kittest::Harness;
-use egui_kittest::kittest::{NodeT, Queryable};
+use egui_kittest::kittest::Queryable;
 use judge::{Area, Mark, Marks};
 use report::{AfterEntry, Chances, Dossier, PathStep, Review, SoundPath, Timeline};
 use suspects::Suspect;
@@ -173,12 +173,32 @@ fn every_page_shows_its_facts_inside_the_window() {
             let rect = node.rect();
             assert!(rect.right() <= SIZE[0] && rect.left() >= 0.0, "{page}: {fact} at {rect:?}");
         }
-        let too_wide: Vec<String> = harness
-            .root()
-            .children_recursive()
-            .filter(|node| node.rect().right() > SIZE[0] + 0.5)
-            .map(|node| format!("{:?}", node.accesskit_node().label()))
-            .collect();
-        assert!(too_wide.is_empty(), "{page}: {too_wide:?}");
+        for clipped in &harness.output().shapes {
+            text_is_whole(page, &clipped.shape, clipped.clip_rect);
+        }
+    }
+}
+
+/// No text is tiny, and none is cut off at the side.
+fn text_is_whole(page: &str, shape: &egui::Shape, clip: egui::Rect) {
+    match shape {
+        egui::Shape::Text(text) => {
+            let bounds = text.visual_bounding_rect();
+            if !clip.intersects(bounds) {
+                return;
+            }
+            let words = text.galley.text();
+            let inside = clip.x_range().expand(1.0);
+            assert!(
+                inside.contains(bounds.left()) && inside.contains(bounds.right()),
+                "{page}: {words} is cut off"
+            );
+            assert!(bounds.right() <= SIZE[0], "{page}: {words} is off the screen");
+            for section in &text.galley.job.sections {
+                assert!(section.format.font_id.size >= 13.0 || words.is_empty(), "{page}: {words} is tiny");
+            }
+        }
+        egui::Shape::Vec(shapes) => shapes.iter().for_each(|shape| text_is_whole(page, shape, clip)),
+        _ => {}
     }
 }
