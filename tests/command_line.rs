@@ -301,7 +301,7 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
         Scratch::new("reviewed.ron", "[Look(IndoorCoil), ConnectGauges, ReadGauge(Suction), CloseTicket]");
     let played = rimebench(&["play", "tannery-lane", "--moves", moves.path(), "--record", record.path()]);
     assert_eq!(played.status, 0, "{}", played.err);
-    let arguments = ["--html", page.path(), "--evidence", "left-out", "--hours", "1", "--units", "si"];
+    let arguments = ["--html", page.path(), "--hours", "1", "--units", "si"];
     let review = |record: &str| rimebench(&[&["review", record], &arguments[..]].concat());
     let run = review(record.path());
     assert_eq!(run.status, 0, "{}", run.err);

@@ -38,13 +38,17 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
     if problems.is_empty() { Ok(()) } else { Err(Failure::Problems(problems.join("\n"))) }
 }
 
-/// Works a record again and marks it.
-pub(super) fn graded(path: &Path) -> Result<(Review, visit::Visit), Failure> {
+fn graded(path: &Path) -> Result<(Review, visit::Visit), Failure> {
+    let visit = replayed(path)?;
+    let marks = judge(&visit).map_err(plant_failure)?;
+    Ok((Review::new(&visit, &marks), visit))
+}
+
+/// Works a record again; an edited one is refused.
+pub(super) fn replayed(path: &Path) -> Result<visit::Visit, Failure> {
     let name = path.display();
     let text = source::read(path)?;
     let record = Record::from_text(&text, &name.to_string())
         .map_err(|error| Failure::Problems(source::listed(&error)))?;
-    let visit = replay(&record).map_err(|error| Failure::Problems(format!("{name}: not graded: {error}")))?;
-    let marks = judge(&visit).map_err(plant_failure)?;
-    Ok((Review::new(&visit, &marks), visit))
+    replay(&record).map_err(|error| Failure::Problems(format!("{name}: not graded: {error}")))
 }

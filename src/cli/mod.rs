@@ -123,21 +123,9 @@ struct ReviewArguments {
     /// Units of the page
     #[arg(long, value_enum, default_value_t = UnitSystem::Ip)]
     units: UnitSystem,
-    /// Whether the evidence is weighed, which takes most of the time
-    #[arg(long, value_enum, default_value_t = Evidence::Weighed)]
-    evidence: Evidence,
     /// Hours that the plant runs on after the visit
     #[arg(long, value_name = "HOURS", default_value_t = report::USUAL_HOURS, value_parser = quantity::hours)]
     hours: f64,
-}
-
-/// Whether the suspects are worked through the visit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Evidence {
-    /// They are.
-    Weighed,
-    /// They are left out.
-    LeftOut,
 }
 
 #[derive(Debug, clap::Args)]

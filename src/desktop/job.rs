@@ -8,7 +8,8 @@ use std::time::Instant;
 
 use call::{Call, Problem};
 use desk::{CallChoice, Preparing, Trace};
-use report::{Dossier, Review, USUAL_HOURS};
+use report::{Chances, Dossier, Review, USUAL_HOURS};
+use suspects::Suspects;
 use visit::{Record, Visit};
 
 use crate::files;
@@ -175,13 +176,23 @@ fn retrace(record: &Record, call: &Call, trace: &mut Trace) -> Result<(), plant:
 }
 
 fn judged(visit: Visit, trace: Trace) -> Outcome {
-    match judge::judge(&visit) {
-        Ok(marks) => {
-            let review = Review::new(&visit, &marks);
-            // The marks count; if a plant cannot run on, the figures are left out.
-            let dossier = Dossier::of(&visit, USUAL_HOURS).ok();
-            Outcome::Judged(Box::new((visit, trace, review, dossier)))
-        }
+    match reviewed(&visit) {
+        Ok((review, dossier)) => Outcome::Judged(Box::new((visit, trace, review, dossier))),
         Err(error) => Outcome::Failed(vec![error.to_string()]),
     }
+}
+
+/// Weighs all entries once, for the marks and for the figures.
+fn reviewed(visit: &Visit) -> Result<(Review, Option<Dossier>), plant::StepError> {
+    let last = visit.notebook().last().map_or(0, |entry| entry.number);
+    let weighed = Suspects::of(visit, &judge::prior(visit.call()), last, &|_| true)?;
+    let marks = match &weighed {
+        Some(suspects) => judge::judge_weighed(visit, suspects)?,
+        None => judge::judge(visit)?,
+    };
+    // The marks count; if a plant cannot run on, the figures are left out.
+    let dossier = Dossier::of(visit, USUAL_HOURS)
+        .ok()
+        .map(|dossier| Dossier { chances: weighed.as_ref().map(Chances::of), ..dossier });
+    Ok((Review::new(visit, &marks), dossier))
 }

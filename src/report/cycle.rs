@@ -13,6 +13,7 @@ use visit::{Declaration, Entry, Measured, Move, Outcome, Trust, Visit};
 
 use crate::course::{Course, RUNNING_SPEED};
 use crate::ruled::is_refrigerant_side;
+use crate::units::Units;
 
 /// Flow below which nothing goes round, kg/s (a hundredth of a small system's).
 const LEAST_FLOW_KG_S: f64 = 5.0e-4;
@@ -68,9 +69,12 @@ impl Cycle {
             enthalpy_j_kg: fluid.at_pt_vapour(pressure_pa, temperature_k).enthalpy_j_kg,
         };
         let high_pa = truth.liquid_pressure_pa;
-        let leaves_condenser = Corner {
-            pressure_pa: high_pa,
-            enthalpy_j_kg: fluid.at_pt_liquid(high_pa, truth.liquid_before_drier_k).enthalpy_j_kg,
+        // A circuit that is all but empty has no liquid there, only warm vapour.
+        let leaves_condenser = if truth.liquid_before_drier_k > fluid.dew_k(high_pa) + DRY_K {
+            vapour(high_pa, truth.liquid_before_drier_k)
+        } else {
+            let liquid = fluid.at_pt_liquid(high_pa, truth.liquid_before_drier_k);
+            Corner { pressure_pa: high_pa, enthalpy_j_kg: liquid.enthalpy_j_kg }
         };
         // Drier, line and metering device throttle; the line's own heat is a thousandth of the cooling.
         let enters_evaporator = Corner {
@@ -93,6 +97,15 @@ impl Cycle {
             condensing_k: truth.condensing_k,
             net_cooling_w: truth.net_cooling_w,
         })
+    }
+
+    /// Subcooling in words: none where the liquid line is warmer than saturated liquid.
+    pub fn subcooling_text(&self, units: Units) -> String {
+        if self.subcooling_k < -DRY_K {
+            "none".to_owned()
+        } else {
+            units.temperature_difference(self.subcooling_k)
+        }
     }
 
     /// Whether the suction vapour is so close to saturation that liquid may come back with it.
@@ -256,6 +269,24 @@ mod tests {
         assert!(suction.enthalpy_j_kg < discharge.enthalpy_j_kg);
         assert!(suction.pressure_pa < inlet.pressure_pa, "the suction line costs pressure");
         assert!(!cycle.may_flood_back());
+    }
+
+    #[test]
+    fn an_all_but_empty_circuit_holds_no_liquid() {
+        let fluid = Refrigerant::r410a();
+        let empty = Readout {
+            suction_pressure_pa: 2.0e4,
+            evaporator_pressure_pa: 2.1e4,
+            liquid_pressure_pa: 2.0e5,
+            subcooling_k: -59.0,
+            ..running()
+        };
+        let cycle = Cycle::of("now", fluid, &empty).expect("the compressor runs");
+        let liquid = cycle.corners[4];
+        assert!(liquid.enthalpy_j_kg > fluid.saturation(liquid.pressure_pa).vapour_enthalpy_j_kg);
+        assert_eq!(cycle.subcooling_text(Units::Si), "none");
+        let full = Cycle::of("now", fluid, &Readout { subcooling_k: 5.0, ..running() });
+        assert_eq!(full.map(|cycle| cycle.subcooling_text(Units::Si)).as_deref(), Some("5.0 K"));
     }
 
     #[test]
