@@ -91,7 +91,7 @@ pub fn percent(probability: f64) -> String {
         ("over ", "99.9".to_owned())
     } else if percent < 0.1 {
         ("under ", "0.1".to_owned())
-    } else if percent >= 99.0 || percent < 9.95 {
+    } else if !(9.95..99.0).contains(&percent) {
         ("", format!("{percent:.1}"))
     } else {
         ("", format!("{percent:.0}"))

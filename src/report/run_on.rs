@@ -240,6 +240,9 @@ pub struct Fact {
     pub cured: String,
 }
 
+/// How a fact is told of one plant.
+type Telling<'a> = &'a dyn Fn(&Fate) -> String;
+
 impl RunOn {
     /// What became of the two plants, line by line.
     pub fn facts(&self, units: Units) -> Vec<Fact> {
@@ -251,7 +254,7 @@ impl RunOn {
                 format!("{:.2} %", 100.0 * fate.worn_share)
             }
         };
-        let lines: [(&'static str, &dyn Fn(&Fate) -> String); 13] = [
+        let lines: [(&'static str, Telling<'_>); 13] = [
             ("Coil iced", &|fate| match fate.first_iced_s {
                 None => "never".to_owned(),
                 Some(0.0) => "from the start".to_owned(),

@@ -9,7 +9,7 @@ use super::confirm::in_words;
 use super::{Answer, cancel};
 use crate::command::Command;
 use crate::parts::{caution, heading, primary, small};
-use crate::units::{OnScreen, Units, cost_in_minutes};
+use crate::units::{Units, cost_in_minutes};
 use crate::view::View;
 use crate::{palette, words};
 
