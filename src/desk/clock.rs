@@ -6,14 +6,22 @@ use visit::Move;
 use crate::command::{Command, Speed};
 use crate::desk::Desk;
 use crate::dialogs::Dialog;
+use crate::hints::HintLook;
 use crate::palette;
 use crate::parts::small;
 use crate::stage::{ClockLook, Pace};
 use crate::units::{span, time_of_day};
-use crate::view::View;
+use crate::view::{Busy, View};
 
 /// The bar.
-pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, clock: ClockLook, commands: &mut Vec<Command>) {
+pub fn bar(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    view: &View<'_>,
+    clock: ClockLook,
+    hints: &HintLook,
+    commands: &mut Vec<Command>,
+) {
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(10, 6));
     egui::Panel::bottom("clock").frame(frame).show(ui, |ui| {
         ui.horizontal(|ui| {
@@ -51,14 +59,26 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, clock: ClockLook, comm
                     let waits = matches!(busy.action, Move::Wait(_));
                     let can_stop = busy.action.can_be_stopped();
                     let room = ui.available_width() - if can_stop { 130.0 } else { 0.0 };
-                    let text = format!("{}, {} of {}", busy.label, span(busy.done_s), span(busy.total_s));
-                    ui.add(
+                    let behind = waits.then(|| followed(view, busy, hints)).flatten();
+                    let weighed = behind.map_or(String::new(), |share| {
+                        format!(", weighed {}", span(f64::from(share) * busy.total_s))
+                    });
+                    let text =
+                        format!("{}, {} of {}{weighed}", busy.label, span(busy.done_s), span(busy.total_s));
+                    let bar = ui.add(
                         ProgressBar::new(share.clamp(0.0, 1.0))
                             .desired_width(room.max(80.0))
                             .fill(palette::ACCENT_WASH)
                             .corner_radius(3.0)
                             .text(RichText::new(text).color(palette::INK)),
                     );
+                    if let Some(share) = behind {
+                        // How far the shadow plants are: a line at the foot of the bar.
+                        let mut line = bar.rect;
+                        line.set_top(line.bottom() - 3.0);
+                        line.set_width(line.width() * share);
+                        ui.painter().rect_filled(line, 0.0, palette::ACCENT);
+                    }
                     if can_stop && ui.button(if waits { "Stop waiting" } else { "Stop here" }).clicked() {
                         commands.push(Command::StopWaiting);
                     }
@@ -66,4 +86,11 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, clock: ClockLook, comm
             }
         });
     });
+}
+
+/// Share of a running wait that the shadow plants have followed.
+fn followed(view: &View<'_>, busy: &Busy, hints: &HintLook) -> Option<f32> {
+    let began_s = view.arrival_s + view.since_arrival_s - busy.done_s;
+    let followed_s = (hints.followed_s? - began_s).clamp(0.0, busy.total_s);
+    (busy.total_s > 0.0).then(|| (followed_s / busy.total_s) as f32)
 }

@@ -20,6 +20,12 @@ pub enum Command {
     OpenRecord(PathBuf),
     /// Make a move.
     Perform(Move),
+    /// Make moves one after another; a refused one ends it.
+    PerformAll(Vec<Move>),
+    /// Say which tests would tell most.
+    AskTests,
+    /// The suspects that still stand are looked at.
+    LookAtStanding,
     /// End the running wait now.
     StopWaiting,
     /// Stop or restart the clock.

@@ -28,6 +28,10 @@ pub struct Desk {
     pub(crate) help: Help,
     /// Fields of the start screen.
     pub(crate) start: StartForm,
+    /// Which page lies beside the moves.
+    pub(crate) side: crate::hints::Side,
+    /// Whether the suspects that still stand are shown.
+    pub(crate) standing: crate::hints::Standing,
     /// Which page of the review is open.
     pub(crate) review_page: crate::review::Page,
     /// The move that a mark of the review led to.

@@ -6,7 +6,7 @@ use crate::desk::{Desk, Help};
 use crate::palette;
 use crate::parts::{heading, key_cap, modal, small};
 
-const KEYS: [(&str, &str); 14] = [
+const KEYS: [(&str, &str); 15] = [
     ("F1  ?", "open and close this page"),
     ("A to L", "go to a place"),
     ("1 to 0", "make a move of the place"),
@@ -19,6 +19,7 @@ const KEYS: [(&str, &str); 14] = [
     ("X", "declare the cause"),
     ("V", "run it and verify the repair"),
     ("T", "close the ticket"),
+    ("N", "next test, back to the notebook"),
     ("U", "change the units"),
     ("S", "save the visit record"),
 ];

@@ -1,5 +1,6 @@
 //! The keyboard.
 
+use call::Hints;
 use egui::{Context, Event, Key, Modifiers};
 use visit::{Move, Place};
 
@@ -51,6 +52,9 @@ pub fn in_visit(
     }
     if took(ctx, Key::S) {
         commands.push(Command::SaveRecord);
+    }
+    if view.call.hints != Hints::Off && took(ctx, Key::N) {
+        desk.side = desk.side.other();
     }
     for place in Place::ALL {
         if let Some(key) = Key::from_name(&words::letter(place).to_string())

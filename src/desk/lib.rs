@@ -10,6 +10,7 @@ mod desk;
 mod dial;
 mod dialogs;
 mod help;
+mod hints;
 mod instruments;
 mod keys;
 mod moves;
@@ -30,8 +31,9 @@ mod words;
 
 pub use command::{CallChoice, Command, Speed};
 pub use desk::{Desk, Notice};
+pub use hints::{HintLook, HintsTaken, TestsLook};
 pub use site::Motion;
-pub use stage::{CallCard, ClockLook, Pace, Preparing, ReviewLook, Stage, Weighing, show};
+pub use stage::{CallCard, ClockLook, Pace, PathLook, Preparing, ReviewLook, Stage, Weighing, show};
 pub use trace::Trace;
 pub use units::Units;
 pub use view::{Busy, CoilFace, CoilLook, LiveValue, SiteLook, View};

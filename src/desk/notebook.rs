@@ -4,23 +4,20 @@ use egui::{RichText, ScrollArea, Ui};
 use visit::{Entry, Outcome};
 
 use crate::desk::Desk;
-use crate::parts::{from_right, heading, small};
+use crate::parts::small;
 use crate::units::{Units, since_arrival};
 use crate::view::View;
 use crate::{palette, words};
 
-/// The panel, newest entry in sight.
-pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
-    ui.add_space(2.0);
-    ui.horizontal(|ui| {
-        heading(ui, "Notebook");
-        from_right(ui, |ui| {
-            let cited = desk.cited.len();
-            let text =
-                if cited == 0 { "tick what you will cite".to_owned() } else { format!("{cited} cited") };
-            small(ui, text);
-        });
-    });
+/// How many entries are cited, for the heading.
+pub fn cited(ui: &mut Ui, desk: &Desk) {
+    let cited = desk.cited.len();
+    let text = if cited == 0 { "tick what you will cite".to_owned() } else { format!("{cited} cited") };
+    small(ui, text);
+}
+
+/// The entries, newest in sight.
+pub fn entries(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
     ScrollArea::vertical().stick_to_bottom(true).auto_shrink(false).show(ui, |ui| {
         if view.notebook.is_empty() {
             small(ui, "Empty. Every move you make is written down here, with the time it began.");

@@ -10,7 +10,7 @@ use report::{AreaMarks, Review};
 use crate::command::Command;
 use crate::desk::Desk;
 use crate::parts::{from_right, heading, score_bar, small, strong};
-use crate::stage::ReviewLook;
+use crate::stage::{PathLook, ReviewLook};
 use crate::units::{OnScreen, Units, since_arrival, span};
 use crate::{notebook, palette, plots, tickets, words};
 
@@ -69,7 +69,7 @@ pub fn screen(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, commands: &mu
     egui::Panel::left("marks").resizable(false).exact_size(half).show(ui, |ui| {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
-            overview(ui, look.review);
+            overview(ui, look);
             ui.add_space(8.0);
             for area in &look.review.areas {
                 area_marks(ui, desk, look, area);
@@ -121,7 +121,8 @@ fn wrong(review: &Review) -> String {
     if things.is_empty() { "nothing".to_owned() } else { things.join("; ") }
 }
 
-fn overview(ui: &mut Ui, review: &Review) {
+fn overview(ui: &mut Ui, look: &ReviewLook<'_>) {
+    let review = look.review;
     heading(ui, "Marks");
     Grid::new("areas").num_columns(3).spacing(vec2(12.0, 5.0)).show(ui, |ui| {
         for area in &review.areas {
@@ -140,6 +141,9 @@ fn overview(ui: &mut Ui, review: &Review) {
             review.parts_cost
         ),
     );
+    if let Some(told) = look.hints.told() {
+        small(ui, told);
+    }
 }
 
 fn area_marks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, area: &AreaMarks) {
@@ -232,7 +236,8 @@ fn points(points: f64) -> String {
 
 fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     ui.horizontal_wrapped(|ui| {
-        let has_path = look.dossier.is_some_and(|dossier| dossier.path.is_some());
+        let has_path = look.dossier.is_some_and(|dossier| dossier.path.is_some())
+            || matches!(look.path, PathLook::UnderWay(_));
         for page in Page::ALL.into_iter().filter(|page| *page != Page::Path || has_path) {
             let button = Button::selectable(desk.review_page == page, page.name()).frame_when_inactive(true);
             if ui.add(button).clicked() {
@@ -247,7 +252,7 @@ fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         (Page::Plant, _) => plots::show(ui, look.trace, look.notebook, look.arrival_s, desk.units),
         (Page::Cycle, Some(dossier)) => later::cycle(ui, &dossier.cycles, desk.units),
         (Page::Later, Some(dossier)) => later::run_on(ui, &dossier.run_on, desk.units),
-        (Page::Path, Some(dossier)) => later::path(ui, dossier.path.as_ref()),
+        (Page::Path, Some(dossier)) => later::path(ui, dossier.path.as_ref(), look.path, desk.units),
         (Page::Cycle | Page::Later | Page::Path, None) => {
             small(ui, "This is still being worked out.");
         }

@@ -6,10 +6,11 @@ use visit::Entry;
 
 use crate::command::{Command, Speed};
 use crate::desk::{Desk, Help};
+use crate::hints::{HintLook, HintsTaken};
 use crate::trace::Trace;
 use crate::view::View;
 use crate::{
-    clock, dialogs, help, instruments, keys, moves, notebook, palette, places, review, site, start, tickets,
+    clock, dialogs, help, hints, instruments, keys, moves, palette, places, review, site, start, tickets,
 };
 
 /// What the window is at.
@@ -27,6 +28,8 @@ pub enum Stage<'a> {
         view: &'a View<'a>,
         /// The clock.
         clock: ClockLook,
+        /// What the suspects say.
+        hints: &'a HintLook,
     },
     /// Afterwards.
     Review(&'a ReviewLook<'a>),
@@ -54,6 +57,8 @@ pub struct Preparing {
     pub detail: String,
     /// Real time since it began, s.
     pub waited_s: f64,
+    /// Share that is done, 0 to 1, where it is known.
+    pub share: Option<f64>,
 }
 
 /// The clock as it is set.
@@ -91,6 +96,20 @@ pub struct ReviewLook<'a> {
     pub dossier: Option<&'a Dossier>,
     /// How far the weighing of the evidence is.
     pub weighing: Weighing,
+    /// How often hints were taken.
+    pub hints: HintsTaken,
+    /// How far the work on a sound path is.
+    pub path: PathLook,
+}
+
+/// How far the work on a sound path is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PathLook {
+    /// Done, or not asked for.
+    #[default]
+    Over,
+    /// Under way, with the steps made so far.
+    UnderWay(usize),
 }
 
 /// How far the weighing of the evidence is.
@@ -116,7 +135,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, stage: Stage<'_>) -> Vec<Command> {
     match stage {
         Stage::Start { calls } => start::screen(ui, desk, calls, &mut commands),
         Stage::Preparing(preparing) => start::preparing(ui, preparing, &mut commands),
-        Stage::Visit { view, clock } => visit_screen(ui, desk, view, clock, &mut commands),
+        Stage::Visit { view, clock, hints } => visit_screen(ui, desk, view, clock, hints, &mut commands),
         Stage::Review(look) => review::screen(ui, desk, look, &mut commands),
     }
     if desk.help == Help::Open {
@@ -130,11 +149,12 @@ fn visit_screen(
     desk: &mut Desk,
     view: &View<'_>,
     clock: ClockLook,
+    hints: &HintLook,
     commands: &mut Vec<Command>,
 ) {
     keys::in_visit(ui.ctx(), desk, view, clock, commands);
     tickets::bar(ui, desk, view, commands);
-    clock::bar(ui, desk, view, clock, commands);
+    clock::bar(ui, desk, view, clock, hints, commands);
     places::panel(ui, desk, view);
     egui::Panel::right("moves and notebook").resizable(false).exact_size(side_width(ui)).show(ui, |ui| {
         let notebook_height = (ui.available_height() * 0.38).max(180.0);
@@ -142,7 +162,7 @@ fn visit_screen(
             .resizable(true)
             .default_size(notebook_height)
             .min_size(120.0)
-            .show(ui, |ui| notebook::panel(ui, desk, view));
+            .show(ui, |ui| hints::panel(ui, desk, view, hints, commands));
         egui::CentralPanel::no_frame().show(ui, |ui| moves::panel(ui, desk, view, commands));
     });
     instruments::strip(ui, desk, view);

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use egui::{Button, Frame, Margin, RichText, ScrollArea, Spinner, Stroke, TextEdit, Ui, vec2};
+use egui::{Button, Frame, Margin, ProgressBar, RichText, ScrollArea, Spinner, Stroke, TextEdit, Ui, vec2};
 
 use crate::command::{CallChoice, Command};
 use crate::desk::Desk;
@@ -225,6 +225,12 @@ pub fn preparing(ui: &mut Ui, preparing: &Preparing, commands: &mut Vec<Command>
             ui.add_space(10.0);
             ui.label(palette::bold(&preparing.title).size(21.0));
             ui.label(&preparing.detail);
+            if let Some(share) = preparing.share {
+                let share = share as f32;
+                let text = RichText::new(format!("{:.0} %", 100.0 * share)).color(palette::INK);
+                let bar = ProgressBar::new(share).desired_width(360.0).fill(palette::ACCENT_WASH).text(text);
+                ui.add(bar.corner_radius(3.0));
+            }
             small(ui, format!("{} so far", span(preparing.waited_s)));
             ui.add_space(10.0);
             if ui.button("Cancel").clicked() || ui.input(|input| input.key_pressed(egui::Key::Escape)) {

@@ -1,8 +1,9 @@
 //! Long work beside the window: arriving (the plant's history), replaying a record, judging.
 
 use std::path::{Path, PathBuf};
-use std::sync::Mutex;
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::sync::{Arc, Mutex};
 use std::thread;
 use std::time::Instant;
 
@@ -13,6 +14,7 @@ use suspects::Suspects;
 use visit::{Record, Visit};
 
 use crate::files;
+use crate::weighing::{Followed, Weighing};
 
 /// Longest slice between two samples of the trace, s.
 pub const SLICE_S: f64 = 10.0;
@@ -21,28 +23,64 @@ pub const SLICE_S: f64 = 10.0;
 pub enum Outcome {
     /// Arrived, or a record whose ticket is still open.
     AtWork(Box<(Visit, Trace)>),
-    /// A closed visit with its review, and what is shown beside the marks.
-    Judged(Box<(Visit, Trace, Review, Option<Dossier>)>),
+    /// A closed visit with its review.
+    Judged(Box<Judged>),
     /// It did not work; what and why, a line each.
     Failed(Vec<String>),
 }
 
-/// A running job.
+/// A closed visit and what is shown of it.
+pub struct Judged {
+    /// The visit.
+    pub visit: Visit,
+    /// What the plant did.
+    pub trace: Trace,
+    /// Marks.
+    pub review: Review,
+    /// What is shown beside the marks.
+    pub dossier: Option<Dossier>,
+    /// The suspects on arrival, for a sound path.
+    pub arrived: Option<Suspects>,
+}
+
+/// How far a job is, and whether it is to go on.
+#[derive(Debug, Default)]
+struct Watch {
+    /// Share that is done, per mille; nothing is told before the first.
+    permille: AtomicU64,
+    stop: AtomicBool,
+}
+
+impl Watch {
+    fn goes_on(&self, share: f64) -> bool {
+        self.permille.store((share.clamp(0.0, 1.0) * 1000.0) as u64, Ordering::Relaxed);
+        !self.stop.load(Ordering::Relaxed)
+    }
+
+    fn share(&self) -> Option<f64> {
+        let permille = self.permille.load(Ordering::Relaxed);
+        (permille > 0).then_some(permille as f64 / 1000.0)
+    }
+}
+
+/// A running job. What can be stopped of it stops soon after this is dropped.
 pub struct Job {
     title: String,
     detail: String,
     began: Instant,
+    watch: Arc<Watch>,
     // A receiver must not be shared between threads; the engine's resources may be.
     receiver: Mutex<Receiver<Outcome>>,
 }
 
 impl Job {
-    fn start(title: &str, detail: String, work: impl FnOnce() -> Outcome + Send + 'static) -> Job {
+    fn start(title: &str, detail: String, work: impl FnOnce(&Watch) -> Outcome + Send + 'static) -> Job {
         let (sender, receiver) = channel();
+        let watch = Arc::new(Watch::default());
         let spawned = thread::Builder::new().name("rimebench work".to_owned()).spawn({
-            let sender = sender.clone();
+            let (sender, watch) = (sender.clone(), Arc::clone(&watch));
             move || {
-                let outcome = work();
+                let outcome = work(&watch);
                 // Nobody listens any more after a cancel.
                 let _ = sender.send(outcome);
             }
@@ -50,26 +88,26 @@ impl Job {
         if let Err(reason) = spawned {
             let _ = sender.send(Outcome::Failed(vec![format!("The work could not be begun: {reason}.")]));
         }
-        Job { title: title.to_owned(), detail, began: Instant::now(), receiver: Mutex::new(receiver) }
+        Job { title: title.to_owned(), detail, began: Instant::now(), watch, receiver: Mutex::new(receiver) }
     }
 
     /// Drives to a call and arrives there.
     pub fn arrive(choice: CallChoice, seed: u64) -> Job {
         let detail = "The house and its air conditioner live through the hours before you arrive.".to_owned();
-        Job::start("On the way to the call", detail, move || arrive(&choice, seed))
+        Job::start("On the way to the call", detail, move |_| arrive(&choice, seed))
     }
 
     /// Makes the visit of a record again.
     pub fn open(path: PathBuf) -> Job {
         let detail = format!("Every move of {} is made again.", path.display());
-        Job::start("Opening the record", detail, move || open(&path))
+        Job::start("Opening the record", detail, move |watch| open(&path, watch))
     }
 
-    /// Judges a closed visit.
-    pub fn judge(visit: Visit, trace: Trace) -> Job {
+    /// Judges a closed visit, with the suspects that have followed it.
+    pub fn judge(visit: Visit, trace: Trace, weighing: Option<Weighing>) -> Job {
         let detail =
             "Rival faults are worked through your moves, to see what your readings tell apart.".to_owned();
-        Job::start("Working out the review", detail, move || judged(visit, trace))
+        Job::start("Working out the review", detail, move |watch| judged(visit, trace, weighing, watch))
     }
 
     /// What it brought, once it is done.
@@ -90,7 +128,14 @@ impl Job {
             title: self.title.clone(),
             detail: self.detail.clone(),
             waited_s: self.began.elapsed().as_secs_f64(),
+            share: self.watch.share(),
         }
+    }
+}
+
+impl Drop for Job {
+    fn drop(&mut self) {
+        self.watch.stop.store(true, Ordering::Relaxed);
     }
 }
 
@@ -129,7 +174,7 @@ fn arrive(choice: &CallChoice, seed: u64) -> Outcome {
     }
 }
 
-fn open(path: &Path) -> Outcome {
+fn open(path: &Path, watch: &Watch) -> Outcome {
     let text = match files::read(path) {
         Ok(text) => text,
         Err(told) => return Outcome::Failed(told),
@@ -139,7 +184,7 @@ fn open(path: &Path) -> Outcome {
         Err(problems) => return Outcome::Failed(lines(&problems)),
     };
     match replay(&record) {
-        Ok((visit, trace)) if visit.is_closed() => judged(visit, trace),
+        Ok((visit, trace)) if visit.is_closed() => judged(visit, trace, None, watch),
         Ok((visit, trace)) => Outcome::AtWork(Box::new((visit, trace))),
         Err(told) => Outcome::Failed(told),
     }
@@ -175,24 +220,56 @@ fn retrace(record: &Record, call: &Call, trace: &mut Trace) -> Result<(), plant:
     Ok(())
 }
 
-fn judged(visit: Visit, trace: Trace) -> Outcome {
-    match reviewed(&visit) {
-        Ok((review, dossier)) => Outcome::Judged(Box::new((visit, trace, review, dossier))),
+fn judged(visit: Visit, trace: Trace, weighing: Option<Weighing>, watch: &Watch) -> Outcome {
+    match reviewed(&visit, weighing, watch) {
+        Ok((review, dossier, arrived)) => {
+            Outcome::Judged(Box::new(Judged { visit, trace, review, dossier, arrived }))
+        }
         Err(error) => Outcome::Failed(vec![error.to_string()]),
     }
 }
 
+/// What comes of judging: marks, figures, and the suspects on arrival.
+type Reviewed = (Review, Option<Dossier>, Option<Suspects>);
+
 /// Weighs all entries once, for the marks and for the figures.
-fn reviewed(visit: &Visit) -> Result<(Review, Option<Dossier>), plant::StepError> {
-    let last = visit.notebook().last().map_or(0, |entry| entry.number);
-    let weighed = Suspects::of(visit, &judge::prior(visit.call()), last, &|_| true)?;
-    let marks = match &weighed {
-        Some(suspects) => judge::judge_weighed(visit, suspects)?,
+fn reviewed(
+    visit: &Visit,
+    weighing: Option<Weighing>,
+    watch: &Watch,
+) -> Result<Reviewed, plant::StepError> {
+    let followed = weighed(visit, weighing, watch)?;
+    let marks = match &followed {
+        Some(followed) => judge::judge_weighed(visit, &followed.now)?,
+        // It was stopped, and nobody looks at what comes of it any more; or the thread could not be begun.
+        None if watch.stop.load(Ordering::Relaxed) => judge::Marks::of(Vec::new()),
         None => judge::judge(visit)?,
     };
     // The marks count; if a plant cannot run on, the figures are left out.
-    let dossier = Dossier::of(visit, USUAL_HOURS)
-        .ok()
-        .map(|dossier| Dossier { chances: weighed.as_ref().map(Chances::of), ..dossier });
-    Ok((Review::new(visit, &marks), dossier))
+    let dossier = Dossier::of(visit, USUAL_HOURS).ok().map(|dossier| Dossier {
+        chances: followed.as_ref().map(|followed| Chances::of(&followed.now)),
+        ..dossier
+    });
+    Ok((Review::new(visit, &marks), dossier, followed.map(|followed| followed.arrived)))
+}
+
+/// Share of the bar that the arrival of the suspects has; the rest is for their way through the entries.
+const ARRIVAL_SHARE: f64 = 0.6;
+
+/// The suspects after all entries; those that followed the visit have little left to do.
+fn weighed(
+    visit: &Visit,
+    weighing: Option<Weighing>,
+    watch: &Watch,
+) -> Result<Option<Followed>, plant::StepError> {
+    let arriving = |share: f64| watch.goes_on(ARRIVAL_SHARE * share);
+    let followed = match weighing {
+        Some(weighing) => weighing.hand_over(&arriving)?,
+        None => Suspects::arrive(visit.call(), visit.seed(), &judge::prior(visit.call()), &arriving)?
+            .map(|arrived| Followed { now: arrived.clone(), arrived }),
+    };
+    let Some(mut followed) = followed else { return Ok(None) };
+    let last = visit.notebook().last().map_or(0, |entry| entry.number);
+    let catching_up = |share: f64| watch.goes_on(ARRIVAL_SHARE + (1.0 - ARRIVAL_SHARE) * share);
+    Ok(followed.now.catch_up(visit, last, &catching_up)?.map(|()| followed))
 }

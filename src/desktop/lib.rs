@@ -4,9 +4,12 @@
 
 mod clock;
 mod files;
+mod hints;
 mod job;
+mod path;
 mod probe;
 mod session;
+mod weighing;
 mod window;
 
 use std::path::PathBuf;

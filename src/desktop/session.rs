@@ -3,12 +3,16 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use desk::{CallCard, CallChoice, Command, Desk, Notice, ReviewLook, Stage, Trace, View, Weighing};
+use desk::{
+    CallCard, CallChoice, Command, Desk, HintsTaken, Notice, PathLook, ReviewLook, Stage, Trace, View, Weighing,
+};
 use report::{Dossier, Review, Timeline};
-use visit::Visit;
+use visit::{Move, Visit};
 
 use crate::clock::Clock;
-use crate::job::{Job, Outcome, SLICE_S};
+use crate::hints::Adviser;
+use crate::job::{Job, Judged, Outcome, SLICE_S};
+use crate::path::{Found, PathWork};
 use crate::{Options, files};
 
 /// The whole state behind the window.
@@ -43,7 +47,8 @@ pub enum Liveliness {
 
 enum At {
     Start,
-    Preparing(Job),
+    /// With the hints taken in the visit that is being judged, if there was one.
+    Preparing(Job, HintsTaken),
     Working(Box<Working>),
     Reviewing(Box<Reviewing>),
 }
@@ -52,6 +57,7 @@ struct Working {
     visit: Visit,
     trace: Trace,
     clock: Clock,
+    adviser: Adviser,
     /// Plant time that a frame was too short to pass on, s.
     carry_s: f64,
     /// Where the record lies, and how many entries it holds.
@@ -64,6 +70,8 @@ struct Reviewing {
     review: Review,
     timeline: Timeline,
     dossier: Option<Dossier>,
+    hints: HintsTaken,
+    path: Option<PathWork>,
     saved: Option<PathBuf>,
 }
 
@@ -88,7 +96,7 @@ impl Session {
             } else {
                 CallChoice::File(PathBuf::from(call))
             };
-            session.at = At::Preparing(Job::arrive(choice, options.seed.unwrap_or(1)));
+            session.at = At::Preparing(Job::arrive(choice, options.seed.unwrap_or(1)), HintsTaken::default());
         }
         session
     }
@@ -96,10 +104,12 @@ impl Session {
     /// Moves everything on by a frame of real time.
     pub fn advance(&mut self, real_s: f64) {
         match &mut self.at {
-            At::Start | At::Reviewing(_) => {}
-            At::Preparing(job) => {
+            At::Start => {}
+            At::Reviewing(reviewing) => reviewing.take_path(),
+            At::Preparing(job, hints) => {
+                let hints = *hints;
                 if let Some(outcome) = job.poll() {
-                    self.take(outcome);
+                    self.take(outcome, hints);
                 }
             }
             At::Working(working) => {
@@ -123,7 +133,7 @@ impl Session {
         }
     }
 
-    fn take(&mut self, outcome: Outcome) {
+    fn take(&mut self, outcome: Outcome, hints: HintsTaken) {
         match outcome {
             Outcome::AtWork(arrived) => {
                 let (visit, trace) = *arrived;
@@ -133,10 +143,13 @@ impl Session {
                     clock.pause();
                 }
                 self.desk.clear_for_visit();
-                self.at = At::Working(Box::new(Working { visit, trace, clock, carry_s: 0.0, saved: None }));
+                let adviser = Adviser::start(visit.call(), visit.seed());
+                let working = Working { visit, trace, clock, adviser, carry_s: 0.0, saved: None };
+                self.at = At::Working(Box::new(working));
             }
             Outcome::Judged(judged) => {
-                let (visit, trace, review, dossier) = *judged;
+                let Judged { visit, trace, review, dossier, arrived } = *judged;
+                let path = arrived.map(|arrived| PathWork::start(visit.call(), visit.seed(), arrived));
                 let chances = dossier.as_ref().and_then(|dossier| dossier.chances.as_ref());
                 let timeline = Timeline::of(&visit, &review, chances);
                 let notice = self.desk.notice.take();
@@ -148,6 +161,8 @@ impl Session {
                     review,
                     timeline,
                     dossier,
+                    hints,
+                    path,
                     saved: None,
                 }));
             }
@@ -162,8 +177,9 @@ impl Session {
     fn judge(&mut self) {
         self.save();
         let At::Working(working) = std::mem::replace(&mut self.at, At::Start) else { return };
-        let Working { visit, trace, .. } = *working;
-        self.at = At::Preparing(Job::judge(visit, trace));
+        let Working { visit, trace, adviser, .. } = *working;
+        let hints = adviser.taken();
+        self.at = At::Preparing(Job::judge(visit, trace, Some(adviser.into_weighing())), hints);
     }
 
     /// Carries out a command.
@@ -171,11 +187,11 @@ impl Session {
         match command {
             Command::Arrive { call, seed } => {
                 self.desk.notice = None;
-                self.at = At::Preparing(Job::arrive(call, seed));
+                self.at = At::Preparing(Job::arrive(call, seed), HintsTaken::default());
             }
             Command::OpenRecord(path) => {
                 self.desk.notice = None;
-                self.at = At::Preparing(Job::open(path));
+                self.at = At::Preparing(Job::open(path), HintsTaken::default());
             }
             Command::CancelArrival => self.at = At::Start,
             Command::SaveRecord => self.save(),
@@ -184,7 +200,13 @@ impl Session {
                 self.at = At::Start;
             }
             Command::Quit => self.quit = Quit::Now,
-            Command::Perform(_) | Command::StopWaiting | Command::TogglePause | Command::SetSpeed(_) => {
+            Command::Perform(_)
+            | Command::PerformAll(_)
+            | Command::AskTests
+            | Command::LookAtStanding
+            | Command::StopWaiting
+            | Command::TogglePause
+            | Command::SetSpeed(_) => {
                 if let At::Working(working) = &mut self.at {
                     working.apply(command);
                 }
@@ -208,7 +230,7 @@ impl Session {
                 reviewing.saved = saved.as_ref().ok().cloned();
                 saved
             }
-            At::Start | At::Preparing(_) => return,
+            At::Start | At::Preparing(..) => return,
         };
         self.desk.notice = Some(match saved {
             Ok(path) => Notice::Good(format!("Visit record: {}", shown(&path))),
@@ -231,11 +253,12 @@ impl Session {
     pub fn show(&mut self, ui: &mut bevy_egui::egui::Ui) -> Vec<Command> {
         match &self.at {
             At::Start => desk::show(ui, &mut self.desk, Stage::Start { calls: &self.calls }),
-            At::Preparing(job) => desk::show(ui, &mut self.desk, Stage::Preparing(&job.look())),
+            At::Preparing(job, _) => desk::show(ui, &mut self.desk, Stage::Preparing(&job.look())),
             At::Working(working) => {
                 let view = View::of(&working.visit, self.desk.place.0);
                 let clock = working.clock.look();
-                desk::show(ui, &mut self.desk, Stage::Visit { view: &view, clock })
+                let hints = working.adviser.look(&working.visit);
+                desk::show(ui, &mut self.desk, Stage::Visit { view: &view, clock, hints: &hints })
             }
             At::Reviewing(reviewing) => {
                 let look = ReviewLook {
@@ -246,6 +269,11 @@ impl Session {
                     timeline: &reviewing.timeline,
                     dossier: reviewing.dossier.as_ref(),
                     weighing: Weighing::Over,
+                    hints: reviewing.hints,
+                    path: reviewing
+                        .path
+                        .as_ref()
+                        .map_or(PathLook::Over, |work| PathLook::UnderWay(work.steps())),
                 };
                 desk::show(ui, &mut self.desk, Stage::Review(&look))
             }
@@ -256,9 +284,22 @@ impl Session {
     pub fn liveliness(&self) -> Liveliness {
         match &self.at {
             At::Start | At::Reviewing(_) => Liveliness::Still,
-            At::Preparing(_) => Liveliness::Moving,
-            At::Working(working) if working.clock.is_paused() => Liveliness::Still,
+            At::Preparing(..) => Liveliness::Moving,
+            At::Working(working) if working.clock.is_paused() && !working.adviser.is_at_work() => {
+                Liveliness::Still
+            }
             At::Working(_) => Liveliness::Moving,
+        }
+    }
+}
+
+impl Reviewing {
+    /// Puts the sound path beside the marks once it is there.
+    fn take_path(&mut self) {
+        let Some(Found::Done(path)) = self.path.as_ref().map(PathWork::poll) else { return };
+        self.path = None;
+        if let Some(dossier) = &mut self.dossier {
+            dossier.path = path;
         }
     }
 }
@@ -267,10 +308,15 @@ impl Working {
     fn apply(&mut self, command: Command) {
         match command {
             Command::Perform(action) => {
-                self.clock.begin_move();
-                self.carry_s = 0.0;
-                self.visit.begin(&action);
+                self.adviser.plan(Vec::new());
+                self.begin(&action);
             }
+            Command::PerformAll(moves) => {
+                self.adviser.plan(moves);
+                self.go_on_with_plan();
+            }
+            Command::AskTests => self.adviser.ask_tests(&self.visit),
+            Command::LookAtStanding => self.adviser.look_at_standing(),
             Command::StopWaiting => self.visit.stop_waiting(),
             Command::TogglePause => self.clock.toggle_pause(),
             Command::SetSpeed(speed) => self.clock.set_speed(speed),
@@ -279,7 +325,31 @@ impl Working {
         self.note_end_of_move();
     }
 
+    fn begin(&mut self, action: &Move) {
+        self.clock.begin_move();
+        self.carry_s = 0.0;
+        self.visit.begin(action);
+    }
+
+    /// Begins the next move of what was asked for in one go, once nothing is being done.
+    fn go_on_with_plan(&mut self) {
+        if let Some(action) = self.adviser.next_move(&self.visit) {
+            self.begin(&action);
+        }
+    }
+
     fn advance(&mut self, real_s: f64) -> Result<(), plant::StepError> {
+        let entries = self.visit.notebook().len();
+        let moved = self.let_pass(real_s);
+        if self.visit.notebook().len() > entries {
+            self.adviser.after_move(&self.visit);
+        }
+        self.go_on_with_plan();
+        self.adviser.follow(&self.visit);
+        moved
+    }
+
+    fn let_pass(&mut self, real_s: f64) -> Result<(), plant::StepError> {
         let until = Instant::now() + FRAME_BUDGET;
         match self.visit.busy() {
             Some(progress) => {
@@ -343,7 +413,7 @@ fn shown(path: &Path) -> String {
 mod tests {
     use super::*;
     use std::time::Duration as RealTime;
-    use visit::{Duration, Move, Place};
+    use visit::{Duration, Place};
 
     fn folder(name: &str) -> PathBuf {
         let folder = std::env::temp_dir().join(format!("rimebench-{name}-{}", std::process::id()));
@@ -362,7 +432,7 @@ mod tests {
 
     fn finish_job(session: &mut Session) {
         let limit = Instant::now() + RealTime::from_secs(240);
-        while matches!(session.at, At::Preparing(_)) {
+        while matches!(session.at, At::Preparing(..)) {
             assert!(Instant::now() < limit, "the work never ends");
             std::thread::sleep(RealTime::from_millis(5));
             session.advance(0.005);

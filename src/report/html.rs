@@ -36,7 +36,7 @@ pub fn page(review: &Review, visit: &Visit, dossier: &Dossier, units: Units) -> 
         parts::run_on(review, &dossier.run_on, units, &mut figures),
     ));
     if let Some(path) = &dossier.path {
-        sections.push(("path", "A sound path through this call", parts::path(path)));
+        sections.push(("path", "A sound path through this call", parts::path(path, units)));
     }
     sections.push(("notebook", "What was done", parts::notebook(visit, units)));
     sections.push((

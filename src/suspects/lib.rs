@@ -3,10 +3,12 @@
 //! A [`Suspect`] is one fault, a pair of faults, or nothing at all. Behind each stand shadow plants of a few
 //! severities that go through the learner's moves; [`Suspects`] holds every reading and every look against what
 //! they would have given (`weigh`) and keeps the probabilities. How a severity between two shadows is judged is in
-//! `family`, what was likely beforehand in `prior`.
+//! `family`, what was likely beforehand in `prior`. [`Suspects::best_tests`] looks ahead, [`sound_path`] works a whole
+//! visit by it.
 
 mod crew;
 mod family;
+mod guide;
 mod prior;
 mod shadow;
 mod suspect;
@@ -15,6 +17,7 @@ mod tests_ahead;
 mod weigh;
 
 pub use crew::KeepGoing;
+pub use guide::{Aim, SURE, Watch, guide, is_sure, job, sound_path, way_to};
 pub use prior::Prior;
 pub use suspect::{Cause, Suspect};
 pub use suspects::{Chance, Stoppable, Suspects, Weighed};

@@ -4,10 +4,11 @@ use egui::{Grid, ScrollArea, Ui, vec2};
 use egui_plot::{GridMark, Line, Plot, PlotPoints};
 use report::{Corner, Cycle, Cycles, FateSample, RunOn, SoundPath};
 
-use crate::palette;
 use crate::parts::{heading, small, strong};
 use crate::plots::{Curve, Figure, Foot, Pen};
+use crate::stage::PathLook;
 use crate::units::{Units, cost_in_minutes};
+use crate::{palette, words};
 
 const PENS: [Pen; 3] = [Pen::Solid, Pen::Dashed, Pen::Dotted];
 /// Pressures that the axis of the chart names, in the unit of the reader.
@@ -173,8 +174,16 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, units: Units) {
 }
 
 /// A sound path, step by step.
-pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>) {
+pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>, work: PathLook, units: Units) {
     let Some(path) = path else {
+        if let PathLook::UnderWay(steps) = work {
+            strong(ui, "A sound path is being worked out");
+            ui.horizontal(|ui| {
+                ui.add(egui::Spinner::new());
+                ui.label(format!("{steps} moves so far. You can leave at any time."));
+            });
+            return;
+        }
         small(ui, "No sound path was worked out for this call.");
         return;
     };
@@ -185,7 +194,12 @@ pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>) {
                 ui,
                 format!("{number}. {} ({})", visit::label(&step.action), cost_in_minutes(step.minutes)),
             );
-            ui.add(egui::Label::new(&step.why).wrap());
+            if let Some(entry) = &step.entry {
+                for line in words::told(entry, units) {
+                    ui.add(egui::Label::new(line).wrap());
+                }
+            }
+            ui.add(egui::Label::new(egui::RichText::new(&step.why).color(palette::PENCIL)).wrap());
             ui.separator();
         }
     });

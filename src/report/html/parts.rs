@@ -286,7 +286,7 @@ pub(super) fn run_on(review: &Review, run_on: &RunOn, units: Units, counter: &mu
 }
 
 /// A sound path, step by step.
-pub(super) fn path(path: &SoundPath) -> String {
+pub(super) fn path(path: &SoundPath, units: Units) -> String {
     let rows: Vec<Vec<String>> = path
         .steps
         .iter()
@@ -296,6 +296,7 @@ pub(super) fn path(path: &SoundPath) -> String {
                 number.to_string(),
                 escape(&visit::label(&step.action)),
                 format!("{:.0}", step.minutes),
+                escape(&step.entry.as_ref().map_or(String::new(), |entry| outcome_text(entry, units))),
                 escape(&step.why),
             ]
         })
@@ -303,7 +304,7 @@ pub(super) fn path(path: &SoundPath) -> String {
     table(
         "narrow",
         &format!("{}, {:.0} min in all", path.count_text(), path.minutes()),
-        &["Step", "Move", "Minutes", "Why"],
+        &["Step", "Move", "Minutes", "What came of it", "Why"],
         &rows,
     )
 }

@@ -8,7 +8,8 @@ mod repair;
 mod routine;
 
 pub use calls::{Case, case};
-pub use guided::{SURE, guided, is_sure};
+pub use guided::guided;
 pub use manners::{Manner, call_of, worked};
 pub use repair::repair;
 pub use routine::{Follow, Go, fixed_routine, make, thaw_and_start};
+pub use suspects::{SURE, is_sure};

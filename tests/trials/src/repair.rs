@@ -1,9 +1,9 @@
 //! The repair that a suspect asks for, as far as the part that comes out tells whether it was the cause.
 
 use call::Temperature;
-use plant::{Capacitor, FanSetting, FaultKind, Mode, StepError, Switch, Work};
-use suspects::Suspects;
-use visit::{Move, Observation, Outcome, Panel, Visit, minutes};
+use plant::{Capacitor, FanSetting, Mode, StepError, Switch};
+use suspects::{Suspects, job};
+use visit::{Move, Observation, Outcome, Panel, Visit};
 
 use crate::routine::{Follow, make};
 
@@ -100,21 +100,4 @@ fn opens(action: &Move) -> bool {
         Move::Mend(work) => work.opens_circuit(),
         _ => false,
     }
-}
-
-/// The quickest move that removes a kind of fault; `None` for faults of the charge.
-fn job(kind: FaultKind, place: Option<plant::LeakPlace>) -> Option<Move> {
-    if let Some(place) = place {
-        return Some(Move::RepairLeak(place));
-    }
-    Work::PARTS
-        .into_iter()
-        .filter(|work| work.cures().contains(&kind))
-        .map(|work| match work {
-            Work::ReplaceFilter => Move::ReplaceFilter,
-            Work::StrapAndInsulateBulb => Move::InsulateBulb,
-            Work::ReplaceMeteringDevice => Move::ReplaceMeteringDevice,
-            other => Move::Mend(other),
-        })
-        .min_by(|a, b| minutes(a).total_cmp(&minutes(b)))
 }

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use desk::{ClockLook, Command, Desk, Pace, Speed, Stage, View};
+use desk::{ClockLook, Command, Desk, HintLook, Pace, Speed, Stage, View};
 use egui_kittest::Harness;
 use visit::{Move, Visit};
 
@@ -12,6 +12,8 @@ pub struct Bench {
     pub desk: Desk,
     /// The visit.
     pub visit: Visit,
+    /// What the suspects say.
+    pub hints: HintLook,
     /// Every command so far.
     pub commands: Vec<Command>,
 }
@@ -34,12 +36,17 @@ pub fn visit_after(moves: &[Move]) -> Visit {
 
 /// A screen at work on a visit, of a size in points.
 pub fn at_work(visit: Visit, size: [f32; 2]) -> Harness<'static, Bench> {
-    let bench = Bench { desk: Desk::default(), visit, commands: Vec::new() };
+    at_work_with(visit, HintLook::default(), size)
+}
+
+/// The same with what the suspects say.
+pub fn at_work_with(visit: Visit, hints: HintLook, size: [f32; 2]) -> Harness<'static, Bench> {
+    let bench = Bench { desk: Desk::default(), visit, hints, commands: Vec::new() };
     let mut harness = Harness::builder().with_size(size).with_max_steps(20).build_ui_state(
         |ui, bench: &mut Bench| {
             let view = View::of(&bench.visit, bench.desk.place.0);
             let clock = ClockLook { speed: Speed::Real, pace: Pace::Paused };
-            let stage = Stage::Visit { view: &view, clock };
+            let stage = Stage::Visit { view: &view, clock, hints: &bench.hints };
             bench.commands.extend(desk::show(ui, &mut bench.desk, stage));
         },
         bench,

@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use crate::bench::visit_after;
-use desk::{Command, Desk, ReviewLook, Stage, Trace, Weighing};
+use desk::{Command, Desk, HintsTaken, PathLook, ReviewLook, Stage, Trace, Weighing};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use judge::{Area, Mark, Marks};
@@ -21,6 +21,8 @@ struct Afterwards {
     timeline: Timeline,
     dossier: Option<Dossier>,
     weighing: Weighing,
+    hints: HintsTaken,
+    path: PathLook,
     commands: Vec<Command>,
 }
 
@@ -42,7 +44,18 @@ fn afterwards(visit: Visit, dossier: Option<Dossier>, weighing: Weighing) -> Aft
     let chances = dossier.as_ref().and_then(|dossier| dossier.chances.as_ref());
     let timeline = Timeline::of(&visit, &review, chances);
     let desk = Desk::default();
-    Afterwards { desk, visit, review, trace, timeline, dossier, weighing, commands: Vec::new() }
+    Afterwards {
+        desk,
+        visit,
+        review,
+        trace,
+        timeline,
+        dossier,
+        weighing,
+        hints: HintsTaken::default(),
+        path: PathLook::Over,
+        commands: Vec::new(),
+    }
 }
 
 fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
@@ -56,6 +69,8 @@ fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
                 timeline: &after.timeline,
                 dossier: after.dossier.as_ref(),
                 weighing: after.weighing,
+                hints: after.hints,
+                path: after.path,
             };
             after.commands.extend(desk::show(ui, &mut after.desk, Stage::Review(&look)));
         },
@@ -141,6 +156,7 @@ static WEIGHED: LazyLock<(Visit, Dossier)> = LazyLock::new(|| {
             action: Move::InspectFilter,
             minutes: 5.0,
             why: "Dirt is cheap to see.".to_owned(),
+            entry: None,
         }],
     });
     (visit, dossier)

@@ -115,6 +115,7 @@ fn long_work_can_be_cancelled() {
                 title: "On the way".to_owned(),
                 detail: "The plant runs.".to_owned(),
                 waited_s: 3.0,
+                share: Some(0.25),
             };
             start.commands.extend(desk::show(ui, &mut start.desk, Stage::Preparing(&preparing)));
         },

@@ -1,0 +1,274 @@
+//! The suspects of a visit, followed on a thread beside the window.
+//!
+//! The window tells what happens and looks at what has come of it; it never waits. Every finished entry is weighed and
+//! then refined, in order, whatever else is asked meanwhile, so that the suspects at the end are those that
+//! [`Suspects::of`] gives.
+
+use std::collections::VecDeque;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::thread::{self, JoinHandle};
+use std::time::Duration;
+
+use call::Call;
+use plant::StepError;
+use suspects::{Chance, Suspects, Test};
+use visit::{Entry, Move, Visit};
+
+/// Plant time that the shadows follow before the next look at what was told, s: some hundredths of a second of work.
+const SLICE_S: f64 = 60.0;
+/// How long the thread sleeps at most before it looks whether it is to stop.
+const NAP: Duration = Duration::from_millis(200);
+
+/// What the thread is told.
+enum Told {
+    /// Plant time of the visit, and the move that is being made with the time at which it began.
+    At(f64, Option<(Move, f64)>),
+    /// A move is done.
+    Entry(Box<Entry>),
+    /// The best tests on this visit are wanted.
+    Tests(Box<Visit>),
+    /// Nothing more comes; the suspects are wanted.
+    HandOver,
+}
+
+/// What the window can look at.
+#[derive(Clone, Debug, Default)]
+pub struct Look {
+    /// Share of the arrival that is done, 0 to 1.
+    pub arrived_share: f64,
+    /// Plant time up to which the shadows have followed, s; none before they arrived.
+    pub followed_s: Option<f64>,
+    /// Number of the last entry that was weighed.
+    pub weighed: u32,
+    /// Suspects as they stand after it, the likeliest first.
+    pub standing: Vec<Chance>,
+    /// Best tests, and after how many entries they were worked out.
+    pub tests: Option<(usize, Vec<Test>)>,
+    /// Share of the work on the best tests that is done, while they are worked out.
+    pub testing: Option<f64>,
+    /// Why nothing is weighed any more.
+    pub failed: Option<String>,
+}
+
+/// Suspects of a visit, with those on its arrival.
+pub struct Followed {
+    /// Before the first move.
+    pub arrived: Suspects,
+    /// After the entries that were weighed so far.
+    pub now: Suspects,
+}
+
+/// The thread, seen from the window. It stops soon after this is dropped.
+pub struct Weighing {
+    sender: Sender<Told>,
+    shared: Arc<Shared>,
+    thread: Option<JoinHandle<Result<Option<Followed>, StepError>>>,
+    told: usize,
+}
+
+struct Shared {
+    look: Mutex<Look>,
+    stop: AtomicBool,
+    /// Entries and wishes that were told: what is worked out for an earlier state is dropped.
+    news: AtomicUsize,
+}
+
+impl Shared {
+    fn look(&self) -> MutexGuard<'_, Look> {
+        self.look.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn goes_on(&self) -> bool {
+        !self.stop.load(Ordering::Relaxed)
+    }
+}
+
+impl Weighing {
+    /// Lets the suspects of a call arrive and then follow what is told.
+    pub fn start(call: &Call, seed: u64) -> Weighing {
+        let (sender, receiver) = channel();
+        let shared = Arc::new(Shared {
+            look: Mutex::new(Look::default()),
+            stop: AtomicBool::new(false),
+            news: AtomicUsize::new(0),
+        });
+        let spawned = thread::Builder::new().name("rimebench suspects".to_owned()).spawn({
+            let (call, shared) = (call.clone(), Arc::clone(&shared));
+            move || {
+                let followed = Thread { receiver, shared: &shared, seen: 0 }.run(&call, seed);
+                if let Err(error) = &followed {
+                    shared.look().failed = Some(error.to_string());
+                }
+                followed
+            }
+        });
+        if let Err(reason) = &spawned {
+            shared.look().failed = Some(format!("The work could not be begun: {reason}."));
+        }
+        Weighing { sender, shared, thread: spawned.ok(), told: 0 }
+    }
+
+    /// Tells where the visit stands and what was finished since the last time.
+    pub fn tell(&mut self, visit: &Visit) {
+        for entry in &visit.notebook()[self.told.min(visit.notebook().len())..] {
+            self.send(Told::Entry(Box::new(entry.clone())));
+        }
+        self.told = visit.notebook().len();
+        let running = visit.busy().map(|progress| (progress.action, visit.time_s() - progress.done_s));
+        // The thread may be gone after a failure, which the look tells.
+        let _ = self.sender.send(Told::At(visit.time_s(), running));
+    }
+
+    /// Asks for the best tests on a visit.
+    pub fn ask_tests(&mut self, visit: &Visit) {
+        self.tell(visit);
+        self.shared.look().testing = Some(0.0);
+        self.send(Told::Tests(Box::new(visit.clone())));
+    }
+
+    fn send(&self, told: Told) {
+        self.shared.news.fetch_add(1, Ordering::Relaxed);
+        let _ = self.sender.send(told);
+    }
+
+    /// What has come of it.
+    pub fn look(&self) -> Look {
+        self.shared.look().clone()
+    }
+
+    /// Waits for the thread and takes the suspects, as far as they have been weighed. `watch` is asked now and then
+    /// with the share of the arrival that is done; `false` stops it. `None` if it was stopped or the thread is gone.
+    ///
+    /// # Errors
+    /// If a shadow left the finite numbers.
+    pub fn hand_over(mut self, watch: &dyn Fn(f64) -> bool) -> Result<Option<Followed>, StepError> {
+        self.send(Told::HandOver);
+        let Some(thread) = self.thread.take() else { return Ok(None) };
+        while !thread.is_finished() {
+            let share = self.shared.look().arrived_share;
+            if !watch(share) {
+                self.shared.stop.store(true, Ordering::Relaxed);
+            }
+            thread::sleep(Duration::from_millis(10));
+        }
+        thread.join().unwrap_or(Ok(None))
+    }
+}
+
+impl Drop for Weighing {
+    fn drop(&mut self) {
+        self.shared.stop.store(true, Ordering::Relaxed);
+    }
+}
+
+/// The thread's own side.
+struct Thread<'a> {
+    receiver: Receiver<Told>,
+    shared: &'a Shared,
+    /// News taken in.
+    seen: usize,
+}
+
+impl Thread<'_> {
+    fn run(mut self, call: &Call, seed: u64) -> Result<Option<Followed>, StepError> {
+        let shared = self.shared;
+        let keep_going = |_: f64| shared.goes_on();
+        let arriving = |share: f64| {
+            shared.look().arrived_share = share;
+            shared.goes_on()
+        };
+        let Some(arrived) = Suspects::arrive(call, seed, &judge::prior(call), &arriving)? else {
+            return Ok(None);
+        };
+        let mut now = arrived.clone();
+        let mut followed_s = now.arrival_s();
+        self.publish(&now, followed_s, 0);
+        let mut entries: VecDeque<Box<Entry>> = VecDeque::new();
+        let mut at: Option<(f64, Option<(Move, f64)>)> = None;
+        let mut asked: Option<Box<Visit>> = None;
+        loop {
+            let is_idle = entries.is_empty()
+                && asked.is_none()
+                && at.as_ref().is_none_or(|(time_s, _)| *time_s <= followed_s);
+            for told in self.news(is_idle)? {
+                match told {
+                    Told::At(time_s, running) => at = Some((time_s, running)),
+                    Told::Entry(entry) => entries.push_back(entry),
+                    Told::Tests(visit) => asked = Some(visit),
+                    Told::HandOver => return Ok(Some(Followed { arrived, now })),
+                }
+            }
+            if !shared.goes_on() {
+                return Ok(None);
+            }
+            if let Some(entry) = entries.pop_front() {
+                if now.weigh(&entry, &keep_going)?.is_none() {
+                    return Ok(None);
+                }
+                followed_s = followed_s.max(entry.finished_s);
+                self.publish(&now, followed_s, entry.number);
+                if now.refine(&keep_going)?.is_none() {
+                    return Ok(None);
+                }
+                self.publish(&now, followed_s, entry.number);
+            } else if let Some((time_s, running)) = at.as_ref().filter(|(time_s, _)| *time_s > followed_s) {
+                let to_s = time_s.min(followed_s + SLICE_S);
+                let running = running.as_ref().map(|(action, began_s)| (action, *began_s));
+                // A slice ends before a move that has begun, or at it.
+                let (running, to_s) = match running {
+                    Some((_, began_s)) if began_s > to_s => (None, to_s),
+                    other => (other, to_s),
+                };
+                if now.go_on(running, to_s, &keep_going)?.is_none() {
+                    return Ok(None);
+                }
+                followed_s = to_s;
+                shared.look().followed_s = Some(followed_s);
+            } else if let Some(visit) = asked.take() {
+                self.test(&now, &visit)?;
+            }
+        }
+    }
+
+    /// What was told since the last time; waits a little for it if there is nothing to do.
+    fn news(&mut self, is_idle: bool) -> Result<Vec<Told>, StepError> {
+        let mut news = Vec::new();
+        if is_idle {
+            match self.receiver.recv_timeout(NAP) {
+                Ok(told) => news.push(told),
+                Err(RecvTimeoutError::Timeout) => {}
+                // The window is gone, and with it the flag was set.
+                Err(RecvTimeoutError::Disconnected) => self.shared.stop.store(true, Ordering::Relaxed),
+            }
+        }
+        news.extend(self.receiver.try_iter());
+        self.seen += news.iter().filter(|told| !matches!(told, Told::At(..))).count();
+        Ok(news)
+    }
+
+    fn test(&self, suspects: &Suspects, visit: &Visit) -> Result<(), StepError> {
+        let (shared, seen) = (self.shared, self.seen);
+        let keep_going = |share: f64| {
+            shared.look().testing = Some(share);
+            shared.goes_on() && shared.news.load(Ordering::Relaxed) == seen
+        };
+        let tests = suspects.best_tests(visit, &keep_going)?;
+        let mut look = shared.look();
+        look.testing = None;
+        if let Some(tests) = tests {
+            look.tests = Some((visit.notebook().len(), tests));
+        }
+        Ok(())
+    }
+
+    fn publish(&self, suspects: &Suspects, followed_s: f64, weighed: u32) {
+        let standing = suspects.standing();
+        let mut look = self.shared.look();
+        look.arrived_share = 1.0;
+        look.followed_s = Some(followed_s);
+        look.weighed = weighed;
+        look.standing = standing;
+    }
+}

@@ -1,0 +1,408 @@
+//! A way through a visit by the next best test, and from there through the repair to the proof.
+
+use call::{Duration, Mass, Temperature};
+use plant::{Capacitor, FanSetting, Fault, FaultKind, LeakPlace, Mode, Switch, Work};
+use visit::{Declaration, Move, Observation, Outcome, Panel, Place, Visit, minutes};
+
+use crate::suspects::{Stoppable, Suspects};
+use crate::tests_ahead::{Test, When};
+
+/// Expected gain below which nothing is worth doing, bit.
+const WORTH_DOING_BITS: f64 = 0.02;
+/// Most tests of one visit.
+const MOST_TESTS: usize = 60;
+/// Most waits of half an hour for the thaw.
+const MOST_THAWS: usize = 12;
+/// Probability from which the likeliest suspect is declared.
+pub const SURE: f64 = 0.95;
+/// Plant time after which a sound path goes on to the repair with what is known, min.
+const SOUND_LIMIT_MIN: f64 = 300.0;
+/// Gain from which an entry is cited as evidence, bit.
+const WORTH_CITING_BITS: f64 = 0.05;
+/// Rivals below this probability are named as ruled out.
+const RULED_OUT: f64 = 0.02;
+/// Rivals that a declaration names at most.
+const MOST_RIVALS: usize = 3;
+
+/// Asked now and then with the steps made so far; `false` stops the work.
+pub type Watch<'a> = dyn Fn(usize) -> bool + Sync + 'a;
+
+/// What a step of a way is for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Aim {
+    /// The test that was expected to tell most for its minutes.
+    Tests {
+        /// Expected gain, bit.
+        expected_bits: f64,
+    },
+    /// Makes the next test possible.
+    Prepares,
+    /// Melts the ice and runs the plant up, for what only a running plant shows.
+    RunsUp,
+    /// Puts back what a test had switched off.
+    PutsBack,
+    /// Says what is wrong.
+    Declares,
+    /// Makes the plant safe to work on.
+    MakesSafe,
+    /// Takes the cause away.
+    Mends(FaultKind),
+    /// Closes and fills the circuit after it was opened.
+    Fills,
+    /// Proves the repair, or ends the visit.
+    Proves,
+}
+
+/// Whether one suspect stands out.
+pub fn is_sure(suspects: &Suspects) -> bool {
+    suspects.standing().first().is_some_and(|first| first.probability >= SURE)
+}
+
+/// Works a visit by the next best test until one suspect is sure, nothing tells more, or the visit is `limit_min`
+/// old. Returns what each move was for; `None` if it was stopped.
+///
+/// # Errors
+/// If a plant leaves the finite numbers.
+pub fn guide(
+    visit: &mut Visit,
+    suspects: &mut Suspects,
+    limit_min: f64,
+    watch: &Watch<'_>,
+) -> Stoppable<Vec<Aim>> {
+    let mut way = Way { visit, suspects, aims: Vec::new(), watch };
+    Ok(way.find(limit_min)?.map(|()| way.aims))
+}
+
+/// A sound path: [`guide`], then the work that takes the true faults away, and the proof. Needs a visit and suspects on
+/// arrival. Returns what each move was for; `None` if it was stopped.
+///
+/// # Errors
+/// If a plant leaves the finite numbers.
+pub fn sound_path(visit: &mut Visit, suspects: &mut Suspects, watch: &Watch<'_>) -> Stoppable<Vec<Aim>> {
+    let mut way = Way { visit, suspects, aims: Vec::new(), watch };
+    if way.find(SOUND_LIMIT_MIN)?.is_none() {
+        return Ok(None);
+    }
+    Ok(way.mend()?.map(|()| way.aims))
+}
+
+/// The next moves towards a test, itself the last of them if it can be made now. Where the coil has to be looked at or
+/// thawed first, the moves end there: what comes next depends on what is seen.
+pub fn way_to(visit: &Visit, test: &Test) -> Vec<Move> {
+    if test.when == When::RunningClear {
+        let mut moves = Vec::new();
+        match coil_as_seen(visit) {
+            Coil::Unseen => {
+                if !visit.site().is_open(Panel::CoilCabinet) {
+                    moves.push(Move::OpenPanel(Panel::CoilCabinet));
+                }
+                moves.push(Move::Look(Place::IndoorCoil));
+                return moves;
+            }
+            Coil::Iced => {
+                moves.extend([melting(), half_an_hour(), Move::Look(Place::IndoorCoil)]);
+                return moves;
+            }
+            Coil::Clear => moves.extend(starting()),
+        }
+        moves.retain(|action| !is_so_already(visit, action));
+        moves.push(Move::Wait(Duration::Minutes(15.0)));
+        moves.extend(test.first.iter().cloned());
+        moves.push(test.action.clone());
+        return moves;
+    }
+    test.first.iter().cloned().chain([test.action.clone()]).chain(putting_back(&test.first)).collect()
+}
+
+/// Whether a switch stands already as a move would set it.
+fn is_so_already(visit: &Visit, action: &Move) -> bool {
+    match action {
+        Move::OutdoorDisconnect(switch) => visit.inputs().outdoor_disconnect == *switch,
+        Move::IndoorServiceSwitch(switch) => visit.inputs().indoor_service_switch == *switch,
+        _ => false,
+    }
+}
+
+/// What the learner knows of the coil.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Coil {
+    Unseen,
+    Iced,
+    Clear,
+}
+
+/// As the last look at it showed it.
+fn coil_as_seen(visit: &Visit) -> Coil {
+    visit
+        .notebook()
+        .iter()
+        .rev()
+        .find_map(|entry| match (&entry.action, &entry.outcome) {
+            (Move::Look(Place::IndoorCoil), Outcome::Seen(seen)) => {
+                let iced =
+                    seen.iter().any(|one| matches!(one, Observation::SomeIce | Observation::BlockOfIce));
+                Some(if iced { Coil::Iced } else { Coil::Clear })
+            }
+            _ => None,
+        })
+        .unwrap_or(Coil::Unseen)
+}
+
+fn melting() -> Move {
+    Move::SetThermostat { mode: Mode::Off, fan: FanSetting::On, set_point: Temperature::Fahrenheit(70.0) }
+}
+
+fn half_an_hour() -> Move {
+    Move::Wait(Duration::Minutes(30.0))
+}
+
+fn starting() -> [Move; 3] {
+    [
+        Move::OutdoorDisconnect(Switch::Closed),
+        Move::IndoorServiceSwitch(Switch::Closed),
+        Move::SetThermostat {
+            mode: Mode::Cool,
+            fan: FanSetting::Auto,
+            set_point: Temperature::Fahrenheit(60.0),
+        },
+    ]
+}
+
+/// Power that was cut for an ohmmeter comes back, or nothing runs for the next test.
+fn putting_back(first: &[Move]) -> Vec<Move> {
+    let ends_open = |open: &Move, closed: &Move| {
+        first.iter().rev().find(|action| *action == open || *action == closed) == Some(open)
+    };
+    [Move::OutdoorDisconnect, Move::IndoorServiceSwitch]
+        .into_iter()
+        .filter(|switch| ends_open(&switch(Switch::Open), &switch(Switch::Closed)))
+        .map(|switch| switch(Switch::Closed))
+        .collect()
+}
+
+struct Way<'a> {
+    visit: &'a mut Visit,
+    suspects: &'a mut Suspects,
+    aims: Vec<Aim>,
+    watch: &'a Watch<'a>,
+}
+
+impl Way<'_> {
+    /// Makes a move, if this system and this site allow it, and weighs it.
+    fn make(&mut self, action: &Move, aim: Aim) -> Stoppable<()> {
+        if self.visit.offer(action.clone()).refused.is_some() {
+            return Ok(Some(()));
+        }
+        self.visit.perform(action)?;
+        self.aims.push(aim);
+        let (steps, watch) = (self.aims.len(), self.watch);
+        match self.visit.notebook().last() {
+            Some(entry) => self.suspects.follow(entry, &|_| watch(steps)),
+            None => Ok(Some(())),
+        }
+    }
+
+    fn make_all(&mut self, moves: impl IntoIterator<Item = Move>, aim: Aim) -> Stoppable<()> {
+        for action in moves {
+            if self.make(&action, aim)?.is_none() {
+                return Ok(None);
+            }
+        }
+        Ok(Some(()))
+    }
+
+    fn find(&mut self, limit_min: f64) -> Stoppable<()> {
+        let mut ran_up = false;
+        for _ in 0..MOST_TESTS {
+            if is_sure(self.suspects) || self.visit.clock_minutes() > limit_min {
+                break;
+            }
+            let (steps, watch) = (self.aims.len(), self.watch);
+            let Some(tests) = self.suspects.best_tests(self.visit, &|_| watch(steps))? else {
+                return Ok(None);
+            };
+            // Once the plant has been run up, what only a running plant would show shows now or never.
+            let best = tests
+                .into_iter()
+                .filter(|test| test.gain_bits > WORTH_DOING_BITS)
+                .find(|test| !(ran_up && test.when == When::RunningClear));
+            let Some(best) = best else { break };
+            let made = if best.when == When::RunningClear {
+                let made = self.run_up()?;
+                ran_up = coil_as_seen(self.visit) != Coil::Iced;
+                made
+            } else {
+                self.test(&best)?
+            };
+            if made.is_none() {
+                return Ok(None);
+            }
+        }
+        Ok(Some(()))
+    }
+
+    fn test(&mut self, test: &Test) -> Stoppable<()> {
+        if self.make_all(test.first.iter().cloned(), Aim::Prepares)?.is_none()
+            || self.make(&test.action, Aim::Tests { expected_bits: test.gain_bits })?.is_none()
+        {
+            return Ok(None);
+        }
+        self.make_all(putting_back(&test.first), Aim::PutsBack)
+    }
+
+    /// Melts the ice, if there is any, and lets the plant run for 15 minutes.
+    fn run_up(&mut self) -> Stoppable<()> {
+        if !self.visit.site().is_open(Panel::CoilCabinet)
+            && self.make(&Move::OpenPanel(Panel::CoilCabinet), Aim::RunsUp)?.is_none()
+        {
+            return Ok(None);
+        }
+        let look = Move::Look(Place::IndoorCoil);
+        if self.make(&look, Aim::RunsUp)?.is_none() {
+            return Ok(None);
+        }
+        if coil_as_seen(self.visit) == Coil::Iced {
+            if self.make(&melting(), Aim::RunsUp)?.is_none() {
+                return Ok(None);
+            }
+            for _ in 0..MOST_THAWS {
+                if self.make_all([half_an_hour(), look.clone()], Aim::RunsUp)?.is_none() {
+                    return Ok(None);
+                }
+                if coil_as_seen(self.visit) != Coil::Iced {
+                    break;
+                }
+            }
+        }
+        let quarter = Move::Wait(Duration::Minutes(15.0));
+        self.make_all(starting().into_iter().chain([quarter]), Aim::RunsUp)
+    }
+
+    /// Declares the true faults, takes them away and proves it.
+    fn mend(&mut self) -> Stoppable<()> {
+        let faults = self.visit.seeded().faults.clone();
+        for fault in &faults {
+            let declaration = self.declaration(fault);
+            if self.make(&Move::Declare(declaration), Aim::Declares)?.is_none() {
+                return Ok(None);
+            }
+        }
+        let jobs: Vec<(FaultKind, Move)> = faults
+            .iter()
+            .filter_map(|fault| Some((fault.kind, job(fault.kind, fault.place)?)))
+            .collect();
+        let opens_circuit = jobs.iter().any(|(_, action)| opens(action));
+        if self.make_all(safety(), Aim::MakesSafe)?.is_none() {
+            return Ok(None);
+        }
+        if opens_circuit && self.make_all([Move::ConnectGauges, Move::Recover], Aim::MakesSafe)?.is_none() {
+            return Ok(None);
+        }
+        for (kind, action) in &jobs {
+            if self.make(action, Aim::Mends(*kind))?.is_none() {
+                return Ok(None);
+            }
+        }
+        if opens_circuit {
+            let plate = Mass::Kilograms(self.visit.call().system.plate_charge_kg);
+            if self.make_all([Move::Evacuate, Move::WeighIn(plate)], Aim::Fills)?.is_none() {
+                return Ok(None);
+            }
+        }
+        let usual = Move::SetThermostat {
+            mode: Mode::Cool,
+            fan: FanSetting::Auto,
+            set_point: Temperature::Fahrenheit(68.0),
+        };
+        let back = [
+            Move::OutdoorDisconnect(Switch::Closed),
+            Move::ClosePanel(Panel::BlowerCompartment),
+            Move::IndoorServiceSwitch(Switch::Closed),
+            usual,
+        ];
+        if self.make_all(back, Aim::PutsBack)?.is_none() {
+            return Ok(None);
+        }
+        let proof =
+            [Move::Verify, Move::DisconnectGauges, Move::ClosePanel(Panel::CoilCabinet), Move::CloseTicket];
+        self.make_all(proof, Aim::Proves)
+    }
+
+    /// A fault with the entries that told, and the likeliest rivals that are out.
+    fn declaration(&self, fault: &Fault) -> Declaration {
+        let evidence = self
+            .suspects
+            .weighed()
+            .iter()
+            .filter(|weighed| weighed.gained_bits >= WORTH_CITING_BITS && weighed.doubt.is_none())
+            .map(|weighed| weighed.entry)
+            .collect();
+        let now = self.suspects.probabilities();
+        let mut rivals: Vec<(f64, FaultKind)> = self
+            .suspects
+            .names()
+            .iter()
+            .zip(self.suspects.before())
+            .filter_map(|(suspect, before)| match suspect.causes.as_slice() {
+                [cause] if self.suspects.chance_where(&now, |any| any.includes(cause.kind)) < RULED_OUT => {
+                    Some((*before, cause.kind))
+                }
+                _ => None,
+            })
+            .collect();
+        rivals.sort_by(|(a, _), (b, _)| b.total_cmp(a));
+        let mut rules_out: Vec<FaultKind> = Vec::new();
+        for (_, kind) in rivals {
+            let is_true = self.visit.seeded().faults.iter().any(|true_one| true_one.kind == kind);
+            if rules_out.len() < MOST_RIVALS && !rules_out.contains(&kind) && !is_true {
+                rules_out.push(kind);
+            }
+        }
+        Declaration { cause: fault.kind, place: fault.place, evidence, rules_out }
+    }
+}
+
+/// Everything off and discharged, panels open.
+fn safety() -> Vec<Move> {
+    let off = Move::SetThermostat {
+        mode: Mode::Off,
+        fan: FanSetting::Auto,
+        set_point: Temperature::Fahrenheit(70.0),
+    };
+    let mut moves = vec![
+        off,
+        Move::OutdoorDisconnect(Switch::Open),
+        Move::IndoorServiceSwitch(Switch::Open),
+        Move::OpenPanel(Panel::BlowerCompartment),
+        Move::OpenPanel(Panel::CoilCabinet),
+        Move::OpenPanel(Panel::OutdoorElectrical),
+    ];
+    let capacitors = [Capacitor::Compressor, Capacitor::OutdoorFan, Capacitor::Blower];
+    moves.extend(capacitors.map(Move::DischargeCapacitor));
+    moves
+}
+
+fn opens(action: &Move) -> bool {
+    match action {
+        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => true,
+        Move::Mend(work) => work.opens_circuit(),
+        _ => false,
+    }
+}
+
+/// The quickest move that takes a kind of fault away; `None` for faults of the charge.
+pub fn job(kind: FaultKind, place: Option<LeakPlace>) -> Option<Move> {
+    if let Some(place) = place {
+        return Some(Move::RepairLeak(place));
+    }
+    Work::PARTS
+        .into_iter()
+        .filter(|work| work.cures().contains(&kind))
+        .map(|work| match work {
+            Work::ReplaceFilter => Move::ReplaceFilter,
+            Work::StrapAndInsulateBulb => Move::InsulateBulb,
+            Work::ReplaceMeteringDevice => Move::ReplaceMeteringDevice,
+            other => Move::Mend(other),
+        })
+        .min_by(|a, b| minutes(a).total_cmp(&minutes(b)))
+}
