@@ -13,6 +13,9 @@ use crate::stage::{ClockLook, Pace};
 use crate::units::{span, time_of_day};
 use crate::view::{Busy, View};
 
+/// How far behind the shadow plants are said to be, s.
+const WORTH_TELLING_S: f64 = 120.0;
+
 /// The bar.
 pub fn bar(
     ui: &mut Ui,
@@ -53,6 +56,9 @@ pub fn bar(
                     if ui.add(Button::new("Wait…  W").min_size(vec2(0.0, 28.0))).clicked() {
                         desk.dialog = Some(Dialog::wait());
                     }
+                    if let Some(behind_s) = behind_s(view, hints) {
+                        small(ui, format!("Being weighed: {} left", span(behind_s)));
+                    }
                 }
                 Some(busy) => {
                     let share = if busy.total_s > 0.0 { (busy.done_s / busy.total_s) as f32 } else { 1.0 };
@@ -86,6 +92,12 @@ pub fn bar(
             }
         });
     });
+}
+
+/// Plant time that the shadow plants have still to follow, s, once that is worth a word.
+fn behind_s(view: &View<'_>, hints: &HintLook) -> Option<f64> {
+    let behind_s = view.arrival_s + view.since_arrival_s - hints.followed_s?;
+    (behind_s > WORTH_TELLING_S).then_some(behind_s)
 }
 
 /// Share of a running wait that the shadow plants have followed.

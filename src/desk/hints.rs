@@ -8,7 +8,7 @@ use visit::Move;
 
 use crate::command::Command;
 use crate::desk::Desk;
-use crate::parts::{from_right, heading, score_bar, small, strong};
+use crate::parts::{from_right, heading, score_bar, small};
 use crate::units::cost_in_minutes;
 use crate::view::View;
 use crate::{notebook, palette, words};
@@ -108,13 +108,7 @@ const LISTED: usize = 8;
 const LISTED_FROM: f64 = 0.005;
 
 /// Notebook and, if the call allows hints, the next test.
-pub fn panel(
-    ui: &mut Ui,
-    desk: &mut Desk,
-    view: &View<'_>,
-    hints: &HintLook,
-    commands: &mut Vec<Command>,
-) {
+pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, commands: &mut Vec<Command>) {
     ui.add_space(2.0);
     if view.call.hints == Hints::Off {
         ui.horizontal(|ui| {
@@ -126,7 +120,7 @@ pub fn panel(
     }
     ui.horizontal(|ui| {
         for (side, name) in [(Side::Notebook, "Notebook"), (Side::NextTest, "Next test  N")] {
-            let text = palette::bold(name).size(15.0);
+            let text = palette::bold(name);
             let tab = Button::selectable(desk.side == side, text).frame_when_inactive(true);
             if ui.add(tab).clicked() {
                 desk.side = side;
@@ -173,7 +167,8 @@ fn next_test(ui: &mut Ui, view: &View<'_>, hints: &HintLook, commands: &mut Vec<
             small(ui, "The tests are compared once nothing is being done.");
         }
         TestsLook::NotAsked => {
-            let button = Button::new("Which test would tell most?").min_size(vec2(ui.available_width(), 28.0));
+            let button =
+                Button::new("Which test would tell most?").min_size(vec2(ui.available_width(), 28.0));
             if ui.add_enabled(view.busy.is_none(), button).clicked() {
                 commands.push(Command::AskTests);
             }
@@ -192,8 +187,7 @@ fn progress(ui: &mut Ui, what: &str, share: f32) {
 
 /// A test as a button that makes it, with what it is worth and what comes first.
 fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut Vec<Command>) {
-    let minutes =
-        RichText::new(cost_in_minutes(test.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
+    let minutes = RichText::new(cost_in_minutes(test.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
     let button = Button::new(visit::label(&test.action))
         .wrap()
         .right_text(minutes)
@@ -240,13 +234,7 @@ fn worth(gain_bits: f64) -> &'static str {
     }
 }
 
-fn standing(
-    ui: &mut Ui,
-    desk: &mut Desk,
-    view: &View<'_>,
-    hints: &HintLook,
-    commands: &mut Vec<Command>,
-) {
+fn standing(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, commands: &mut Vec<Command>) {
     let text = match desk.standing {
         Standing::Hidden => "What still stands?",
         Standing::Shown => "Hide what still stands",
@@ -279,10 +267,18 @@ fn standing(
     }
 }
 
+/// Room for a name and for a probability, px.
+const NAME: f32 = 168.0;
+const PERCENT: f32 = 78.0;
+
 fn chance_row(ui: &mut Ui, name: &str, probability: f64) {
-    strong(ui, name);
     ui.horizontal(|ui| {
-        score_bar(ui, probability, 1.0, (ui.available_width() - 96.0).max(80.0));
+        ui.allocate_ui(vec2(NAME, 18.0), |ui| {
+            ui.set_min_width(NAME);
+            ui.set_max_width(NAME);
+            ui.add(egui::Label::new(RichText::new(name).size(palette::SMALL_PX)).wrap());
+        });
+        score_bar(ui, probability, 1.0, (ui.available_width() - PERCENT).max(40.0));
         small(ui, percent(probability));
     });
 }

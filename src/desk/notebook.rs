@@ -12,7 +12,7 @@ use crate::{palette, words};
 /// How many entries are cited, for the heading.
 pub fn cited(ui: &mut Ui, desk: &Desk) {
     let cited = desk.cited.len();
-    let text = if cited == 0 { "tick what you will cite".to_owned() } else { format!("{cited} cited") };
+    let text = if cited == 0 { "tick what you cite".to_owned() } else { format!("{cited} cited") };
     small(ui, text);
 }
 

@@ -303,7 +303,7 @@ fn refrigerant(ui: &mut Ui, review: &Review, units: Units) {
     Grid::new("refrigerant").num_columns(2).striped(true).spacing(vec2(24.0, 6.0)).show(ui, |ui| {
         for (name, mass_kg) in rows {
             ui.label(name);
-            from_right(ui, |ui| strong(ui, units.mass(mass_kg)));
+            strong(ui, units.mass(mass_kg));
             ui.end_row();
         }
     });

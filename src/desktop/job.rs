@@ -233,11 +233,7 @@ fn judged(visit: Visit, trace: Trace, weighing: Option<Weighing>, watch: &Watch)
 type Reviewed = (Review, Option<Dossier>, Option<Suspects>);
 
 /// Weighs all entries once, for the marks and for the figures.
-fn reviewed(
-    visit: &Visit,
-    weighing: Option<Weighing>,
-    watch: &Watch,
-) -> Result<Reviewed, plant::StepError> {
+fn reviewed(visit: &Visit, weighing: Option<Weighing>, watch: &Watch) -> Result<Reviewed, plant::StepError> {
     let followed = weighed(visit, weighing, watch)?;
     let marks = match &followed {
         Some(followed) => judge::judge_weighed(visit, &followed.now)?,

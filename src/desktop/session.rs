@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use desk::{
-    CallCard, CallChoice, Command, Desk, HintsTaken, Notice, PathLook, ReviewLook, Stage, Trace, View, Weighing,
+    CallCard, CallChoice, Command, Desk, HintsTaken, Notice, PathLook, ReviewLook, Stage, Trace, View,
+    Weighing,
 };
 use report::{Dossier, Review, Timeline};
 use visit::{Move, Visit};

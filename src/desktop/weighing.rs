@@ -203,7 +203,16 @@ impl Thread<'_> {
             if !shared.goes_on() {
                 return Ok(None);
             }
-            if let Some(entry) = entries.pop_front() {
+            let far = entries.front().is_some_and(|entry| entry.finished_s > followed_s + SLICE_S);
+            if let Some(entry) = entries.front().filter(|_| far) {
+                // A long move in slices, so that it shows how far it is.
+                followed_s += SLICE_S;
+                let running = (entry.started_s < followed_s).then_some((&entry.action, entry.started_s));
+                if now.go_on(running, followed_s, &keep_going)?.is_none() {
+                    return Ok(None);
+                }
+                shared.look().followed_s = Some(followed_s);
+            } else if let Some(entry) = entries.pop_front() {
                 if now.weigh(&entry, &keep_going)?.is_none() {
                     return Ok(None);
                 }
@@ -270,5 +279,111 @@ impl Thread<'_> {
         look.followed_s = Some(followed_s);
         look.weighed = weighed;
         look.standing = standing;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::time::Instant;
+    use visit::{AirPoint, Bulb, Place};
+
+    fn short_call() -> Call {
+        let (_, text) =
+            call::built_in().iter().find(|(id, _)| *id == "kiln-street").expect("a built-in call");
+        let mut call = call::read(text, "kiln-street").expect("a valid call");
+        call.history_s = 3600.0;
+        call
+    }
+
+    fn wait_until(what: &str, holds: impl Fn() -> bool) {
+        let limit = Instant::now() + Duration::from_secs(240);
+        while !holds() {
+            assert!(Instant::now() < limit, "{what} never comes");
+            thread::sleep(Duration::from_millis(5));
+        }
+    }
+
+    /// Told in frames, with a wait that is cut short and tests asked for, it comes to what it comes to in one go.
+    #[test]
+    fn followed_beside_the_window_the_suspects_are_those_of_the_record() {
+        let call = short_call();
+        let mut visit = Visit::start(&call, 1).expect("finite");
+        let mut weighing = Weighing::start(&call, 1);
+        let mut frame = |visit: &mut Visit, asks: Asks| {
+            visit.let_time_pass(7.25).expect("finite");
+            match asks {
+                Asks::Tests => weighing.ask_tests(visit),
+                Asks::Nothing => weighing.tell(visit),
+            }
+            thread::sleep(Duration::from_millis(2));
+        };
+        frame(&mut visit, Asks::Nothing);
+        visit.begin(&Move::Wait(visit::Duration::Hours(1.0)));
+        for _ in 0..60 {
+            frame(&mut visit, Asks::Nothing);
+        }
+        visit.stop_waiting();
+        for action in [Move::Look(Place::SupplyRegister), Move::ReadAir(AirPoint::Supply, Bulb::Dry)] {
+            frame(&mut visit, Asks::Tests);
+            visit.perform(&action).expect("finite");
+        }
+        frame(&mut visit, Asks::Nothing);
+        visit.perform(&Move::CloseTicket).expect("finite");
+        weighing.tell(&visit);
+        let mut followed = weighing.hand_over(&|_| true).expect("finite").expect("nobody stopped it");
+        followed.now.catch_up(&visit, 4, &|_| true).expect("finite");
+        let anew = Suspects::of(&visit, &judge::prior(&call), 4, &|_| true).expect("finite").expect("done");
+        assert_eq!(anew.weighed().len(), 4);
+        assert_eq!(followed.now.weighed(), anew.weighed());
+        assert_eq!(followed.now.standing(), anew.standing());
+        assert!(followed.arrived.weighed().is_empty());
+        let marks = judge::judge_weighed(&visit, &followed.now).expect("finite");
+        assert_eq!(marks, judge::judge(&visit).expect("finite"));
+    }
+
+    enum Asks {
+        Nothing,
+        Tests,
+    }
+
+    #[test]
+    fn a_reading_and_the_best_tests_come_back() {
+        let call = short_call();
+        let mut visit = Visit::start(&call, 1).expect("finite");
+        let mut weighing = Weighing::start(&call, 1);
+        weighing.tell(&visit);
+        wait_until("the arrival", || weighing.look().followed_s.is_some());
+        let before = weighing.look().standing;
+        visit.perform(&Move::ReadAir(AirPoint::Supply, Bulb::Dry)).expect("finite");
+        weighing.tell(&visit);
+        wait_until("the reading", || weighing.look().weighed == 1);
+        assert_ne!(weighing.look().standing, before);
+        weighing.ask_tests(&visit);
+        wait_until("a test", || weighing.look().testing.is_none());
+        let (after, tests) = weighing.look().tests.expect("tests were compared");
+        assert_eq!(after, 1);
+        assert!(tests.windows(2).all(|pair| pair[0].worth() >= pair[1].worth()));
+        assert!(!tests.is_empty() && tests[0].gain_bits > 0.0);
+    }
+
+    #[test]
+    fn what_is_dropped_stops_soon() {
+        let call = Call { history_s: 48.0 * 3600.0, ..short_call() };
+        let weighing = Weighing::start(&call, 1);
+        let shared = Arc::downgrade(&weighing.shared);
+        thread::sleep(Duration::from_millis(50));
+        let begun = Instant::now();
+        drop(weighing);
+        wait_until("the end of the thread", || shared.strong_count() == 0);
+        // A shadow that is on its way is finished first; all of them take many times as long.
+        assert!(begun.elapsed() < Duration::from_secs(20), "{:?}", begun.elapsed());
+    }
+
+    #[test]
+    fn an_arrival_that_is_stopped_hands_nothing_over() {
+        let call = Call { history_s: 48.0 * 3600.0, ..short_call() };
+        let weighing = Weighing::start(&call, 1);
+        assert!(weighing.hand_over(&|_| false).expect("finite").is_none());
     }
 }

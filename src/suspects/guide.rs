@@ -287,10 +287,8 @@ impl Way<'_> {
                 return Ok(None);
             }
         }
-        let jobs: Vec<(FaultKind, Move)> = faults
-            .iter()
-            .filter_map(|fault| Some((fault.kind, job(fault.kind, fault.place)?)))
-            .collect();
+        let jobs: Vec<(FaultKind, Move)> =
+            faults.iter().filter_map(|fault| Some((fault.kind, job(fault.kind, fault.place)?))).collect();
         let opens_circuit = jobs.iter().any(|(_, action)| opens(action));
         if self.make_all(safety(), Aim::MakesSafe)?.is_none() {
             return Ok(None);

@@ -15,6 +15,8 @@ use crate::weigh::is_evidence;
 const LEAST: f64 = 1.0e-10;
 /// Probability from which a suspect's severity is refined.
 const WORTH_REFINING: f64 = 0.02;
+/// Part that weighing has in the work on an entry as it is told to who waits; the rest is refining.
+const WEIGHING_PART: f64 = 0.7;
 /// Shadows that are put in after one entry at most.
 const REFINED_AT_ONCE: usize = 2;
 
@@ -147,8 +149,10 @@ impl Suspects {
             visit.notebook().iter().filter(|entry| entry.number > done && entry.number <= last).collect();
         let count = left.len().max(1) as f64;
         for (index, entry) in left.into_iter().enumerate() {
-            let share = index as f64 / count;
-            if self.follow(entry, &|_| keep_going(share))?.is_none() {
+            let done = |part: f64| keep_going((index as f64 + part) / count);
+            let weighed = self.weigh(entry, &|share| done(WEIGHING_PART * share))?;
+            let refining = |share: f64| done(WEIGHING_PART + (1.0 - WEIGHING_PART) * share);
+            if weighed.is_none() || self.refine(&refining)?.is_none() {
                 return Ok(None);
             }
         }

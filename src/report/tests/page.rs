@@ -61,7 +61,12 @@ static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
     let mut dossier = Dossier::of(&visit, 2.0).expect("the plants stay finite");
     dossier.chances = Some(chances(&visit));
     dossier.path = Some(SoundPath {
-        steps: vec![PathStep { action: Move::InspectFilter, minutes: 5.0, why: NASTY.to_owned(), entry: None }],
+        steps: vec![PathStep {
+            action: Move::InspectFilter,
+            minutes: 5.0,
+            why: NASTY.to_owned(),
+            entry: None,
+        }],
     });
     Judged { visit, review, dossier }
 });
