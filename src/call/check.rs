@@ -337,13 +337,7 @@ impl Check<'_> {
                 }
             }
             if let Some(System { metering: Metering::Orifice { .. }, name, .. }) = system
-                && matches!(
-                    fault.kind,
-                    FaultKind::BulbBareInColdAir
-                        | FaultKind::BulbLoose
-                        | FaultKind::BulbChargeLost
-                        | FaultKind::MeteringStuckOpen
-                )
+                && fault.kind.needs_valve()
             {
                 self.report(
                     &format!("{path}.kind"),

@@ -30,7 +30,7 @@ const CHARGE_WRONG: f64 = 0.10;
 pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Suspects) -> Vec<Mark> {
     let is_needed = visit.seeded().faults.iter().any(|fault| opens_circuit(fault.kind));
     let leaks = visit.seeded().faults.iter().any(|fault| fault.kind == FaultKind::RefrigerantLeak);
-    let was_opened = done(visit).any(|entry| is_opening(&entry.action));
+    let was_opened = done(visit).any(|entry| entry.action.opens_circuit());
     let mut circuit: Vec<(f64, String, Option<u32>)> = Vec::new();
     if leaks {
         circuit.push(leak_first(visit));
@@ -51,14 +51,6 @@ pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Suspects) -> Vec<Ma
 /// Entries whose move was really made.
 pub(crate) fn done(visit: &Visit) -> impl Iterator<Item = &Entry> {
     visit.notebook().iter().filter(|entry| !matches!(entry.outcome, Outcome::Refused(_)))
-}
-
-pub(crate) fn is_opening(action: &Move) -> bool {
-    match action {
-        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => true,
-        Move::Mend(work) => work.opens_circuit(),
-        _ => false,
-    }
 }
 
 fn reached_before(visit: &Visit, milestone: Milestone, entry: u32) -> bool {
@@ -138,7 +130,7 @@ fn is_trim(visit: &Visit, trail: &Trail, entry: &Entry) -> bool {
 fn vented(visit: &Visit, trail: &Trail) -> Mark {
     let vented_kg = visit.plant().ledger().vented_kg;
     let unavoidable =
-        done(visit).filter(|entry| is_opening(&entry.action) || lets_residue_go(&entry.action)).count();
+        done(visit).filter(|entry| entry.action.opens_circuit() || lets_residue_go(&entry.action)).count();
     let allowed_kg = RESIDUE_KG * unavoidable as f64;
     let excess_kg = (vented_kg - allowed_kg).max(0.0);
     // The move that let most of it out.
@@ -197,7 +189,7 @@ fn leak_first(visit: &Visit) -> Verdict {
 /// Each opening of the circuit needs a recovery after the last refrigerant that went in.
 fn recovered_first(visit: &Visit) -> Verdict {
     let openings: Vec<u32> =
-        done(visit).filter(|entry| is_opening(&entry.action)).map(|entry| entry.number).collect();
+        done(visit).filter(|entry| entry.action.opens_circuit()).map(|entry| entry.number).collect();
     if openings.is_empty() {
         return (0.0, "The circuit was never opened for the repair that it needs.".to_owned(), None);
     }

@@ -4,7 +4,7 @@ use plant::FaultKind;
 use visit::{Move, Observation, Outcome, Verification, Visit};
 
 use crate::mark::{Area, Mark, mark};
-use crate::refrigerant::{done, is_opening};
+use crate::refrigerant::done;
 
 const AREA: Area = Area::Repair;
 const CLEARED: f64 = 8.0;
@@ -129,7 +129,7 @@ fn doubts(visit: &Visit, found: &Verification, worked_on_since: bool) -> Vec<Str
 }
 
 fn is_work(action: &Move) -> bool {
-    is_opening(action)
+    action.opens_circuit()
         || matches!(
             action,
             Move::ReplaceFilter

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::system::{Metering, System};
+
 /// Something wrong with the plant.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Fault {
@@ -266,6 +268,30 @@ impl FaultKind {
     /// Whether the kind needs a [`LeakPlace`].
     pub fn needs_place(self) -> bool {
         matches!(self, FaultKind::RefrigerantLeak)
+    }
+
+    /// Whether the kind is about a part that only an expansion valve has.
+    pub fn needs_valve(self) -> bool {
+        matches!(
+            self,
+            FaultKind::BulbBareInColdAir
+                | FaultKind::BulbLoose
+                | FaultKind::BulbChargeLost
+                | FaultKind::MeteringStuckOpen
+        )
+    }
+
+    /// Whether a system has the part that the kind is about.
+    pub fn is_possible_in(self, system: &System) -> bool {
+        let has_valve = matches!(system.metering, Metering::Txv { .. });
+        // A PSC blower has a run capacitor, and a relay on the board.
+        let has_psc = system.plate.blower_capacitor_f.is_some();
+        match self {
+            FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => !has_valve,
+            FaultKind::DeadBlowerModule | FaultKind::NoBlowerCommand => !has_psc,
+            FaultKind::WeakBlowerCapacitor | FaultKind::OpenBlowerRelay => has_psc,
+            kind => has_valve || !kind.needs_valve(),
+        }
     }
 }
 

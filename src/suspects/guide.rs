@@ -289,7 +289,7 @@ impl Way<'_> {
         }
         let jobs: Vec<(FaultKind, Move)> =
             faults.iter().filter_map(|fault| Some((fault.kind, job(fault.kind, fault.place)?))).collect();
-        let opens_circuit = jobs.iter().any(|(_, action)| opens(action));
+        let opens_circuit = jobs.iter().any(|(_, action)| action.opens_circuit());
         if self.make_all(safety(), Aim::MakesSafe)?.is_none() {
             return Ok(None);
         }
@@ -360,8 +360,8 @@ impl Way<'_> {
     }
 }
 
-/// Everything off and discharged, panels open.
-fn safety() -> Vec<Move> {
+/// Moves that make a plant safe to work on: everything off and discharged, panels open.
+pub fn safety() -> Vec<Move> {
     let off = Move::SetThermostat {
         mode: Mode::Off,
         fan: FanSetting::Auto,
@@ -378,14 +378,6 @@ fn safety() -> Vec<Move> {
     let capacitors = [Capacitor::Compressor, Capacitor::OutdoorFan, Capacitor::Blower];
     moves.extend(capacitors.map(Move::DischargeCapacitor));
     moves
-}
-
-fn opens(action: &Move) -> bool {
-    match action {
-        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => true,
-        Move::Mend(work) => work.opens_circuit(),
-        _ => false,
-    }
 }
 
 /// The quickest move that takes a kind of fault away; `None` for faults of the charge.

@@ -17,7 +17,7 @@ mod tests_ahead;
 mod weigh;
 
 pub use crew::KeepGoing;
-pub use guide::{Aim, SURE, Watch, guide, is_sure, job, sound_path, way_to};
+pub use guide::{Aim, SURE, Watch, guide, is_sure, job, safety, sound_path, way_to};
 pub use prior::Prior;
 pub use suspect::{Cause, Suspect};
 pub use suspects::{Chance, Stoppable, Suspects, Weighed};

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use call::Call;
-use plant::{Fault, FaultKind, LeakPlace, Metering, System};
+use plant::{Fault, FaultKind, LeakPlace, System};
 use serde::{Deserialize, Serialize};
 
 /// Severity of the hole of a suspected leak: so small that the charge stays put during a visit. How much has
@@ -142,7 +142,7 @@ const PAIRS: [(FaultKind, FaultKind); 8] = [
 /// likely pairs, and the pairs of what the call names as faults or rivals when it names more than one fault.
 pub(crate) fn suspects_of(call: &Call) -> Vec<Suspect> {
     let mut all = vec![Suspect { causes: Vec::new() }];
-    for kind in FaultKind::ALL.into_iter().filter(|kind| is_possible(*kind, &call.system)) {
+    for kind in FaultKind::ALL.into_iter().filter(|kind| kind.is_possible_in(&call.system)) {
         if kind.needs_place() {
             all.extend(LeakPlace::ALL.map(|place| Suspect::single(kind, Some(place))));
         } else {
@@ -150,7 +150,7 @@ pub(crate) fn suspects_of(call: &Call) -> Vec<Suspect> {
         }
     }
     for (first, second) in PAIRS {
-        if is_possible(first, &call.system) && is_possible(second, &call.system) {
+        if first.is_possible_in(&call.system) && second.is_possible_in(&call.system) {
             all.push(Suspect { causes: vec![likely_cause(first), likely_cause(second)] });
         }
     }
@@ -160,20 +160,4 @@ pub(crate) fn suspects_of(call: &Call) -> Vec<Suspect> {
 /// The cause that a kind most likely is: nine in ten leaks are at the indoor coil (common practice, no source).
 fn likely_cause(kind: FaultKind) -> Cause {
     Cause { kind, place: kind.needs_place().then_some(LeakPlace::IndoorCoil) }
-}
-
-/// Whether a system has the part that a kind of fault is about.
-pub(crate) fn is_possible(kind: FaultKind, system: &System) -> bool {
-    let valve = matches!(system.metering, Metering::Txv { .. });
-    let psc = system.plate.blower_capacitor_f.is_some();
-    match kind {
-        FaultKind::BulbBareInColdAir
-        | FaultKind::BulbLoose
-        | FaultKind::BulbChargeLost
-        | FaultKind::MeteringStuckOpen => valve,
-        FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => !valve,
-        FaultKind::DeadBlowerModule | FaultKind::NoBlowerCommand => !psc,
-        FaultKind::WeakBlowerCapacitor | FaultKind::OpenBlowerRelay => psc,
-        _ => true,
-    }
 }

@@ -60,6 +60,13 @@ pub struct Suspects {
     weighed: Vec<Weighed>,
 }
 
+/// A shadow that is to arrive.
+struct Draft {
+    family: usize,
+    amounts: Vec<f64>,
+    shadow: Option<Shadow>,
+}
+
 /// What came of work that can be stopped.
 pub type Stoppable<T> = Result<Option<T>, StepError>;
 
@@ -71,11 +78,6 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn arrive(call: &Call, seed: u64, prior: &Prior, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
-        struct Draft {
-            family: usize,
-            amounts: Vec<f64>,
-            shadow: Option<Shadow>,
-        }
         let onset_s = call::seed(call, seed)
             .faults
             .iter()
@@ -227,11 +229,6 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn refine(&mut self, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
-        struct Draft {
-            family: usize,
-            amounts: Vec<f64>,
-            shadow: Option<Shadow>,
-        }
         if !self.entries.last().is_some_and(|(entry, _)| is_evidence(&entry.outcome)) {
             return Ok(Some(()));
         }

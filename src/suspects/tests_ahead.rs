@@ -173,21 +173,7 @@ fn candidates(visit: &Visit) -> Vec<Move> {
     let offered = Place::ALL.into_iter().flat_map(|place| visit.offers(place)).map(|offer| offer.action);
     for action in offered.chain(volts) {
         let known = all.contains(&action) || was_made_so(visit, &action);
-        let tells = matches!(
-            action,
-            Move::Look(_)
-                | Move::InspectFilter
-                | Move::WatchBlower
-                | Move::MeasureVoltage { .. }
-                | Move::MeasureResistance { .. }
-                | Move::MeasureCapacitance { .. }
-                | Move::ClampCurrent(_)
-                | Move::ReadGauge(_)
-                | Move::ReadPipe(_)
-                | Move::ReadAir(..)
-                | Move::SearchLeak(..)
-        );
-        if tells && !known {
+        if action.only_tells() && !known {
             all.push(action);
         }
     }

@@ -11,24 +11,6 @@ use crate::perform::Step;
 use crate::site::Gauges;
 use crate::visit::Visit;
 
-/// Looks and measurements: moves that change nothing but the site.
-fn is_foreseeable(action: &Move) -> bool {
-    matches!(
-        action,
-        Move::Look(_)
-            | Move::InspectFilter
-            | Move::WatchBlower
-            | Move::MeasureVoltage { .. }
-            | Move::MeasureResistance { .. }
-            | Move::MeasureCapacitance { .. }
-            | Move::ClampCurrent(_)
-            | Move::ReadGauge(_)
-            | Move::ReadPipe(_)
-            | Move::ReadAir(..)
-            | Move::SearchLeak(..)
-    )
-}
-
 fn needs_dead_circuit(action: &Move) -> bool {
     matches!(action, Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. })
 }
@@ -39,7 +21,7 @@ impl Visit {
     /// need time or change something. The coil is seen with its cabinet open. No time passes and nothing is written down,
     /// but instruments and capacitors are left as it took them: ask a copy.
     pub fn foresee(&mut self, action: &Move) -> Option<Outcome> {
-        if !is_foreseeable(action) {
+        if !action.only_tells() {
             return None;
         }
         let set = self.inputs.clone();

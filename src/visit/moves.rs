@@ -454,6 +454,33 @@ impl Move {
         matches!(self, Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::ChargeTo { .. })
     }
 
+    /// Whether it opens the refrigerant circuit.
+    pub fn opens_circuit(&self) -> bool {
+        match self {
+            Move::RepairLeak(_) | Move::ReplaceMeteringDevice => true,
+            Move::Mend(work) => work.opens_circuit(),
+            _ => false,
+        }
+    }
+
+    /// Whether it is a look or a measurement: one that changes nothing but the site.
+    pub fn only_tells(&self) -> bool {
+        matches!(
+            self,
+            Move::Look(_)
+                | Move::InspectFilter
+                | Move::WatchBlower
+                | Move::MeasureVoltage { .. }
+                | Move::MeasureResistance { .. }
+                | Move::MeasureCapacitance { .. }
+                | Move::ClampCurrent(_)
+                | Move::ReadGauge(_)
+                | Move::ReadPipe(_)
+                | Move::ReadAir(..)
+                | Move::SearchLeak(..)
+        )
+    }
+
     /// Whether it can be ended before its time.
     pub fn can_be_stopped(&self) -> bool {
         matches!(self, Move::Wait(_) | Move::EvacuateTo { .. } | Move::ChargeTo { .. })
@@ -467,11 +494,8 @@ impl Move {
             | Move::Recover
             | Move::RecoverTo(_)
             | Move::RemoveRefrigerant(_)
-            | Move::WeighIn(_)
-            | Move::RepairLeak(_)
-            | Move::ReplaceMeteringDevice => true,
-            Move::Mend(work) => work.opens_circuit(),
-            _ => self.adds_refrigerant(),
+            | Move::WeighIn(_) => true,
+            _ => self.opens_circuit() || self.adds_refrigerant(),
         }
     }
 

@@ -92,8 +92,7 @@ impl Visit {
         faults: &[plant::Fault],
         charge_kg: f64,
     ) -> Result<Visit, StepError> {
-        let seeded = Seeded { faults: faults.to_vec(), charge_kg, ..call::seed(call, seed) };
-        Visit::arrive(call, seeded, Pace::EveryTick)
+        Visit::arrive(call, with(call, seed, faults, charge_kg), Pace::EveryTick)
     }
 
     /// The same for a shadow: its instruments show what they have settled to, without error and without steps of
@@ -108,8 +107,7 @@ impl Visit {
         faults: &[plant::Fault],
         charge_kg: f64,
     ) -> Result<Visit, StepError> {
-        let seeded = Seeded { faults: faults.to_vec(), charge_kg, ..call::seed(call, seed) };
-        Visit::arrive(call, seeded, Pace::Pairs)
+        Visit::arrive(call, with(call, seed, faults, charge_kg), Pace::Pairs)
     }
 
     fn arrive(call: &Call, seeded: Seeded, pace: Pace) -> Result<Visit, StepError> {
@@ -324,4 +322,9 @@ impl Visit {
         self.inputs.thermostat = settings.clone();
         self.site.thermostat = settings;
     }
+}
+
+/// A seeded call with other faults and another charge.
+fn with(call: &Call, seed: u64, faults: &[plant::Fault], charge_kg: f64) -> Seeded {
+    Seeded { faults: faults.to_vec(), charge_kg, ..call::seed(call, seed) }
 }

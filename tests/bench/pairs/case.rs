@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use plant::{Blower, FaultKind, LeakPlace, Metering, System};
+use plant::{FaultKind, LeakPlace, Metering, System};
 
 use super::dice::Dice;
 
@@ -94,35 +94,13 @@ fn systems_for(pair: (Suspect, Suspect)) -> Vec<&'static str> {
             })
             .collect()
     };
-    let bitten = those(bites);
+    let bitten = those(FaultKind::is_possible_in);
     if bitten.is_empty() { those(may_be_named) } else { bitten }
-}
-
-fn has_valve(system: &System) -> bool {
-    matches!(system.metering, Metering::Txv { .. })
-}
-
-/// Whether a kind does something on a system.
-fn bites(kind: FaultKind, system: &System) -> bool {
-    let has_ecm = matches!(system.electrical().blower, Blower::Ecm(_));
-    match kind {
-        FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => !has_valve(system),
-        FaultKind::WeakBlowerCapacitor | FaultKind::OpenBlowerRelay => !has_ecm,
-        FaultKind::DeadBlowerModule | FaultKind::NoBlowerCommand => has_ecm,
-        _ => may_be_named(kind, system),
-    }
 }
 
 /// Whether a call file may name a kind for a system.
 fn may_be_named(kind: FaultKind, system: &System) -> bool {
-    let of_valves = matches!(
-        kind,
-        FaultKind::BulbBareInColdAir
-            | FaultKind::BulbLoose
-            | FaultKind::BulbChargeLost
-            | FaultKind::MeteringStuckOpen
-    );
-    has_valve(system) || !of_valves
+    matches!(system.metering, Metering::Txv { .. }) || !kind.needs_valve()
 }
 
 /// The call file of a case.

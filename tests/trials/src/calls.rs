@@ -1,7 +1,7 @@
 //! Calls by number: a system, a fault with a severity, weather and house, all drawn from the number.
 
 use call::Call;
-use plant::{Fault, FaultKind, LeakPlace, Metering, System};
+use plant::{Fault, FaultKind, LeakPlace, System};
 
 /// A generated call with the truth about it.
 #[derive(Clone, Debug)]
@@ -37,7 +37,7 @@ pub fn case(number: u64) -> Case {
     let start = draw.below(SYSTEMS.len() as u64) as usize;
     let system = (0..SYSTEMS.len())
         .map(|step| SYSTEMS[(start + step) % SYSTEMS.len()])
-        .find(|name| System::built_in(name).is_some_and(|system| can_have(&system, kind)))
+        .find(|name| System::built_in(name).is_some_and(|system| kind.is_possible_in(&system)))
         .expect("some system can have every kind");
     let place = kind.needs_place().then(|| match draw.below(10) {
         0 => LeakPlace::SuctionServiceValve,
@@ -69,21 +69,6 @@ pub fn case(number: u64) -> Case {
         .unwrap_or_else(|problems| panic!("trial {number}: {problems:#?}\n{text}"));
     let fault = Fault { kind, place, severity, onset_s: 0.0 };
     Case { number, call, fault }
-}
-
-fn can_have(system: &System, kind: FaultKind) -> bool {
-    let valve = matches!(system.metering, Metering::Txv { .. });
-    let psc = system.plate.blower_capacitor_f.is_some();
-    match kind {
-        FaultKind::BulbBareInColdAir
-        | FaultKind::BulbLoose
-        | FaultKind::BulbChargeLost
-        | FaultKind::MeteringStuckOpen => valve,
-        FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => !valve,
-        FaultKind::DeadBlowerModule | FaultKind::NoBlowerCommand => !psc,
-        FaultKind::WeakBlowerCapacitor | FaultKind::OpenBlowerRelay => psc,
-        _ => true,
-    }
 }
 
 /// Severities that somebody would call about.

@@ -2,12 +2,14 @@
 //! worth. Figures in docs/evidence.md come from here.
 
 mod calls;
+mod crew;
 mod guided;
 mod manners;
 mod repair;
 mod routine;
 
 pub use calls::{Case, case};
+pub use crew::work_all;
 pub use guided::guided;
 pub use manners::{Manner, call_of, worked};
 pub use repair::repair;

@@ -1,13 +1,11 @@
 //! Prints what the suspects make of scripted visits.
 
-use std::sync::Mutex;
-use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
 use clap::{Parser, ValueEnum};
 use plant::StepError;
 use suspects::{Chance, Prior, Suspects};
-use trials::{Case, Go, case, fixed_routine, guided, is_sure, repair};
+use trials::{Case, Go, case, fixed_routine, guided, is_sure, repair, work_all};
 use visit::Visit;
 
 /// Scripted technicians on generated calls.
@@ -45,7 +43,7 @@ enum Manner {
 }
 
 /// What came of one visit.
-struct Result1 {
+struct Worked {
     line: String,
     hit_before: bool,
     hit: bool,
@@ -56,42 +54,16 @@ struct Result1 {
 
 fn main() -> Result<(), StepError> {
     let arguments = Arguments::parse();
-    let next = AtomicU64::new(arguments.from);
-    let end = arguments.from + arguments.count;
-    let results: Mutex<Vec<(u64, Result1)>> = Mutex::new(Vec::new());
-    std::thread::scope(|scope| {
-        let workers: Vec<_> = (0..arguments.threads.max(1))
-            .map(|_| {
-                scope.spawn(|| -> Result<(), StepError> {
-                    loop {
-                        let number = next.fetch_add(1, Ordering::Relaxed);
-                        if number >= end {
-                            return Ok(());
-                        }
-                        let result = work(number, &arguments)?;
-                        println!("{}", result.line);
-                        results
-                            .lock()
-                            .unwrap_or_else(std::sync::PoisonError::into_inner)
-                            .push((number, result));
-                    }
-                })
-            })
-            .collect();
-        for worker in workers {
-            match worker.join() {
-                Ok(result) => result?,
-                Err(panic) => std::panic::resume_unwind(panic),
-            }
-        }
-        Ok(())
+    let results = work_all(arguments.from..arguments.from + arguments.count, arguments.threads, |number| {
+        let result = work(number, &arguments)?;
+        println!("{}", result.line);
+        Ok(result)
     })?;
-    let results = results.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
     summary(&results);
     Ok(())
 }
 
-fn work(number: u64, arguments: &Arguments) -> Result<Result1, StepError> {
+fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
     let case = case(number);
     let mut visit = Visit::start(&case.call, number)?;
     let begun = Instant::now();
@@ -150,7 +122,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Result1, StepError> {
         visit.notebook().len(),
         suspects.following(),
     );
-    Ok(Result1 { line, hit_before, hit, probability: first.probability, minutes: found_min, stated })
+    Ok(Worked { line, hit_before, hit, probability: first.probability, minutes: found_min, stated })
 }
 
 fn is_true(chance: &Chance, case: &Case) -> bool {
@@ -173,12 +145,12 @@ fn top(suspects: &Suspects, count: usize) -> String {
     told.join(" | ")
 }
 
-fn summary(results: &[(u64, Result1)]) {
+fn summary(results: &[Worked]) {
     let count = results.len().max(1) as f64;
-    let hits = results.iter().filter(|(_, result)| result.hit).count();
-    let mut minutes: Vec<f64> = results.iter().map(|(_, result)| result.minutes).collect();
+    let hits = results.iter().filter(|result| result.hit).count();
+    let mut minutes: Vec<f64> = results.iter().map(|result| result.minutes).collect();
     minutes.sort_by(f64::total_cmp);
-    let before = results.iter().filter(|(_, result)| result.hit_before).count();
+    let before = results.iter().filter(|result| result.hit_before).count();
     println!(
         "first is true before a repair: {before} of {} ({:.1} %)",
         results.len(),
@@ -190,7 +162,7 @@ fn summary(results: &[(u64, Result1)]) {
         minutes.iter().sum::<f64>() / count,
         minutes.get(minutes.len() / 2).copied().unwrap_or(0.0)
     );
-    let mean_first = results.iter().map(|(_, result)| result.probability).sum::<f64>() / count;
+    let mean_first = results.iter().map(|result| result.probability).sum::<f64>() / count;
     println!("mean probability of the first: {mean_first:.3}");
     println!("stated | suspects | mean stated | true");
     for (low, high) in [
@@ -205,7 +177,7 @@ fn summary(results: &[(u64, Result1)]) {
     ] {
         let inside: Vec<&(f64, bool)> = results
             .iter()
-            .flat_map(|(_, result)| &result.stated)
+            .flat_map(|result| &result.stated)
             .filter(|(stated, _)| *stated >= low && *stated < high)
             .collect();
         if inside.is_empty() {

@@ -1,9 +1,8 @@
 //! The repair that a suspect asks for, as far as the part that comes out tells whether it was the cause.
 
-use call::Temperature;
-use plant::{Capacitor, FanSetting, Mode, StepError, Switch};
-use suspects::{Suspects, job};
-use visit::{Move, Observation, Outcome, Panel, Visit};
+use plant::StepError;
+use suspects::{Suspects, job, safety};
+use visit::{Move, Observation, Outcome, Visit};
 
 use crate::routine::{Follow, make};
 
@@ -44,7 +43,7 @@ pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepE
             }
             tried.push(action.clone());
             make_safe(visit, &mut follow)?;
-            if opens(&action) {
+            if action.opens_circuit() {
                 make(visit, &Move::ConnectGauges, &mut follow)?;
                 make(visit, &Move::Recover, &mut follow)?;
             }
@@ -68,23 +67,7 @@ fn last_part(visit: &Visit) -> Option<bool> {
 }
 
 fn make_safe(visit: &mut Visit, follow: &mut Follow<'_>) -> Result<(), StepError> {
-    let off = Move::SetThermostat {
-        mode: Mode::Off,
-        fan: FanSetting::Auto,
-        set_point: Temperature::Fahrenheit(70.0),
-    };
-    let moves = [
-        off,
-        Move::OutdoorDisconnect(Switch::Open),
-        Move::IndoorServiceSwitch(Switch::Open),
-        Move::OpenPanel(Panel::BlowerCompartment),
-        Move::OpenPanel(Panel::CoilCabinet),
-        Move::OpenPanel(Panel::OutdoorElectrical),
-        Move::DischargeCapacitor(Capacitor::Compressor),
-        Move::DischargeCapacitor(Capacitor::OutdoorFan),
-        Move::DischargeCapacitor(Capacitor::Blower),
-    ];
-    for action in moves {
+    for action in safety() {
         if !matches!(action, Move::DischargeCapacitor(_))
             || !visit.notebook().iter().any(|e| e.action == action)
         {
@@ -92,12 +75,4 @@ fn make_safe(visit: &mut Visit, follow: &mut Follow<'_>) -> Result<(), StepError
         }
     }
     Ok(())
-}
-
-fn opens(action: &Move) -> bool {
-    match action {
-        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => true,
-        Move::Mend(work) => work.opens_circuit(),
-        _ => false,
-    }
 }

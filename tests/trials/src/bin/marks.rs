@@ -1,13 +1,10 @@
 //! Prints the marks of four technicians on the built-in calls.
 
-use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Mutex, PoisonError};
-
 use clap::Parser;
 use judge::{Area, judge_weighed, last_to_weigh, prior};
 use plant::StepError;
 use suspects::Suspects;
-use trials::{Manner, call_of, worked};
+use trials::{Manner, call_of, work_all, worked};
 
 /// Four technicians on the built-in calls.
 #[derive(Parser)]
@@ -25,32 +22,8 @@ struct Arguments {
 
 fn main() -> Result<(), StepError> {
     let arguments = Arguments::parse();
-    let next = AtomicU64::new(1);
-    let totals: Mutex<Vec<(Manner, f64)>> = Mutex::new(Vec::new());
-    std::thread::scope(|scope| {
-        let workers: Vec<_> = (0..arguments.threads.max(1))
-            .map(|_| {
-                scope.spawn(|| -> Result<(), StepError> {
-                    loop {
-                        let seed = next.fetch_add(1, Ordering::Relaxed);
-                        if seed > arguments.seeds {
-                            return Ok(());
-                        }
-                        let marked = mark(seed, arguments.verbose)?;
-                        totals.lock().unwrap_or_else(PoisonError::into_inner).extend(marked);
-                    }
-                })
-            })
-            .collect();
-        for worker in workers {
-            match worker.join() {
-                Ok(result) => result?,
-                Err(panic) => std::panic::resume_unwind(panic),
-            }
-        }
-        Ok(())
-    })?;
-    let totals = totals.into_inner().unwrap_or_else(PoisonError::into_inner);
+    let marked = work_all(1..arguments.seeds + 1, arguments.threads, |seed| mark(seed, arguments.verbose))?;
+    let totals: Vec<(Manner, f64)> = marked.into_iter().flatten().collect();
     println!("manner | visits | lowest | mean | highest");
     for manner in Manner::ALL {
         let mut of: Vec<f64> =
