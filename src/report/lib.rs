@@ -31,5 +31,5 @@ pub use ruled::{
     percent, rulings, rulings_of_evidence,
 };
 pub use run_on::{Fact, Fate, FateSample, ICED_KG, RunOn, USUAL_HOURS};
-pub use timeline::{ChanceRow, MovePoint, MoveSort, Timeline};
+pub use timeline::{ChanceRow, MovePoint, MoveSort, NumberPlace, Timeline, number_places};
 pub use units::Units;

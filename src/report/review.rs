@@ -114,6 +114,23 @@ pub struct RefrigerantBalance {
     pub end_kg: f64,
 }
 
+impl RefrigerantBalance {
+    /// Its lines in the order in which they are told, kg.
+    pub(crate) fn lines(&self) -> [(&'static str, f64); 9] {
+        [
+            ("Data plate", self.plate_kg),
+            ("At the start of the call", self.start_kg),
+            ("Put in", self.added_kg),
+            ("Leaked", self.leaked_kg),
+            ("Vented", self.vented_kg),
+            ("Lost with hoses", self.hoses_kg),
+            ("Left in the hoses", self.trapped_kg),
+            ("Recovered", self.recovered_kg),
+            ("In the circuit at the end", self.end_kg),
+        ]
+    }
+}
+
 impl Review {
     /// Puts a judged visit together.
     pub fn new(visit: &Visit, marks: &Marks) -> Review {

@@ -76,18 +76,7 @@ fn mark_line(mark: &Mark) -> String {
 }
 
 fn balance(page: &mut String, balance: &RefrigerantBalance, units: Units) {
-    let lines = [
-        ("Data plate", balance.plate_kg),
-        ("At the start of the call", balance.start_kg),
-        ("Put in", balance.added_kg),
-        ("Leaked", balance.leaked_kg),
-        ("Vented", balance.vented_kg),
-        ("Lost with hoses", balance.hoses_kg),
-        ("Left in the hoses", balance.trapped_kg),
-        ("Recovered", balance.recovered_kg),
-        ("In the circuit at the end", balance.end_kg),
-    ];
-    for (label, mass_kg) in lines {
+    for (label, mass_kg) in balance.lines() {
         page.push_str(&format!("  {label:<26} {:>10}\n", units.mass(mass_kg)));
     }
 }

@@ -146,6 +146,34 @@ fn rows(visit: &Visit, chances: &Chances, last_min: f64) -> Vec<ChanceRow> {
     rows
 }
 
+/// Where the number of a move stands over its shape.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NumberPlace {
+    /// Its middle along the axis.
+    pub middle: f64,
+    /// Its line, 0 next to the shapes.
+    pub line: usize,
+}
+
+/// Places for numbers over shapes at `x` with a `width` each, in order along the axis, on so many `lines`: one that
+/// would lie on its neighbour goes a line up, or a little to the right.
+pub fn number_places(shapes: impl Iterator<Item = (f64, f64)>, lines: usize) -> Vec<NumberPlace> {
+    let mut ends = vec![f64::MIN; lines.max(1)];
+    shapes
+        .map(|(x, width)| {
+            let wanted = x - width / 2.0;
+            let all = 0..ends.len();
+            let line = all
+                .clone()
+                .find(|line| ends[*line] <= wanted)
+                .unwrap_or_else(|| all.min_by(|a, b| ends[*a].total_cmp(&ends[*b])).unwrap_or(0));
+            let from = wanted.max(ends[line]);
+            ends[line] = from + width;
+            NumberPlace { middle: from + width / 2.0, line }
+        })
+        .collect()
+}
+
 impl Review {
     /// Entries at which a rule of the sound order was broken, with the reason.
     pub fn order_breaks(&self) -> Vec<(u32, String)> {

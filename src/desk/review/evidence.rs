@@ -1,7 +1,9 @@
 //! Where the evidence led: moves over the minutes, suspects under them, and what each reading ruled out.
 
 use egui::{ProgressBar, Rect, ScrollArea, Sense, Shape, Stroke, Ui, pos2, vec2};
-use report::{ChanceRow, MovePoint, MoveSort, Timeline, doubt_text, percent, rulings_of_evidence};
+use report::{
+    ChanceRow, MovePoint, MoveSort, Timeline, doubt_text, number_places, percent, rulings_of_evidence,
+};
 
 use super::{Page, Scroll, ShownMove, move_link};
 use crate::desk::Desk;
@@ -69,17 +71,13 @@ fn moves(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         palette::INK,
     );
     painter.line_segment([pos2(bar.left(), y), pos2(bar.right(), y)], Stroke::new(1.0, palette::PENCIL));
-    let mut ends = [f32::MIN; LINES];
-    for point in &timeline.moves {
+    let shapes = timeline.moves.iter().map(|point| {
         let x = place(bar, point.minute, timeline.last_min);
-        let width = 7.2 * point.entry.to_string().len() as f32 + 3.0;
-        let wanted = x - width / 2.0;
-        let line = (0..LINES)
-            .find(|line| ends[*line] <= wanted)
-            .unwrap_or_else(|| (0..LINES).min_by(|a, b| ends[*a].total_cmp(&ends[*b])).unwrap_or(0));
-        let from = wanted.max(ends[line]);
-        ends[line] = from + width;
-        let at = pos2(from + width / 2.0, y - 12.0 - LINE * line as f32);
+        (f64::from(x), 7.2 * point.entry.to_string().len() as f64 + 3.0)
+    });
+    for (point, number) in timeline.moves.iter().zip(number_places(shapes, LINES)) {
+        let x = place(bar, point.minute, timeline.last_min);
+        let at = pos2(number.middle as f32, y - 12.0 - LINE * number.line as f32);
         painter.line_segment([pos2(x, y - 4.0), at + vec2(0.0, 5.0)], Stroke::new(0.8, palette::RULE));
         painter.text(
             at,

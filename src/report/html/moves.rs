@@ -1,7 +1,7 @@
 //! The figure of moves and suspects.
 
 use crate::ruled::percent;
-use crate::timeline::{ChanceRow, MovePoint, MoveSort, Timeline};
+use crate::timeline::{ChanceRow, MovePoint, MoveSort, Timeline, number_places};
 
 use super::chart::{Axis, LETTER, WIDTH, open_svg, x_ticks};
 use super::text::escape;
@@ -70,22 +70,13 @@ pub(super) fn svg(timeline: &Timeline) -> String {
     svg
 }
 
-/// A number that would lie on its neighbour goes a line up, or a little to the right.
 fn numbers(moves: &[MovePoint], axis: &Axis) -> Vec<Number> {
-    let mut ends = [f64::MIN; LINES];
+    let x = |point: &MovePoint| axis.place(point.minute, LEFT, RIGHT);
+    let shapes = moves.iter().map(|point| (x(point), LETTER * point.entry.to_string().len() as f64 + 3.0));
     moves
         .iter()
-        .map(|point| {
-            let x = axis.place(point.minute, LEFT, RIGHT);
-            let width = LETTER * point.entry.to_string().len() as f64 + 3.0;
-            let wanted = x - width / 2.0;
-            let line = (0..LINES)
-                .find(|line| ends[*line] <= wanted)
-                .unwrap_or_else(|| (0..LINES).min_by(|a, b| ends[*a].total_cmp(&ends[*b])).unwrap_or(0));
-            let from = wanted.max(ends[line]);
-            ends[line] = from + width;
-            Number { x, middle: from + width / 2.0, line }
-        })
+        .zip(number_places(shapes, LINES))
+        .map(|(point, place)| Number { x: x(point), middle: place.middle, line: place.line })
         .collect()
 }
 

@@ -337,18 +337,7 @@ pub(super) fn notebook(visit: &Visit, units: Units) -> String {
 
 /// Where the refrigerant went.
 pub(super) fn refrigerant(balance: &RefrigerantBalance, units: Units) -> String {
-    let rows: Vec<Vec<String>> = [
-        ("Data plate", balance.plate_kg),
-        ("At the start of the call", balance.start_kg),
-        ("Put in", balance.added_kg),
-        ("Leaked", balance.leaked_kg),
-        ("Vented", balance.vented_kg),
-        ("Lost with hoses", balance.hoses_kg),
-        ("Recovered", balance.recovered_kg),
-        ("In the circuit at the end", balance.end_kg),
-    ]
-    .into_iter()
-    .map(|(name, mass_kg)| vec![escape(name), units.mass(mass_kg)])
-    .collect();
+    let rows: Vec<Vec<String>> =
+        balance.lines().into_iter().map(|(name, mass_kg)| vec![escape(name), units.mass(mass_kg)]).collect();
     table("figures", "Refrigerant of the circuit", &["", "Mass"], &rows)
 }

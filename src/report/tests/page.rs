@@ -212,6 +212,7 @@ fn the_page_tells_what_the_reader_came_for() {
         "(you declared it)",
         "What would have happened next",
         "A sound path through this call",
+        "Left in the hoses",
         "psig",
     ] {
         assert!(page.contains(told), "{told}");
