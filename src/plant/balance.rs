@@ -54,10 +54,12 @@ impl LevelRates {
         let in_line = plant.system.refrigerant.tables().at_ph(plant.line.pressure_pa, line_enthalpy_j_kg);
         let line_limit = 0.5 * plant.line.mass_kg * 900.0 / dt_s;
         let line_heat_w = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - in_line.temperature_k);
-        // The compressor takes out of the low side what it delivers less the work it did on it.
         let discharge_heat = compressor_kg_s * flows.compression.discharge_enthalpy_j_kg;
         let gas_power = flows.compression.power_w - flows.compression.motor_heat_w;
-        let low_out = discharge_heat - gas_power;
+        // What the gas at the port does not carry of the work, it left on its way round inside: gas that leaks back goes
+        // through the shell and warms the metal, not the coil.
+        let low_out = compressor_kg_s * flows.inlet.enthalpy_j_kg;
+        let left_inside_w = gas_power - (discharge_heat - low_out);
         let motor = &plant.system.compressor;
         let shell_to_air_w = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
         LevelRates {
@@ -75,7 +77,7 @@ impl LevelRates {
                 + flows.line_heat_w
                 + flows.motor_to_gas_w
                 - low_out,
-            motor_w: flows.compression.motor_heat_w + flows.discharge_to_motor_w
+            motor_w: flows.compression.motor_heat_w + left_inside_w + flows.discharge_to_motor_w
                 - flows.motor_to_gas_w
                 - shell_to_air_w,
             line_heat_w,

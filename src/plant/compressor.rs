@@ -43,8 +43,30 @@ impl Compression {
     }
 }
 
+/// Difference of pressure from the first opening of the internal relief to the widest, Pa (typ.).
+const RELIEF_SPAN_PA: f64 = 0.5e6;
+/// Share of the gas that it lets back to the motor when wide open (typ.).
+const RELIEF_SHARE: f64 = 0.6;
+
+/// How the scrolls leak inside.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Inside {
+    /// Share that slips back through tips and flanks, as hot as it was compressed, and its enthalpy, J/kg.
+    pub leak: f64,
+    pub leak_enthalpy_j_kg: f64,
+    /// Share that the internal relief lets out over the motor, which comes round at the shell's temperature, K.
+    pub bypass: f64,
+    pub shell_k: f64,
+}
+
+/// Share of the gas that the internal relief lets back over the motor, which it heats until the overload opens: common
+/// practice of such compressors, settings from memory.
+pub(crate) fn bypass_share(data: &Compressor, difference_pa: f64) -> f64 {
+    RELIEF_SHARE * ((difference_pa - data.relief_opens_pa) / RELIEF_SPAN_PA).clamp(0.0, 1.0)
+}
+
 /// Compression of gas at `suction` (scroll inlet) to `discharge_pressure_pa` at a share of running speed,
-/// with a share `leak` of the flow going back inside.
+/// with what goes back `inside`.
 ///
 /// Work per kg by the built-in volume ratio: isentropic to the inner volume, then at constant volume against
 /// the discharge pressure, w = [h_s(p_i) - h_1] + (p_d - p_i) v_1/V_r (textbook form, e.g. Winandy et al.
@@ -54,9 +76,8 @@ pub(crate) fn compress(
     fluid: &Refrigerant,
     suction: &Fluid,
     discharge_pressure_pa: f64,
-    last_discharge_enthalpy_j_kg: f64,
     speed: f64,
-    leak: f64,
+    inside: Inside,
 ) -> Compression {
     if speed <= 0.0 || suction.density_kg_m3 <= 0.0 {
         return Compression { discharge_enthalpy_j_kg: suction.enthalpy_j_kg, ..Compression::default() };
@@ -65,10 +86,15 @@ pub(crate) fn compress(
     let ratio = (discharge_pressure_pa / p1).max(1.0);
     let efficiency =
         (data.volumetric_efficiency_0 - data.volumetric_efficiency_slope * (ratio - 1.0)).max(0.05);
-    let leak = leak.clamp(0.0, 0.9);
-    let inlet = if leak > 0.0 {
-        let mixed = (1.0 - leak) * suction.enthalpy_j_kg
-            + leak * last_discharge_enthalpy_j_kg.max(suction.enthalpy_j_kg);
+    let leak = inside.leak.clamp(0.0, 0.9);
+    let bypass = inside.bypass.min(0.9 - leak).max(0.0);
+    let inlet = if leak + bypass > 0.0 {
+        let fresh = suction.enthalpy_j_kg;
+        let at_shell =
+            if bypass > 0.0 { fluid.at_pt_vapour(p1, inside.shell_k).enthalpy_j_kg } else { fresh };
+        let mixed = (1.0 - leak - bypass) * fresh
+            + leak * inside.leak_enthalpy_j_kg.max(fresh)
+            + bypass * at_shell.max(fresh);
         fluid.at_ph(p1, mixed)
     } else {
         *suction
@@ -90,7 +116,7 @@ pub(crate) fn compress(
     let gas_power = pumped * work;
     let power = (gas_power + data.friction_w * speed) / data.motor_efficiency;
     Compression {
-        flow_kg_s: pumped * (1.0 - leak),
+        flow_kg_s: pumped * (1.0 - leak - bypass),
         discharge_enthalpy_j_kg: inlet.enthalpy_j_kg + work,
         power_w: power,
         motor_heat_w: power - gas_power,

@@ -3,7 +3,7 @@
 use media::refrigerant::Fluid;
 
 use crate::balance::THIN_GAS_KG_M3;
-use crate::compressor::{Compression, compress};
+use crate::compressor::{Compression, Inside, bypass_share, compress};
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Flow, Path, Search, txv_opening};
 use crate::state::{Effects, Last, Plant};
@@ -85,9 +85,13 @@ pub(crate) fn refrigerant_flows(
         fluid,
         &inlet,
         high.total_pa,
-        plant.last.discharge_enthalpy_j_kg,
         plant.control.compressor_speed,
-        motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
+        Inside {
+            leak: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
+            leak_enthalpy_j_kg: plant.last.discharge_enthalpy_j_kg,
+            bypass: bypass_share(motor, high.total_pa - suction_pa),
+            shell_k: plant.motor_k,
+        },
     );
     // No step may take more than a fifth of the level's mass.
     let most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;

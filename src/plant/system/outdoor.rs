@@ -38,6 +38,8 @@ pub struct Compressor {
     pub overload_opens_k: f64,
     /// Winding temperature at which it closes again, K.
     pub overload_closes_k: f64,
+    /// Difference of discharge and suction pressure at which the internal relief begins to open, Pa.
+    pub relief_opens_pa: f64,
     /// Rated refrigerant flow for scaling, kg/s.
     pub rated_flow_kg_s: f64,
 }

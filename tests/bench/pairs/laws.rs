@@ -212,7 +212,8 @@ fn finite(plant: &Plant) -> Result<(), String> {
 }
 
 /// What no air conditioner of this kind can leave. The tables of refrigerants end at 50 bar and above; a relief
-/// device opens at the limit of the circuit.
+/// device opens at the limit of the circuit. Scrolls that start on liquid swallow up to 1 kg/s for a moment; a coil that stood
+/// at -40 °C takes up to 60 kW when its blower starts.
 fn within_bounds(r: &Readout) -> Result<(), String> {
     let air_k = 240.0..345.0;
     let pipe_k = 170.0..480.0;
@@ -232,7 +233,7 @@ fn within_bounds(r: &Readout) -> Result<(), String> {
         ("bulb_k", r.bulb_k, &pipe_k),
         ("metering_opening", r.metering_opening, &share),
         ("metering_flow_kg_s", r.metering_flow_kg_s, &(-0.5..0.5)),
-        ("compressor_flow_kg_s", r.compressor_flow_kg_s, &(0.0..0.5)),
+        ("compressor_flow_kg_s", r.compressor_flow_kg_s, &(0.0..1.0)),
         ("return_dry_bulb_k", r.return_dry_bulb_k, &air_k),
         ("supply_dry_bulb_k", r.supply_dry_bulb_k, &air_k),
         ("return_wet_bulb_k", r.return_wet_bulb_k, &(240.0..r.return_dry_bulb_k + 0.01)),
@@ -241,8 +242,8 @@ fn within_bounds(r: &Readout) -> Result<(), String> {
         ("airflow_m3_s", r.airflow_m3_s, &(0.0..2.0)),
         ("blower_inlet_static_pa", r.blower_inlet_static_pa, &(-1000.0..1.0e-9)),
         ("supply_static_pa", r.supply_static_pa, &(-1.0e-9..1000.0)),
-        ("gross_cooling_w", r.gross_cooling_w, &(-40.0e3..40.0e3)),
-        ("sensible_cooling_w", r.sensible_cooling_w, &(-40.0e3..40.0e3)),
+        ("gross_cooling_w", r.gross_cooling_w, &(-60.0e3..60.0e3)),
+        ("sensible_cooling_w", r.sensible_cooling_w, &(-60.0e3..60.0e3)),
         ("compressor_power_w", r.compressor_power_w, &(0.0..40.0e3)),
         ("outdoor_fan_power_w", r.outdoor_fan_power_w, &(0.0..1500.0)),
         ("blower_power_w", r.blower_power_w, &(0.0..3000.0)),
@@ -272,6 +273,6 @@ fn within_bounds(r: &Readout) -> Result<(), String> {
     Ok(())
 }
 
-/// Hottest discharge gas, K: far above what a real compressor lives through. The plant has no protection against it but
-/// the overload of the windings.
-const DISCHARGE_MOST_K: f64 = 773.15;
+/// Hottest discharge gas, K: far above what a real compressor lives through. The plant's protections against it are the
+/// overload of the windings and the internal relief.
+const DISCHARGE_MOST_K: f64 = 673.15;
