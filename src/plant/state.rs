@@ -469,6 +469,11 @@ impl Plant {
         came_j - e.to_outdoor_air_j - e.to_melting_j - self.stored_energy_j()
     }
 
+    /// Whether the thermostat has power and calls for cooling.
+    pub fn thermostat_calls(&self) -> bool {
+        self.control.y
+    }
+
     /// Whether the compressor runs.
     pub fn compressor_runs(&self) -> bool {
         self.control.compressor_speed > 0.0

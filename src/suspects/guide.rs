@@ -111,7 +111,7 @@ pub fn way_to(visit: &Visit, test: &Test) -> Vec<Move> {
         moves.push(test.action.clone());
         return moves;
     }
-    test.first.iter().cloned().chain([test.action.clone()]).chain(putting_back(&test.first)).collect()
+    test.first.iter().cloned().chain([test.action.clone()]).chain(putting_back(visit, &test.first)).collect()
 }
 
 /// Whether a switch stands already as a move would set it.
@@ -168,16 +168,26 @@ fn starting() -> [Move; 3] {
     ]
 }
 
-/// Power that was cut for an ohmmeter comes back, or nothing runs for the next test.
-fn putting_back(first: &[Move]) -> Vec<Move> {
+/// Power that was cut for an ohmmeter and a call that was ended come back, or nothing runs for the next test. `visit` is as it
+/// was before them.
+fn putting_back(visit: &Visit, first: &[Move]) -> Vec<Move> {
     let ends_open = |open: &Move, closed: &Move| {
         first.iter().rev().find(|action| *action == open || *action == closed) == Some(open)
     };
-    [Move::OutdoorDisconnect, Move::IndoorServiceSwitch]
+    let mut back: Vec<Move> = [Move::OutdoorDisconnect, Move::IndoorServiceSwitch]
         .into_iter()
         .filter(|switch| ends_open(&switch(Switch::Open), &switch(Switch::Closed)))
         .map(|switch| switch(Switch::Closed))
-        .collect()
+        .collect();
+    if first.iter().any(|action| matches!(action, Move::SetThermostat { .. })) {
+        let was = &visit.inputs().thermostat;
+        back.push(Move::SetThermostat {
+            mode: was.mode,
+            fan: was.fan,
+            set_point: Temperature::Fahrenheit(media::units::fahrenheit_from_kelvin(was.set_point_k)),
+        });
+    }
+    back
 }
 
 struct Way<'a> {
@@ -242,12 +252,13 @@ impl Way<'_> {
     }
 
     fn test(&mut self, test: &Test) -> Stoppable<()> {
+        let back = putting_back(self.visit, &test.first);
         if self.make_all(test.first.iter().cloned(), Aim::Prepares)?.is_none()
             || self.make(&test.action, Aim::Tests { expected_bits: test.gain_bits })?.is_none()
         {
             return Ok(None);
         }
-        self.make_all(putting_back(&test.first), Aim::PutsBack)
+        self.make_all(back, Aim::PutsBack)
     }
 
     /// Melts the ice, if there is any, and lets the plant run for 15 minutes.

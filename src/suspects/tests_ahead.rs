@@ -6,16 +6,19 @@
 
 use std::collections::BTreeMap;
 
-use plant::{LeakPlace, StepError, Terminal};
-use visit::{Move, Observation, Outcome, Place, Visit, minutes};
+use call::{Duration, Temperature};
+use plant::{FanSetting, LeakPlace, Mode, StepError, Terminal};
+use visit::{Move, Observation, Outcome, Place, Running, Visit, minutes};
 
 use crate::crew::{KeepGoing, Worked, each};
 use crate::suspects::{Stoppable, Suspects};
-use crate::weigh::{DETECTOR_FINDS, STAIN_AT_LEAK, spread};
+use crate::weigh::{DETECTOR_FINDS, STAIN_AT_LEAK, apart_in_cycle, in_phase, spread};
 
 /// How long a plant is run up before readings mean something, s: 15 minutes of settling as in the refrigerant charge
 /// protocol of California Title 24 RA3.2 (2008).
 const RUN_UP_S: f64 = 900.0;
+/// Time for what the thermostat has switched off to come to rest, s.
+const CALL_ENDED_S: f64 = 60.0;
 /// Thaw of a block of ice with the blower on, and of some frost, min (the plant's own times, docs/validation.md).
 const THAW_BLOCK_MIN: f64 = 45.0;
 const THAW_SOME_MIN: f64 = 20.0;
@@ -40,6 +43,8 @@ pub enum When {
     Now,
     /// Once the coil is clear and the plant has run for 15 minutes.
     RunningClear,
+    /// A minute after the thermostat was switched off, for what ought to stop then.
+    CallEnded,
 }
 
 /// A look or a measurement and what it is expected to tell.
@@ -72,7 +77,16 @@ struct Asked {
     probability: f64,
     now: Visit,
     running: Option<Visit>,
-    gave: Vec<[Option<Outcome>; 2]>,
+    gave: Vec<[Option<Outcome>; 3]>,
+}
+
+/// What a test would give on one shadow.
+struct Given<'a> {
+    suspect: usize,
+    probability: f64,
+    outcome: &'a Outcome,
+    /// See [`apart_in_cycle`].
+    apart: bool,
 }
 
 impl Suspects {
@@ -84,6 +98,7 @@ impl Suspects {
     pub fn best_tests(&self, visit: &Visit, keep_going: &KeepGoing<'_>) -> Stoppable<Vec<Test>> {
         let candidates = candidates(visit);
         let runs = visit.runs_clear();
+        let calls = visit.running().called;
         let mut asked: Vec<Asked> = self
             .shadows()
             .into_iter()
@@ -96,10 +111,11 @@ impl Suspects {
                 gave: Vec::new(),
             })
             .collect();
-        let worked = each(&mut asked, keep_going, |one| ask(one, &candidates, runs))?;
+        let worked = each(&mut asked, keep_going, |one| ask(one, &candidates, runs, calls))?;
         if worked == Worked::Stopped {
             return Ok(None);
         }
+        let all: f64 = asked.iter().map(|one| one.probability).sum();
         let ice_kg = visit.truth().frost_mass_kg;
         let run_up_min = RUN_UP_S / 60.0
             + if ice_kg > BLOCK_KG {
@@ -111,29 +127,31 @@ impl Suspects {
             };
         let mut tests = Vec::new();
         for (index, action) in candidates.iter().enumerate() {
-            let Some(first) = visit.needed_first(action) else { continue };
-            let taken: f64 = first.iter().map(minutes).sum::<f64>() + visit.offer(action.clone()).minutes;
-            for (when, way) in [(When::Now, 0), (When::RunningClear, 1)] {
-                let gave: Vec<(usize, f64, &Outcome)> = asked
+            let Some(needed) = visit.needed_first(action) else { continue };
+            for (when, way) in [(When::Now, 0), (When::RunningClear, 1), (When::CallEnded, 2)] {
+                let gave: Vec<Given<'_>> = asked
                     .iter()
+                    .filter(|one| when != When::Now || in_phase(action, visit.running(), one.now.running()))
                     .filter_map(|one| {
-                        Some((one.suspect, one.probability, one.gave.get(index)?[way].as_ref()?))
+                        let outcome = one.gave.get(index)?[way].as_ref()?;
+                        let apart = when == When::Now && apart_in_cycle(visit.running(), one.now.running());
+                        let (suspect, probability) = (one.suspect, one.probability);
+                        Some(Given { suspect, probability, outcome, apart })
                     })
                     .collect();
-                let gain_bits = expected_gain_bits(action, &gave, self);
+                let gain_bits = expected_gain_bits(action, &gave, self, all);
                 if gain_bits < 1.0e-3 {
                     continue;
                 }
+                let first: Vec<Move> = if when == When::CallEnded {
+                    [ending_the_call(), needed.clone()].concat()
+                } else {
+                    needed.clone()
+                };
+                let taken: f64 = first.iter().map(minutes).sum::<f64>() + visit.offer(action.clone()).minutes;
                 let minutes = taken + if when == When::RunningClear { run_up_min } else { 0.0 };
-                let cost = if first.contains(&Move::ConnectGauges) { HOSES_COST } else { 0.0 };
-                tests.push(Test {
-                    action: action.clone(),
-                    first: first.clone(),
-                    when,
-                    gain_bits,
-                    minutes,
-                    cost,
-                });
+                let cost = if needed.contains(&Move::ConnectGauges) { HOSES_COST } else { 0.0 };
+                tests.push(Test { action: action.clone(), first, when, gain_bits, minutes, cost });
             }
         }
         tests.sort_by(|a, b| b.worth().total_cmp(&a.worth()));
@@ -144,14 +162,30 @@ impl Suspects {
 /// Refrigerant that the hoses take with them, at the price list's price per kg times a few grams.
 const HOSES_COST: f64 = 1.0;
 
-fn ask(one: &mut Asked, candidates: &[Move], runs: bool) -> Result<(), StepError> {
+/// Moves that end the thermostat's call and let everything come to rest.
+fn ending_the_call() -> Vec<Move> {
+    let off = Move::SetThermostat {
+        mode: Mode::Off,
+        fan: FanSetting::Auto,
+        set_point: Temperature::Fahrenheit(70.0),
+    };
+    vec![off, Move::Wait(Duration::Minutes(1.0))]
+}
+
+fn ask(one: &mut Asked, candidates: &[Move], runs: bool, calls: bool) -> Result<(), StepError> {
     if !runs {
         one.running = Some(one.now.run_up(RUN_UP_S)?);
     }
+    let mut ended = if calls { Some(one.now.call_ended(CALL_ENDED_S)?) } else { None };
     one.gave = candidates
         .iter()
         .map(|action| {
-            [one.now.foresee(action), one.running.as_mut().and_then(|running| running.foresee(action))]
+            let ended = ended.as_mut().filter(|_| *action == Move::Look(Place::OutdoorUnit));
+            [
+                one.now.foresee(action),
+                one.running.as_mut().and_then(|running| running.foresee(action)),
+                ended.and_then(|ended| ended.foresee(action)),
+            ]
         })
         .collect();
     Ok(())
@@ -180,11 +214,13 @@ fn candidates(visit: &Visit) -> Vec<Move> {
     all
 }
 
-/// Whether a test was made already since anything was last switched, opened, waited for or mended: it would show the
-/// same again.
+/// Whether a test was made already since anything was set, waited for or mended, with the same things running: it would
+/// show the same again.
 fn was_made_so(visit: &Visit, action: &Move) -> bool {
+    let runs = |running: &Running| (running.compressor, running.blower, running.called);
     for entry in visit.notebook().iter().rev() {
-        if entry.action == *action && !matches!(entry.outcome, Outcome::Refused(_)) {
+        let refused = matches!(entry.outcome, Outcome::Refused(_));
+        if entry.action == *action && !refused && runs(&entry.running) == runs(visit.running()) {
             return true;
         }
         if changes_something(&entry.action) {
@@ -194,32 +230,27 @@ fn was_made_so(visit: &Visit, action: &Move) -> bool {
     false
 }
 
+/// A switch that was thrown and is back again changes nothing by itself.
 fn changes_something(action: &Move) -> bool {
     match action {
         Move::Wait(duration) => duration.seconds() >= CHANGED_S,
-        _ => matches!(
-            action,
-            Move::SetThermostat { .. }
-                | Move::OutdoorDisconnect(_)
-                | Move::IndoorServiceSwitch(_)
-                | Move::Mend(_)
-        ),
+        _ => matches!(action, Move::SetThermostat { .. } | Move::Mend(_)),
     }
 }
 
-/// Mutual information of suspect and outcome, bit.
-fn expected_gain_bits(action: &Move, gave: &[(usize, f64, &Outcome)], suspects: &Suspects) -> f64 {
-    let total: f64 = gave.iter().map(|(_, probability, _)| probability).sum();
+/// Mutual information of suspect and outcome, bit, among those of `all` that give one: about the others it says nothing.
+fn expected_gain_bits(action: &Move, gave: &[Given<'_>], suspects: &Suspects, all: f64) -> f64 {
+    let total: f64 = gave.iter().map(|one| one.probability).sum();
     if total <= 0.0 {
         return 0.0;
     }
     // Rows: suspects; columns: outcomes. Readings share a scale, sights are a column each.
     let mut chances: BTreeMap<usize, BTreeMap<Column, f64>> = BTreeMap::new();
     let scale = Scale::over(gave);
-    for (suspect, probability, outcome) in gave {
-        let row = chances.entry(*suspect).or_default();
-        for (column, share) in columns(action, outcome, &scale, *suspect, suspects) {
-            *row.entry(column).or_default() += probability / total * share;
+    for one in gave {
+        let row = chances.entry(one.suspect).or_default();
+        for (column, share) in columns(action, one, &scale, suspects) {
+            *row.entry(column).or_default() += one.probability / total * share;
         }
     }
     let mut of_columns: BTreeMap<&Column, f64> = BTreeMap::new();
@@ -240,6 +271,7 @@ fn expected_gain_bits(action: &Move, gave: &[(usize, f64, &Outcome)], suspects: 
         })
         .sum::<f64>()
         .max(0.0)
+        * (total / all)
 }
 
 /// One possible outcome.
@@ -262,12 +294,12 @@ struct Scale {
 }
 
 impl Scale {
-    fn over(gave: &[(usize, f64, &Outcome)]) -> Scale {
+    fn over(gave: &[Given<'_>]) -> Scale {
         let mut low = f64::MAX;
         let mut high = f64::MIN;
-        for (_, _, outcome) in gave {
-            if let Outcome::Read(reading) = outcome {
-                let spread = spread(reading);
+        for one in gave {
+            if let Outcome::Read(reading) = one.outcome {
+                let spread = spread(reading, one.apart);
                 low = low.min(reading.value - 3.0 * spread);
                 high = high.max(reading.value + 3.0 * spread);
             }
@@ -299,15 +331,9 @@ impl Scale {
     }
 }
 
-fn columns(
-    action: &Move,
-    outcome: &Outcome,
-    scale: &Scale,
-    suspect: usize,
-    suspects: &Suspects,
-) -> Vec<(Column, f64)> {
-    match outcome {
-        Outcome::Read(reading) => scale.shares(reading.value, spread(reading)),
+fn columns(action: &Move, one: &Given<'_>, scale: &Scale, suspects: &Suspects) -> Vec<(Column, f64)> {
+    match one.outcome {
+        Outcome::Read(reading) => scale.shares(reading.value, spread(reading, one.apart)),
         Outcome::Seen(seen) => {
             let mut plain: Vec<Observation> = seen
                 .iter()
@@ -322,7 +348,7 @@ fn columns(
                 Move::Look(Place::OutdoorUnit) => Some(LeakPlace::SuctionServiceValve),
                 _ => None,
             };
-            let leaks = suspects.names()[suspect]
+            let leaks = suspects.names()[one.suspect]
                 .causes
                 .iter()
                 .any(|cause| cause.place.is_some() && cause.place == place);

@@ -6,8 +6,10 @@
 //! Kalman filter; Kalman 1960). A small share of outliers keeps one odd reading from deciding a visit. What was
 //! seen is compared subject by subject.
 
-use plant::{Conductor, LeakPlace};
-use visit::{Entry, LeakMethod, Measured, Move, Observation, Outcome, Place, Reading, Trust, instrument};
+use plant::{Conductor, LeakPlace, Terminal};
+use visit::{
+    Entry, LeakMethod, Measured, Move, Observation, Outcome, Place, Reading, Running, Trust, instrument,
+};
 
 use crate::suspect::Suspect;
 
@@ -75,10 +77,11 @@ pub(crate) fn log_likelihood(
     if total <= 0.0 {
         return None;
     }
+    let apart = telling.iter().any(|(_, entry)| apart_in_cycle(&taken.running, &entry.running));
     let telling: Vec<(f64, &Outcome)> =
         telling.iter().map(|(weight, entry)| (weight / total, &entry.outcome)).collect();
     let likelihood = match &taken.outcome {
-        Outcome::Read(reading) => of_reading(reading, &telling, offsets),
+        Outcome::Read(reading) => of_reading(reading, &telling, doubt(reading, apart), offsets),
         Outcome::Seen(seen) => telling
             .iter()
             .map(|(weight, outcome)| weight * of_sight(&taken.action, seen, outcome, suspect))
@@ -94,11 +97,23 @@ fn says_something(taken: &Entry, gave: &Entry) -> bool {
         (Outcome::Read(taken), Outcome::Read(gave)) => taken.quantity == gave.quantity,
         _ => true,
     };
-    // A cycle's phase hangs on small things: what it says is said once both are in the same one.
-    let (here, there) = (&taken.running, &gave.running);
-    let out_of_phase = (here.compressor != there.compressor && there.compressor_for_s < SAME_PHASE_S)
-        || (here.blower != there.blower && there.blower_for_s < SAME_PHASE_S);
-    answers && !(out_of_phase && hangs_on_phase(&taken.action)) && !waits_for_its_protector(taken, gave)
+    answers && in_phase(&taken.action, &taken.running, &gave.running) && !waits_for_its_protector(taken, gave)
+}
+
+/// Whether two plants are in the same phase of their cycles, as far as it matters for what a move gives. A cycle's phase
+/// hangs on small things: what it says is said once both are in the same one.
+pub(crate) fn in_phase(action: &Move, here: &Running, there: &Running) -> bool {
+    let cycles = |differs: bool, for_s: f64| differs && for_s < SAME_PHASE_S;
+    let called = cycles(here.called != there.called, there.called_for_s);
+    let blower = cycles(here.blower != there.blower, there.blower_for_s);
+    // With no call on either side nothing cycles: what still runs says something.
+    let may_run = here.called || there.called;
+    let compressor = may_run && cycles(here.compressor != there.compressor, there.compressor_for_s);
+    match hangs_on(action) {
+        Phase::None => true,
+        Phase::Call => !called && !blower,
+        Phase::Compressor => !called && !blower && !compressor,
+    }
 }
 
 /// A motor that stands draws its locked-rotor current or, while its protector is open, none: which of them a clamp
@@ -115,19 +130,78 @@ fn waits_for_its_protector(taken: &Entry, gave: &Entry) -> bool {
     stands && (here.value > NO_CURRENT_A) != (there.value > NO_CURRENT_A)
 }
 
-/// Whether what a move gives depends on what runs at the moment.
-fn hangs_on_phase(action: &Move) -> bool {
-    !matches!(
-        action,
+/// Which part of a cycle decides what a move gives.
+enum Phase {
+    /// None.
+    None,
+    /// Whether the thermostat calls: control circuit up to the outdoor unit, and the blower with its air.
+    Call,
+    /// Whether the compressor runs as well.
+    Compressor,
+}
+
+fn hangs_on(action: &Move) -> Phase {
+    match action {
         Move::InspectFilter
-            | Move::MeasureResistance { .. }
-            | Move::MeasureCapacitance { .. }
-            | Move::SearchLeak(..)
-            | Move::Look(Place::FilterSlot)
+        | Move::MeasureResistance { .. }
+        | Move::MeasureCapacitance { .. }
+        | Move::SearchLeak(..)
+        | Move::Look(Place::FilterSlot) => Phase::None,
+        Move::Look(Place::ReturnGrille | Place::SupplyRegister | Place::Blower) => Phase::Call,
+        Move::MeasureVoltage { from, to } if is_indoors(*from) && is_indoors(*to) => Phase::Call,
+        Move::ClampCurrent(
+            Conductor::IndoorLeg1
+            | Conductor::IndoorLeg2
+            | Conductor::RelayFeed
+            | Conductor::BlowerLine
+            | Conductor::BlowerReturn
+            | Conductor::BlowerStart
+            | Conductor::ThermostatG
+            | Conductor::EcmCommand
+            | Conductor::EcmCommon,
+        ) => Phase::Call,
+        _ => Phase::Compressor,
+    }
+}
+
+/// Terminals of thermostat and air handler, which no switch of the outdoor unit changes.
+fn is_indoors(terminal: Terminal) -> bool {
+    use Terminal::*;
+    matches!(
+        terminal,
+        R | C
+            | Y
+            | G
+            | ThermostatR
+            | ThermostatY
+            | ThermostatG
+            | TransformerPrimary1
+            | TransformerPrimary2
+            | TransformerSecondary1
+            | TransformerSecondary2
+            | FuseSupply
+            | FuseLoad
+            | FloatSwitchIn
+            | FloatSwitchOut
+            | ServiceLine1
+            | ServiceLine2
+            | ServiceLoad1
+            | ServiceLoad2
+            | BlowerRelayCommon
+            | BlowerRelayOut
+            | BlowerMotor1
+            | BlowerMotor2
+            | BlowerMotorStart
+            | BlowerCapacitor1
+            | BlowerCapacitor2
+            | EcmLine1
+            | EcmLine2
+            | EcmCommand
+            | EcmCommon
     )
 }
 
-fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) -> f64 {
+fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], doubt: f64, offsets: &mut Offsets) -> f64 {
     let flat = 1.0 / range(taken.quantity);
     let stands = |trust: Trust| trust == Trust::CompressorStopped;
     let read: Vec<(f64, &Reading)> = gave
@@ -147,7 +221,7 @@ fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) 
             .sum();
         let swing: f64 = read.iter().map(|(weight, reading)| weight * reading.uncertainty).sum();
         let wide = libm::sqrt(BEND * BEND * around + swing * swing);
-        return offsets.weigh(taken, mean, wide, flat);
+        return offsets.weigh(taken, mean, wide, doubt, flat);
     }
     // The plant runs on one side and stands on the other: no value lies between. The likelier side teaches the offset.
     let mut best: Option<(f64, Offsets)> = None;
@@ -156,7 +230,7 @@ fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) 
         let part = match outcome {
             Outcome::Read(reading) => {
                 let mut learnt = offsets.clone();
-                let density = weight * learnt.weigh(taken, reading.value, reading.uncertainty, flat);
+                let density = weight * learnt.weigh(taken, reading.value, reading.uncertainty, doubt, flat);
                 if best.as_ref().is_none_or(|(most, _)| density > *most) {
                     best = Some((density, learnt));
                 }
@@ -175,7 +249,7 @@ fn of_reading(taken: &Reading, gave: &[(f64, &Outcome)], offsets: &mut Offsets) 
 
 impl Offsets {
     /// Density of a reading around a predicted value, and what it teaches about the offset.
-    fn weigh(&mut self, taken: &Reading, predicted: f64, wide: f64, flat: f64) -> f64 {
+    fn weigh(&mut self, taken: &Reading, predicted: f64, wide: f64, doubt: f64, flat: f64) -> f64 {
         let class = instrument(taken.quantity);
         let model = model_error(taken.quantity, predicted);
         let index = match self.known.iter().position(|known| known.quantity == taken.quantity) {
@@ -192,7 +266,7 @@ impl Offsets {
         };
         let offset = &mut self.known[index];
         let repeat = class.repeat_uncertainty_at(predicted);
-        let doubt = doubt(taken.trust) * model;
+        let doubt = doubt * model;
         let spread = offset.variance + repeat * repeat + wide * wide + doubt * doubt;
         let off = taken.value - predicted - offset.mean;
         let normal = libm::exp(-0.5 * off * off / spread) / libm::sqrt(2.0 * core::f64::consts::PI * spread);
@@ -206,25 +280,42 @@ impl Offsets {
     }
 }
 
-/// One standard deviation of a predicted reading: instrument, model, and doubt.
-pub(crate) fn spread(predicted: &Reading) -> f64 {
+/// One standard deviation of a predicted reading: instrument, model, and doubt. `apart`: see [`apart_in_cycle`].
+pub(crate) fn spread(predicted: &Reading, apart: bool) -> f64 {
     let class = instrument(predicted.quantity);
     let model = model_error(predicted.quantity, predicted.value);
-    let doubt = doubt(predicted.trust) * model;
+    let doubt = doubt(predicted, apart) * model;
     let accuracy = class.uncertainty_at(predicted.value);
     let swing = predicted.uncertainty;
     libm::sqrt(accuracy * accuracy + model * model + doubt * doubt + swing * swing)
 }
 
 /// By how many times its model error a reading in doubt may be off beyond that (engineering values): how much ice
-/// stands where, or how far a plant has settled, depends on things that nobody knows.
-fn doubt(trust: Trust) -> f64 {
-    match trust {
+/// stands where, how far a plant has settled, or how far it is into its cycle, depends on things that nobody knows.
+fn doubt(reading: &Reading, apart: bool) -> f64 {
+    let of_trust = match reading.trust {
         Trust::Sound => 0.0,
         Trust::CompressorStopped => 1.0,
         Trust::Unsettled => 3.0,
         Trust::IceOnCoil => 6.0,
-    }
+    };
+    let settles = matches!(
+        reading.quantity,
+        Measured::GaugePressure(_) | Measured::PipeTemperature(_) | Measured::AirTemperature(..)
+    );
+    if apart && settles { f64::max(of_trust, 6.0) } else { of_trust }
+}
+
+/// Time after a start or a stop in which readings still follow it, s.
+const FOLLOWS_S: f64 = 600.0;
+/// Starts or stops that lie further apart than this have led to different readings, s.
+const SAME_START_S: f64 = 30.0;
+
+/// Whether two plants are so shortly after a start or a stop, and at so different times, that their readings can't be
+/// compared as those of one state.
+pub(crate) fn apart_in_cycle(here: &Running, there: &Running) -> bool {
+    here.compressor_for_s.min(there.compressor_for_s) < FOLLOWS_S
+        && (here.compressor_for_s - there.compressor_for_s).abs() > SAME_START_S
 }
 
 /// What the model itself may be off by, one standard deviation, in the quantity's SI unit. Engineering values: half a

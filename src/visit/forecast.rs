@@ -86,6 +86,20 @@ impl Visit {
         Ok(copy)
     }
 
+    /// A copy of the visit some time after the thermostat was switched off.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers.
+    pub fn call_ended(&self, seconds: f64) -> Result<Visit, StepError> {
+        let mut copy = self.clone();
+        copy.inputs.thermostat.mode = plant::Mode::Off;
+        copy.inputs.thermostat.fan = plant::FanSetting::Auto;
+        copy.task = None;
+        copy.queue.clear();
+        copy.let_time_pass(seconds)?;
+        Ok(copy)
+    }
+
     /// Whether readings of the running system would be worth something now: it is called for and runs without ice.
     pub fn runs_clear(&self) -> bool {
         self.truth().frost_mass_kg <= ICE_ON_COIL_KG && self.compressor_runs()

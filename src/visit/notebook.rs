@@ -1,9 +1,10 @@
 //! The notebook: every reading and observation of a visit, in order.
 
-use plant::{FaultKind, LeakPlace};
+use plant::{FaultKind, LeakPlace, Plant};
 use serde::{Deserialize, Serialize};
 
 use crate::moves::{AirPoint, Bulb, Move, PipePoint, Port};
+use crate::trend::{blower_turns, compressor_runs};
 
 /// One line of the notebook: a move, when it was made, and what came of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -35,6 +36,23 @@ pub struct Running {
     pub blower: bool,
     /// Time since it had started or stopped, s.
     pub blower_for_s: f64,
+    /// Whether the thermostat called for cooling.
+    pub called: bool,
+    /// Time since it had begun or ceased to, s.
+    pub called_for_s: f64,
+}
+
+impl Running {
+    /// What runs a step later.
+    pub(crate) fn follow(&mut self, plant: &Plant, step_s: f64) {
+        let follow = |was: &mut bool, for_s: &mut f64, is: bool| {
+            *for_s = if is == *was { *for_s + step_s } else { 0.0 };
+            *was = is;
+        };
+        follow(&mut self.compressor, &mut self.compressor_for_s, compressor_runs(plant.readout()));
+        follow(&mut self.blower, &mut self.blower_for_s, blower_turns(plant.readout()));
+        follow(&mut self.called, &mut self.called_for_s, plant.thermostat_calls());
+    }
 }
 
 /// What came of a move.

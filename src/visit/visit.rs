@@ -12,7 +12,7 @@ use crate::notebook::{Entry, Running};
 use crate::perform::Task;
 use crate::record::Timed;
 use crate::site::Site;
-use crate::trend::{Trend, blower_turns, compressor_runs};
+use crate::trend::{Trend, compressor_runs};
 
 /// One tick, s: the plant's own step. Everything in a visit happens on a tick, so how the window slices the
 /// time never shows in the results.
@@ -123,8 +123,10 @@ impl Visit {
             Pace::EveryTick => TICK_S,
             Pace::Pairs | Pace::PairsHalfway => 2.0 * TICK_S,
         };
+        let mut running = Running::default();
         for _ in 0..libm::round(call.history_s / step_s) as u64 {
             plant::step(&mut plant, &inputs, step_s)?;
+            running.follow(&plant, step_s);
         }
         let time_s = plant.time_s();
         let seed = seeded.seed;
@@ -136,16 +138,7 @@ impl Visit {
             spin_before: Spin::of(plant.readout()),
             trend: Trend::new(plant.readout(), step_s),
             kit,
-            running: Running {
-                compressor: compressor_runs(plant.readout()),
-                compressor_for_s: if compressor_runs(plant.readout()) {
-                    plant.compressor_on_for_s()
-                } else {
-                    0.0
-                },
-                blower: blower_turns(plant.readout()),
-                blower_for_s: 0.0,
-            },
+            running,
             pace,
             site: Site::on_arrival(inputs.thermostat.clone()),
             plant,
@@ -213,13 +206,7 @@ impl Visit {
         let time_s = self.plant.time_s();
         self.trend.tick(truth);
         self.kit.tick(truth);
-        let (compressor, blower) = (compressor_runs(truth), blower_turns(truth));
-        let running = &mut self.running;
-        running.compressor_for_s =
-            if compressor == running.compressor { running.compressor_for_s + step_s } else { 0.0 };
-        running.blower_for_s = if blower == running.blower { running.blower_for_s + step_s } else { 0.0 };
-        running.compressor = compressor;
-        running.blower = blower;
+        self.running.follow(&self.plant, step_s);
         self.site.minutes = (time_s - self.arrival_s) / 60.0;
         if truth.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
             self.site.coil_seen_clear = false;
@@ -235,6 +222,11 @@ impl Visit {
     /// Plant time of the arrival, s.
     pub fn arrival_s(&self) -> f64 {
         self.arrival_s
+    }
+
+    /// What runs now, and for how long it has been so.
+    pub fn running(&self) -> &Running {
+        &self.running
     }
 
     /// Time since arrival, min.
