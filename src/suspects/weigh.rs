@@ -564,13 +564,48 @@ mod tests {
     #[test]
     fn a_plant_in_another_phase_of_its_cycle_says_nothing() {
         let filter = Suspect::single(FaultKind::LoadedFilter, None);
-        let taken = entry(&suction(8.0e5, Trust::Sound));
+        let mut taken = entry(&suction(8.0e5, Trust::Sound));
         let mut there = entry(&suction(14.0e5, Trust::CompressorStopped));
+        taken.running.called = true;
+        there.running.called = true;
         there.running.compressor = true;
         there.running.compressor_for_s = 60.0;
         assert_eq!(log_likelihood(&taken, &[(1.0, &there)], &filter, &mut Offsets::default()), None);
         there.running.compressor_for_s = 10_000.0;
         assert!(log_likelihood(&taken, &[(1.0, &there)], &filter, &mut Offsets::default()).is_some());
+    }
+
+    #[test]
+    fn phase_matters_as_far_as_a_move_hangs_on_it() {
+        use plant::Terminal::{ContactorCoilC, ContactorCoilY, EcmCommand, EcmCommon};
+        let here = Running { called: true, called_for_s: 3000.0, ..Running::default() };
+        let there = Running { compressor: true, compressor_for_s: 60.0, ..here };
+        let indoors = Move::MeasureVoltage { from: EcmCommand, to: EcmCommon };
+        let outdoors = Move::MeasureVoltage { from: ContactorCoilY, to: ContactorCoilC };
+        assert!(in_phase(&indoors, &here, &there) && !in_phase(&outdoors, &here, &there));
+        // Another thermostat has just been satisfied: neither of them can be compared, the filter can.
+        let satisfied = Running { called: false, called_for_s: 60.0, ..there };
+        assert!(!in_phase(&indoors, &here, &satisfied) && in_phase(&Move::InspectFilter, &here, &satisfied));
+        // With no call anywhere, what still runs is a finding.
+        let rests = Running { called: false, ..here };
+        let welded = Running { compressor: true, ..rests };
+        assert!(in_phase(&Move::Look(Place::OutdoorUnit), &welded, &rests));
+    }
+
+    #[test]
+    fn early_in_a_cycle_a_reading_tells_less() {
+        let tells = |for_s: f64| {
+            let filter = Suspect::single(FaultKind::LoadedFilter, None);
+            let mut taken = entry(&suction(8.0e5, Trust::Sound));
+            taken.running.compressor_for_s = for_s;
+            let at = |value: f64| {
+                let mut there = entry(&suction(value, Trust::Sound));
+                there.running.compressor_for_s = 5000.0;
+                log_likelihood(&taken, &[(1.0, &there)], &filter, &mut Offsets::default()).expect("an answer")
+            };
+            at(8.0e5) - at(8.4e5)
+        };
+        assert!(tells(60.0) < 0.5 * tells(4000.0), "{} and {}", tells(60.0), tells(4000.0));
     }
 
     #[test]
