@@ -111,7 +111,7 @@ pub fn way_to(visit: &Visit, test: &Test) -> Vec<Move> {
         moves.push(test.action.clone());
         return moves;
     }
-    test.first.iter().cloned().chain([test.action.clone()]).chain(putting_back(visit, &test.first)).collect()
+    test.first.iter().cloned().chain([test.action.clone()]).chain(putting_back(&test.first)).collect()
 }
 
 /// Whether a switch stands already as a move would set it.
@@ -168,26 +168,16 @@ fn starting() -> [Move; 3] {
     ]
 }
 
-/// Power that was cut for an ohmmeter and a call that was ended come back, or nothing runs for the next test. `visit` is as it
-/// was before them.
-fn putting_back(visit: &Visit, first: &[Move]) -> Vec<Move> {
+/// Power that was cut for a test comes back, or nothing runs for the next one.
+fn putting_back(first: &[Move]) -> Vec<Move> {
     let ends_open = |open: &Move, closed: &Move| {
         first.iter().rev().find(|action| *action == open || *action == closed) == Some(open)
     };
-    let mut back: Vec<Move> = [Move::OutdoorDisconnect, Move::IndoorServiceSwitch]
+    [Move::OutdoorDisconnect, Move::IndoorServiceSwitch]
         .into_iter()
         .filter(|switch| ends_open(&switch(Switch::Open), &switch(Switch::Closed)))
         .map(|switch| switch(Switch::Closed))
-        .collect();
-    if first.iter().any(|action| matches!(action, Move::SetThermostat { .. })) {
-        let was = &visit.inputs().thermostat;
-        back.push(Move::SetThermostat {
-            mode: was.mode,
-            fan: was.fan,
-            set_point: Temperature::Fahrenheit(media::units::fahrenheit_from_kelvin(was.set_point_k)),
-        });
-    }
-    back
+        .collect()
 }
 
 struct Way<'a> {
@@ -252,7 +242,7 @@ impl Way<'_> {
     }
 
     fn test(&mut self, test: &Test) -> Stoppable<()> {
-        let back = putting_back(self.visit, &test.first);
+        let back = putting_back(&test.first);
         if self.make_all(test.first.iter().cloned(), Aim::Prepares)?.is_none()
             || self.make(&test.action, Aim::Tests { expected_bits: test.gain_bits })?.is_none()
         {

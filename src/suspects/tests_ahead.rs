@@ -6,8 +6,8 @@
 
 use std::collections::BTreeMap;
 
-use call::{Duration, Temperature};
-use plant::{FanSetting, LeakPlace, Mode, StepError, Terminal};
+use call::Duration;
+use plant::{LeakPlace, StepError, Switch, Terminal};
 use visit::{Move, Observation, Outcome, Place, Running, Visit, minutes};
 
 use crate::crew::{KeepGoing, Worked, each};
@@ -17,8 +17,8 @@ use crate::weigh::{DETECTOR_FINDS, STAIN_AT_LEAK, apart_in_cycle, in_phase, spre
 /// How long a plant is run up before readings mean something, s: 15 minutes of settling as in the refrigerant charge
 /// protocol of California Title 24 RA3.2 (2008).
 const RUN_UP_S: f64 = 900.0;
-/// Time for what the thermostat has switched off to come to rest, s.
-const CALL_ENDED_S: f64 = 60.0;
+/// Time for what has lost its power to come to rest, s.
+const SWITCHED_OFF_S: f64 = 60.0;
 /// Thaw of a block of ice with the blower on, and of some frost, min (the plant's own times, docs/validation.md).
 const THAW_BLOCK_MIN: f64 = 45.0;
 const THAW_SOME_MIN: f64 = 20.0;
@@ -43,8 +43,9 @@ pub enum When {
     Now,
     /// Once the coil is clear and the plant has run for 15 minutes.
     RunningClear,
-    /// A minute after the thermostat was switched off, for what ought to stop then.
-    CallEnded,
+    /// A minute after the air handler and with it the control circuit lost their power: what runs on, and how the wheel
+    /// looks and turns by hand.
+    SwitchedOff,
 }
 
 /// A look or a measurement and what it is expected to tell.
@@ -98,7 +99,6 @@ impl Suspects {
     pub fn best_tests(&self, visit: &Visit, keep_going: &KeepGoing<'_>) -> Stoppable<Vec<Test>> {
         let candidates = candidates(visit);
         let runs = visit.runs_clear();
-        let calls = visit.running().called;
         let mut asked: Vec<Asked> = self
             .shadows()
             .into_iter()
@@ -111,7 +111,7 @@ impl Suspects {
                 gave: Vec::new(),
             })
             .collect();
-        let worked = each(&mut asked, keep_going, |one| ask(one, &candidates, runs, calls))?;
+        let worked = each(&mut asked, keep_going, |one| ask(one, &candidates, runs))?;
         if worked == Worked::Stopped {
             return Ok(None);
         }
@@ -128,7 +128,7 @@ impl Suspects {
         let mut tests = Vec::new();
         for (index, action) in candidates.iter().enumerate() {
             let Some(needed) = visit.needed_first(action) else { continue };
-            for (when, way) in [(When::Now, 0), (When::RunningClear, 1), (When::CallEnded, 2)] {
+            for (when, way) in [(When::Now, 0), (When::RunningClear, 1), (When::SwitchedOff, 2)] {
                 let gave: Vec<Given<'_>> = asked
                     .iter()
                     .filter(|one| when != When::Now || in_phase(action, visit.running(), one.now.running()))
@@ -143,8 +143,8 @@ impl Suspects {
                 if gain_bits < 1.0e-3 {
                     continue;
                 }
-                let first: Vec<Move> = if when == When::CallEnded {
-                    [ending_the_call(), needed.clone()].concat()
+                let first: Vec<Move> = if when == When::SwitchedOff {
+                    switching_off().into_iter().chain(needed.clone()).collect()
                 } else {
                     needed.clone()
                 };
@@ -162,29 +162,24 @@ impl Suspects {
 /// Refrigerant that the hoses take with them, at the price list's price per kg times a few grams.
 const HOSES_COST: f64 = 1.0;
 
-/// Moves that end the thermostat's call and let everything come to rest.
-fn ending_the_call() -> Vec<Move> {
-    let off = Move::SetThermostat {
-        mode: Mode::Off,
-        fan: FanSetting::Auto,
-        set_point: Temperature::Fahrenheit(70.0),
-    };
-    vec![off, Move::Wait(Duration::Minutes(1.0))]
+/// Moves that take the power from the air handler and let everything come to rest.
+fn switching_off() -> [Move; 2] {
+    [Move::IndoorServiceSwitch(Switch::Open), Move::Wait(Duration::Minutes(1.0))]
 }
 
-fn ask(one: &mut Asked, candidates: &[Move], runs: bool, calls: bool) -> Result<(), StepError> {
+fn ask(one: &mut Asked, candidates: &[Move], runs: bool) -> Result<(), StepError> {
     if !runs {
         one.running = Some(one.now.run_up(RUN_UP_S)?);
     }
-    let mut ended = if calls { Some(one.now.call_ended(CALL_ENDED_S)?) } else { None };
+    let mut off = one.now.switched_off(SWITCHED_OFF_S)?;
     one.gave = candidates
         .iter()
         .map(|action| {
-            let ended = ended.as_mut().filter(|_| *action == Move::Look(Place::OutdoorUnit));
+            let tells_off = [Move::Look(Place::OutdoorUnit), Move::WatchBlower].contains(action);
             [
                 one.now.foresee(action),
                 one.running.as_mut().and_then(|running| running.foresee(action)),
-                ended.and_then(|ended| ended.foresee(action)),
+                if tells_off { off.foresee(action) } else { None },
             ]
         })
         .collect();

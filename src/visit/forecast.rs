@@ -86,14 +86,13 @@ impl Visit {
         Ok(copy)
     }
 
-    /// A copy of the visit some time after the thermostat was switched off.
+    /// A copy of the visit some time after the indoor service switch was opened.
     ///
     /// # Errors
     /// If the plant leaves the finite numbers.
-    pub fn call_ended(&self, seconds: f64) -> Result<Visit, StepError> {
+    pub fn switched_off(&self, seconds: f64) -> Result<Visit, StepError> {
         let mut copy = self.clone();
-        copy.inputs.thermostat.mode = plant::Mode::Off;
-        copy.inputs.thermostat.fan = plant::FanSetting::Auto;
+        copy.inputs.indoor_service_switch = Switch::Open;
         copy.task = None;
         copy.queue.clear();
         copy.let_time_pass(seconds)?;
