@@ -42,6 +42,9 @@ enum Manner {
     Guided,
 }
 
+/// Every how many entries the suspects are asked along the way.
+const ALONG_EVERY: u32 = 5;
+
 /// What came of one visit.
 struct Worked {
     line: String,
@@ -50,6 +53,7 @@ struct Worked {
     probability: f64,
     minutes: f64,
     stated: Vec<(f64, bool)>,
+    along: Vec<(f64, bool)>,
 }
 
 fn main() -> Result<(), StepError> {
@@ -71,12 +75,16 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
         unreachable!("nobody stops it")
     };
     let arrived_s = begun.elapsed().as_secs_f64();
+    let mut along = Vec::new();
     if arguments.manner == Manner::Guided {
         suspects = guided(&mut visit, suspects, 300.0)?;
     } else {
         let mut follow = |visit: &Visit| -> Result<Go, StepError> {
             if let Some(entry) = visit.notebook().last() {
                 suspects.follow(entry, &|_| true)?;
+                if entry.number.is_multiple_of(ALONG_EVERY) {
+                    along.extend(stated(&suspects, &case));
+                }
                 if arguments.verbose {
                     println!("  {:2} {:?} -> {:?}", entry.number, entry.action, entry.outcome);
                     println!("       {}", top(&suspects, 4));
@@ -98,12 +106,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
     let found_min = visit.clock_minutes();
     let before = top(&suspects, 3);
     let hit_before = is_true(&suspects.standing()[0], &case);
-    let stated = suspects
-        .standing()
-        .iter()
-        .filter(|chance| chance.probability > 0.005)
-        .map(|chance| (chance.probability, is_true(chance, &case)))
-        .collect();
+    let at_the_end = stated(&suspects, &case);
     let sound_parts = if arguments.repair { repair(&mut visit, &mut suspects)? } else { 0 };
     let standing = suspects.standing();
     let first = &standing[0];
@@ -122,7 +125,22 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
         visit.notebook().len(),
         suspects.following(),
     );
-    Ok(Worked { line, hit_before, hit, probability: first.probability, minutes: found_min, stated })
+    Ok(Worked {
+        line,
+        hit_before,
+        hit,
+        probability: first.probability,
+        minutes: found_min,
+        stated: at_the_end,
+        along,
+    })
+}
+
+/// What is stated of each suspect that is not out, and whether it is true.
+fn stated(suspects: &Suspects, case: &Case) -> Vec<(f64, bool)> {
+    let standing = suspects.standing();
+    let open = standing.iter().filter(|chance| chance.probability > 0.005);
+    open.map(|chance| (chance.probability, is_true(chance, case))).collect()
 }
 
 fn is_true(chance: &Chance, case: &Case) -> bool {
@@ -164,28 +182,34 @@ fn summary(results: &[Worked]) {
     );
     let mean_first = results.iter().map(|result| result.probability).sum::<f64>() / count;
     println!("mean probability of the first: {mean_first:.3}");
-    println!("stated | suspects | mean stated | true");
+    reliability("at the end", results.iter().map(|result| result.stated.as_slice()));
+    if results.iter().any(|result| !result.along.is_empty()) {
+        reliability("along the way", results.iter().map(|result| result.along.as_slice()));
+    }
+}
+
+/// Of what was called so likely, how much was true; and in how many visits it was called so.
+fn reliability<'a>(when: &str, visits: impl Iterator<Item = &'a [(f64, bool)]> + Clone) {
+    println!("{when}: stated | suspects | visits | mean stated | true");
     for (low, high) in [
         (0.005, 0.05),
         (0.05, 0.2),
         (0.2, 0.4),
         (0.4, 0.6),
-        (0.6, 0.8),
-        (0.8, 0.9),
+        (0.6, 0.7),
+        (0.7, 0.9),
         (0.9, 0.99),
         (0.99, 1.01),
     ] {
-        let inside: Vec<&(f64, bool)> = results
-            .iter()
-            .flat_map(|result| &result.stated)
-            .filter(|(stated, _)| *stated >= low && *stated < high)
-            .collect();
+        let is_inside = |(stated, _): &&(f64, bool)| *stated >= low && *stated < high;
+        let inside: Vec<&(f64, bool)> = visits.clone().flatten().filter(is_inside).collect();
         if inside.is_empty() {
             continue;
         }
+        let in_visits = visits.clone().filter(|stated| stated.iter().any(|one| is_inside(&one))).count();
         let of = inside.len() as f64;
         let stated = inside.iter().map(|(stated, _)| stated).sum::<f64>() / of;
         let right = inside.iter().filter(|(_, right)| *right).count() as f64 / of;
-        println!("{low:.3} to {high:.2} | {} | {stated:.3} | {right:.3}", inside.len());
+        println!("{low:.3} to {high:.2} | {} | {in_visits} | {stated:.3} | {right:.3}", inside.len());
     }
 }
