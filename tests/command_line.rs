@@ -301,7 +301,8 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
         Scratch::new("reviewed.ron", "[Look(IndoorCoil), ConnectGauges, ReadGauge(Suction), CloseTicket]");
     let played = rimebench(&["play", "tannery-lane", "--moves", moves.path(), "--record", record.path()]);
     assert_eq!(played.status, 0, "{}", played.err);
-    let arguments = ["--html", page.path(), "--hours", "1", "--units", "si"];
+    // The sound path takes minutes; src/report/tests/path.rs has it on a page.
+    let arguments = ["--html", page.path(), "--hours", "1", "--units", "si", "--without-path"];
     let review = |record: &str| rimebench(&[&["review", record], &arguments[..]].concat());
     let run = review(record.path());
     assert_eq!(run.status, 0, "{}", run.err);
@@ -309,6 +310,15 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
     let written = fs::read_to_string(page.path()).expect("the page");
     assert!(written.starts_with("<!DOCTYPE html>") && written.ends_with("</html>\n"));
     assert!(written.contains("What would have happened next") && written.contains("kPa gauge"));
+    assert!(!written.contains("A sound path"), "it was left out");
+    assert!(run.err.contains("Suspects on their way: begun"), "long work shows how far it is: {}", run.err);
+    assert!(!run.err.contains("Sound path"), "{}", run.err);
+
+    let nowhere = format!("{}/nowhere/page.html", env!("CARGO_TARGET_TMPDIR"));
+    let run = rimebench(&["review", record.path(), "--html", &nowhere]);
+    assert_eq!(run.status, 1);
+    assert!(run.err.contains("there is no folder"), "{}", run.err);
+    assert!(!run.err.contains("Suspects"), "told before the long work: {}", run.err);
 
     let text = fs::read_to_string(record.path()).expect("the record");
     let edited = Scratch::new("edited.record.ron", &text.replace("seed: 1,", "seed: 2,"));

@@ -9,6 +9,7 @@ mod lists;
 mod names;
 mod output;
 mod play;
+mod progress;
 mod quantity;
 mod review;
 mod source;
@@ -126,6 +127,9 @@ struct ReviewArguments {
     /// Hours that the plant runs on after the visit
     #[arg(long, value_name = "HOURS", default_value_t = report::USUAL_HOURS, value_parser = quantity::hours)]
     hours: f64,
+    /// Leave the sound path through the call out: it takes by far the longest
+    #[arg(long)]
+    without_path: bool,
 }
 
 #[derive(Debug, clap::Args)]

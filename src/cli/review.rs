@@ -1,20 +1,28 @@
 //! `rimebench review`: the review of a visit record as one HTML file.
 
+use std::path::Path;
+
 use judge::judge_weighed;
-use report::{Chances, Dossier, Review, Units};
+use report::{Chances, Dossier, Review, SoundPath, Units};
 use suspects::Suspects;
 
 use super::output::{Failure, Output};
 use super::play::plant_failure;
+use super::progress::Progress;
 use super::{ReviewArguments, grade};
 
 /// Works the record again, with everything that the review shows, and writes the page.
 pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<(), Failure> {
     let visit = grade::replayed(&arguments.record)?;
+    let path = &arguments.html;
+    // Told now, and not after minutes of work.
+    can_be_written(path)?;
     // All entries are weighed once, for the marks and for the page.
-    let last = visit.notebook().last().map_or(0, |entry| entry.number);
-    let prior = judge::prior(visit.call());
-    let weighed = Suspects::of(&visit, &prior, last, &|_| true).map_err(plant_failure)?;
+    let arrived = arrived(&visit)?;
+    let weighed = match &arrived {
+        Some(arrived) => weighed(&visit, arrived.clone())?,
+        None => None,
+    };
     let marks = match &weighed {
         Some(suspects) => judge_weighed(&visit, suspects),
         None => judge::judge(&visit),
@@ -23,8 +31,10 @@ pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<()
     let review = Review::new(&visit, &marks);
     let mut dossier = Dossier::of(&visit, arguments.hours).map_err(plant_failure)?;
     dossier.chances = weighed.as_ref().map(Chances::of);
+    if let (Some(arrived), false) = (arrived, arguments.without_path) {
+        dossier.path = sound_path(&visit, arrived)?;
+    }
     let page = report::html::page(&review, &visit, &dossier, Units::from(arguments.units));
-    let path = &arguments.html;
     std::fs::write(path, page)
         .map_err(|error| Failure::Problems(format!("error: {}: {error}", path.display())))?;
     output.line(&format!(
@@ -33,4 +43,55 @@ pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<()
         review.total_points,
         path.display()
     ))
+}
+
+fn can_be_written(path: &Path) -> Result<(), Failure> {
+    let folder = match path.parent() {
+        Some(folder) if folder != Path::new("") => folder,
+        _ => Path::new("."),
+    };
+    let problem = if path.is_dir() {
+        format!("{} is a folder", path.display())
+    } else if !folder.is_dir() {
+        format!("there is no folder {}", folder.display())
+    } else {
+        return Ok(());
+    };
+    Err(Failure::Problems(format!("error: the page cannot be written: {problem}")))
+}
+
+/// The suspects on arrival.
+fn arrived(visit: &visit::Visit) -> Result<Option<Suspects>, Failure> {
+    let progress = Progress::of("Suspects on their way");
+    let watch = |share: f64| {
+        progress.tell(&percent(share));
+        true
+    };
+    Suspects::arrive(visit.call(), visit.seed(), &judge::prior(visit.call()), &watch).map_err(plant_failure)
+}
+
+/// The suspects after all entries.
+fn weighed(visit: &visit::Visit, mut suspects: Suspects) -> Result<Option<Suspects>, Failure> {
+    let progress = Progress::of("Evidence being weighed");
+    let last = visit.notebook().last().map_or(0, |entry| entry.number);
+    let watch = |share: f64| {
+        progress.tell(&percent(share));
+        true
+    };
+    let done = suspects.catch_up(visit, last, &watch).map_err(plant_failure)?;
+    Ok(done.map(|()| suspects))
+}
+
+/// A sound path through the call.
+fn sound_path(visit: &visit::Visit, arrived: Suspects) -> Result<Option<SoundPath>, Failure> {
+    let progress = Progress::of("Sound path being worked out (--without-path leaves it out)");
+    let watch = |steps: usize| {
+        progress.tell(&format!("{steps} moves so far"));
+        true
+    };
+    SoundPath::work_out(visit.call(), visit.seed(), arrived, &watch).map_err(plant_failure)
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
 }

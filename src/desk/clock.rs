@@ -1,6 +1,6 @@
 //! The clock bar: time, pause, speeds, waiting, and the progress of what is being done.
 
-use egui::{Button, Frame, Margin, ProgressBar, RichText, Ui, vec2};
+use egui::{Button, Frame, Margin, Ui, vec2};
 use visit::Move;
 
 use crate::command::{Command, Speed};
@@ -8,7 +8,7 @@ use crate::desk::Desk;
 use crate::dialogs::Dialog;
 use crate::hints::HintLook;
 use crate::palette;
-use crate::parts::small;
+use crate::parts::{progress_bar, small};
 use crate::stage::{ClockLook, Pace};
 use crate::units::{span, time_of_day};
 use crate::view::{Busy, View};
@@ -71,13 +71,7 @@ pub fn bar(
                     });
                     let text =
                         format!("{}, {} of {}{weighed}", busy.label, span(busy.done_s), span(busy.total_s));
-                    let bar = ui.add(
-                        ProgressBar::new(share.clamp(0.0, 1.0))
-                            .desired_width(room.max(80.0))
-                            .fill(palette::ACCENT_WASH)
-                            .corner_radius(3.0)
-                            .text(RichText::new(text).color(palette::INK)),
-                    );
+                    let bar = progress_bar(ui, share, room.max(80.0), text);
                     if let Some(share) = behind {
                         // How far the shadow plants are: a line at the foot of the bar.
                         let mut line = bar.rect;

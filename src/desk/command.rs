@@ -34,6 +34,8 @@ pub enum Command {
     SetSpeed(Speed),
     /// Write the visit record.
     SaveRecord,
+    /// Write the review as one HTML page, in the units on display.
+    SavePage,
     /// Back to the list of calls; the visit is left.
     Leave,
     /// Close the window.

@@ -6,7 +6,7 @@ use crate::desk::{Desk, Help};
 use crate::palette;
 use crate::parts::{heading, key_cap, modal, small};
 
-const KEYS: [(&str, &str); 15] = [
+const KEYS: [(&str, &str); 16] = [
     ("F1  ?", "open and close this page"),
     ("A to L", "go to a place"),
     ("1 to 0", "make a move of the place"),
@@ -22,6 +22,7 @@ const KEYS: [(&str, &str); 15] = [
     ("N", "next test, back to the notebook"),
     ("U", "change the units"),
     ("S", "save the visit record"),
+    ("P", "in the review: save it as a page"),
 ];
 
 const WORDS: [(&str, &str); 12] = [

@@ -1,14 +1,14 @@
 //! What the suspects say, beside the notebook: the tests that would tell most, and what still stands.
 
 use call::Hints;
-use egui::{Button, ProgressBar, RichText, ScrollArea, Ui, vec2};
+use egui::{Button, RichText, ScrollArea, Ui, vec2};
 use report::percent;
 use suspects::{Chance, Test, When};
 use visit::Move;
 
 use crate::command::Command;
 use crate::desk::Desk;
-use crate::parts::{from_right, heading, score_bar, small};
+use crate::parts::{from_right, heading, progress_bar, score_bar, small};
 use crate::units::cost_in_minutes;
 use crate::view::View;
 use crate::{notebook, palette, words};
@@ -178,11 +178,8 @@ fn next_test(ui: &mut Ui, view: &View<'_>, hints: &HintLook, commands: &mut Vec<
 }
 
 fn progress(ui: &mut Ui, what: &str, share: f32) {
-    let text = RichText::new(format!("{what}, {:.0} %", 100.0 * share)).color(palette::INK);
     let width = ui.available_width() - 8.0;
-    ui.add(
-        ProgressBar::new(share).desired_width(width).fill(palette::ACCENT_WASH).corner_radius(3.0).text(text),
-    );
+    progress_bar(ui, share, width, format!("{what}, {:.0} %", 100.0 * share));
 }
 
 /// A test as a button that makes it, with what it is worth and what comes first.

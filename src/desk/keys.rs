@@ -90,6 +90,25 @@ pub fn in_visit(
     }
 }
 
+/// Keys of the review.
+pub fn in_review(ctx: &Context, desk: &mut Desk, commands: &mut Vec<Command>) {
+    if ctx.text_edit_focused() {
+        return;
+    }
+    if took(ctx, Key::U) {
+        desk.units = desk.units.other();
+    }
+    if desk.help == Help::Open {
+        return;
+    }
+    if took(ctx, Key::S) {
+        commands.push(Command::SaveRecord);
+    }
+    if took(ctx, Key::P) {
+        commands.push(Command::SavePage);
+    }
+}
+
 /// Keys of the first ten moves at a place.
 const DIGITS: [Key; 10] = [
     Key::Num1,

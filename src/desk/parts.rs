@@ -1,6 +1,8 @@
 //! Small parts that several panels use.
 
-use egui::{Align, Button, Color32, Frame, Layout, Margin, Response, RichText, Shape, Stroke, Ui, vec2};
+use egui::{
+    Align, Button, Color32, Frame, Layout, Margin, ProgressBar, Response, RichText, Shape, Stroke, Ui, vec2,
+};
 
 use crate::palette;
 
@@ -118,6 +120,19 @@ pub fn score_bar(ui: &mut Ui, points: f64, of: f64, width: f32) {
     filled.set_width(rect.width() * share);
     painter.rect_filled(filled, 2.0, palette::ACCENT);
     painter.rect_stroke(rect, 2.0, Stroke::new(1.0, palette::INK), egui::StrokeKind::Inside);
+}
+
+/// How far something is, 0 to 1, with words on the bar. Its edge shows where the end lies.
+pub fn progress_bar(ui: &mut Ui, share: f32, width: f32, text: String) -> Response {
+    let bar = ProgressBar::new(share.clamp(0.0, 1.0))
+        .desired_width(width)
+        .fill(palette::ACCENT_WASH)
+        .corner_radius(3.0)
+        .text(RichText::new(text).color(palette::INK));
+    let response = ui.add(bar);
+    let edge = Stroke::new(1.0, palette::PENCIL);
+    ui.painter().rect_stroke(response.rect, 3.0, edge, egui::StrokeKind::Inside);
+    response
 }
 
 /// Lays the rest of a row out from the right.

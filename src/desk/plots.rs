@@ -161,6 +161,7 @@ impl Figure {
             }
         });
         let step_min = step_min(last);
+        let pieces = f64::from(height / 22.0).clamp(3.0, 8.0);
         let mut plot = Plot::new(self.title)
             .height(height)
             .allow_zoom(false)
@@ -170,8 +171,12 @@ impl Figure {
             .allow_double_click_reset(false)
             .grid_color(palette::RULE)
             .custom_y_axes(vec![
-                AxisHints::new_y().min_thickness(44.0).label_spacing(egui::Rangef::new(16.0, 28.0)),
+                AxisHints::new_y()
+                    .min_thickness(44.0)
+                    .label_spacing(egui::Rangef::new(6.0, 12.0))
+                    .formatter(|mark, _| round_text(mark)),
             ])
+            .y_grid_spacer(move |input| round_marks(input.bounds, pieces))
             .x_grid_spacer(move |input| {
                 let (from, to) = input.bounds;
                 let first = (from / step_min).ceil() as i64;
@@ -225,6 +230,21 @@ fn readings(
         .collect()
 }
 
+/// Marks at round numbers that cut a range into so many pieces at most.
+pub(crate) fn round_marks((from, to): (f64, f64), pieces: f64) -> Vec<GridMark> {
+    let finest = (to - from) / pieces;
+    let mut steps = (-6..9).flat_map(|power| [1.0, 2.0, 5.0].map(|times| times * 10.0_f64.powi(power)));
+    let step_size = steps.find(|step| *step >= finest).unwrap_or(1.0e9);
+    let (first, last) = ((from / step_size).ceil() as i64, (to / step_size).floor() as i64);
+    (first..=last).map(|n| GridMark { value: n as f64 * step_size, step_size }).collect()
+}
+
+/// The number at such a mark, with as many decimals as its step has.
+pub(crate) fn round_text(mark: GridMark) -> String {
+    let decimals = (0..6).find(|power| mark.step_size * 10.0_f64.powi(*power) >= 0.999).unwrap_or(6) as usize;
+    format!("{:.decimals$}", mark.value)
+}
+
 /// Minutes between two upright lines of the grid: a span that people count in.
 fn step_min(last_min: f64) -> f64 {
     [1.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0, 480.0]
@@ -235,4 +255,24 @@ fn step_min(last_min: f64) -> f64 {
 
 fn points(trace: &Trace, value: impl Fn(&Sample) -> f64) -> Vec<[f64; 2]> {
     trace.samples().iter().map(|sample| [sample.since_arrival_s / 60.0, value(sample)]).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn texts(from: f64, to: f64) -> Vec<String> {
+        round_marks((from, to), 4.0).into_iter().map(round_text).collect()
+    }
+
+    #[test]
+    fn an_axis_has_several_round_numbers_whatever_its_range() {
+        assert_eq!(texts(-7.0, 75.0), ["0", "50"]);
+        assert_eq!(texts(68.3, 79.2), ["70", "75"]);
+        assert_eq!(texts(0.0, 87.0), ["0", "50"]);
+        assert_eq!(texts(0.0, 1.6), ["0.0", "0.5", "1.0", "1.5"]);
+        assert_eq!(texts(0.0, 230.0), ["0", "100", "200"]);
+        assert_eq!(texts(-40.0, 160.0), ["0", "50", "100", "150"]);
+        assert!(texts(5.0, 5.0).len() <= 1);
+    }
 }

@@ -97,10 +97,17 @@ fn head(ui: &mut Ui, desk: &mut Desk, review: &Review, commands: &mut Vec<Comman
             if ui.add(Button::new("Back to the calls").min_size(vec2(0.0, 30.0))).clicked() {
                 commands.push(Command::Leave);
             }
-            if ui.add(Button::new("Save record").min_size(vec2(0.0, 30.0))).clicked() {
+            let page = Button::new("Save as a page  P").min_size(vec2(0.0, 30.0));
+            let about_page = "Write this review as one HTML file, in these units, for screen and paper";
+            if ui.add(page).on_hover_text(about_page).clicked() {
+                commands.push(Command::SavePage);
+            }
+            let record = Button::new("Save record  S").min_size(vec2(0.0, 30.0));
+            if ui.add(record).on_hover_text("Write the visit record").clicked() {
                 commands.push(Command::SaveRecord);
             }
-            if ui.add(Button::new(desk.units.label()).min_size(vec2(0.0, 30.0))).clicked() {
+            let units = Button::new(desk.units.label()).min_size(vec2(0.0, 30.0));
+            if ui.add(units).on_hover_text("Change the units (U)").clicked() {
                 desk.units = desk.units.other();
             }
         });

@@ -136,7 +136,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, stage: Stage<'_>) -> Vec<Command> {
         Stage::Start { calls } => start::screen(ui, desk, calls, &mut commands),
         Stage::Preparing(preparing) => start::preparing(ui, preparing, &mut commands),
         Stage::Visit { view, clock, hints } => visit_screen(ui, desk, view, clock, hints, &mut commands),
-        Stage::Review(look) => review::screen(ui, desk, look, &mut commands),
+        Stage::Review(look) => {
+            keys::in_review(ui.ctx(), desk, &mut commands);
+            review::screen(ui, desk, look, &mut commands);
+        }
     }
     if desk.help == Help::Open {
         help::overlay(ui.ctx(), desk);

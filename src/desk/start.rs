@@ -2,12 +2,12 @@
 
 use std::path::PathBuf;
 
-use egui::{Button, Frame, Margin, ProgressBar, RichText, ScrollArea, Spinner, Stroke, TextEdit, Ui, vec2};
+use egui::{Button, Frame, Margin, RichText, ScrollArea, Spinner, Stroke, TextEdit, Ui, vec2};
 
 use crate::command::{CallChoice, Command};
 use crate::desk::Desk;
 use crate::palette;
-use crate::parts::{heading, primary, small, strong};
+use crate::parts::{heading, primary, progress_bar, small, strong};
 use crate::stage::{CallCard, Preparing};
 use crate::units::{OnScreen, span};
 use crate::{site, tickets};
@@ -226,10 +226,7 @@ pub fn preparing(ui: &mut Ui, preparing: &Preparing, commands: &mut Vec<Command>
             ui.label(palette::bold(&preparing.title).size(21.0));
             ui.label(&preparing.detail);
             if let Some(share) = preparing.share {
-                let share = share as f32;
-                let text = RichText::new(format!("{:.0} %", 100.0 * share)).color(palette::INK);
-                let bar = ProgressBar::new(share).desired_width(360.0).fill(palette::ACCENT_WASH).text(text);
-                ui.add(bar.corner_radius(3.0));
+                progress_bar(ui, share as f32, 360.0, format!("{:.0} %", 100.0 * share));
             }
             small(ui, format!("{} so far", span(preparing.waited_s)));
             ui.add_space(10.0);

@@ -78,8 +78,12 @@ pub fn notice(ui: &mut Ui, desk: &mut Desk) {
         .corner_radius(3.0)
         .inner_margin(Margin::symmetric(10, 5))
         .show(ui, |ui| {
-            ui.horizontal_top(|ui| {
+            ui.horizontal(|ui| {
                 put_away = ui.button("Put away").clicked();
+                if let [line] = lines {
+                    ui.add(egui::Label::new(line).wrap());
+                    return;
+                }
                 ui.vertical(|ui| {
                     egui::ScrollArea::vertical().max_height(160.0).show(ui, |ui| {
                         for line in lines {

@@ -1,36 +1,70 @@
-//! Visit records on disk.
+//! Visit records and pages of reviews on disk.
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use visit::Visit;
 
+/// Endings of the files that are written.
+const RECORD: &str = ".visit.ron";
+const PAGE: &str = ".review.html";
+
 /// Writes the record of a visit. To `previous` if the visit was saved before, else to a new file in `folder`.
 pub fn save(visit: &Visit, folder: &Path, previous: Option<&Path>) -> Result<PathBuf, String> {
-    let told = |path: &Path, reason: std::io::Error| {
-        format!("The visit record could not be written to {}: {reason}.", path.display())
-    };
-    fs::create_dir_all(folder).map_err(|reason| told(folder, reason))?;
-    let path = match previous {
-        Some(path) => path.to_owned(),
-        None => free_name(folder, &format!("{}-seed{}", visit.call().id, visit.seed())),
-    };
-    // First beside it, then renamed: a full disk never leaves half a record.
-    let beside = path.with_extension("part");
-    fs::write(&beside, visit.record().to_text()).map_err(|reason| told(&beside, reason))?;
-    fs::rename(&beside, &path).map_err(|reason| told(&path, reason))?;
-    Ok(path)
+    let place = Place { folder, stem: stem(visit, None), ending: RECORD, previous };
+    place.write("visit record", &visit.record().to_text())
 }
 
-fn free_name(folder: &Path, stem: &str) -> PathBuf {
-    let first = folder.join(format!("{stem}.visit.ron"));
-    if !first.exists() {
-        return first;
+/// Writes the page of a review. To `previous` if it was saved before, else to a new file in `folder`, named after the
+/// visit record if that was saved.
+pub fn save_page(
+    page: &str,
+    visit: &Visit,
+    folder: &Path,
+    record: Option<&Path>,
+    previous: Option<&Path>,
+) -> Result<PathBuf, String> {
+    Place { folder, stem: stem(visit, record), ending: PAGE, previous }.write("page", page)
+}
+
+fn stem(visit: &Visit, record: Option<&Path>) -> String {
+    record
+        .and_then(|path| path.file_name()?.to_str()?.strip_suffix(RECORD))
+        .map_or_else(|| format!("{}-seed{}", visit.call().id, visit.seed()), str::to_owned)
+}
+
+/// Where a file goes.
+struct Place<'a> {
+    folder: &'a Path,
+    stem: String,
+    ending: &'static str,
+    previous: Option<&'a Path>,
+}
+
+impl Place<'_> {
+    fn write(&self, what: &str, text: &str) -> Result<PathBuf, String> {
+        let told = |path: &Path, reason: std::io::Error| {
+            format!("The {what} could not be written to {}: {reason}.", path.display())
+        };
+        fs::create_dir_all(self.folder).map_err(|reason| told(self.folder, reason))?;
+        let path = self.previous.map_or_else(|| self.free_name(), Path::to_owned);
+        // First beside it, then renamed: a full disk never leaves half a file.
+        let beside = path.with_extension("part");
+        fs::write(&beside, text).map_err(|reason| told(&beside, reason))?;
+        fs::rename(&beside, &path).map_err(|reason| told(&path, reason))?;
+        Ok(path)
     }
-    (2u32..)
-        .map(|number| folder.join(format!("{stem}-{number}.visit.ron")))
-        .find(|path| !path.exists())
-        .unwrap_or(first)
+
+    fn free_name(&self) -> PathBuf {
+        let first = self.folder.join(format!("{}{}", self.stem, self.ending));
+        if !first.exists() {
+            return first;
+        }
+        (2u32..)
+            .map(|number| self.folder.join(format!("{}-{number}{}", self.stem, self.ending)))
+            .find(|path| !path.exists())
+            .unwrap_or(first)
+    }
 }
 
 /// Text of a file, or what to tell the person.

@@ -8,7 +8,6 @@ use std::thread;
 use call::Call;
 use report::SoundPath;
 use suspects::Suspects;
-use visit::Visit;
 
 /// Running work on a path. It stops soon after this is dropped.
 pub struct PathWork {
@@ -39,8 +38,9 @@ impl PathWork {
                     steps.store(made, Ordering::Relaxed);
                     !stop.load(Ordering::Relaxed)
                 };
+                let path = SoundPath::work_out(&call, seed, arrived, &watch).ok().flatten();
                 // Nobody listens any more after the review was left.
-                let _ = sender.send(sound_path(&call, seed, arrived, &watch));
+                let _ = sender.send(path);
             }
         });
         // Without a thread the sender is gone, which counts as no path.
@@ -68,15 +68,4 @@ impl Drop for PathWork {
     fn drop(&mut self) {
         self.stop.store(true, Ordering::Relaxed);
     }
-}
-
-fn sound_path(
-    call: &Call,
-    seed: u64,
-    mut suspects: Suspects,
-    watch: &suspects::Watch<'_>,
-) -> Option<SoundPath> {
-    let mut visit = Visit::start(call, seed).ok()?;
-    let aims = suspects::sound_path(&mut visit, &mut suspects, watch).ok()??;
-    Some(SoundPath::of(&visit, &aims, &suspects))
 }

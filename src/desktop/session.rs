@@ -7,7 +7,7 @@ use desk::{
     CallCard, CallChoice, Command, Desk, HintsTaken, Notice, PathLook, ReviewLook, Stage, Trace, View,
     Weighing,
 };
-use report::{Dossier, Review, Timeline};
+use report::{Dossier, Review, Timeline, Units};
 use visit::{Move, Visit};
 
 use crate::clock::Clock;
@@ -48,10 +48,18 @@ pub enum Liveliness {
 
 enum At {
     Start,
-    /// With the hints taken in the visit that is being judged, if there was one.
-    Preparing(Job, HintsTaken),
+    /// With what is kept of the visit that is being judged, if there was one.
+    Preparing(Job, Kept),
     Working(Box<Working>),
     Reviewing(Box<Reviewing>),
+}
+
+/// What the review is told of the visit before it.
+#[derive(Clone, Debug, Default)]
+struct Kept {
+    hints: HintsTaken,
+    /// Where the record lies.
+    record: Option<PathBuf>,
 }
 
 struct Working {
@@ -73,7 +81,10 @@ struct Reviewing {
     dossier: Option<Dossier>,
     hints: HintsTaken,
     path: Option<PathWork>,
+    /// Where the record lies.
     saved: Option<PathBuf>,
+    /// Where the page lies.
+    page: Option<PathBuf>,
 }
 
 /// Real time that a frame may spend on the plant.
@@ -97,7 +108,7 @@ impl Session {
             } else {
                 CallChoice::File(PathBuf::from(call))
             };
-            session.at = At::Preparing(Job::arrive(choice, options.seed.unwrap_or(1)), HintsTaken::default());
+            session.at = At::Preparing(Job::arrive(choice, options.seed.unwrap_or(1)), Kept::default());
         }
         session
     }
@@ -107,10 +118,10 @@ impl Session {
         match &mut self.at {
             At::Start => {}
             At::Reviewing(reviewing) => reviewing.take_path(),
-            At::Preparing(job, hints) => {
-                let hints = *hints;
+            At::Preparing(job, kept) => {
                 if let Some(outcome) = job.poll() {
-                    self.take(outcome, hints);
+                    let kept = std::mem::take(kept);
+                    self.take(outcome, kept);
                 }
             }
             At::Working(working) => {
@@ -134,7 +145,7 @@ impl Session {
         }
     }
 
-    fn take(&mut self, outcome: Outcome, hints: HintsTaken) {
+    fn take(&mut self, outcome: Outcome, kept: Kept) {
         match outcome {
             Outcome::AtWork(arrived) => {
                 let (visit, trace) = *arrived;
@@ -162,9 +173,10 @@ impl Session {
                     review,
                     timeline,
                     dossier,
-                    hints,
+                    hints: kept.hints,
                     path,
-                    saved: None,
+                    saved: kept.record,
+                    page: None,
                 }));
             }
             Outcome::Failed(told) => {
@@ -178,9 +190,9 @@ impl Session {
     fn judge(&mut self) {
         self.save();
         let At::Working(working) = std::mem::replace(&mut self.at, At::Start) else { return };
-        let Working { visit, trace, adviser, .. } = *working;
-        let hints = adviser.taken();
-        self.at = At::Preparing(Job::judge(visit, trace, Some(adviser.into_weighing())), hints);
+        let Working { visit, trace, adviser, saved, .. } = *working;
+        let kept = Kept { hints: adviser.taken(), record: saved.map(|(path, _)| path) };
+        self.at = At::Preparing(Job::judge(visit, trace, Some(adviser.into_weighing())), kept);
     }
 
     /// Carries out a command.
@@ -188,14 +200,15 @@ impl Session {
         match command {
             Command::Arrive { call, seed } => {
                 self.desk.notice = None;
-                self.at = At::Preparing(Job::arrive(call, seed), HintsTaken::default());
+                self.at = At::Preparing(Job::arrive(call, seed), Kept::default());
             }
             Command::OpenRecord(path) => {
                 self.desk.notice = None;
-                self.at = At::Preparing(Job::open(path), HintsTaken::default());
+                self.at = At::Preparing(Job::open(path), Kept::default());
             }
             Command::CancelArrival => self.at = At::Start,
             Command::SaveRecord => self.save(),
+            Command::SavePage => self.save_page(),
             Command::Leave => {
                 self.desk.clear_for_visit();
                 self.at = At::Start;
@@ -228,13 +241,28 @@ impl Session {
             }
             At::Reviewing(reviewing) => {
                 let saved = files::save(&reviewing.visit, &self.record_dir, reviewing.saved.as_deref());
-                reviewing.saved = saved.as_ref().ok().cloned();
+                if let Ok(path) = &saved {
+                    reviewing.saved = Some(path.clone());
+                }
                 saved
             }
             At::Start | At::Preparing(..) => return,
         };
         self.desk.notice = Some(match saved {
             Ok(path) => Notice::Good(format!("Visit record: {}", shown(&path))),
+            Err(told) => Notice::Bad(vec![told]),
+        });
+    }
+
+    /// Writes the review as a page, and says where.
+    fn save_page(&mut self) {
+        let At::Reviewing(reviewing) = &mut self.at else { return };
+        self.desk.notice = Some(match reviewing.save_page(&self.record_dir, self.desk.units) {
+            Ok(path) if reviewing.path.is_some() => Notice::Good(format!(
+                "Page: {}. The sound path is still being worked out; save again later for a page that has it.",
+                shown(&path)
+            )),
+            Ok(path) => Notice::Good(format!("Page: {}", shown(&path))),
             Err(told) => Notice::Bad(vec![told]),
         });
     }
@@ -295,6 +323,16 @@ impl Session {
 }
 
 impl Reviewing {
+    fn save_page(&mut self, folder: &Path, units: Units) -> Result<PathBuf, String> {
+        let Some(dossier) = &self.dossier else {
+            return Err("The figures of this review could not be worked out, so there is no page.".to_owned());
+        };
+        let page = report::html::page(&self.review, &self.visit, dossier, units);
+        let path = files::save_page(&page, &self.visit, folder, self.saved.as_deref(), self.page.as_deref())?;
+        self.page = Some(path.clone());
+        Ok(path)
+    }
+
     /// Puts the sound path beside the marks once it is there.
     fn take_path(&mut self) {
         let Some(Found::Done(path)) = self.path.as_ref().map(PathWork::poll) else { return };
@@ -527,7 +565,49 @@ mod tests {
         let path = text.trim_start_matches("Visit record: ");
         let record = visit::Record::from_text(&std::fs::read_to_string(path).expect("written"), path);
         assert!(record.expect("a valid record").closed);
-        std::fs::remove_dir_all(folder("close")).ok();
+        // What is saved again in the review goes to the same file.
+        session.apply(Command::SaveRecord);
+        assert_eq!(files_in(&session.record_dir), ["tannery-lane-seed3.visit.ron"]);
+        std::fs::remove_dir_all(&session.record_dir).expect("removed");
+    }
+
+    fn files_in(folder: &Path) -> Vec<String> {
+        let mut names: Vec<String> = std::fs::read_dir(folder)
+            .expect("a folder")
+            .map(|file| file.expect("a file").file_name().to_string_lossy().into_owned())
+            .collect();
+        names.sort();
+        names
+    }
+
+    #[test]
+    fn a_review_is_saved_as_a_page_beside_its_record() {
+        let mut session = arrived("page");
+        session.apply(Command::SavePage);
+        assert!(session.desk.notice.is_none(), "there is no review yet");
+        session.apply(Command::Perform(Move::CloseTicket));
+        run_frames(&mut session, 200);
+        finish_job(&mut session);
+        for _ in 0..2 {
+            session.apply(Command::SavePage);
+            let Some(Notice::Good(text)) = &session.desk.notice else { panic!("{:?}", session.desk.notice) };
+            assert!(text.contains("tannery-lane-seed3.review.html"), "{text}");
+            let names = ["tannery-lane-seed3.review.html", "tannery-lane-seed3.visit.ron"];
+            assert_eq!(files_in(&session.record_dir), names);
+        }
+        let path = session.record_dir.join("tannery-lane-seed3.review.html");
+        let page = std::fs::read_to_string(path).expect("written");
+        assert!(page.starts_with("<!DOCTYPE html>") && page.ends_with("</html>\n"));
+        assert!(page.contains("psig") && !page.contains("kPa"), "in the units on display");
+        // A folder that is a file can hold nothing.
+        let folder = std::mem::replace(&mut session.record_dir, std::env::current_exe().expect("this test"));
+        if let At::Reviewing(reviewing) = &mut session.at {
+            reviewing.page = None;
+        }
+        session.apply(Command::SavePage);
+        let Some(Notice::Bad(lines)) = &session.desk.notice else { panic!("{:?}", session.desk.notice) };
+        assert!(lines[0].starts_with("The page could not be written to "), "{lines:?}");
+        std::fs::remove_dir_all(folder).expect("removed");
     }
 
     #[test]

@@ -13,6 +13,8 @@ const FROST: f64 = 1.0;
 const PROVEN: f64 = 5.0;
 const NOT_NEEDLESS: f64 = 3.0;
 const CLOSED: f64 = 1.0;
+/// Added to what is in order and earns nothing all the same.
+const WITH_THE_REPAIR: &str = " That counts once the cause is gone.";
 
 pub(crate) fn marks(visit: &Visit) -> Vec<Mark> {
     vec![cleared(visit), charge(visit), frost(visit), proven(visit), not_needless(visit), closed(visit)]
@@ -63,13 +65,14 @@ fn cleared(visit: &Visit) -> Mark {
 fn charge(visit: &Visit) -> Mark {
     let wanted = &visit.call().solved.charge_share;
     let percent = charge_share(visit) * 100.0;
-    let reason = format!(
-        "The circuit holds {percent:.1} % of its charge; {:.0} to {:.0} % is right.",
-        wanted.low * 100.0,
-        wanted.high * 100.0
-    );
     // A charge that was right on arrival is not this visit's work: it counts with the repair.
     let earned = is_solved(visit);
+    let reason = format!(
+        "The circuit holds {percent:.1} % of its charge; {:.0} to {:.0} % is right.{}",
+        wanted.low * 100.0,
+        wanted.high * 100.0,
+        if has_right_charge(visit) && !earned { WITH_THE_REPAIR } else { "" }
+    );
     mark(AREA, CHARGE, if earned { 1.0 } else { 0.0 }, reason, None)
 }
 
@@ -78,10 +81,13 @@ fn frost(visit: &Visit) -> Mark {
     let most_kg = visit.call().solved.frost_mass_max_kg;
     let is_clear = frost_kg <= most_kg;
     let earned = is_clear && is_solved(visit);
-    let reason = if is_clear {
-        "The coil is free of ice.".to_owned()
-    } else {
-        format!("{frost_kg:.2} kg of ice stands on the coil.")
+    let reason = match (is_clear, earned) {
+        (true, true) => "The coil is free of ice.".to_owned(),
+        (true, false) => format!("The coil is free of ice.{WITH_THE_REPAIR}"),
+        (false, _) => {
+            let frost_lb = media::units::lb_from_kg(frost_kg);
+            format!("{frost_lb:.1} lb ({frost_kg:.2} kg) of ice stands on the coil.")
+        }
     };
     mark(AREA, FROST, if earned { 1.0 } else { 0.0 }, reason, None)
 }

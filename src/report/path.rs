@@ -1,5 +1,7 @@
 //! A sound path: one good way through this very call.
 
+use call::Call;
+use plant::StepError;
 use serde::{Deserialize, Serialize};
 use suspects::{Aim, Suspects};
 use visit::{Entry, Move, Visit};
@@ -32,6 +34,22 @@ pub struct PathStep {
 const TOLD_BITS: f64 = 0.02;
 
 impl SoundPath {
+    /// Works a path out for a call and its seed, from the suspects on arrival: minutes of work, so not for the thread
+    /// that draws. `watch` is asked now and then with the steps made so far; `None` if it stopped the work.
+    ///
+    /// # Errors
+    /// If a plant leaves the finite numbers.
+    pub fn work_out(
+        call: &Call,
+        seed: u64,
+        mut arrived: Suspects,
+        watch: &suspects::Watch<'_>,
+    ) -> Result<Option<SoundPath>, StepError> {
+        let mut visit = Visit::start(call, seed)?;
+        let aims = suspects::sound_path(&mut visit, &mut arrived, watch)?;
+        Ok(aims.map(|aims| SoundPath::of(&visit, &aims, &arrived)))
+    }
+
     /// The steps of a visit that was worked by [`suspects::sound_path`], with what each was for.
     pub fn of(visit: &Visit, aims: &[Aim], suspects: &Suspects) -> SoundPath {
         let steps = visit

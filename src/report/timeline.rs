@@ -185,4 +185,23 @@ impl Review {
             .filter_map(|mark| Some((mark.entry?, mark.reason.clone())))
             .collect()
     }
+
+    /// The breaks of each entry in one text, in the order of the entries; what a reason explains stands among the
+    /// marks.
+    pub fn order_breaks_by_entry(&self) -> Vec<(u32, String)> {
+        let mut told: Vec<(u32, String)> = Vec::new();
+        for (entry, reason) in self.order_breaks() {
+            let (first, _) = reason.split_once(". ").unwrap_or((&reason, ""));
+            let sentence = format!("{}.", first.trim_end_matches('.'));
+            match told.iter_mut().find(|(known, _)| *known == entry) {
+                Some((_, text)) => {
+                    text.push(' ');
+                    text.push_str(&sentence);
+                }
+                None => told.push((entry, sentence)),
+            }
+        }
+        told.sort_by_key(|(entry, _)| *entry);
+        told
+    }
 }

@@ -148,9 +148,23 @@ fn pressure(value: Pressure) -> String {
 
 fn duration(value: Duration) -> String {
     match value {
+        // A wait that was stopped is recorded to the second; nobody reads thousands of them.
+        Duration::Seconds(time_s) if time_s >= 60.0 => whole_minutes(time_s),
         Duration::Seconds(time_s) => format!("{} s", plain(time_s)),
+        Duration::Minutes(time_min) if time_min >= 120.0 => whole_minutes(time_min * 60.0),
         Duration::Minutes(time_min) => format!("{} min", plain(time_min)),
         Duration::Hours(time_h) => format!("{} h", plain(time_h)),
+    }
+}
+
+/// A span from s, to the minute: "1 h 26 min".
+fn whole_minutes(time_s: f64) -> String {
+    let minutes = (time_s / 60.0).round();
+    let (hours, rest) = ((minutes / 60.0).floor(), minutes % 60.0);
+    match (hours > 0.0, rest > 0.0) {
+        (false, _) => format!("{minutes:.0} min"),
+        (true, false) => format!("{hours:.0} h"),
+        (true, true) => format!("{hours:.0} h {rest:02.0} min"),
     }
 }
 
@@ -161,4 +175,23 @@ fn plain(value: f64) -> String {
         return text;
     }
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wait_is_told_as_people_say_it() {
+        for (span, told) in [
+            (Duration::Seconds(45.0), "Wait 45 s"),
+            (Duration::Seconds(5_154.5), "Wait 1 h 26 min"),
+            (Duration::Seconds(61.0), "Wait 1 min"),
+            (Duration::Minutes(45.0), "Wait 45 min"),
+            (Duration::Minutes(120.0), "Wait 2 h"),
+            (Duration::Hours(0.5), "Wait 0.5 h"),
+        ] {
+            assert_eq!(label(&Move::Wait(span)), told);
+        }
+    }
 }

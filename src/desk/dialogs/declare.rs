@@ -115,7 +115,9 @@ impl DeclareForm {
                         ui.vertical(|ui| {
                             ui.spacing_mut().item_spacing.y = 1.0;
                             ui.add(egui::Label::new(palette::bold(visit::label(&entry.action))).wrap());
-                            ui.add(egui::Label::new(words::told(entry, units).join(" ")).wrap());
+                            for line in words::told(entry, units) {
+                                ui.add(egui::Label::new(line).wrap());
+                            }
                             if let Some(doubt) = words::entry_doubt(entry) {
                                 let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);
                                 ui.label(text.color(palette::BRICK));

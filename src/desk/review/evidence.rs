@@ -1,6 +1,6 @@
 //! Where the evidence led: moves over the minutes, suspects under them, and what each reading ruled out.
 
-use egui::{ProgressBar, Rect, ScrollArea, Sense, Shape, Stroke, Ui, pos2, vec2};
+use egui::{Rect, ScrollArea, Sense, Shape, Stroke, Ui, pos2, vec2};
 use report::{
     ChanceRow, MovePoint, MoveSort, Timeline, doubt_text, number_places, percent, rulings_of_evidence,
 };
@@ -8,13 +8,13 @@ use report::{
 use super::{Page, Scroll, ShownMove, move_link};
 use crate::desk::Desk;
 use crate::palette;
-use crate::parts::{heading, small, strong};
+use crate::parts::{heading, progress_bar, small, strong};
 use crate::stage::{ReviewLook, Weighing};
 
 /// Room for names left of the bands, and for probabilities right of them, px.
-const NAMES: f32 = 196.0;
+const NAMES: f32 = 206.0;
 const VALUES: f32 = 88.0;
-/// Height of a band, px.
+/// Height of a band, px; a name that needs more lines gets them.
 const BAND: f32 = 20.0;
 /// Lines on which numbers of moves may stand.
 const LINES: usize = 3;
@@ -33,7 +33,7 @@ pub(super) fn page(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         match look.weighing {
             Weighing::UnderWay(share) => {
                 strong(ui, "The evidence is being weighed");
-                ui.add(ProgressBar::new(share).show_percentage());
+                progress_bar(ui, share, ui.available_width() - 8.0, format!("{:.0} %", 100.0 * share));
             }
             Weighing::Over if look.timeline.rows.is_empty() => {
                 small(ui, "The evidence has not been weighed.");
@@ -145,7 +145,7 @@ fn chances(ui: &mut Ui, row: &ChanceRow, last_min: f64) {
             ui.set_max_width(NAMES - 6.0);
             let text = format!("{}{note}", row.name);
             let text = if row.is_true { palette::bold(text) } else { egui::RichText::new(text) };
-            ui.add(egui::Label::new(text.size(palette::SMALL_PX)).truncate());
+            ui.add(egui::Label::new(text.size(palette::SMALL_PX)).wrap());
         });
         let width = (ui.available_width() - 4.0 - VALUES).max(40.0);
         let (band, _) = ui.allocate_exact_size(vec2(width, BAND), Sense::hover());
@@ -201,15 +201,15 @@ fn axis(ui: &mut Ui, last_min: f64) {
 
 /// Where the order broke, each with its move.
 fn breaks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
-    let mut broken: Vec<u32> = look.review.order_breaks().iter().map(|(entry, _)| *entry).collect();
-    broken.sort_unstable();
-    broken.dedup();
+    let broken = look.review.order_breaks_by_entry();
     if broken.is_empty() {
         return;
     }
+    ui.add_space(4.0);
     heading(ui, "Where the order broke");
-    for entry in broken {
+    for (entry, told) in broken {
         move_link(ui, desk, look, entry);
+        ui.add(egui::Label::new(told).wrap());
     }
 }
 

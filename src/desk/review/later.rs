@@ -5,9 +5,9 @@ use egui_plot::{GridMark, Line, Plot, PlotPoints};
 use report::{Corner, Cycle, Cycles, FateSample, RunOn, SoundPath};
 
 use crate::parts::{heading, small, strong};
-use crate::plots::{Curve, Figure, Foot, Pen};
+use crate::plots::{Curve, Figure, Foot, Pen, round_marks, round_text};
 use crate::stage::PathLook;
-use crate::units::{Units, cost_in_minutes};
+use crate::units::{Units, cost_in_minutes, span};
 use crate::{palette, words};
 
 const PENS: [Pen; 3] = [Pen::Solid, Pen::Dashed, Pen::Dotted];
@@ -21,6 +21,9 @@ pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, units: Units) {
         small(ui, "The compressor did not run while anything was read, so there is no cycle to show.");
         return;
     }
+    // All of the page is seen at once where the window has the height.
+    let lines = 2 * cycles.cycles.len() + 5;
+    let room = (ui.available_height() - 28.0 * lines as f32).clamp(200.0, 420.0);
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for (cycle, pen) in cycles.cycles.iter().zip(PENS) {
             ui.horizontal(|ui| {
@@ -34,7 +37,7 @@ pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, units: Units) {
                 format!("Thin line: {}. Thick grey line: saturated {}.", sound.title, cycles.refrigerant),
             );
         }
-        chart(ui, cycles, units);
+        chart(ui, cycles, room, units);
         numbers(ui, cycles, units);
         if cycles.cycles.iter().any(Cycle::may_flood_back) {
             ui.label("Where no superheat is left, liquid may come back to the compressor.");
@@ -43,7 +46,7 @@ pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, units: Units) {
     });
 }
 
-fn chart(ui: &mut Ui, cycles: &Cycles, units: Units) {
+fn chart(ui: &mut Ui, cycles: &Cycles, height: f32, units: Units) {
     let point = |corner: &Corner| {
         let pressure = units.pressure_number(corner.pressure_pa);
         // The plot has no logarithmic axis: it gets logarithms, and its axis names what they stand for.
@@ -64,7 +67,7 @@ fn chart(ui: &mut Ui, cycles: &Cycles, units: Units) {
     };
     strong(ui, format!("Pressure, {unit}, over enthalpy, {}", units.enthalpy_unit()));
     Plot::new("cycle")
-        .height(300.0)
+        .height(height)
         .allow_zoom(false)
         .allow_scroll(false)
         .allow_drag(false)
@@ -73,6 +76,8 @@ fn chart(ui: &mut Ui, cycles: &Cycles, units: Units) {
         .show_x(false)
         .show_y(false)
         .grid_color(palette::RULE)
+        .x_grid_spacer(|input| round_marks(input.bounds, 6.0))
+        .x_axis_formatter(|mark, _| round_text(mark))
         .y_grid_spacer(move |input| {
             let (from, to) = input.bounds;
             named
@@ -187,7 +192,7 @@ pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>, work: PathLook, units:
         small(ui, "No sound path was worked out for this call.");
         return;
     };
-    heading(ui, &format!("{}, {}", path.count_text(), cost_in_minutes(path.minutes())));
+    heading(ui, &format!("{}, {}", path.count_text(), span(path.minutes() * 60.0)));
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for (step, number) in path.steps.iter().zip(1_u32..) {
             strong(

@@ -111,7 +111,7 @@ impl Axis {
     }
 
     fn round(label: String, from: f64, to: f64) -> Axis {
-        let step = round_step((to - from) / 4.0);
+        let step = round_step((to - from) / 6.0);
         let decimals = if step >= 1.0 { 0 } else { (-libm::log10(step)).ceil().max(0.0) as usize };
         let first = (from / step).ceil() as i64;
         let last = (to / step).floor() as i64;
@@ -202,11 +202,13 @@ impl Chart {
             right - left,
             bottom - top
         ));
+        let mut names = String::new();
         for (value, name) in &self.levels {
             let y = self.y.place(*value, bottom, top);
             if (top..=bottom).contains(&y) {
-                svg.push_str(&format!("<path class=\"level\" d=\"M{left:.1} {y:.1}H{right:.1}\"/>"));
-                svg.push_str(&format!(
+                svg.push_str(&format!("<path class=\"level\" d=\"M{left:.1} {y:.1}H{right:.1}\"/>\n"));
+                // Written after the curves, so that its halo keeps it readable among them.
+                names.push_str(&format!(
                     "<text class=\"end halo\" x=\"{:.1}\" y=\"{:.1}\">{}</text>\n",
                     right - 4.0,
                     y - 4.0,
@@ -228,6 +230,7 @@ impl Chart {
                 line.join(" ")
             ));
         }
+        svg.push_str(&names);
         let mut labels = Labels::default();
         for mark in &self.marks {
             let x = self.x.place(mark.at[0], left, right);

@@ -116,36 +116,18 @@ pub(super) fn evidence(review: &Review, visit: &Visit, dossier: &Dossier, counte
                    marks where the sound order broke. Under them, each band runs from 0 to 100 %: how likely that \
                    suspect was after what had been read so far.";
     contents.push_str(&counter.add(&moves::svg(&timeline), caption));
-    let breaks = review.order_breaks();
+    let breaks = review.order_breaks_by_entry();
     contents.push_str(&element("h3", "Where the order broke"));
     if breaks.is_empty() {
         contents.push_str(&element("p", "It did not break at any move."));
     } else {
         contents.push_str("<ul>\n");
-        for (entry, told) in breaks_by_entry(&breaks) {
+        for (entry, told) in breaks {
             contents.push_str(&format!("<li><b>Entry {entry}.</b> {}</li>\n", escape(&told)));
         }
         contents.push_str("</ul>\n");
     }
     contents
-}
-
-/// The breaks of each entry in one text, without the reasons: those stand among the marks.
-fn breaks_by_entry(breaks: &[(u32, String)]) -> Vec<(u32, String)> {
-    let mut told: Vec<(u32, String)> = Vec::new();
-    for (entry, reason) in breaks {
-        let (first, _) = reason.split_once(". ").unwrap_or((reason, ""));
-        let sentence = format!("{}.", first.trim_end_matches('.'));
-        match told.iter_mut().find(|(known, _)| known == entry) {
-            Some((_, text)) => {
-                text.push(' ');
-                text.push_str(&sentence);
-            }
-            None => told.push((*entry, sentence)),
-        }
-    }
-    told.sort_by_key(|(entry, _)| *entry);
-    told
 }
 
 /// Every entry that said something, and what.

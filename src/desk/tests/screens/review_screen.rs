@@ -4,6 +4,7 @@ use std::sync::LazyLock;
 
 use crate::bench::visit_after;
 use desk::{Command, Desk, HintsTaken, PathLook, ReviewLook, Stage, Trace, Weighing};
+use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use judge::{Area, Mark, Marks};
@@ -100,10 +101,30 @@ fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
     harness.get_by_label("Where the refrigerant went").click();
     harness.run_steps(3);
     assert!(harness.query_by_label("Leaked away").is_some());
-    harness.get_by_label("Save record").click();
+    harness.get_by_label("Save record  S").click();
+    harness.get_by_label("Save as a page  P").click();
     harness.get_by_label("Back to the calls").click();
     harness.run_steps(3);
-    assert_eq!(harness.state().commands, [Command::SaveRecord, Command::Leave]);
+    assert_eq!(harness.state().commands, [Command::SaveRecord, Command::SavePage, Command::Leave]);
+}
+
+#[test]
+fn the_review_is_saved_from_the_keyboard() {
+    let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
+    let mut harness = shown(afterwards(visit, None, Weighing::Over));
+    let units = harness.state().desk.units;
+    for key in [Key::P, Key::S, Key::U] {
+        harness.key_press(key);
+        harness.run_steps(2);
+    }
+    assert_eq!(harness.state().commands, [Command::SavePage, Command::SaveRecord]);
+    assert_ne!(harness.state().desk.units, units, "U changes the units");
+    // With help over it, nothing is written behind its back.
+    harness.key_press(Key::F1);
+    harness.run_steps(2);
+    harness.key_press(Key::P);
+    harness.run_steps(2);
+    assert_eq!(harness.state().commands.len(), 2);
 }
 
 #[test]
@@ -131,17 +152,19 @@ static WEIGHED: LazyLock<(Visit, Dossier)> = LazyLock::new(|| {
     ]);
     let mut dossier = Dossier::of(&visit, 1.0).expect("the plants stay finite");
     let fault = &visit.seeded().faults[0];
+    let plugged = Suspect::single(plant::FaultKind::PluggedDrier, None);
+    // The longest names there are.
+    let bulb = Suspect::single(plant::FaultKind::BulbBareInColdAir, None);
+    let leak = Suspect::single(plant::FaultKind::RefrigerantLeak, Some(plant::LeakPlace::IndoorCoil));
+    let pair = Suspect { causes: bulb.causes.iter().chain(&leak.causes).cloned().collect(), ..bulb.clone() };
     dossier.chances = Some(Chances {
-        names: vec![
-            Suspect::single(fault.kind, fault.place),
-            Suspect::single(plant::FaultKind::PluggedDrier, None),
-        ],
-        before: vec![0.4, 0.6],
+        names: vec![Suspect::single(fault.kind, fault.place), plugged, bulb, pair],
+        before: vec![0.4, 0.6, 0.0, 0.0],
         entries: visit
             .notebook()
             .iter()
             .map(|entry| {
-                let after = if entry.number < 2 { [0.4, 0.6] } else { [0.95, 0.05] };
+                let after = if entry.number < 2 { [0.4, 0.6, 0.0, 0.0] } else { [0.95, 0.05, 0.0, 0.0] };
                 AfterEntry {
                     entry: entry.number,
                     after: after.to_vec(),
@@ -189,9 +212,32 @@ fn every_page_shows_its_facts_inside_the_window() {
             let rect = node.rect();
             assert!(rect.right() <= SIZE[0] && rect.left() >= 0.0, "{page}: {fact} at {rect:?}");
         }
+        if page == "Where the evidence led" {
+            // Names are shown in full, over lines where they must.
+            for name in [
+                "Sensing bulb bare in cold cabinet air",
+                "Sensing bulb bare in cold cabinet air and Refrigerant leak (indoor coil)",
+            ] {
+                assert!(harness.query_by_label(name).is_some(), "{name}");
+            }
+            let mut shortened = Vec::new();
+            for clipped in &harness.output().shapes {
+                collect_shortened(&clipped.shape, &mut shortened);
+            }
+            assert!(shortened.is_empty(), "{shortened:?}");
+        }
         for clipped in &harness.output().shapes {
             text_is_whole(page, &clipped.shape, clipped.clip_rect);
         }
+    }
+}
+
+/// Texts that were shortened for want of room.
+fn collect_shortened(shape: &egui::Shape, found: &mut Vec<String>) {
+    match shape {
+        egui::Shape::Text(text) if text.galley.elided => found.push(text.galley.text().to_owned()),
+        egui::Shape::Vec(shapes) => shapes.iter().for_each(|shape| collect_shortened(shape, found)),
+        _ => {}
     }
 }
 

@@ -1,0 +1,47 @@
+//! A sound path, worked out for a call and written into the page of its review.
+
+mod common;
+
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use judge::Marks;
+use report::{Dossier, Review, SoundPath, Units, html};
+use suspects::Suspects;
+use visit::{Move, Place};
+
+#[test]
+fn a_sound_path_appears_on_the_page() {
+    // A short history: the path matters here, not how the ice came.
+    let call = call::Call { history_s: 1800.0, ..common::call() };
+    let visit = common::visit_after(&call, &[Move::Look(Place::Thermostat), Move::CloseTicket]);
+    let arrived = Suspects::arrive(&call, visit.seed(), &judge::prior(&call), &|_| true)
+        .expect("the shadows stay finite")
+        .expect("nobody stops it");
+
+    let stopped = SoundPath::work_out(&call, visit.seed(), arrived.clone(), &|_| false);
+    assert_eq!(stopped.expect("the plants stay finite"), None);
+
+    let made = AtomicUsize::new(0);
+    let watch = |steps| {
+        made.store(steps, Ordering::Relaxed);
+        true
+    };
+    let path = SoundPath::work_out(&call, visit.seed(), arrived, &watch)
+        .expect("the plants stay finite")
+        .expect("nobody stops it");
+    assert!(made.into_inner() > 0, "how far it is was told");
+    let actions: Vec<&Move> = path.steps.iter().map(|step| &step.action).collect();
+    let at = |wanted: fn(&Move) -> bool| actions.iter().position(|action| wanted(action));
+    let declared = at(|action| matches!(action, Move::Declare(_))).expect("the cause is declared");
+    let proven = at(|action| matches!(action, Move::Verify)).expect("the repair is proven");
+    assert!(declared < proven);
+
+    let review = Review::new(&visit, &Marks::of(Vec::new()));
+    let dossier = Dossier { path: Some(path), ..Dossier::of(&visit, 1.0).expect("the plants stay finite") };
+    let page = html::page(&review, &visit, &dossier, Units::Ip);
+    let (_, part) = page.split_once("id=\"path-part\"").expect("the page has the path");
+    let (part, _) = part.split_once("</section>").expect("the part ends");
+    for told in ["A sound path through this call", "Run it and verify the repair", "Says what is wrong"] {
+        assert!(part.contains(told), "{told}:\n{part}");
+    }
+}
