@@ -1,6 +1,6 @@
 //! Plots of the review: what the plant did while the learner worked.
 
-use egui::{Color32, Shape, Stroke, Ui, pos2, vec2};
+use egui::{Color32, ScrollArea, Shape, Stroke, Ui, pos2, vec2};
 use egui_plot::{AxisHints, GridMark, HLine, Line, LineStyle, Plot, PlotPoints, Points, VLine};
 use visit::{AirPoint, Bulb, Entry, Measured, Outcome, Trust};
 
@@ -72,13 +72,16 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
         },
     ];
     let last_min = trace.samples().last().map_or(1.0, |sample| sample.since_arrival_s / 60.0);
-    for figure in figures {
-        figure.show(ui, height, "review", &moves_min, last_min);
-    }
-    small(
-        ui,
-        "Along the bottom: minutes since arrival. Upright lines: your moves. Dots: your readings, hollow when in doubt. Level line among the temperatures: freezing point of water.",
-    );
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        for figure in figures {
+            figure.show(ui, height, "review", &moves_min, last_min);
+        }
+        small(
+            ui,
+            "Along the bottom: minutes since arrival. Upright lines: your moves. Dots: your readings, hollow when in \
+             doubt. Level line among the temperatures: freezing point of water.",
+        );
+    });
 }
 
 const FREEZING_K: f64 = 273.15;
