@@ -10,7 +10,7 @@ use super::{ReviewArguments, grade};
 
 /// Works the record again, with everything that the review shows, and writes the page.
 pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<(), Failure> {
-    let visit = grade::replayed(&arguments.record)?;
+    let visit = grade::replayed(&arguments.record, None)?;
     // All entries are weighed once, for the marks and for the page.
     let last = visit.notebook().last().map_or(0, |entry| entry.number);
     let prior = judge::prior(visit.call());
