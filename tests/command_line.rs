@@ -250,22 +250,35 @@ fn a_visit_is_played_recorded_and_graded() {
     assert_eq!(reviews[0]["seed"], Value::from(3));
     assert!(reviews[0]["areas"].as_array().is_some_and(|areas| areas.len() == 6));
 
-    // By hand: a better seed, an earlier move, a forged digest, a word that the format does not know.
+    // By hand: a better seed, another move, an open ticket, a word that the format does not know, marks and readings that
+    // are claimed, an easier call.
     let text = fs::read_to_string(record.path()).expect("the record was written");
-    for (from, to) in [
-        ("seed: 3", "seed: 4"),
-        ("Ounces(12", "Ounces(2"),
-        ("closed: true", "closed: false"),
-        ("seed: 3", "sed: 3"),
+    for (from, to, why) in [
+        ("seed: 3", "seed: 4", "the notebook does not match"),
+        ("Ounces(12", "Ounces(2", "the notebook does not match"),
+        ("closed: true", "closed: false", "ticket"),
+        ("seed: 3", "sed: 3", "sed"),
+        ("seed: 3", "marks: 100, seed: 3", "marks"),
+        ("seed: 3", "readings: [(entry: 4, value: 912000)], seed: 3", "readings"),
+        ("par_time: Minutes(", "par_time: Minutes(9", "not the built-in call"),
     ] {
         let edited = text.replacen(from, to, 1);
         assert_ne!(edited, text, "the record has {from}");
         fs::write(record.path(), edited).expect("a file for the test");
         let run = rimebench(&["grade", record.path()]);
         assert_eq!(run.status, 1, "{from} -> {to} was graded:\n{}", run.out);
-        assert!(run.err.contains(record.path()), "{}", run.err);
+        assert!(run.err.contains(record.path()) && run.err.contains(why), "{from} -> {to}: {}", run.err);
         assert!(!run.out.contains("Points"), "{}", run.out);
     }
+
+    // A record of a call of one's own is held against its file.
+    fs::write(record.path(), &text).expect("a file for the test");
+    let own = scenario("orchard-court.ron");
+    let run = rimebench(&["grade", "--call", &own, record.path()]);
+    assert_eq!(run.status, 1);
+    assert!(run.err.contains("not graded") && run.err.contains(&own), "{}", run.err);
+    let right = rimebench(&["grade", "--call", &scenario("tannery-lane.ron"), record.path()]);
+    assert_eq!((right.status, points(&right.out)), (0, points(&play.out)), "{}", right.err);
 }
 
 #[test]

@@ -105,6 +105,10 @@ struct GradeArguments {
     /// Visit records
     #[arg(required = true, value_name = "RECORD")]
     records: Vec<PathBuf>,
+    /// Built-in call or call file that the records must be of; without it, a record that bears the name of a built-in call
+    /// must hold that call
+    #[arg(long, value_name = "CALL")]
+    call: Option<String>,
     /// How to print the review; JSON holds SI values, its keys carry their unit
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,

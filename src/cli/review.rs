@@ -13,7 +13,7 @@ use super::{ReviewArguments, grade};
 
 /// Works the record again, with everything that the review shows, and writes the page.
 pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<(), Failure> {
-    let visit = grade::replayed(&arguments.record)?;
+    let visit = grade::replayed(&arguments.record, None)?;
     let path = &arguments.html;
     // Told now, and not after minutes of work.
     can_be_written(path)?;

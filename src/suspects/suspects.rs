@@ -58,6 +58,8 @@ pub struct Suspects {
     /// Every entry so far, with the log-likelihood that it has for shadows that say nothing about it.
     entries: Vec<(Entry, f64)>,
     weighed: Vec<Weighed>,
+    /// Whether the last entry has been weighed and its severities not refined yet.
+    to_refine: bool,
 }
 
 /// A shadow that is to arrive.
@@ -122,6 +124,7 @@ impl Suspects {
             families,
             entries: Vec::new(),
             weighed: Vec::new(),
+            to_refine: false,
         }))
     }
 
@@ -146,6 +149,10 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn catch_up(&mut self, visit: &Visit, last: u32, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
+        // Stopped between the two halves of the work on an entry, the second is still to be done.
+        if self.to_refine && self.refine(&|_| keep_going(0.0))?.is_none() {
+            return Ok(None);
+        }
         let done = self.entries.last().map_or(0, |(entry, _)| entry.number);
         let left: Vec<&Entry> =
             visit.notebook().iter().filter(|entry| entry.number > done && entry.number <= last).collect();
@@ -212,6 +219,7 @@ impl Suspects {
             }
         }
         self.entries.push((entry.clone(), neutral));
+        self.to_refine = is_evidence(&entry.outcome);
         let earlier = self.probabilities();
         let after = self.weights();
         let doubt = match &entry.outcome {
@@ -223,13 +231,13 @@ impl Suspects {
     }
 
     /// Puts shadows in where the likeliest severities are not simulated, and lets those rest that are out of the
-    /// question. Belongs after each [`Suspects::weigh`], before the next. `None` if it was stopped: nothing has
+    /// question. Belongs after each [`Suspects::weigh`], before the next; a second time it does nothing. `None` if it was stopped: nothing has
     /// changed then.
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn refine(&mut self, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
-        if !self.entries.last().is_some_and(|(entry, _)| is_evidence(&entry.outcome)) {
+        if !self.to_refine {
             return Ok(Some(()));
         }
         let probabilities = self.probabilities();
@@ -264,6 +272,7 @@ impl Suspects {
                 self.families[draft.family].admit(shadow, &self.entries);
             }
         }
+        self.to_refine = false;
         let after = self.weights();
         for (family, probability) in self.families.iter_mut().zip(&after) {
             family.rest(*probability, LEAST);

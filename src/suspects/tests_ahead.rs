@@ -210,12 +210,14 @@ fn candidates(visit: &Visit) -> Vec<Move> {
 }
 
 /// Whether a test was made already since anything was set, waited for or mended, with the same things running: it would
-/// show the same again.
+/// show the same again. What is measured with the power off does not ask what runs before and after.
 fn was_made_so(visit: &Visit, action: &Move) -> bool {
     let runs = |running: &Running| (running.compressor, running.blower, running.called);
+    let is_dead = matches!(action, Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. });
     for entry in visit.notebook().iter().rev() {
         let refused = matches!(entry.outcome, Outcome::Refused(_));
-        if entry.action == *action && !refused && runs(&entry.running) == runs(visit.running()) {
+        let as_now = is_dead || runs(&entry.running) == runs(visit.running());
+        if entry.action == *action && !refused && as_now {
             return true;
         }
         if changes_something(&entry.action) {
@@ -365,5 +367,37 @@ fn columns(action: &Move, one: &Given<'_>, scale: &Scale, suspects: &Suspects) -
             }
         }
         _ => vec![(Column::Nothing, 1.0)],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The coil of the contactor is fed from indoors: both switches are out for its ohms, and they are read once.
+    #[test]
+    fn the_ohms_of_a_coil_are_read_dead_and_once() {
+        let (id, text) = call::built_in()[0];
+        let call = call::read(text, id).expect("a built-in call is valid");
+        let call = call::Call { history_s: 600.0, ..call };
+        let mut visit = Visit::start(&call, 1).expect("finite");
+        let ohms = Move::MeasureResistance { from: Terminal::ContactorCoilY, to: Terminal::ContactorCoilC };
+        assert!(candidates(&visit).contains(&ohms));
+        let first = visit.needed_first(&ohms).expect("it can be reached");
+        for action in first.iter().chain([&ohms]) {
+            visit.perform(action).expect("finite");
+        }
+        let outcome = &visit.notebook().last().expect("an entry").outcome;
+        assert!(matches!(outcome, Outcome::Read(_)), "{outcome:?} after {first:?}");
+        for action in [
+            Move::OutdoorDisconnect(Switch::Closed),
+            Move::IndoorServiceSwitch(Switch::Closed),
+            Move::Wait(Duration::Minutes(5.0)),
+        ] {
+            visit.perform(&action).expect("finite");
+        }
+        assert!(!candidates(&visit).contains(&ohms), "the same again");
+        visit.perform(&Move::Wait(Duration::Minutes(15.0))).expect("finite");
+        assert!(candidates(&visit).contains(&ohms), "after a while it may have changed");
     }
 }

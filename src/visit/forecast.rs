@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use plant::{Capacitor, StepError, Switch};
+use plant::{Capacitor, StepError, Switch, Terminal};
 
 use crate::instruments::ICE_ON_COIL_KG;
 use crate::moves::{Location, Move, Panel, Place};
@@ -13,6 +13,11 @@ use crate::visit::Visit;
 
 fn needs_dead_circuit(action: &Move) -> bool {
     matches!(action, Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. })
+}
+
+fn is_across_contactor_coil(action: &Move) -> bool {
+    let coil = [Terminal::ContactorCoilY, Terminal::ContactorCoilC];
+    matches!(action, Move::MeasureResistance { from, to } if coil.contains(from) || coil.contains(to))
 }
 
 impl Visit {
@@ -155,7 +160,10 @@ impl Visit {
         if outdoors && self.inputs.outdoor_disconnect == Switch::Closed {
             first.push(Move::OutdoorDisconnect(Switch::Open));
         }
-        if !outdoors && self.inputs.indoor_service_switch == Switch::Closed {
+        // The control voltage comes from the transformer at the air handler, also where it ends outdoors.
+        if (!outdoors || is_across_contactor_coil(action))
+            && self.inputs.indoor_service_switch == Switch::Closed
+        {
             first.push(Move::IndoorServiceSwitch(Switch::Open));
         }
         if let Move::MeasureCapacitance { from, to } = action {
