@@ -4,11 +4,11 @@
 //! the straight line between theirs, off it by a share of their difference; where a suspect becomes likely,
 //! a shadow is put in at the likeliest severity, and the scale is weighed again.
 
-use visit::Entry;
+use visit::{Entry, Outcome};
 
 use crate::shadow::Shadow;
 use crate::suspect::Suspect;
-use crate::weigh::{Offsets, is_evidence, log_likelihood};
+use crate::weigh::{Gave, Offsets, is_evidence, log_likelihood};
 
 /// Steps of the scale of one cause, and of each of two.
 const STEPS_OF_ONE: usize = 24;
@@ -157,9 +157,9 @@ impl Family {
     }
 
     /// Holds an entry against what the shadows gave; [`Family::book`] counts it.
-    pub(crate) fn weigh(&mut self, entry: &Entry) {
+    pub(crate) fn weigh(&mut self, entry: &Entry, before: Option<&Entry>) {
         for point in self.points.iter_mut().filter(|point| point.open) {
-            point.told = told(point, &self.shadows, &self.suspect, entry);
+            point.told = told(point, &self.shadows, &self.suspect, entry, before);
         }
     }
 
@@ -274,7 +274,9 @@ impl Family {
             point.log_likelihood = 0.0;
             point.offsets = Offsets::default();
             for (entry, neutral) in entries.iter().filter(|(entry, _)| is_evidence(&entry.outcome)) {
-                point.log_likelihood += told(point, &self.shadows, &self.suspect, entry).unwrap_or(*neutral);
+                let before = seen_before(entries, entry);
+                let told = told(point, &self.shadows, &self.suspect, entry, before);
+                point.log_likelihood += told.unwrap_or(*neutral);
             }
         }
     }
@@ -297,12 +299,36 @@ impl Family {
     }
 }
 
-/// Log-likelihood of an entry at a point of the scale, `None` if its shadows say nothing about it.
-fn told(point: &mut Point, shadows: &[Shadow], suspect: &Suspect, entry: &Entry) -> Option<f64> {
-    let gave: Vec<_> = point
+/// Log-likelihood of an entry at a point of the scale, `None` if its shadows say nothing about it. `before` is the same look
+/// made the last time, see [`seen_before`].
+fn told(
+    point: &mut Point,
+    shadows: &[Shadow],
+    suspect: &Suspect,
+    entry: &Entry,
+    before: Option<&Entry>,
+) -> Option<f64> {
+    let gave: Vec<Gave<'_>> = point
         .around
         .iter()
-        .filter_map(|(index, weight)| Some((*weight, shadows.get(*index)?.gave(entry.number)?)))
+        .filter_map(|(index, weight)| {
+            let shadow = shadows.get(*index)?;
+            let before = before.and_then(|before| shadow.gave(before.number));
+            Some(Gave { weight: *weight, entry: shadow.gave(entry.number)?, before })
+        })
         .collect();
-    log_likelihood(entry, &gave, suspect, &mut point.offsets)
+    log_likelihood(entry, &gave, before, suspect, &mut point.offsets)
+}
+
+/// The last of the entries before one that are the same look.
+pub(crate) fn seen_before<'a>(entries: &'a [(Entry, f64)], entry: &Entry) -> Option<&'a Entry> {
+    if !matches!(entry.outcome, Outcome::Seen(_)) {
+        return None;
+    }
+    entries
+        .iter()
+        .rev()
+        .map(|(earlier, _)| earlier)
+        .filter(|earlier| earlier.number < entry.number)
+        .find(|earlier| earlier.action == entry.action && matches!(earlier.outcome, Outcome::Seen(_)))
 }

@@ -11,6 +11,7 @@ mod family;
 mod guide;
 mod prior;
 mod shadow;
+mod sight;
 mod suspect;
 mod suspects;
 mod tests_ahead;

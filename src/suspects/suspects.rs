@@ -5,7 +5,7 @@ use plant::{FaultKind, StepError};
 use visit::{Entry, Move, Outcome, Trust, Visit};
 
 use crate::crew::{KeepGoing, Worked, each};
-use crate::family::{Family, first_amounts};
+use crate::family::{Family, first_amounts, seen_before};
 use crate::prior::Prior;
 use crate::shadow::Shadow;
 use crate::suspect::{Suspect, suspects_of};
@@ -200,8 +200,9 @@ impl Suspects {
         }
         let mut neutral = 0.0;
         if is_evidence(&entry.outcome) {
+            let before = seen_before(&self.entries, entry);
             for family in &mut self.families {
-                family.weigh(entry);
+                family.weigh(entry, before);
             }
             // Shadows that say nothing about it are to stay as likely as they are among the others: for them it counts
             // as likely as it is on the whole for those that do.

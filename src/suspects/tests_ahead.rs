@@ -8,11 +8,12 @@ use std::collections::BTreeMap;
 
 use call::Duration;
 use plant::{LeakPlace, StepError, Switch, Terminal};
-use visit::{Move, Observation, Outcome, Place, Running, Visit, minutes};
+use visit::{Move, Observation, Outcome, Place, Visit, minutes};
 
 use crate::crew::{KeepGoing, Worked, each};
+use crate::sight::{DETECTOR_FINDS, STAIN_AT_LEAK};
 use crate::suspects::{Stoppable, Suspects};
-use crate::weigh::{DETECTOR_FINDS, STAIN_AT_LEAK, apart_in_cycle, in_phase, spread};
+use crate::weigh::{apart_in_cycle, in_phase, runs_alike, spread};
 
 /// How long a plant is run up before readings mean something, s: 15 minutes of settling as in the refrigerant charge
 /// protocol of California Title 24 RA3.2 (2008).
@@ -210,14 +211,11 @@ fn candidates(visit: &Visit) -> Vec<Move> {
 }
 
 /// Whether a test was made already since anything was set, waited for or mended, with the same things running: it would
-/// show the same again. What is measured with the power off does not ask what runs before and after.
+/// show the same again.
 fn was_made_so(visit: &Visit, action: &Move) -> bool {
-    let runs = |running: &Running| (running.compressor, running.blower, running.called);
-    let is_dead = matches!(action, Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. });
     for entry in visit.notebook().iter().rev() {
         let refused = matches!(entry.outcome, Outcome::Refused(_));
-        let as_now = is_dead || runs(&entry.running) == runs(visit.running());
-        if entry.action == *action && !refused && as_now {
+        if entry.action == *action && !refused && runs_alike(action, &entry.running, visit.running()) {
             return true;
         }
         if changes_something(&entry.action) {

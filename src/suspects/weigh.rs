@@ -4,30 +4,16 @@
 //! states it and with what the model itself may be off by. Calibration and model error stay for a visit, so a second
 //! reading of the same quantity adds little: each keeps a standing offset that is estimated along the way (a scalar
 //! Kalman filter; Kalman 1960). A small share of outliers keeps one odd reading from deciding a visit. What was
-//! seen is compared subject by subject.
+//! seen is weighed in `sight`.
 
-use plant::{Conductor, LeakPlace, Terminal};
-use visit::{
-    Entry, LeakMethod, Measured, Move, Observation, Outcome, Place, Reading, Running, Trust, instrument,
-};
+use plant::{Conductor, Terminal};
+use visit::{Entry, Measured, Move, Outcome, Place, Reading, Running, Trust, instrument};
 
+use crate::sight::of_sight;
 use crate::suspect::Suspect;
 
 /// Share of readings that mean nothing: a slipped clamp, a misread display (engineering value).
 const OUTLIERS: f64 = 0.003;
-/// Chance of seeing something other than what is there (engineering values): of something plain; of a state that
-/// comes and goes with the cycle of the plant; of neighbouring degrees of the same thing; of degrees far apart.
-const SLIP: f64 = 0.002;
-const SLIP_PASSING: f64 = 0.05;
-const SLIP_NEXT: f64 = 0.12;
-const SLIP_FAR: f64 = 0.01;
-/// An oil stain is seen at a leak, and where there is none.
-pub(crate) const STAIN_AT_LEAK: f64 = 0.55;
-const STAIN_ELSEWHERE: f64 = 0.004;
-/// A search finds a leak that is there, by method, and one that is not.
-pub(crate) const DETECTOR_FINDS: f64 = 0.97;
-const BUBBLES_FIND: f64 = 0.6;
-const FOUND_ELSEWHERE: f64 = 0.003;
 /// Between two shadows, a value may be off the straight line by this share of their difference.
 const BEND: f64 = 0.6;
 /// Share of the model's error by which the offset of one quantity may change from one reading to the next.
@@ -62,29 +48,44 @@ const SAME_PHASE_S: f64 = 1500.0;
 /// Current below which a clamp shows none, A.
 const NO_CURRENT_A: f64 = 0.3;
 
-/// Log-likelihood (natural) of an entry, given what shadows on both sides of a severity gave, each with its
-/// weight. Learns the offset of the quantity on the way. `None` if the shadows say nothing: the move was not possible
+/// What a shadow gave for an entry.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Gave<'a> {
+    /// How near the shadow's severity is.
+    pub weight: f64,
+    pub entry: &'a Entry,
+    /// What it gave when the same look was made the last time.
+    pub before: Option<&'a Entry>,
+}
+
+/// Log-likelihood (natural) of an entry, given what shadows on both sides of a severity gave; `seen_before` is the same
+/// look made the last time. Learns the offset of the quantity on the way. `None` if the shadows say nothing: the move was not possible
 /// on them, or a plant that cycles was in another phase of its cycle.
 pub(crate) fn log_likelihood(
     taken: &Entry,
-    gave: &[(f64, &Entry)],
+    gave: &[Gave<'_>],
+    seen_before: Option<&Entry>,
     suspect: &Suspect,
     offsets: &mut Offsets,
 ) -> Option<f64> {
-    let telling: Vec<(f64, &Entry)> =
-        gave.iter().copied().filter(|(_, entry)| says_something(taken, entry)).collect();
-    let total: f64 = telling.iter().map(|(weight, _)| weight).sum();
+    let telling: Vec<&Gave<'_>> = gave.iter().filter(|gave| says_something(taken, gave.entry)).collect();
+    let total: f64 = telling.iter().map(|gave| gave.weight).sum();
     if total <= 0.0 {
         return None;
     }
-    let apart = telling.iter().any(|(_, entry)| apart_in_cycle(&taken.running, &entry.running));
-    let telling: Vec<(f64, &Outcome)> =
-        telling.iter().map(|(weight, entry)| (weight / total, &entry.outcome)).collect();
     let likelihood = match &taken.outcome {
-        Outcome::Read(reading) => of_reading(reading, &telling, doubt(reading, apart), offsets),
-        Outcome::Seen(seen) => telling
+        Outcome::Read(reading) => {
+            let apart = telling.iter().any(|gave| apart_in_cycle(&taken.running, &gave.entry.running));
+            let outcomes: Vec<(f64, &Outcome)> =
+                telling.iter().map(|gave| (gave.weight / total, &gave.entry.outcome)).collect();
+            of_reading(reading, &outcomes, doubt(reading, apart), offsets)
+        }
+        Outcome::Seen(_) => telling
             .iter()
-            .map(|(weight, outcome)| weight * of_sight(&taken.action, seen, outcome, suspect))
+            .map(|gave| {
+                let before = seen_before.zip(gave.before).map(|(here, there)| [here, there]);
+                gave.weight / total * of_sight(taken, gave.entry, before, suspect)
+            })
             .sum(),
         Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_) => 1.0,
     };
@@ -113,6 +114,16 @@ pub(crate) fn in_phase(action: &Move, here: &Running, there: &Running) -> bool {
         Phase::None => true,
         Phase::Call => !called && !blower,
         Phase::Compressor => !called && !blower && !compressor,
+    }
+}
+
+/// Whether the same runs at two times, as far as it matters for what a move gives.
+pub(crate) fn runs_alike(action: &Move, one: &Running, other: &Running) -> bool {
+    let call = (one.called, one.blower) == (other.called, other.blower);
+    match hangs_on(action) {
+        Phase::None => true,
+        Phase::Call => call,
+        Phase::Compressor => call && one.compressor == other.compressor,
     }
 }
 
@@ -349,186 +360,6 @@ fn range(quantity: Measured) -> f64 {
     }
 }
 
-/// Likelihood of what was seen, if a shadow gave `outcome` for the same look.
-fn of_sight(action: &Move, taken: &[Observation], outcome: &Outcome, suspect: &Suspect) -> f64 {
-    let gave = match outcome {
-        Outcome::Seen(gave) => gave.as_slice(),
-        // The meter shows nothing here and a value there.
-        Outcome::Read(_) => return if taken.iter().any(|one| is_blank(*one)) { SLIP } else { 1.0 },
-        Outcome::Done if taken.iter().any(|one| is_blank(*one)) => return 1.0,
-        Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_) => &[],
-    };
-    let mut likelihood = 1.0;
-    for seen in taken {
-        likelihood *= match subject(*seen) {
-            Subject::Stain => stain(action, *seen, suspect),
-            Subject::Search(place) => search(action, *seen, place, gave, suspect),
-            Subject::Finding { slip } if gave.contains(seen) => 1.0 - slip,
-            Subject::Finding { slip } => slip,
-            Subject::State(state) => {
-                match gave.iter().find_map(|other| match subject(*other) {
-                    Subject::State(other) if other.of == state.of => Some(other),
-                    _ => None,
-                }) {
-                    Some(other) => state.chance_if(other),
-                    None => 1.0,
-                }
-            }
-        };
-    }
-    for other in gave.iter().filter(|other| !taken.contains(other)) {
-        if let Subject::Finding { slip } = subject(*other) {
-            likelihood *= slip;
-        }
-    }
-    likelihood
-}
-
-/// The leak place that a look at a place shows.
-fn looked_at(action: &Move) -> Option<LeakPlace> {
-    match action {
-        Move::Look(Place::IndoorCoil) => Some(LeakPlace::IndoorCoil),
-        Move::Look(Place::LineSet) => Some(LeakPlace::LiquidLine),
-        Move::Look(Place::OutdoorUnit) => Some(LeakPlace::SuctionServiceValve),
-        _ => None,
-    }
-}
-
-fn leaks_at(suspect: &Suspect, place: LeakPlace) -> bool {
-    suspect.causes.iter().any(|cause| cause.place == Some(place))
-}
-
-/// How large the hole is decides whether there is a stain, and that is not known.
-fn stain(action: &Move, seen: Observation, suspect: &Suspect) -> f64 {
-    let place = match seen {
-        Observation::OilStain(place) => Some(place),
-        _ => looked_at(action),
-    };
-    let Some(place) = place else { return 1.0 };
-    let stains = if leaks_at(suspect, place) { STAIN_AT_LEAK } else { STAIN_ELSEWHERE };
-    if matches!(seen, Observation::OilStain(_)) { stains } else { 1.0 - stains }
-}
-
-fn search(
-    action: &Move,
-    seen: Observation,
-    place: LeakPlace,
-    gave: &[Observation],
-    suspect: &Suspect,
-) -> f64 {
-    let finds = match action {
-        _ if !leaks_at(suspect, place) => FOUND_ELSEWHERE,
-        Move::SearchLeak(_, LeakMethod::Bubbles) => BUBBLES_FIND,
-        // Where the shadow's detector finds nothing, pressure is too low for any.
-        _ if gave.contains(&Observation::LeakFound(place)) => DETECTOR_FINDS,
-        _ => FOUND_ELSEWHERE,
-    };
-    if matches!(seen, Observation::LeakFound(_)) { finds } else { 1.0 - finds }
-}
-
-fn is_blank(observation: Observation) -> bool {
-    matches!(observation, Observation::NoContinuity(..) | Observation::NoCapacitance(..))
-}
-
-/// One state of something that is always in some state.
-#[derive(Clone, Copy, Debug)]
-struct State {
-    of: Thing,
-    /// Degree on a scale, for things that have one.
-    degree: u8,
-    slip: f64,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Thing {
-    Ice,
-    Filter,
-    Blower,
-    Wheel,
-    Air,
-    Compressor,
-    OutdoorFan,
-    BulbMounting,
-    BulbAnswer,
-    Part(Option<plant::FaultKind>),
-}
-
-impl State {
-    fn chance_if(self, there: State) -> f64 {
-        let apart = self.degree.abs_diff(there.degree);
-        let graded = matches!(self.of, Thing::Ice | Thing::Filter | Thing::Air);
-        match (apart, graded) {
-            (0, true) => 1.0 - SLIP_NEXT,
-            (1, true) => SLIP_NEXT,
-            (_, true) => SLIP_FAR,
-            (0, false) => 1.0 - self.slip,
-            (_, false) => self.slip,
-        }
-    }
-}
-
-/// What an observation is about.
-#[derive(Clone, Copy, Debug)]
-enum Subject {
-    State(State),
-    Stain,
-    Search(LeakPlace),
-    /// Something out of order that is only written down when it is there.
-    Finding {
-        slip: f64,
-    },
-}
-
-fn subject(observation: Observation) -> Subject {
-    let state = |of, degree, slip| Subject::State(State { of, degree, slip });
-    match observation {
-        Observation::NoIce => state(Thing::Ice, 0, SLIP_NEXT),
-        Observation::SomeIce => state(Thing::Ice, 1, SLIP_NEXT),
-        Observation::BlockOfIce => state(Thing::Ice, 2, SLIP_NEXT),
-        Observation::FilterClean => state(Thing::Filter, 0, SLIP),
-        Observation::FilterDirty => state(Thing::Filter, 1, SLIP),
-        Observation::FilterMatted => state(Thing::Filter, 2, SLIP),
-        Observation::FilterCollapsed => state(Thing::Filter, 3, SLIP),
-        Observation::BlowerTurning => state(Thing::Blower, 1, SLIP_PASSING),
-        Observation::BlowerSlow => state(Thing::Blower, 2, SLIP_PASSING),
-        Observation::BlowerStill => state(Thing::Blower, 0, SLIP_PASSING),
-        Observation::AirStrong => state(Thing::Air, 2, SLIP_NEXT),
-        Observation::AirWeak => state(Thing::Air, 1, SLIP_NEXT),
-        Observation::AirNone => state(Thing::Air, 0, SLIP_NEXT),
-        Observation::CompressorRunning => state(Thing::Compressor, 1, SLIP_PASSING),
-        Observation::CompressorStill => state(Thing::Compressor, 0, SLIP_PASSING),
-        Observation::OutdoorFanRunning => state(Thing::OutdoorFan, 1, SLIP_PASSING),
-        Observation::OutdoorFanSlow => state(Thing::OutdoorFan, 2, SLIP_PASSING),
-        Observation::OutdoorFanStill => state(Thing::OutdoorFan, 0, SLIP_PASSING),
-        Observation::BulbInsulated => state(Thing::BulbMounting, 0, SLIP),
-        Observation::BulbLoose => state(Thing::BulbMounting, 1, SLIP),
-        Observation::BulbBare => state(Thing::BulbMounting, 2, SLIP),
-        Observation::BulbAnswered => state(Thing::BulbAnswer, 1, SLIP_PASSING),
-        Observation::BulbDidNotAnswer => state(Thing::BulbAnswer, 0, SLIP_PASSING),
-        Observation::PartWasSound => state(Thing::Part(None), 0, SLIP),
-        Observation::PartWasFaulty(_) => Subject::Finding { slip: SLIP },
-        Observation::OilStain(_) | Observation::NoOilStain => Subject::Stain,
-        Observation::LeakFound(place) | Observation::NoLeakFound(place) => Subject::Search(place),
-        Observation::WheelTurnsFreely => state(Thing::Wheel, 1, SLIP),
-        Observation::WheelStuck => state(Thing::Wheel, 0, SLIP),
-        Observation::BlowerHumming | Observation::OutdoorFanHumming | Observation::CompressorHumming => {
-            Subject::Finding { slip: SLIP_PASSING }
-        }
-        // Ice may hide it.
-        Observation::CoilFaceMatted => Subject::Finding { slip: SLIP_PASSING },
-        Observation::RegistersClosed
-        | Observation::ReturnDuctCollapsed
-        | Observation::BlowerWheelDirty
-        | Observation::OutdoorCoilDirty
-        | Observation::LiquidLineKinked
-        | Observation::FuseBlown
-        | Observation::FloatSwitchUp
-        | Observation::ContactorInWithoutCall
-        | Observation::NoContinuity(..)
-        | Observation::NoCapacitance(..) => Subject::Finding { slip: SLIP },
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -557,8 +388,13 @@ mod tests {
         let filter = Suspect::single(FaultKind::LoadedFilter, None);
         let entries: Vec<(f64, Entry)> =
             gave.iter().map(|(weight, outcome)| (*weight, entry(outcome))).collect();
-        let gave: Vec<(f64, &Entry)> = entries.iter().map(|(weight, entry)| (*weight, entry)).collect();
-        log_likelihood(&entry(taken), &gave, &filter, offsets).expect("an answer")
+        let gave: Vec<Gave<'_>> =
+            entries.iter().map(|(weight, entry)| Gave { weight: *weight, entry, before: None }).collect();
+        log_likelihood(&entry(taken), &gave, None, &filter, offsets).expect("an answer")
+    }
+
+    fn alone(entry: &Entry) -> Gave<'_> {
+        Gave { weight: 1.0, entry, before: None }
     }
 
     #[test]
@@ -570,9 +406,9 @@ mod tests {
         there.running.called = true;
         there.running.compressor = true;
         there.running.compressor_for_s = 60.0;
-        assert_eq!(log_likelihood(&taken, &[(1.0, &there)], &filter, &mut Offsets::default()), None);
+        assert_eq!(log_likelihood(&taken, &[alone(&there)], None, &filter, &mut Offsets::default()), None);
         there.running.compressor_for_s = 10_000.0;
-        assert!(log_likelihood(&taken, &[(1.0, &there)], &filter, &mut Offsets::default()).is_some());
+        assert!(log_likelihood(&taken, &[alone(&there)], None, &filter, &mut Offsets::default()).is_some());
     }
 
     #[test]
@@ -601,7 +437,8 @@ mod tests {
             let at = |value: f64| {
                 let mut there = entry(&suction(value, Trust::Sound));
                 there.running.compressor_for_s = 5000.0;
-                log_likelihood(&taken, &[(1.0, &there)], &filter, &mut Offsets::default()).expect("an answer")
+                log_likelihood(&taken, &[alone(&there)], None, &filter, &mut Offsets::default())
+                    .expect("an answer")
             };
             at(8.0e5) - at(8.4e5)
         };
@@ -655,35 +492,5 @@ mod tests {
         let mixed =
             weigh(&suction(8.0e5, Trust::Sound), &[(0.5, &low), (0.5, &stands)], &mut Offsets::default());
         assert!(mixed < between - 2.0);
-    }
-
-    #[test]
-    fn sights_are_compared_subject_by_subject() {
-        let filter = Suspect::single(FaultKind::LoadedFilter, None);
-        let see = |taken: &[Observation], gave: &[Observation]| {
-            of_sight(&Move::InspectFilter, taken, &Outcome::Seen(gave.to_vec()), &filter)
-        };
-        let (clean, matted) = (Observation::FilterClean, Observation::FilterMatted);
-        assert!(see(&[clean], &[clean]) > 5.0 * see(&[clean], &[matted]));
-        assert!(see(&[Observation::FilterDirty], &[matted]) > see(&[clean], &[matted]));
-        // A finding on one side only tells them apart, whichever side it is.
-        let finding = Observation::RegistersClosed;
-        assert_eq!(see(&[finding], &[]), SLIP);
-        assert_eq!(see(&[], &[finding]), SLIP);
-        // Another subject says nothing.
-        assert_eq!(see(&[Observation::BlowerStill], &[clean]), 1.0);
-    }
-
-    #[test]
-    fn a_search_finds_a_leak_where_it_is() {
-        let there = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::IndoorCoil));
-        let elsewhere = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::LiquidLine));
-        let action = Move::SearchLeak(LeakPlace::IndoorCoil, LeakMethod::ElectronicDetector);
-        let found = [Observation::LeakFound(LeakPlace::IndoorCoil)];
-        let gave = Outcome::Seen(found.to_vec());
-        let gave_none = Outcome::Seen(vec![Observation::NoLeakFound(LeakPlace::IndoorCoil)]);
-        assert!(of_sight(&action, &found, &gave, &there) > 0.9);
-        assert!(of_sight(&action, &found, &gave_none, &elsewhere) < 0.01);
-        assert!(of_sight(&action, &found, &gave_none, &there) < 0.01, "no pressure, nothing to find");
     }
 }
