@@ -87,6 +87,7 @@ fn reason(aim: Aim) -> String {
             format!("Expected to tell most for what it takes: {expected_bits:.2} bit.")
         }
         Aim::Prepares => "Makes the next test possible.".to_owned(),
+        Aim::KeepsOrder => "A sound order has it before what comes next.".to_owned(),
         Aim::RunsUp => "Towards a plant that runs with a clear coil: only that shows the rest.".to_owned(),
         Aim::PutsBack => "Puts back what was switched off or opened.".to_owned(),
         Aim::Declares => "Says what is wrong, with the readings that single it out.".to_owned(),

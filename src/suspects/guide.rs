@@ -1,9 +1,10 @@
 //! A way through a visit by the next best test, and from there through the repair to the proof.
 
-use call::{Duration, Mass, Temperature};
+use call::{Duration, Mass, Milestone, Temperature};
 use plant::{Capacitor, FanSetting, Fault, FaultKind, LeakPlace, Mode, Switch, Work};
 use visit::{Declaration, Move, Observation, Outcome, Panel, Place, Visit, minutes};
 
+use crate::order::{Reach, ahead_of, melting, reach, wanted_before};
 use crate::suspects::{Stoppable, Suspects};
 use crate::tests_ahead::{Test, When};
 
@@ -37,6 +38,8 @@ pub enum Aim {
     },
     /// Makes the next test possible.
     Prepares,
+    /// The order that the call asks for has it before what comes next.
+    KeepsOrder,
     /// Melts the ice and runs the plant up, for what only a running plant shows.
     RunsUp,
     /// Puts back what a test had switched off.
@@ -69,17 +72,18 @@ pub fn guide(
     limit_min: f64,
     watch: &Watch<'_>,
 ) -> Stoppable<Vec<Aim>> {
-    let mut way = Way { visit, suspects, aims: Vec::new(), watch };
+    let mut way = Way { visit, suspects, aims: Vec::new(), watch, manner: Manner::Quickest };
     Ok(way.find(limit_min)?.map(|()| way.aims))
 }
 
-/// A sound path: [`guide`], then the work that takes the true faults away, and the proof. Needs a visit and suspects on
-/// arrival. Returns what each move was for; `None` if it was stopped.
+/// A sound path: [`guide`] in the order that the call asks for, then the work that takes the true faults away, and the
+/// proof. Needs a visit and suspects on arrival. Returns what each move was for; `None` if it was stopped.
 ///
 /// # Errors
 /// If a plant leaves the finite numbers.
 pub fn sound_path(visit: &mut Visit, suspects: &mut Suspects, watch: &Watch<'_>) -> Stoppable<Vec<Aim>> {
-    let mut way = Way { visit, suspects, aims: Vec::new(), watch };
+    let mut way =
+        Way { visit, suspects, aims: Vec::new(), watch, manner: Manner::Ordered { tried: Vec::new() } };
     if way.find(SOUND_LIMIT_MIN)?.is_none() {
         return Ok(None);
     }
@@ -148,10 +152,6 @@ fn coil_as_seen(visit: &Visit) -> Coil {
         .unwrap_or(Coil::Unseen)
 }
 
-fn melting() -> Move {
-    Move::SetThermostat { mode: Mode::Off, fan: FanSetting::On, set_point: Temperature::Fahrenheit(70.0) }
-}
-
 fn half_an_hour() -> Move {
     Move::Wait(Duration::Minutes(30.0))
 }
@@ -185,6 +185,23 @@ struct Way<'a> {
     suspects: &'a mut Suspects,
     aims: Vec<Aim>,
     watch: &'a Watch<'a>,
+    manner: Manner,
+}
+
+/// How a way is gone.
+#[derive(Clone, Debug)]
+enum Manner {
+    /// By what tells most for its minutes, whatever the order.
+    Quickest,
+    /// In the order that the call asks for, with the milestones that were gone for.
+    Ordered { tried: Vec<Milestone> },
+}
+
+/// Whether something had to be done for the order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Kept {
+    AsItWas,
+    MovesMade,
 }
 
 impl Way<'_> {
@@ -211,6 +228,67 @@ impl Way<'_> {
         Ok(Some(()))
     }
 
+    /// Does what the call wants done before some moves, as far as it can be done by then.
+    fn keep_order(&mut self, actions: &[Move]) -> Stoppable<Kept> {
+        let mut kept = Kept::AsItWas;
+        for milestone in actions.iter().flat_map(ahead_of) {
+            for any in wanted_before(self.visit, milestone) {
+                match self.reach_one(&any)? {
+                    None => return Ok(None),
+                    Some(Kept::AsItWas) => {}
+                    Some(Kept::MovesMade) => kept = Kept::MovesMade,
+                }
+            }
+        }
+        Ok(Some(kept))
+    }
+
+    /// Goes for the first of some milestones that can be reached, once, unless one of them is reached.
+    fn reach_one(&mut self, any: &[Milestone]) -> Stoppable<Kept> {
+        let Manner::Ordered { tried } = &mut self.manner else { return Ok(Some(Kept::AsItWas)) };
+        if self.visit.milestones().iter().any(|(reached, _)| any.contains(reached)) {
+            return Ok(Some(Kept::AsItWas));
+        }
+        let ways = any.iter().filter(|one| !tried.contains(one));
+        let Some((milestone, way)) = ways.copied().find_map(|one| Some((one, reach(self.visit, one)?)))
+        else {
+            return Ok(Some(Kept::AsItWas));
+        };
+        tried.push(milestone);
+        for before in wanted_before(self.visit, milestone) {
+            if self.reach_one(&before)?.is_none() {
+                return Ok(None);
+            }
+        }
+        let made = match way {
+            Reach::Thaw => self.thaw(Aim::KeepsOrder)?,
+            Reach::Moves(moves) => self.make_in_order(&moves)?,
+            Reach::Running(moves) => {
+                if self.keep_order(&moves)?.is_none()
+                    || (!self.visit.running().compressor && self.run_up()?.is_none())
+                {
+                    return Ok(None);
+                }
+                self.make_in_order(&moves)?
+            }
+        };
+        Ok(made.map(|()| Kept::MovesMade))
+    }
+
+    fn make_in_order(&mut self, moves: &[Move]) -> Stoppable<()> {
+        if self.keep_order(moves)?.is_none() {
+            return Ok(None);
+        }
+        for action in moves {
+            // What is open or connected already is not offered again.
+            let first = self.visit.needed_first(action).unwrap_or_default();
+            if self.make_all(first.into_iter().chain([action.clone()]), Aim::KeepsOrder)?.is_none() {
+                return Ok(None);
+            }
+        }
+        Ok(Some(()))
+    }
+
     fn find(&mut self, limit_min: f64) -> Stoppable<()> {
         let mut ran_up = false;
         for _ in 0..MOST_TESTS {
@@ -227,6 +305,15 @@ impl Way<'_> {
                 .filter(|test| test.gain_bits > WORTH_DOING_BITS)
                 .find(|test| !(ran_up && test.when == When::RunningClear));
             let Some(best) = best else { break };
+            if best.when != When::RunningClear {
+                let planned: Vec<Move> = best.first.iter().chain([&best.action]).cloned().collect();
+                match self.keep_order(&planned)? {
+                    None => return Ok(None),
+                    // What comes first tells something as well: another test may be the best now.
+                    Some(Kept::MovesMade) => continue,
+                    Some(Kept::AsItWas) => {}
+                }
+            }
             let made = if best.when == When::RunningClear {
                 let made = self.run_up()?;
                 ran_up = coil_as_seen(self.visit) != Coil::Iced;
@@ -251,29 +338,41 @@ impl Way<'_> {
         self.make_all(back, Aim::PutsBack)
     }
 
-    /// Melts the ice, if there is any, and lets the plant run for 15 minutes.
-    fn run_up(&mut self) -> Stoppable<()> {
+    /// Looks at the coil, and melts the ice if there is any.
+    fn thaw(&mut self, aim: Aim) -> Stoppable<()> {
+        let look = Move::Look(Place::IndoorCoil);
+        if self.keep_order(std::slice::from_ref(&look))?.is_none() {
+            return Ok(None);
+        }
         if !self.visit.site().is_open(Panel::CoilCabinet)
-            && self.make(&Move::OpenPanel(Panel::CoilCabinet), Aim::RunsUp)?.is_none()
+            && self.make(&Move::OpenPanel(Panel::CoilCabinet), aim)?.is_none()
         {
             return Ok(None);
         }
-        let look = Move::Look(Place::IndoorCoil);
-        if self.make(&look, Aim::RunsUp)?.is_none() {
+        if self.make(&look, aim)?.is_none() {
             return Ok(None);
         }
-        if coil_as_seen(self.visit) == Coil::Iced {
-            if self.make(&melting(), Aim::RunsUp)?.is_none() {
+        if coil_as_seen(self.visit) != Coil::Iced {
+            return Ok(Some(()));
+        }
+        if self.make(&melting(), aim)?.is_none() {
+            return Ok(None);
+        }
+        for _ in 0..MOST_THAWS {
+            if self.make_all([half_an_hour(), look.clone()], aim)?.is_none() {
                 return Ok(None);
             }
-            for _ in 0..MOST_THAWS {
-                if self.make_all([half_an_hour(), look.clone()], Aim::RunsUp)?.is_none() {
-                    return Ok(None);
-                }
-                if coil_as_seen(self.visit) != Coil::Iced {
-                    break;
-                }
+            if coil_as_seen(self.visit) != Coil::Iced {
+                break;
             }
+        }
+        Ok(Some(()))
+    }
+
+    /// Melts the ice, if there is any, and lets the plant run for 15 minutes.
+    fn run_up(&mut self) -> Stoppable<()> {
+        if self.thaw(Aim::RunsUp)?.is_none() {
+            return Ok(None);
         }
         let quarter = Move::Wait(Duration::Minutes(15.0));
         self.make_all(starting().into_iter().chain([quarter]), Aim::RunsUp)
@@ -282,15 +381,25 @@ impl Way<'_> {
     /// Declares the true faults, takes them away and proves it.
     fn mend(&mut self) -> Stoppable<()> {
         let faults = self.visit.seeded().faults.clone();
+        let jobs: Vec<(FaultKind, Move)> =
+            faults.iter().filter_map(|fault| Some((fault.kind, job(fault.kind, fault.place)?))).collect();
+        let opens_circuit = jobs.iter().any(|(_, action)| action.opens_circuit());
+        // What is to be read before the declaration, and before the circuit is opened, is read while the plant can run.
+        let plate = Mass::Kilograms(self.visit.call().system.plate_charge_kg);
+        let mut planned: Vec<Move> =
+            faults.iter().map(|fault| Move::Declare(self.declaration(fault))).collect();
+        if opens_circuit {
+            planned.extend([Move::Recover, Move::WeighIn(plate)]);
+        }
+        if self.keep_order(&planned)?.is_none() {
+            return Ok(None);
+        }
         for fault in &faults {
             let declaration = self.declaration(fault);
             if self.make(&Move::Declare(declaration), Aim::Declares)?.is_none() {
                 return Ok(None);
             }
         }
-        let jobs: Vec<(FaultKind, Move)> =
-            faults.iter().filter_map(|fault| Some((fault.kind, job(fault.kind, fault.place)?))).collect();
-        let opens_circuit = jobs.iter().any(|(_, action)| action.opens_circuit());
         if self.make_all(safety(), Aim::MakesSafe)?.is_none() {
             return Ok(None);
         }
@@ -302,11 +411,8 @@ impl Way<'_> {
                 return Ok(None);
             }
         }
-        if opens_circuit {
-            let plate = Mass::Kilograms(self.visit.call().system.plate_charge_kg);
-            if self.make_all([Move::Evacuate, Move::WeighIn(plate)], Aim::Fills)?.is_none() {
-                return Ok(None);
-            }
+        if opens_circuit && self.make_all([Move::Evacuate, Move::WeighIn(plate)], Aim::Fills)?.is_none() {
+            return Ok(None);
         }
         let usual = Move::SetThermostat {
             mode: Mode::Cool,
@@ -317,10 +423,16 @@ impl Way<'_> {
             Move::OutdoorDisconnect(Switch::Closed),
             Move::ClosePanel(Panel::BlowerCompartment),
             Move::IndoorServiceSwitch(Switch::Closed),
-            usual,
+            usual.clone(),
         ];
         if self.make_all(back, Aim::PutsBack)?.is_none() {
             return Ok(None);
+        }
+        match self.keep_order(&[Move::Verify])? {
+            None => return Ok(None),
+            // For the thaw, the thermostat may stand at off.
+            Some(Kept::MovesMade) if self.make(&usual, Aim::PutsBack)?.is_none() => return Ok(None),
+            Some(_) => {}
         }
         let proof =
             [Move::Verify, Move::DisconnectGauges, Move::ClosePanel(Panel::CoilCabinet), Move::CloseTicket];

@@ -9,6 +9,7 @@
 mod crew;
 mod family;
 mod guide;
+mod order;
 mod prior;
 mod shadow;
 mod sight;

@@ -17,6 +17,8 @@ pub(crate) enum Reach {
 /// Milestones that a move is sure to reach, or would break the order by reaching.
 pub(crate) fn ahead_of(action: &Move) -> Vec<Milestone> {
     match action {
+        // Where no ice is left, the look is the one that says so.
+        Move::Look(Place::IndoorCoil) => vec![Milestone::CoilThawed],
         Move::ConnectGauges => vec![Milestone::GaugesConnected],
         Move::Declare(_) => vec![Milestone::CauseDeclared],
         Move::Recover => vec![Milestone::Recovered],

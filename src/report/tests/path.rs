@@ -4,10 +4,10 @@ mod common;
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use judge::Marks;
+use judge::{Area, Marks};
 use report::{Dossier, Review, SoundPath, Units, html};
 use suspects::Suspects;
-use visit::{Move, Place};
+use visit::{Move, Place, Visit};
 
 #[test]
 fn a_sound_path_appears_on_the_page() {
@@ -26,7 +26,7 @@ fn a_sound_path_appears_on_the_page() {
         made.store(steps, Ordering::Relaxed);
         true
     };
-    let path = SoundPath::work_out(&call, visit.seed(), arrived, &watch)
+    let path = SoundPath::work_out(&call, visit.seed(), arrived.clone(), &watch)
         .expect("the plants stay finite")
         .expect("nobody stops it");
     assert!(made.into_inner() > 0, "how far it is was told");
@@ -35,6 +35,19 @@ fn a_sound_path_appears_on_the_page() {
     let declared = at(|action| matches!(action, Move::Declare(_))).expect("the cause is declared");
     let proven = at(|action| matches!(action, Move::Verify)).expect("the repair is proven");
     assert!(declared < proven);
+
+    // A path that is called sound keeps the order that the call asks for.
+    let mut worked = Visit::start(&call, visit.seed()).expect("a call starts");
+    for action in &actions {
+        worked.perform(action).expect("the plant stays finite");
+    }
+    // Order, repair and safety hang on the moves alone, so suspects that weighed nothing will do.
+    let marks = judge::judge_weighed(&worked, &arrived).expect("the plants stay finite");
+    for area in [Area::Order, Area::Repair, Area::Safety] {
+        for mark in marks.items_in(area) {
+            assert!(mark.points >= mark.of - 1.0e-9, "{}\n{actions:#?}", mark.reason);
+        }
+    }
 
     let review = Review::new(&visit, &Marks::of(Vec::new()));
     let dossier = Dossier { path: Some(path), ..Dossier::of(&visit, 1.0).expect("the plants stay finite") };
