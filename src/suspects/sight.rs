@@ -13,6 +13,8 @@ use crate::suspect::Suspect;
 const SLIP: f64 = 0.002;
 const SLIP_PASSING: f64 = 0.05;
 const SLIP_NEXT: f64 = 0.12;
+/// The same of a filter that is held in the hands against the light.
+const SLIP_FILTER: f64 = 0.03;
 const SLIP_FAR: f64 = 0.01;
 /// An oil stain is seen at a leak, and where there is none.
 pub(crate) const STAIN_AT_LEAK: f64 = 0.55;
@@ -156,8 +158,8 @@ impl State {
         let apart = self.degree.abs_diff(there.degree);
         let graded = matches!(self.of, Thing::Ice | Thing::Filter | Thing::Air);
         match (apart, graded) {
-            (0, true) => 1.0 - SLIP_NEXT,
-            (1, true) => SLIP_NEXT,
+            (0, true) => 1.0 - self.slip,
+            (1, true) => self.slip,
             (_, true) => SLIP_FAR,
             (0, false) => 1.0 - self.slip,
             (_, false) => self.slip,
@@ -183,10 +185,10 @@ fn subject(observation: Observation) -> Subject {
         Observation::NoIce => state(Thing::Ice, 0, SLIP_NEXT),
         Observation::SomeIce => state(Thing::Ice, 1, SLIP_NEXT),
         Observation::BlockOfIce => state(Thing::Ice, 2, SLIP_NEXT),
-        Observation::FilterClean => state(Thing::Filter, 0, SLIP),
-        Observation::FilterDirty => state(Thing::Filter, 1, SLIP),
-        Observation::FilterMatted => state(Thing::Filter, 2, SLIP),
-        Observation::FilterCollapsed => state(Thing::Filter, 3, SLIP),
+        Observation::FilterClean => state(Thing::Filter, 0, SLIP_FILTER),
+        Observation::FilterDirty => state(Thing::Filter, 1, SLIP_FILTER),
+        Observation::FilterMatted => state(Thing::Filter, 2, SLIP_FILTER),
+        Observation::FilterCollapsed => state(Thing::Filter, 3, SLIP_FILTER),
         Observation::BlowerTurning => state(Thing::Blower, 1, SLIP_PASSING),
         Observation::BlowerSlow => state(Thing::Blower, 2, SLIP_PASSING),
         Observation::BlowerStill => state(Thing::Blower, 0, SLIP_PASSING),
@@ -277,11 +279,11 @@ mod tests {
     fn the_same_sight_again_tells_nothing_new() {
         let filter = Suspect::single(FaultKind::LoadedFilter, None);
         let (clean, dirty) = (look(&[Observation::FilterClean]), look(&[Observation::FilterDirty]));
-        assert_eq!(of_sight(&clean, &dirty, None, &filter), SLIP_NEXT);
+        assert_eq!(of_sight(&clean, &dirty, None, &filter), SLIP_FILTER);
         assert_eq!(of_sight(&clean, &dirty, Some([&clean, &dirty]), &filter), 1.0);
         // What has changed here or there since is news.
-        assert_eq!(of_sight(&clean, &dirty, Some([&dirty, &dirty]), &filter), SLIP_NEXT);
-        assert_eq!(of_sight(&clean, &dirty, Some([&clean, &clean]), &filter), SLIP_NEXT);
+        assert_eq!(of_sight(&clean, &dirty, Some([&dirty, &dirty]), &filter), SLIP_FILTER);
+        assert_eq!(of_sight(&clean, &dirty, Some([&clean, &clean]), &filter), SLIP_FILTER);
         // A finding that is missed again is missed once; beside it something new counts.
         let kinked = look(&[Observation::LiquidLineKinked]);
         let nothing = look(&[]);
