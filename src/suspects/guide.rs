@@ -355,7 +355,9 @@ impl Way<'_> {
         if coil_as_seen(self.visit) != Coil::Iced {
             return Ok(Some(()));
         }
-        if self.make(&melting(), aim)?.is_none() {
+        let set = &self.visit.inputs().thermostat;
+        let melts = (set.mode, set.fan) == (Mode::Off, FanSetting::On);
+        if !melts && self.make(&melting(), aim)?.is_none() {
             return Ok(None);
         }
         for _ in 0..MOST_THAWS {

@@ -277,7 +277,11 @@ pub(super) fn path(path: &SoundPath, units: Units) -> String {
             vec![
                 number.to_string(),
                 escape(&visit::label(&step.action)),
-                format!("{:.0}", step.minutes),
+                if step.minutes < 0.95 {
+                    format!("{:.1}", step.minutes)
+                } else {
+                    format!("{:.0}", step.minutes)
+                },
                 escape(&step.entry.as_ref().map_or(String::new(), |entry| outcome_text(entry, units))),
                 escape(&step.why),
             ]
