@@ -254,7 +254,8 @@ fn a_visit_is_played_recorded_and_graded() {
     // are claimed, an easier call.
     let text = fs::read_to_string(record.path()).expect("the record was written");
     for (from, to, why) in [
-        ("seed: 3", "seed: 4", "the notebook does not match"),
+        // With another seed the moves take other times, or give something else.
+        ("seed: 3", "seed: 4", "not graded"),
         ("Ounces(12", "Ounces(2", "the notebook does not match"),
         ("closed: true", "closed: false", "ticket"),
         ("seed: 3", "sed: 3", "sed"),

@@ -15,7 +15,7 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
         small(ui, "This visit was too short for plots.");
         return;
     }
-    let height = ((ui.available_height() - 134.0) / 3.0).clamp(110.0, 260.0);
+    let height = ((ui.available_height() - 150.0) / 3.0).clamp(110.0, 260.0);
     let moves_min: Vec<f64> = notebook.iter().map(|entry| (entry.started_s - arrival_s) / 60.0).collect();
     let pressure = |pick: fn(&Sample) -> f64| points(trace, |sample| units.pressure_number(pick(sample)));
     let temperature =

@@ -241,6 +241,7 @@ fn reviewed(visit: &Visit, weighing: Option<Weighing>, watch: &Watch) -> Result<
         None if watch.stop.load(Ordering::Relaxed) => judge::Marks::of(Vec::new()),
         None => judge::judge(visit)?,
     };
+    watch.goes_on(MARKED_SHARE);
     // The marks count; if a plant cannot run on, the figures are left out.
     let dossier = Dossier::of(visit, USUAL_HOURS).ok().map(|dossier| Dossier {
         chances: followed.as_ref().map(|followed| Chances::of(&followed.now)),
@@ -249,8 +250,11 @@ fn reviewed(visit: &Visit, weighing: Option<Weighing>, watch: &Watch) -> Result<
     Ok((Review::new(visit, &marks), dossier, followed.map(|followed| followed.arrived)))
 }
 
-/// Share of the bar that the arrival of the suspects has; the rest is for their way through the entries.
-const ARRIVAL_SHARE: f64 = 0.6;
+/// Where the bar stands when the suspects have arrived, when they have been through the entries, and when the marks are
+/// there; the rest is for the figures.
+const ARRIVAL_SHARE: f64 = 0.5;
+const WEIGHED_SHARE: f64 = 0.85;
+const MARKED_SHARE: f64 = 0.92;
 
 /// The suspects after all entries; those that followed the visit have little left to do.
 fn weighed(
@@ -266,6 +270,6 @@ fn weighed(
     };
     let Some(mut followed) = followed else { return Ok(None) };
     let last = visit.notebook().last().map_or(0, |entry| entry.number);
-    let catching_up = |share: f64| watch.goes_on(ARRIVAL_SHARE + (1.0 - ARRIVAL_SHARE) * share);
+    let catching_up = |share: f64| watch.goes_on(ARRIVAL_SHARE + (WEIGHED_SHARE - ARRIVAL_SHARE) * share);
     Ok(followed.now.catch_up(visit, last, &catching_up)?.map(|()| followed))
 }

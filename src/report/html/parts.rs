@@ -288,7 +288,7 @@ pub(super) fn path(path: &SoundPath, units: Units) -> String {
         })
         .collect();
     table(
-        "narrow",
+        "path",
         &format!("{}, {:.0} min in all", path.count_text(), path.minutes()),
         &["Step", "Move", "Minutes", "What came of it", "Why"],
         &rows,
