@@ -10,7 +10,7 @@ use crate::routine::{Follow, make};
 const MOST_PARTS: usize = 3;
 
 /// Makes the plant safe and does the work that the likeliest suspects ask for, one after another, until a part
-/// that comes out was faulty. Returns how many parts were sound.
+/// that comes out was faulty; where the charge is suspected most, it is recovered and weighed first. Returns how many parts were sound.
 ///
 /// # Errors
 /// If a plant leaves the finite numbers.
@@ -29,6 +29,17 @@ pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepE
         };
         if first.probability < 0.02 {
             break;
+        }
+        let asks_for_scale = |visit: &Visit| {
+            let likeliest = suspects.standing().into_iter().next();
+            let is_charge = likeliest.is_some_and(|chance| {
+                chance.suspect.causes.iter().all(|cause| job(cause.kind, cause.place).is_none())
+            });
+            is_charge && !visit.notebook().iter().any(|entry| entry.action == Move::Recover)
+        };
+        if asks_for_scale(visit) {
+            weigh_the_charge(visit, suspects)?;
+            continue;
         }
         let mut follow = |visit: &Visit| {
             if let Some(entry) = visit.notebook().last() {
@@ -55,6 +66,20 @@ pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepE
         }
     }
     Ok(sound)
+}
+
+/// Where the charge itself is suspected most, no part tells: it is recovered and weighed.
+fn weigh_the_charge(visit: &mut Visit, suspects: &mut Suspects) -> Result<(), StepError> {
+    let mut follow = |visit: &Visit| {
+        if let Some(entry) = visit.notebook().last() {
+            suspects.follow(entry, &|_| true)?;
+        }
+        Ok(crate::routine::Go::On)
+    };
+    make_safe(visit, &mut follow)?;
+    make(visit, &Move::ConnectGauges, &mut follow)?;
+    make(visit, &Move::Recover, &mut follow)?;
+    Ok(())
 }
 
 /// Whether the last part that came out was faulty.
