@@ -2,6 +2,7 @@
 
 use media::units;
 pub use report::Units;
+pub use visit::span;
 
 /// What the screen needs of [`Units`] beyond what the review writes.
 pub trait OnScreen: Copy {
@@ -66,22 +67,6 @@ pub fn time_of_day(hour: f64) -> String {
 pub fn since_arrival(seconds: f64) -> String {
     let minutes = (seconds.max(0.0) / 60.0).floor();
     format!("{:.0}:{:02.0}", (minutes / 60.0).floor(), minutes % 60.0)
-}
-
-/// A span of time from s: "45 s", "12 min", "2 h 05 min".
-pub fn span(seconds: f64) -> String {
-    let seconds = seconds.max(0.0);
-    if seconds < 59.5 {
-        return format!("{seconds:.0} s");
-    }
-    let minutes = (seconds / 60.0).round();
-    if minutes < 60.0 {
-        format!("{minutes:.0} min")
-    } else if minutes % 60.0 == 0.0 {
-        format!("{:.0} h", minutes / 60.0)
-    } else {
-        format!("{:.0} h {:02.0} min", (minutes / 60.0).floor(), minutes % 60.0)
-    }
 }
 
 /// Minutes as a move costs them: "2 min", "30 s", "no time".

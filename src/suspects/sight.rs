@@ -85,7 +85,7 @@ fn about(one: Observation, seen: &[Observation]) -> Vec<Observation> {
 }
 
 /// The leak place that a look at a place shows.
-fn looked_at(action: &Move) -> Option<LeakPlace> {
+pub(crate) fn looked_at(action: &Move) -> Option<LeakPlace> {
     match action {
         Move::Look(Place::IndoorCoil) => Some(LeakPlace::IndoorCoil),
         Move::Look(Place::LineSet) => Some(LeakPlace::LiquidLine),
@@ -94,7 +94,7 @@ fn looked_at(action: &Move) -> Option<LeakPlace> {
     }
 }
 
-fn leaks_at(suspect: &Suspect, place: LeakPlace) -> bool {
+pub(crate) fn leaks_at(suspect: &Suspect, place: LeakPlace) -> bool {
     suspect.causes.iter().any(|cause| cause.place == Some(place))
 }
 

@@ -7,11 +7,11 @@
 use std::collections::BTreeMap;
 
 use call::Duration;
-use plant::{LeakPlace, StepError, Switch, Terminal};
+use plant::{StepError, Switch, Terminal};
 use visit::{Move, Observation, Outcome, Place, Visit, minutes};
 
 use crate::crew::{KeepGoing, Worked, each};
-use crate::sight::{DETECTOR_FINDS, STAIN_AT_LEAK};
+use crate::sight::{DETECTOR_FINDS, STAIN_AT_LEAK, leaks_at, looked_at};
 use crate::suspects::{Stoppable, Suspects};
 use crate::weigh::{apart_in_cycle, in_phase, runs_alike, spread};
 
@@ -338,15 +338,9 @@ fn columns(action: &Move, one: &Given<'_>, scale: &Scale, suspects: &Suspects) -
             plain.sort();
             let place = match action {
                 Move::SearchLeak(place, _) => Some(*place),
-                Move::Look(Place::IndoorCoil) => Some(LeakPlace::IndoorCoil),
-                Move::Look(Place::LineSet) => Some(LeakPlace::LiquidLine),
-                Move::Look(Place::OutdoorUnit) => Some(LeakPlace::SuctionServiceValve),
-                _ => None,
+                look => looked_at(look),
             };
-            let leaks = suspects.names()[one.suspect]
-                .causes
-                .iter()
-                .any(|cause| cause.place.is_some() && cause.place == place);
+            let leaks = place.is_some_and(|place| leaks_at(&suspects.names()[one.suspect], place));
             match (action, place) {
                 (Move::SearchLeak(place, _), _) => {
                     let finds =

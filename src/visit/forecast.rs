@@ -85,10 +85,7 @@ impl Visit {
             fan: plant::FanSetting::Auto,
             set_point_k: media::units::kelvin_from_fahrenheit(60.0),
         };
-        copy.task = None;
-        copy.queue.clear();
-        copy.let_time_pass(seconds)?;
-        Ok(copy)
+        copy.left_alone(seconds)
     }
 
     /// A copy of the visit some time after the indoor service switch was opened.
@@ -98,10 +95,15 @@ impl Visit {
     pub fn switched_off(&self, seconds: f64) -> Result<Visit, StepError> {
         let mut copy = self.clone();
         copy.inputs.indoor_service_switch = Switch::Open;
-        copy.task = None;
-        copy.queue.clear();
-        copy.let_time_pass(seconds)?;
-        Ok(copy)
+        copy.left_alone(seconds)
+    }
+
+    /// The visit after some time in which nothing is done: what was being done is dropped.
+    fn left_alone(mut self, seconds: f64) -> Result<Visit, StepError> {
+        self.task = None;
+        self.queue.clear();
+        self.let_time_pass(seconds)?;
+        Ok(self)
     }
 
     /// Whether readings of the running system would be worth something now: it is called for and runs without ice.

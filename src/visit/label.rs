@@ -149,22 +149,27 @@ fn pressure(value: Pressure) -> String {
 fn duration(value: Duration) -> String {
     match value {
         // A wait that was stopped is recorded to the second; nobody reads thousands of them.
-        Duration::Seconds(time_s) if time_s >= 60.0 => whole_minutes(time_s),
+        Duration::Seconds(time_s) if time_s >= 60.0 => span(time_s),
         Duration::Seconds(time_s) => format!("{} s", plain(time_s)),
-        Duration::Minutes(time_min) if time_min >= 120.0 => whole_minutes(time_min * 60.0),
+        Duration::Minutes(time_min) if time_min >= 120.0 => span(time_min * 60.0),
         Duration::Minutes(time_min) => format!("{} min", plain(time_min)),
         Duration::Hours(time_h) => format!("{} h", plain(time_h)),
     }
 }
 
-/// A span from s, to the minute: "1 h 26 min".
-fn whole_minutes(time_s: f64) -> String {
-    let minutes = (time_s / 60.0).round();
-    let (hours, rest) = ((minutes / 60.0).floor(), minutes % 60.0);
-    match (hours > 0.0, rest > 0.0) {
-        (false, _) => format!("{minutes:.0} min"),
-        (true, false) => format!("{hours:.0} h"),
-        (true, true) => format!("{hours:.0} h {rest:02.0} min"),
+/// A span of time from s: "45 s", "12 min", "2 h 05 min".
+pub fn span(seconds: f64) -> String {
+    let seconds = seconds.max(0.0);
+    if seconds < 59.5 {
+        return format!("{seconds:.0} s");
+    }
+    let minutes = (seconds / 60.0).round();
+    if minutes < 60.0 {
+        format!("{minutes:.0} min")
+    } else if minutes % 60.0 == 0.0 {
+        format!("{:.0} h", minutes / 60.0)
+    } else {
+        format!("{:.0} h {:02.0} min", (minutes / 60.0).floor(), minutes % 60.0)
     }
 }
 

@@ -29,7 +29,7 @@ mod visit;
 pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use hazard::{Hazard, caution};
 pub use instruments::{Instrument, LiveReading, instrument};
-pub use label::label;
+pub use label::{label, span};
 pub use moves::{
     AirPoint, Bulb, ChargeBy, CylinderUse, Declaration, LeakMethod, Location, Move, Panel, PipePoint, Place,
     Port,

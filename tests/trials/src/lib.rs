@@ -11,7 +11,7 @@ mod routine;
 pub use calls::{Case, case};
 pub use crew::work_all;
 pub use guided::guided;
-pub use manners::{Manner, call_of, worked};
+pub use manners::{Manner, call_of, marks_of, worked};
 pub use repair::repair;
 pub use routine::{Follow, Go, fixed_routine, make, thaw_and_start};
 pub use suspects::{SURE, is_sure};

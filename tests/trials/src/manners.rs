@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 
 use call::{Call, Duration, Temperature};
+use judge::{Marks, judge_weighed, last_to_weigh, prior};
 use plant::{FanSetting, FaultKind, LeakPlace, Mode, StepError, Switch, Work};
+use suspects::Suspects;
 use visit::{Declaration, Entry, Move, Observation, Outcome, Panel, Place, Visit, read_moves};
 
 /// A manner of working.
@@ -99,6 +101,26 @@ pub fn worked(seed: u64, manner: Manner) -> Result<Visit, StepError> {
         Manner::PartsChanger => change_parts(&mut visit)?,
     }
     Ok(visit)
+}
+
+/// Marks of every manner on the built-in call of a seed, weighed on the same suspects, in the order of [`Manner::ALL`].
+///
+/// # Errors
+/// If a plant leaves the finite numbers.
+pub fn marks_of(seed: u64) -> Result<Vec<(Manner, Marks)>, StepError> {
+    let call = call_of(seed);
+    let Some(arrived) = Suspects::arrive(&call, seed, &prior(&call), &|_| true)? else {
+        unreachable!("nobody stops it")
+    };
+    Manner::ALL
+        .into_iter()
+        .map(|manner| {
+            let visit = worked(seed, manner)?;
+            let mut suspects = arrived.clone();
+            suspects.catch_up(&visit, last_to_weigh(&visit), &|_| true)?;
+            Ok((manner, judge_weighed(&visit, &suspects)?))
+        })
+        .collect()
 }
 
 /// Makes the moves of a script. A wait for the thaw goes on until the look after it shows a clear coil, and evidence

@@ -10,7 +10,8 @@ use crate::routine::{Follow, make};
 const MOST_PARTS: usize = 3;
 
 /// Makes the plant safe and does the work that the likeliest suspects ask for, one after another, until a part
-/// that comes out was faulty; where the charge is suspected most, it is recovered and weighed first. Returns how many parts were sound.
+/// that comes out was faulty; where the charge is suspected most, it is recovered and weighed first. Returns how many
+/// parts were sound.
 ///
 /// # Errors
 /// If a plant leaves the finite numbers.
@@ -30,23 +31,19 @@ pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepE
         if first.probability < 0.02 {
             break;
         }
-        let asks_for_scale = |visit: &Visit| {
-            let likeliest = suspects.standing().into_iter().next();
-            let is_charge = likeliest.is_some_and(|chance| {
-                chance.suspect.causes.iter().all(|cause| job(cause.kind, cause.place).is_none())
-            });
-            is_charge && !visit.notebook().iter().any(|entry| entry.action == Move::Recover)
-        };
-        if asks_for_scale(visit) {
-            weigh_the_charge(visit, suspects)?;
-            continue;
-        }
+        let weighs = charge_is_suspected_most(suspects)
+            && !visit.notebook().iter().any(|entry| entry.action == Move::Recover);
         let mut follow = |visit: &Visit| {
             if let Some(entry) = visit.notebook().last() {
                 suspects.follow(entry, &|_| true)?;
             }
             Ok(crate::routine::Go::On)
         };
+        if weighs {
+            make_safe(visit, &mut follow)?;
+            recover(visit, &mut follow)?;
+            continue;
+        }
         for cause in &first.suspect.causes {
             let Some(action) = job(cause.kind, cause.place) else { continue };
             if tried.contains(&action) {
@@ -55,8 +52,7 @@ pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepE
             tried.push(action.clone());
             make_safe(visit, &mut follow)?;
             if action.opens_circuit() {
-                make(visit, &Move::ConnectGauges, &mut follow)?;
-                make(visit, &Move::Recover, &mut follow)?;
+                recover(visit, &mut follow)?;
             }
             make(visit, &action, &mut follow)?;
         }
@@ -68,17 +64,17 @@ pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepE
     Ok(sound)
 }
 
-/// Where the charge itself is suspected most, no part tells: it is recovered and weighed.
-fn weigh_the_charge(visit: &mut Visit, suspects: &mut Suspects) -> Result<(), StepError> {
-    let mut follow = |visit: &Visit| {
-        if let Some(entry) = visit.notebook().last() {
-            suspects.follow(entry, &|_| true)?;
-        }
-        Ok(crate::routine::Go::On)
-    };
-    make_safe(visit, &mut follow)?;
-    make(visit, &Move::ConnectGauges, &mut follow)?;
-    make(visit, &Move::Recover, &mut follow)?;
+/// Whether no part, only the scale would tell of the likeliest suspect.
+fn charge_is_suspected_most(suspects: &Suspects) -> bool {
+    suspects.standing().first().is_some_and(|likeliest| {
+        likeliest.suspect.causes.iter().all(|cause| job(cause.kind, cause.place).is_none())
+    })
+}
+
+/// Recovers the charge, which weighs it.
+fn recover(visit: &mut Visit, follow: &mut Follow<'_>) -> Result<(), StepError> {
+    make(visit, &Move::ConnectGauges, follow)?;
+    make(visit, &Move::Recover, follow)?;
     Ok(())
 }
 

@@ -1,10 +1,9 @@
 //! Prints the marks of four technicians on the built-in calls.
 
 use clap::Parser;
-use judge::{Area, judge_weighed, last_to_weigh, prior};
+use judge::Area;
 use plant::StepError;
-use suspects::Suspects;
-use trials::{Manner, call_of, work_all, worked};
+use trials::{Manner, call_of, marks_of, work_all};
 
 /// Four technicians on the built-in calls.
 #[derive(Parser)]
@@ -38,15 +37,8 @@ fn main() -> Result<(), StepError> {
 
 fn mark(seed: u64, verbose: bool) -> Result<Vec<(Manner, f64)>, StepError> {
     let call = call_of(seed);
-    let Some(arrived) = Suspects::arrive(&call, seed, &prior(&call), &|_| true)? else {
-        unreachable!("nobody stops it")
-    };
     let mut marked = Vec::new();
-    for manner in Manner::ALL {
-        let visit = worked(seed, manner)?;
-        let mut suspects = arrived.clone();
-        suspects.catch_up(&visit, last_to_weigh(&visit), &|_| true)?;
-        let marks = judge_weighed(&visit, &suspects)?;
+    for (manner, marks) in marks_of(seed)? {
         let areas: Vec<String> =
             Area::ALL.iter().map(|area| format!("{:?} {:.1}", area, marks.points_in(*area))).collect();
         println!("{seed} {} {manner:?} {:.1}: {}", call.id, marks.total, areas.join(", "));
