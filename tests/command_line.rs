@@ -328,6 +328,10 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
     assert!(run.err.contains("Suspects on their way: begun"), "long work shows how far it is: {}", run.err);
     assert!(!run.err.contains("Sound path"), "{}", run.err);
 
+    let other = rimebench(&["review", record.path(), "--html", page.path(), "--call", "orchard-court"]);
+    assert_eq!(other.status, 1);
+    assert!(other.err.contains("not that of orchard-court"), "{}", other.err);
+
     let nowhere = format!("{}/nowhere/page.html", env!("CARGO_TARGET_TMPDIR"));
     let run = rimebench(&["review", record.path(), "--html", &nowhere]);
     assert_eq!(run.status, 1);

@@ -125,6 +125,10 @@ struct ReviewArguments {
     /// Where to write the page
     #[arg(long, value_name = "OUT")]
     html: PathBuf,
+    /// Built-in call or call file that the record must be of; without it, a record that bears the name of a built-in call must
+    /// hold that call
+    #[arg(long, value_name = "CALL")]
+    call: Option<String>,
     /// Units of the page
     #[arg(long, value_enum, default_value_t = UnitSystem::Ip)]
     units: UnitSystem,

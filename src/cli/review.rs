@@ -9,11 +9,12 @@ use suspects::Suspects;
 use super::output::{Failure, Output};
 use super::play::plant_failure;
 use super::progress::Progress;
-use super::{ReviewArguments, grade};
+use super::{ReviewArguments, grade, source};
 
 /// Works the record again, with everything that the review shows, and writes the page.
 pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<(), Failure> {
-    let visit = grade::replayed(&arguments.record, None)?;
+    let held_against = arguments.call.as_deref().map(source::call_source).transpose()?;
+    let visit = grade::replayed(&arguments.record, held_against.as_ref())?;
     let path = &arguments.html;
     // Told now, and not after minutes of work.
     can_be_written(path)?;
