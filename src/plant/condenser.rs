@@ -4,6 +4,7 @@ use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
 
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
+use crate::level::implicit_exchange;
 use crate::system::Condenser;
 
 /// What the condenser does at one instant.
@@ -34,6 +35,9 @@ pub(crate) struct Around<'a> {
     pub outlet_flow_kg_s: f64,
     /// Liquid in the condenser, m³.
     pub liquid_volume_m3: f64,
+    /// Heat capacity of the high side, J/K, and its heat to the wall in the last step, W.
+    pub level_capacity_j_k: f64,
+    pub last_to_wall_w: f64,
     pub dt_s: f64,
 }
 
@@ -73,7 +77,8 @@ impl Exchange {
     }
 }
 
-/// One step of the condenser, implicit in the temperature of its wall. Arguments as of [`exchange`].
+/// One step of the condenser, implicit in the temperatures of its wall and of its refrigerant. Arguments as of
+/// [`exchange`].
 pub(crate) fn condense(
     data: &Condenser,
     around: &Around<'_>,
@@ -81,9 +86,15 @@ pub(crate) fn condense(
     sat: &Saturation,
     inlet_k: f64,
     wall_k: f64,
-    exchange_limit_w_k: f64,
 ) -> Condensing {
-    let e = exchange(data, around, state, sat, inlet_k, exchange_limit_w_k);
+    let mut e = exchange(data, around, state, sat, inlet_k);
+    (e.refrigerant_w_k, e.refrigerant_k) = implicit_exchange(
+        e.refrigerant_w_k,
+        e.refrigerant_k,
+        around.level_capacity_j_k,
+        around.last_to_wall_w,
+        around.dt_s,
+    );
     let wall_new = (data.metal_capacity_j_k / around.dt_s * wall_k
         + e.refrigerant_w_k * e.refrigerant_k
         + e.air_w_k * e.air_k)
@@ -91,15 +102,13 @@ pub(crate) fn condense(
     e.at_wall(wall_new)
 }
 
-/// One instant of the condenser. `state` is the flash of the whole high side, `sat` its saturation,
-/// `exchange_limit_w_k` bounds the explicit exchange.
+/// One instant of the condenser. `state` is the flash of the whole high side, `sat` its saturation.
 pub(crate) fn exchange(
     data: &Condenser,
     around: &Around<'_>,
     state: &Fluid,
     sat: &Saturation,
     inlet_k: f64,
-    exchange_limit_w_k: f64,
 ) -> Exchange {
     let flow_share = (around.fan_speed * data.air_flow_share).clamp(0.0, 1.0);
     let capacity = AIR_HEAT_J_M3_K * data.air_flow_m3_s * flow_share + data.still_air_ua_w_k;
@@ -146,8 +155,8 @@ pub(crate) fn exchange(
         let taken = (sat.liquid_cp_j_kg_k * drop).min((sat.liquid_enthalpy_j_kg - coldest).max(0.0));
         (sat.liquid_enthalpy_j_kg - taken, sat.liquid_density_kg_m3, m_out * taken)
     } else if liquid_share > 1.0e-6 {
-        // With 1 - x for x the zone runs from vapour (x = 1) down to the outlet; the mean is the same.
-        let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), 1.0, 0.0);
+        // The zone runs from vapour (x = 1) down to the outlet.
+        let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), [1.0, 0.0]);
         let (h, _) = glide::at_quality(around.fluid, sat, x);
         (h, around.fluid.at_ph(sat.pressure_pa, h).density_kg_m3, 0.0)
     } else {
@@ -165,7 +174,7 @@ pub(crate) fn exchange(
     } else {
         state.temperature_k
     };
-    let ua_ref = (data.condensing_ua_w_k * contact).min(exchange_limit_w_k);
+    let ua_ref = data.condensing_ua_w_k * contact;
     let ua_air = capacity * e_wall * (w2 + w3 * at_rest).max(0.02);
     Exchange {
         refrigerant_w_k: ua_ref,

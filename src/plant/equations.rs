@@ -303,7 +303,6 @@ impl Equations {
                 &high.fluid,
                 &high.sat,
                 flows.discharge_k,
-                high.exchange_limit_w_k,
             )
             .at_wall(plant.condenser_wall_k);
             let wall_k = plant.coil_wall_k;

@@ -8,6 +8,7 @@ use crate::air::air_film_w_k;
 use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, SUBLIMATION_J_KG};
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
+use crate::level::implicit_exchange;
 use crate::system::Evaporator;
 
 /// Exchange between dry vapour and coil metal at rest, W/K (natural convection in tubes, typ.).
@@ -29,7 +30,9 @@ pub(crate) struct Around<'a> {
     pub rated_flow_kg_s: f64,
     /// Liquid in the evaporator, m³.
     pub liquid_volume_m3: f64,
-    pub exchange_limit_w_k: f64,
+    /// Heat capacity of the low side, J/K, and the heat from the wall to it in the last step, W.
+    pub level_capacity_j_k: f64,
+    pub last_from_wall_w: f64,
     pub dt_s: f64,
 }
 
@@ -38,6 +41,8 @@ pub(crate) struct Around<'a> {
 pub(crate) struct Evaporating {
     /// All heat to the refrigerant, W.
     pub heat_to_refrigerant_w: f64,
+    /// The part of it that comes from the wall, W.
+    pub from_wall_w: f64,
     /// Enthalpy at the outlet, J/kg.
     pub outlet_enthalpy_j_kg: f64,
     /// Temperature at the outlet, K.
@@ -111,6 +116,7 @@ impl Exchange {
         let (sensible_w, water_kg_s) = (wall.sensible_w + self.superheat_w, wall.water_kg_s);
         Evaporating {
             heat_to_refrigerant_w: wall.to_refrigerant_w + self.superheat_w,
+            from_wall_w: wall.to_refrigerant_w,
             outlet_enthalpy_j_kg: self.outlet_enthalpy_j_kg,
             outlet_k: self.outlet_k,
             wetted_share: self.wetted_share,
@@ -169,18 +175,26 @@ pub(crate) fn evaporate(
     frost: &mut Frost,
 ) -> Evaporating {
     let e = exchange(data, around, state, sat, wall_k, frost);
+    let (to_refrigerant_w_k, refrigerant_k) = implicit_exchange(
+        e.boiling_w_k + e.gas_w_k,
+        e.refrigerant_k,
+        around.level_capacity_j_k,
+        // Heat to the refrigerant warms it: the sign is the other way round than in the condenser.
+        -around.last_from_wall_w,
+        around.dt_s,
+    );
     let inertia = data.metal_capacity_j_k / around.dt_s;
     let slope = e.sensible_w_k + e.water_kg_s_k * e.release_j_kg;
     let wall_next = (inertia * wall_k
         + e.sensible_w
         + e.water_kg_s * e.release_j_kg
         + slope * wall_k
-        + (e.boiling_w_k + e.gas_w_k) * e.refrigerant_k
+        + to_refrigerant_w_k * refrigerant_k
         + e.melt_w_k * e.melt_zero_k)
-        / (inertia + slope + e.boiling_w_k + e.gas_w_k + e.melt_w_k);
+        / (inertia + slope + to_refrigerant_w_k + e.melt_w_k);
     let sensible_w = e.sensible_w - e.sensible_w_k * (wall_next - wall_k);
     let water_kg_s = (e.water_kg_s - e.water_kg_s_k * (wall_next - wall_k)).max(0.0);
-    let to_refrigerant_w = (e.boiling_w_k + e.gas_w_k) * (wall_next - e.refrigerant_k);
+    let to_refrigerant_w = to_refrigerant_w_k * (wall_next - refrigerant_k);
     let melt_w = frost.melt(e.melt_w_k * (wall_next - e.melt_zero_k).max(0.0), around.dt_s);
     let latent_w = water_kg_s * e.release_j_kg;
     // Explicit sum of the fluxes just fixed: exact balance whatever was clamped.
@@ -214,7 +228,7 @@ pub(crate) fn exchange(
     let full = liquid_share / holdup;
     let wetted = full.min(1.0);
     let flooded_end = (full > 1.0).then(|| {
-        let quality = end_quality(c, x_in, liquid_share, x_in, 1.0);
+        let quality = end_quality(c, x_in, liquid_share, [x_in, 1.0]);
         glide::at_quality(around.fluid, sat, quality)
     });
 
@@ -258,10 +272,9 @@ pub(crate) fn exchange(
     let water_slope =
         if water_0 > 0.0 { exchange * w_wall * 4098.0 / ((wall_c + 237.3) * (wall_c + 237.3)) } else { 0.0 };
 
-    let boiling = (data.boiling_ua_w_k
+    let boiling = data.boiling_ua_w_k
         * wetted
-        * libm::pow((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4))
-    .min(around.exchange_limit_w_k);
+        * libm::pow((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4);
 
     // How much of the wetted surface is below freezing.
     // The surface follows the refrigerant's glide as far as the film to the air lets it.
@@ -276,7 +289,7 @@ pub(crate) fn exchange(
     let freezing_share = cold * (1.0 - taken).max(0.1);
     let release = CONDENSATION_J_KG + freezing_share * (SUBLIMATION_J_KG - CONDENSATION_J_KG);
 
-    let gas = (RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted)).min(around.exchange_limit_w_k);
+    let gas = RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted);
     let melt_ua = if wall_c - depth > 0.0 { frost.melt_ua_w_k() } else { 0.0 };
     let iced_target = (cold_share + if cold > 0.0 { blocked } else { 0.0 }).min(wetted);
 

@@ -155,6 +155,8 @@ pub(crate) fn condenser_sees(
         inlet_enthalpy_j_kg: flows.discharge_enthalpy_j_kg,
         outlet_flow_kg_s: flows.outlet_kg_s.max(0.0),
         liquid_volume_m3: high.liquid_volume_m3,
+        level_capacity_j_k: high.capacity_j_k,
+        last_to_wall_w: plant.last.condenser_to_wall_w,
         dt_s,
     }
 }
@@ -180,7 +182,8 @@ pub(crate) fn evaporator_sees(
         outlet_flow_kg_s: flows.compressor_kg_s,
         rated_flow_kg_s: plant.system.compressor.rated_flow_kg_s,
         liquid_volume_m3: low.liquid_volume_m3,
-        exchange_limit_w_k: low.exchange_limit_w_k,
+        level_capacity_j_k: low.capacity_j_k,
+        last_from_wall_w: plant.last.coil_from_wall_w,
         dt_s,
     }
 }
@@ -208,6 +211,8 @@ impl Last {
             evaporator_outlet_enthalpy_j_kg: evaporating.outlet_enthalpy_j_kg,
             outlet_density_kg_m3: condensing.outlet_density_kg_m3,
             outlet_enthalpy_j_kg: condensing.outlet_enthalpy_j_kg,
+            condenser_to_wall_w: condensing.heat_to_wall_w,
+            coil_from_wall_w: evaporating.from_wall_w,
         }
     }
 }

@@ -5,7 +5,7 @@
 
 use media::refrigerant::{Refrigerant, Saturation};
 
-use crate::root::falling_root;
+use crate::root::Bracket;
 
 /// Glide below which a refrigerant counts as one that boils at one temperature, K. R-410A has about 0.1 K, R-454B more
 /// than 1 K.
@@ -34,7 +34,10 @@ pub(crate) fn at_quality(fluid: &Refrigerant, sat: &Saturation, quality: f64) ->
     }
     let gap = |h: f64| quality - fluid.at_ph(sat.pressure_pa, h).quality;
     let (low, high) = (sat.liquid_enthalpy_j_kg, sat.vapour_enthalpy_j_kg);
-    let h = falling_root((low, quality), (high, quality - 1.0), straight, 8, 1.0e-7, gap);
+    let h = match Bracket::of((low, quality), (high, quality - 1.0)) {
+        Ok(bracket) => bracket.root(straight, 8, 1.0e-7, gap),
+        Err(end) => end,
+    };
     (h, fluid.at_ph(sat.pressure_pa, h).temperature_k)
 }
 

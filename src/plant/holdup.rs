@@ -3,7 +3,7 @@
 //! Zivi 1964: slip ratio (rho_l/rho_v)^(1/3), so the void fraction is alpha(x) = x/(c + (1-c) x) with
 //! c = (rho_v/rho_l)^(2/3). Heat flux is taken as uniform along the zone, so quality is linear in length.
 
-use crate::root::falling_root;
+use crate::root::Bracket;
 
 /// Zivi's c for the densities of the two phases.
 pub(crate) fn zivi(vapour_density_kg_m3: f64, liquid_density_kg_m3: f64) -> f64 {
@@ -21,20 +21,16 @@ pub(crate) fn mean_holdup(c: f64, x1: f64, x2: f64) -> f64 {
     1.0 - (1.0 / b - c / (b * b) * libm::log(ratio) / dx)
 }
 
-/// Quality at the far end of a zone that starts at `x1`, given its mean holdup; between `x_low` and
-/// `x_high`. The mean holdup falls as the far end dries, so a bracket cannot fail.
-pub(crate) fn end_quality(c: f64, x1: f64, mean: f64, x_low: f64, x_high: f64) -> f64 {
+/// Quality at the far end of a zone that starts at `x1`, given its mean holdup; between the qualities `ends`, named in any
+/// order. Outside what they allow it is the end that comes nearer.
+pub(crate) fn end_quality(c: f64, x1: f64, mean: f64, ends: [f64; 2]) -> f64 {
     let gap = |x: f64| mean_holdup(c, x1, x) - mean;
-    let (at_low, at_high) = (gap(x_low), gap(x_high));
-    if at_low <= 0.0 {
-        return x_low;
+    let [a, b] = ends;
+    match Bracket::of((a, gap(a)), (b, gap(b))) {
+        // Six to eight steps reach 1e-6 here.
+        Ok(bracket) => bracket.root(bracket.secant(), 8, 1.0e-9, gap),
+        Err(end) => end,
     }
-    if at_high >= 0.0 {
-        return x_high;
-    }
-    let start = x_high - at_high * (x_high - x_low) / (at_high - at_low);
-    // Six to eight steps reach 1e-6 here.
-    falling_root((x_low, at_low), (x_high, at_high), start, 8, 1.0e-9, gap)
 }
 
 #[cfg(test)]
@@ -57,11 +53,23 @@ mod tests {
         }
     }
 
+    /// A zone that dries (an evaporator's) and one that fills with liquid (a condenser's), with the ends in either order.
     #[test]
     fn end_quality_inverts_the_mean() {
-        for x in [0.25, 0.4, 0.7, 0.95] {
-            let mean = mean_holdup(0.12, 0.2, x);
-            approx::assert_abs_diff_eq!(end_quality(0.12, 0.2, mean, 0.2, 1.0), x, epsilon = 1e-4);
+        for (x1, far) in [(0.2, 1.0), (1.0, 0.0)] {
+            for share in [0.05, 0.25, 0.6, 0.95] {
+                let x = x1 + (far - x1) * share;
+                let mean = mean_holdup(0.12, x1, x);
+                for ends in [[x1, far], [far, x1]] {
+                    approx::assert_abs_diff_eq!(end_quality(0.12, x1, mean, ends), x, epsilon = 1e-4);
+                }
+            }
         }
+    }
+
+    #[test]
+    fn a_mean_that_no_end_can_give_takes_the_nearest() {
+        assert_eq!(end_quality(0.12, 1.0, 0.0, [0.0, 1.0]), 1.0);
+        assert_eq!(end_quality(0.12, 1.0, 0.9, [0.0, 1.0]), 0.0);
     }
 }

@@ -12,6 +12,28 @@ pub(crate) const WATER_TO_AIR_MOLAR_MASS: f64 = 0.621_945;
 /// Density that no flow takes a level below, kg/m³ (a fraction of a pascal).
 const TRACE_KG_M3: f64 = 1.0e-5;
 
+/// Share of a level's heat capacity that an explicit exchange may move in one step for each kelvin; 2 is where it begins to
+/// ring without end.
+const EXPLICIT_SHARE: f64 = 1.2;
+
+/// A conductance and a temperature of the refrigerant with which an exchange of a step is implicit in the level's own
+/// temperature, W/K and K.
+///
+/// The level ends a step at T + dt (S - Q)/C, with S all else that flows. S is near what the same exchange took in the
+/// last step, since a level of small capacity follows its flows closely, so Q = UA (T + dt (Q_last - Q)/C - T_wall).
+/// Settled, Q is Q_last and Q = UA (T - T_wall) exactly, whatever the step; on the way the exchange rings less than an
+/// explicit one (its two roots have the magnitude sqrt(r/(1 + r)) with r = UA dt/C: below one for every r).
+pub(crate) fn implicit_exchange(
+    conductance_w_k: f64,
+    refrigerant_k: f64,
+    capacity_j_k: f64,
+    last_w: f64,
+    dt_s: f64,
+) -> (f64, f64) {
+    let share = dt_s / capacity_j_k.max(1.0e-3);
+    (conductance_w_k / (1.0 + conductance_w_k * share), refrigerant_k + share * last_w)
+}
+
 /// Everything one step knows about a pressure level.
 pub(crate) struct LevelState {
     pub fluid: Fluid,
@@ -21,7 +43,10 @@ pub(crate) struct LevelState {
     pub air_pa: f64,
     /// Refrigerant, gas that does not condense and water vapour together, Pa.
     pub total_pa: f64,
-    /// Largest conductance that an explicit exchange of one step may use, W/K.
+    /// Heat capacity of the level at constant volume, J/K: sensible, and in the dome the heat of the vapour that must form.
+    pub capacity_j_k: f64,
+    /// Largest conductance that an explicit exchange of one step may use, W/K. Nothing that settles in ordinary running may
+    /// lean on it: a bound that acts there makes the settled state depend on the step.
     pub exchange_limit_w_k: f64,
 }
 
@@ -43,7 +68,6 @@ impl LevelState {
         let gas_m3 = (volume_m3 - liquid_volume_m3).max(1.0e-5);
         let air_pa = level.air_kg * AIR_GAS_CONSTANT * fluid.temperature_k / gas_m3;
         let steam_pa = level.steam_kg * STEAM_GAS_CONSTANT * fluid.temperature_k / gas_m3;
-        // Heat capacity at constant volume: sensible, and in the dome the heat of the vapour that must form.
         let capacity = if fluid.phase == Phase::TwoPhase {
             let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
             let slope = hfg / (sat.dew_k * (1.0 / sat.vapour_density_kg_m3 - 1.0 / sat.liquid_density_kg_m3));
@@ -57,7 +81,8 @@ impl LevelState {
             liquid_volume_m3,
             air_pa,
             total_pa: fluid.pressure_pa + air_pa + steam_pa,
-            exchange_limit_w_k: 0.6 * capacity / dt_s,
+            capacity_j_k: capacity,
+            exchange_limit_w_k: EXPLICIT_SHARE * capacity / dt_s,
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use media::refrigerant::Refrigerant;
 
-use crate::root::falling_root;
+use crate::root::Bracket;
 use crate::system::Metering;
 
 /// Pressure difference below which flow laws go over to laminar, Pa: a square root has infinite slope at
@@ -116,12 +116,10 @@ impl Path<'_> {
         }
         // valve(m) - m falls; it is positive at 0 and negative at `open`.
         let (top, top_state) = self.valve_flow(open);
-        if top >= open {
-            return top_state;
-        }
+        let Ok(bracket) = Bracket::of((0.0, open), (open, top - open)) else { return top_state };
         let start = last_kg_s.clamp(0.02 * open, 0.98 * open);
         let mut at_root = top_state;
-        falling_root((0.0, open), (open, top - open), start, search.steps, search.tolerance_kg_s, |m| {
+        bracket.root(start, search.steps, search.tolerance_kg_s, |m| {
             let (flow, state) = self.valve_flow(m);
             at_root = Flow { flow_kg_s: m, ..state };
             flow - m

@@ -73,6 +73,9 @@ pub(crate) struct Last {
     pub evaporator_outlet_enthalpy_j_kg: f64,
     pub outlet_density_kg_m3: f64,
     pub outlet_enthalpy_j_kg: f64,
+    /// Heat from the high side to the condenser's wall and from the coil's wall to the low side, W.
+    pub condenser_to_wall_w: f64,
+    pub coil_from_wall_w: f64,
 }
 
 /// Values that change slowly and are computed once a second.

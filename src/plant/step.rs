@@ -156,7 +156,6 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &high.sat,
         flows.discharge_k,
         plant.condenser_wall_k,
-        high.exchange_limit_w_k,
     );
     let had_frost = plant.frost.mass_kg > 0.0;
     let mut frost = plant.frost;
