@@ -32,8 +32,9 @@ pub(crate) struct LevelRates {
     pub line_w: f64,
     pub low_kg_s: f64,
     pub low_w: f64,
-    /// Net heat to the motor, W.
+    /// Net heat to the motor, and to scrolls and dome, W.
     pub motor_w: f64,
+    pub dome_w: f64,
     /// Heat from the air around the liquid line, W.
     pub line_heat_w: f64,
     /// Heat from the shell to outdoor air, W.
@@ -61,11 +62,13 @@ impl LevelRates {
         let low_out = compressor_kg_s * flows.inlet.enthalpy_j_kg;
         let left_inside_w = gas_power - (discharge_heat - low_out);
         let motor = &plant.system.compressor;
-        let shell_to_air_w = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
+        let motor_to_air_w = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
+        let dome_to_air_w = motor.dome_to_air_w_k * (plant.dome_k - slow.outdoor_k);
+        let dome_to_motor_w = motor.dome_to_motor_w_k * (plant.dome_k - plant.motor_k);
         LevelRates {
             high_kg_s: compressor_kg_s - outlet_kg_s,
             high_w: discharge_heat
-                - flows.discharge_to_motor_w
+                - flows.gas_to_dome_w
                 - outlet_kg_s * h_o
                 - f.condensing.heat_to_wall_w
                 - f.condensing.heat_to_air_w,
@@ -77,11 +80,12 @@ impl LevelRates {
                 + flows.line_heat_w
                 + flows.motor_to_gas_w
                 - low_out,
-            motor_w: flows.compression.motor_heat_w + left_inside_w + flows.discharge_to_motor_w
+            motor_w: flows.compression.motor_heat_w + left_inside_w + dome_to_motor_w
                 - flows.motor_to_gas_w
-                - shell_to_air_w,
+                - motor_to_air_w,
+            dome_w: flows.gas_to_dome_w - dome_to_motor_w - dome_to_air_w,
             line_heat_w,
-            shell_to_air_w,
+            shell_to_air_w: motor_to_air_w + dome_to_air_w,
             line_quality: in_line.quality,
         }
     }
@@ -141,6 +145,7 @@ pub(crate) fn balance(
     plant.coil_wall_k = f.evaporating.wall_k;
     settle_thin_gas(plant);
     plant.motor_k += dt_s * rates.motor_w / plant.system.compressor.motor_capacity_j_k;
+    plant.dome_k += dt_s * rates.dome_w / plant.system.compressor.dome_capacity_j_k;
 
     let e = &mut plant.energy;
     e.from_room_air_j += dt_s * (f.evaporating.sensible_w + f.evaporating.latent_w);

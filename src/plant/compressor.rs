@@ -2,7 +2,7 @@
 
 use media::refrigerant::{Fluid, Refrigerant};
 
-use crate::system::Compressor;
+use crate::system::{Compressor, RefrigerantName};
 
 /// What one instant of compression does.
 #[derive(Clone, Copy, Debug, Default)]
@@ -17,30 +17,29 @@ pub(crate) struct Compression {
     pub motor_heat_w: f64,
 }
 
-impl Compression {
-    /// Heat from the discharge gas to the shell, W. The shell is one body for the gas that passes it, so that the gas comes
-    /// the nearer to the metal the less of it there is (effectiveness of an exchanger with one side at one temperature, any
-    /// heat transfer text): at a trickle no adiabatic temperature is reached.
-    pub(crate) fn discharge_to_shell_w(
-        &self,
-        data: &Compressor,
-        fluid: &Refrigerant,
-        discharge_pressure_pa: f64,
-        shell_k: f64,
-    ) -> f64 {
-        if self.flow_kg_s <= 0.0 {
-            return 0.0;
-        }
-        let port = fluid.at_ph(discharge_pressure_pa, self.discharge_enthalpy_j_kg);
-        let at_shell = fluid.at_pt_vapour(discharge_pressure_pa, shell_k);
-        let (span_k, span_j_kg) =
-            (port.temperature_k - at_shell.temperature_k, port.enthalpy_j_kg - at_shell.enthalpy_j_kg);
-        if span_j_kg.abs() < 1.0 || span_k * span_j_kg <= 0.0 {
-            return 0.0;
-        }
-        let capacity_w_k = self.flow_kg_s * span_j_kg / span_k;
-        self.flow_kg_s * span_j_kg * (1.0 - libm::exp(-data.discharge_to_motor_w_k / capacity_w_k))
+/// Heat that a stream gives to a body at one temperature, W: the stream comes the nearer to the body the less of it there is
+/// (effectiveness of an exchanger with one side at one temperature, 1 - exp(-UA/C), any heat transfer text), so that it never
+/// leaves on the other side of the body's temperature.
+pub(crate) fn heat_to_body_w(fluid: &Refrigerant, stream: &Stream, body_k: f64, conductance_w_k: f64) -> f64 {
+    if stream.flow_kg_s <= 0.0 || conductance_w_k <= 0.0 {
+        return 0.0;
     }
+    let at_body = fluid.at_pt_vapour(stream.pressure_pa, body_k).enthalpy_j_kg;
+    let (span_k, span_j_kg) = (stream.temperature_k - body_k, stream.enthalpy_j_kg - at_body);
+    // Wet gas that is colder than the body takes up more than a gas does by its temperature; the mean capacity has it.
+    if span_k.abs() < 1.0e-3 || span_k * span_j_kg <= 0.0 {
+        return 0.0;
+    }
+    let capacity_w_k = stream.flow_kg_s * span_j_kg / span_k;
+    stream.flow_kg_s * span_j_kg * (1.0 - libm::exp(-conductance_w_k / capacity_w_k))
+}
+
+/// A stream of gas that passes a body.
+pub(crate) struct Stream {
+    pub flow_kg_s: f64,
+    pub pressure_pa: f64,
+    pub temperature_k: f64,
+    pub enthalpy_j_kg: f64,
 }
 
 /// Difference of pressure from the first opening of the internal relief to the widest, Pa (typ.).
@@ -48,12 +47,29 @@ const RELIEF_SPAN_PA: f64 = 0.5e6;
 /// Share of the gas that it lets back to the motor when wide open (typ.).
 const RELIEF_SHARE: f64 = 0.6;
 
-/// How the scrolls leak inside.
+/// Ratio of discharge to suction pressure at which the floating seal of the scrolls begins to lift, and the further ratio
+/// over which it does. Makers build it so that a scroll that is starved of gas stops pumping before it draws a deep vacuum:
+/// about 20 to 1 (application guidelines of such compressors, from memory).
+const SEAL_LIFTS_FROM: f64 = 15.0;
+const SEAL_LIFTS_OVER: f64 = 10.0;
+
+/// Choked flux of a vapour with an isentropic exponent near 1.15 through a nozzle, over sqrt(p rho) (gas dynamics,
+/// sqrt(k) (2/(k+1))^((k+1)/(2(k-1))), any text).
+const CHOKED_FLUX: f64 = 0.635;
+/// Ratio of pressures at which such a nozzle chokes.
+const CHOKED_RATIO: f64 = 0.574;
+/// Difference of pressure below which the leak goes to zero evenly, Pa (numerical: no infinite slope).
+const LEAK_LAMINAR_PA: f64 = 2.0e4;
+/// Largest share of what the scrolls take in that may have come round inside.
+const MOST_ROUND: f64 = 0.95;
+
+/// What comes round inside the shell and is taken in again.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Inside {
-    /// Share that slips back through tips and flanks, as hot as it was compressed, and its enthalpy, J/kg.
-    pub leak: f64,
-    pub leak_enthalpy_j_kg: f64,
+    /// Share of the intake that slips back through worn tips and flanks, on top of the clearances of sound ones.
+    pub worn_share: f64,
+    /// Gas at the discharge port a moment ago, J/kg: what leaks is as hot as it was compressed.
+    pub port_enthalpy_j_kg: f64,
     /// Share that the internal relief lets out over the motor, which comes round at the shell's temperature, K.
     pub bypass: f64,
     pub shell_k: f64,
@@ -65,12 +81,27 @@ pub(crate) fn bypass_share(data: &Compressor, difference_pa: f64) -> f64 {
     RELIEF_SHARE * ((difference_pa - data.relief_opens_pa) / RELIEF_SPAN_PA).clamp(0.0, 1.0)
 }
 
+/// Flow through the clearances of sound scrolls, kg/s: a nozzle from the discharge side to the intake (the leakage of
+/// Winandy, Saavedra & Lebrun 2002, Applied Thermal Engineering 22; form from memory).
+fn leak_kg_s(area_m2: f64, discharge_pa: f64, density_kg_m3: f64, suction_pa: f64) -> f64 {
+    let difference_pa = discharge_pa - suction_pa;
+    if difference_pa <= 0.0 {
+        return 0.0;
+    }
+    // Below the choking ratio the flow falls along an ellipse (the usual short form of the nozzle's law).
+    let beyond = ((suction_pa / discharge_pa - CHOKED_RATIO) / (1.0 - CHOKED_RATIO)).clamp(0.0, 1.0);
+    let open = libm::sqrt(1.0 - beyond * beyond) * difference_pa / (difference_pa + LEAK_LAMINAR_PA);
+    area_m2 * CHOKED_FLUX * libm::sqrt(discharge_pa * density_kg_m3) * open
+}
+
 /// Compression of gas at `suction` (scroll inlet) to `discharge_pressure_pa` at a share of running speed,
 /// with what goes back `inside`.
 ///
-/// Work per kg by the built-in volume ratio: isentropic to the inner volume, then at constant volume against
-/// the discharge pressure, w = [h_s(p_i) - h_1] + (p_d - p_i) v_1/V_r (textbook form, e.g. Winandy et al.
-/// 2002; from memory). Over- and under-compression follow by themselves.
+/// Semi-empirical scroll (Winandy, Saavedra & Lebrun 2002; Li 2012; forms from memory): the displacement takes in fresh
+/// gas and what leaked back, mixed; work per kg by the built-in volume ratio, isentropic to the inner volume, then at
+/// constant volume against the discharge pressure, w = [h_s(p_i) - h_1] + (p_d - p_i) v_1/V_r. Over- and
+/// under-compression, the fall of the delivered flow with the pressure ratio and the recompression of what leaks follow
+/// by themselves.
 pub(crate) fn compress(
     data: &Compressor,
     fluid: &Refrigerant,
@@ -84,22 +115,26 @@ pub(crate) fn compress(
     }
     let p1 = suction.pressure_pa;
     let ratio = (discharge_pressure_pa / p1).max(1.0);
-    let efficiency =
-        (data.volumetric_efficiency_0 - data.volumetric_efficiency_slope * (ratio - 1.0)).max(0.05);
-    let leak = inside.leak.clamp(0.0, 0.9);
-    let bypass = inside.bypass.min(0.9 - leak).max(0.0);
-    let inlet = if leak + bypass > 0.0 {
-        let fresh = suction.enthalpy_j_kg;
-        let at_shell =
-            if bypass > 0.0 { fluid.at_pt_vapour(p1, inside.shell_k).enthalpy_j_kg } else { fresh };
-        let mixed = (1.0 - leak - bypass) * fresh
-            + leak * inside.leak_enthalpy_j_kg.max(fresh)
-            + bypass * at_shell.max(fresh);
-        fluid.at_ph(p1, mixed)
-    } else {
-        *suction
-    };
-    let pumped = data.displacement_m3 * data.speed_1_s * speed * efficiency * inlet.density_kg_m3;
+    let lifted = ((ratio - SEAL_LIFTS_FROM) / SEAL_LIFTS_OVER).clamp(0.0, 1.0);
+    let fresh = suction.enthalpy_j_kg;
+    let port = inside.port_enthalpy_j_kg.max(fresh);
+    let swept_m3_s = data.displacement_m3 * data.speed_1_s * speed;
+    let at_port = fluid.at_ph(discharge_pressure_pa, port).density_kg_m3;
+    let leak = leak_kg_s(data.leak_area_m2, discharge_pressure_pa, at_port, p1);
+    let worn = inside.worn_share.clamp(0.0, MOST_ROUND);
+    let bypass = inside.bypass.clamp(0.0, 0.9);
+    let at_shell =
+        if bypass > 0.0 { fluid.at_pt_vapour(p1, inside.shell_k).enthalpy_j_kg.max(fresh) } else { fresh };
+    // What comes round thins the intake, and a thin intake is a larger share of leak: two rounds settle it to a thousandth.
+    let mut inlet = *suction;
+    let mut round = 0.0;
+    for _ in 0..2 {
+        let share = worn + leak / (swept_m3_s * inlet.density_kg_m3);
+        round = (share + lifted * (1.0 - share)).clamp(0.0, MOST_ROUND - bypass);
+        let mixed = (1.0 - round - bypass) * fresh + round * port + bypass * at_shell;
+        inlet = fluid.at_ph(p1, mixed);
+    }
+    let pumped = swept_m3_s * inlet.density_kg_m3;
     let v1 = 1.0 / inlet.density_kg_m3;
     let inner_volume = v1 / data.volume_ratio;
     // Isentropic exponent between suction and about the inner pressure, from the tables.
@@ -108,17 +143,118 @@ pub(crate) fn compress(
     let exponent = if span > 1.0e-6 { libm::log(probe.pressure_pa / p1) / span } else { 1.1 };
     let inner_pressure = (p1 * libm::pow(data.volume_ratio, exponent.clamp(0.9, 1.6))).min(4.8e6);
     let inner = fluid.at_ps_vapour(inner_pressure, inlet.entropy_j_kg_k);
-    let work =
-        (inner.enthalpy_j_kg - inlet.enthalpy_j_kg) + (discharge_pressure_pa - inner_pressure) * inner_volume;
+    let inner_work = inner.enthalpy_j_kg - inlet.enthalpy_j_kg;
+    let work = inner_work + (discharge_pressure_pa - inner_pressure) * inner_volume;
     // Never less than a third of the isentropic step to the inner volume: a scroll with little head still compresses.
-    let work =
-        work.max(0.33 * (inner.enthalpy_j_kg - inlet.enthalpy_j_kg)).max(0.0) / data.indicated_efficiency;
+    // Scrolls whose seal has lifted turn without compressing.
+    let work = work.max(0.33 * inner_work).max(0.0) / data.indicated_efficiency * (1.0 - lifted);
     let gas_power = pumped * work;
     let power = (gas_power + data.friction_w * speed) / data.motor_efficiency;
     Compression {
-        flow_kg_s: pumped * (1.0 - leak - bypass),
+        flow_kg_s: pumped * (1.0 - round - bypass),
         discharge_enthalpy_j_kg: inlet.enthalpy_j_kg + work,
         power_w: power,
         motor_heat_w: power - gas_power,
     }
 }
+
+/// What a compressor delivers and takes at a point of its map, settled.
+#[derive(Clone, Copy, Debug)]
+pub struct CompressorRating {
+    /// Refrigerant flow, kg/s.
+    pub flow_kg_s: f64,
+    /// Electric power, W.
+    pub power_w: f64,
+    /// Gas at the discharge port, K.
+    pub port_k: f64,
+    /// Discharge line, K.
+    pub discharge_k: f64,
+    /// Motor windings, K.
+    pub winding_k: f64,
+}
+
+/// A point of the compressor's map as rating standards state it (AHRI 540: dew temperatures at suction and discharge, superheat
+/// at the suction port): dew temperatures in K, superheat in K, air around it in K.
+#[must_use]
+pub fn compressor_rating(
+    data: &Compressor,
+    refrigerant: RefrigerantName,
+    evaporating_k: f64,
+    condensing_k: f64,
+    superheat_k: f64,
+    air_k: f64,
+) -> CompressorRating {
+    let fluid = refrigerant.tables();
+    let (p1, p2) = (fluid.dew_pressure_pa(evaporating_k), fluid.dew_pressure_pa(condensing_k));
+    let suction = fluid.at_pt_vapour(p1, evaporating_k + superheat_k);
+    let (mut motor_k, mut dome_k) = (air_k + 30.0, condensing_k + 20.0);
+    let mut port_enthalpy_j_kg = fluid.at_pt_vapour(p2, dome_k).enthalpy_j_kg;
+    let mut rating = CompressorRating {
+        flow_kg_s: 0.0,
+        power_w: 0.0,
+        port_k: dome_k,
+        discharge_k: dome_k,
+        winding_k: motor_k,
+    };
+    let mut flow = data.rated_flow_kg_s;
+    for _ in 0..400 {
+        let to_gas_w = motor_to_gas_w(data, fluid, &suction, flow, motor_k);
+        let inlet = fluid.at_ph(p1, suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
+        let inside = Inside {
+            worn_share: data.internal_leak,
+            port_enthalpy_j_kg,
+            bypass: bypass_share(data, p2 - p1),
+            shell_k: motor_k,
+        };
+        let done = compress(data, fluid, &inlet, p2, 1.0, inside);
+        let port = fluid.at_ph(p2, done.discharge_enthalpy_j_kg);
+        let stream = Stream {
+            flow_kg_s: done.flow_kg_s,
+            pressure_pa: p2,
+            temperature_k: port.temperature_k,
+            enthalpy_j_kg: port.enthalpy_j_kg,
+        };
+        let to_dome_w = heat_to_body_w(fluid, &stream, dome_k, data.gas_to_dome_w_k);
+        let dome_to_motor_w = data.dome_to_motor_w_k * (dome_k - motor_k);
+        // Relaxed towards their balances; the heat capacities do not matter for where they settle.
+        let dome_w = to_dome_w - dome_to_motor_w - data.dome_to_air_w_k * (dome_k - air_k);
+        let motor_w =
+            done.motor_heat_w + dome_to_motor_w - to_gas_w - data.shell_to_air_w_k * (motor_k - air_k);
+        dome_k += dome_w / 120.0;
+        motor_k += motor_w / 60.0;
+        flow += 0.5 * (done.flow_kg_s - flow);
+        port_enthalpy_j_kg += 0.5 * (done.discharge_enthalpy_j_kg - port_enthalpy_j_kg);
+        let line_h = port.enthalpy_j_kg - to_dome_w / done.flow_kg_s.max(1.0e-6);
+        rating = CompressorRating {
+            flow_kg_s: done.flow_kg_s,
+            power_w: done.power_w,
+            port_k: port.temperature_k,
+            discharge_k: fluid.at_ph(p2, line_h).temperature_k,
+            winding_k: motor_k,
+        };
+    }
+    rating
+}
+
+/// Heat from the motor to the gas that passes it on its way to the scrolls, W.
+pub(crate) fn motor_to_gas_w(
+    data: &Compressor,
+    fluid: &Refrigerant,
+    gas: &Fluid,
+    flow_kg_s: f64,
+    motor_k: f64,
+) -> f64 {
+    let flow_share = (flow_kg_s / data.rated_flow_kg_s).max(0.0);
+    // A film that grows with the root of the flow, over still gas (typ.).
+    let conductance_w_k = data.motor_to_gas_w_k * libm::sqrt(flow_share) + STILL_GAS_W_K;
+    let stream = Stream {
+        flow_kg_s,
+        pressure_pa: gas.pressure_pa,
+        temperature_k: gas.temperature_k,
+        enthalpy_j_kg: gas.enthalpy_j_kg,
+    };
+    -heat_to_body_w(fluid, &stream, motor_k, conductance_w_k)
+}
+
+/// Conductance between the motor and gas that stands still around it, W/K (typ. of natural convection in the shell).
+pub(crate) const STILL_GAS_W_K: f64 = 2.0;

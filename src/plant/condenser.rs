@@ -1,6 +1,8 @@
 //! Condenser: zone lengths from the liquid inventory, cross-flow with the air share equal to the area share.
 
+use media::moist_air;
 use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
+use media::units::celsius_from_kelvin;
 
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
@@ -41,8 +43,14 @@ pub(crate) struct Around<'a> {
     pub dt_s: f64,
 }
 
-/// Density of outdoor air times its heat capacity, J/(m³ K), near 35 °C at sea level.
-const AIR_HEAT_J_M3_K: f64 = 1.146 * 1007.0;
+/// Heat capacity of outdoor air, J/(kg K) (dry air between 0 and 50 °C, any table).
+const AIR_CP_J_KG_K: f64 = 1007.0;
+
+/// Heat capacity of a cubic metre of outdoor air at a temperature in K, J/(m³ K). A fan moves volume: cool air is denser.
+fn air_heat_j_m3_k(air_k: f64) -> f64 {
+    AIR_CP_J_KG_K
+        / moist_air::specific_volume_m3_kg(celsius_from_kelvin(air_k), 0.0, moist_air::STANDARD_PRESSURE_PA)
+}
 
 fn effectiveness(ua_w_k: f64, capacity_w_k: f64) -> f64 {
     1.0 - libm::exp(-ua_w_k / capacity_w_k)
@@ -111,7 +119,8 @@ pub(crate) fn exchange(
     inlet_k: f64,
 ) -> Exchange {
     let flow_share = (around.fan_speed * data.air_flow_share).clamp(0.0, 1.0);
-    let capacity = AIR_HEAT_J_M3_K * data.air_flow_m3_s * flow_share + data.still_air_ua_w_k;
+    let capacity =
+        air_heat_j_m3_k(around.outdoor_k) * data.air_flow_m3_s * flow_share + data.still_air_ua_w_k;
     // The air-side film follows the air speed to the power 0.55 (typ. of louvred fins).
     let film = libm::pow(flow_share.max(1.0e-3), 0.55);
     let air_ua = data.air_ua_w_k * film;

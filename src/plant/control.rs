@@ -20,6 +20,8 @@ pub(crate) struct Control {
     pub high_pressure_open: bool,
     /// Internal overload of the compressor has opened.
     pub overload_open: bool,
+    /// Internal thermal disc of the compressor has opened.
+    pub thermal_disc_open: bool,
     /// Armature of the contactor is in.
     pub contactor_in: bool,
     /// Time since the compressor last stopped, s.
@@ -40,6 +42,8 @@ pub(crate) struct Sensed {
     pub high_side_pa: f64,
     pub suction_pa: f64,
     pub winding_k: f64,
+    /// Scrolls and dome, K.
+    pub dome_k: f64,
     /// Electric power that the compressor took in the last step, W.
     pub compressor_power_w: f64,
 }
@@ -51,6 +55,7 @@ impl Default for Control {
             g: false,
             high_pressure_open: false,
             overload_open: false,
+            thermal_disc_open: false,
             contactor_in: false,
             off_for_s: 1.0e6,
             on_for_s: 0.0,
@@ -136,6 +141,12 @@ impl Control {
         } else if disc_k < c.overload_closes_k {
             self.overload_open = false;
         }
+        if sensed.dome_k > c.disc_opens_k && !self.thermal_disc_open {
+            self.thermal_disc_open = true;
+            events.push(Event::ThermalDiscOpened);
+        } else if sensed.dome_k < c.disc_closes_k {
+            self.thermal_disc_open = false;
+        }
     }
 
     /// What decides the network now.
@@ -150,7 +161,8 @@ impl Control {
             relay_in: e.relay_in,
             high_pressure_open: self.high_pressure_open,
             low_pressure_open: e.low_pressure_open,
-            overload_open: self.overload_open,
+            // Both break the same internal line.
+            overload_open: self.overload_open || self.thermal_disc_open,
             fan_protector_open: e.fan_protector_open,
             blower_protector_open: e.blower_protector_open,
             compressor_turns: speeds.compressor_turns(),

@@ -27,11 +27,11 @@ use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::state::{Effects, Last, Plant, Slow, Wear};
-use crate::step::{DISCHARGE_LIMIT_K, bulb_follows, face_share, move_air};
+use crate::step::{PORT_LIMIT_K, bulb_follows, face_share, move_air};
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
-pub const COUNT: usize = 20;
+pub const COUNT: usize = 21;
 
 /// Names and units of the states, in order.
 pub const NAMES: [&str; COUNT] = [
@@ -55,6 +55,7 @@ pub const NAMES: [&str; COUNT] = [
     "heat from room air, J",
     "liquid through the compressor, kg",
     "overheating, K s",
+    "scrolls and dome, K",
 ];
 
 /// A time so short that no bound by what a step may move is ever reached, s.
@@ -114,6 +115,7 @@ impl Equations {
             high_side_pa: LevelState::of(fluid, &plant.high, volumes.high_m3, UNBOUNDED_S).total_pa,
             suction_pa: LevelState::of(fluid, &plant.low, volumes.low_m3, UNBOUNDED_S).total_pa,
             winding_k: plant.motor_k,
+            dome_k: plant.dome_k,
             compressor_power_w: plant.last.compressor_power_w,
         };
         let mut events = Events::default();
@@ -157,6 +159,7 @@ impl Equations {
             plant.energy.from_room_air_j,
             plant.wear.liquid_kg,
             plant.wear.overheated_k_s,
+            plant.dome_k,
         ]
     }
 
@@ -231,7 +234,8 @@ impl Equations {
                 flows.compressor_kg_s,
                 plant.compressor_on_for_s(),
             ),
-            wear((flows.discharge_k - DISCHARGE_LIMIT_K).max(0.0)),
+            wear((flows.port_k - PORT_LIMIT_K).max(0.0)),
+            levels.dome_w / plant.system.compressor.dome_capacity_j_k,
         ]
     }
 
@@ -354,6 +358,7 @@ impl Equations {
         plant.energy.from_room_air_j = state[17];
         plant.wear.liquid_kg = state[18];
         plant.wear.overheated_k_s = state[19];
+        plant.dome_k = state[20];
 
         plant.control.clone_from(&self.control);
         plant.control.ramp_speeds(&self.target, time_s - self.start_s);
@@ -378,6 +383,7 @@ fn agrees(before: &Last, now: &Last, line_before_pa: f64, line_now_pa: f64) -> b
     close(before.compressor_flow_kg_s, now.compressor_flow_kg_s, 0.1)
         && close(before.valve_flow_kg_s, now.valve_flow_kg_s, 0.1)
         && close(before.outlet_flow_kg_s, now.outlet_flow_kg_s, 0.1)
+        && close(before.port_enthalpy_j_kg, now.port_enthalpy_j_kg, 1.0e5)
         && close(before.discharge_enthalpy_j_kg, now.discharge_enthalpy_j_kg, 1.0e5)
         && close(before.evaporator_outlet_enthalpy_j_kg, now.evaporator_outlet_enthalpy_j_kg, 1.0e5)
         && close(before.outlet_density_kg_m3, now.outlet_density_kg_m3, 1.0e3)

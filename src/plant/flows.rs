@@ -3,7 +3,9 @@
 use media::refrigerant::Fluid;
 
 use crate::balance::THIN_GAS_KG_M3;
-use crate::compressor::{Compression, Inside, bypass_share, compress};
+use crate::compressor::{
+    Compression, Inside, STILL_GAS_W_K, Stream, bypass_share, compress, heat_to_body_w, motor_to_gas_w,
+};
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Flow, Path, Search, txv_opening};
 use crate::state::{Effects, Last, Plant};
@@ -33,7 +35,9 @@ pub(crate) struct Flows {
     pub opening: f64,
     pub path: Flow,
     pub motor_to_gas_w: f64,
-    pub discharge_to_motor_w: f64,
+    /// Gas at the discharge port, before scrolls and dome, K.
+    pub port_k: f64,
+    pub gas_to_dome_w: f64,
     pub line_heat_w: f64,
 }
 
@@ -68,17 +72,14 @@ pub(crate) fn refrigerant_flows(
     let at_valve = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), suction_h);
 
     let motor = &plant.system.compressor;
-    let flow_share = last_flow / motor.rated_flow_kg_s;
-    let motor_ua = motor.motor_to_gas_w_k * libm::sqrt(flow_share.max(0.0)) + 2.0;
-    let motor_ua = motor_ua.min(low.exchange_limit_w_k);
-    let gas_k = if last_flow > 1.0e-6 { at_valve.temperature_k } else { low.fluid.temperature_k };
-    let motor_to_gas_w = motor_ua * (plant.motor_k - gas_k);
-    let inlet_h = if last_flow > 1.0e-6 {
-        suction_h + (motor_to_gas_w / last_flow).clamp(-2.0e4, 6.0e4)
+    // Gas that passes the motor is warmed by it, but never beyond its temperature; gas at rest exchanges as it stands.
+    let (motor_to_gas_w, inlet_h) = if last_flow > 1.0e-6 {
+        let heat_w = motor_to_gas_w(motor, fluid, &at_valve, last_flow, plant.motor_k);
+        (heat_w, suction_h + heat_w / last_flow)
     } else {
-        suction_h
+        let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
+        (conductance_w_k * (plant.motor_k - low.fluid.temperature_k), suction_h)
     };
-    let motor_to_gas_w = if last_flow > 1.0e-6 { (inlet_h - suction_h) * last_flow } else { motor_to_gas_w };
     let inlet = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), inlet_h);
     let mut compression = compress(
         motor,
@@ -87,8 +88,8 @@ pub(crate) fn refrigerant_flows(
         high.total_pa,
         plant.control.compressor_speed,
         Inside {
-            leak: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
-            leak_enthalpy_j_kg: plant.last.discharge_enthalpy_j_kg,
+            worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
+            port_enthalpy_j_kg: plant.last.port_enthalpy_j_kg,
             bypass: bypass_share(motor, high.total_pa - suction_pa),
             shell_k: plant.motor_k,
         },
@@ -110,15 +111,27 @@ pub(crate) fn refrigerant_flows(
     let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), volumes.line_m3, dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
 
-    // Hot discharge gas warms the top of the shell, and with it motor and overload.
-    let discharge_to_motor_w =
-        compression.discharge_to_shell_w(motor, fluid, high.fluid.pressure_pa, plant.motor_k);
-    // Scrolls that turn in a vacuum move nothing: what stands at the port is as warm as the shell.
+    // Scrolls and dome stand between the port and the discharge line: what a sudden hot gas warms first. The gas is at the
+    // total pressure there, with what does not condense in it.
+    let port_h = compression.discharge_enthalpy_j_kg;
+    let port = fluid.at_ph(high.total_pa, port_h);
+    let gas_to_dome_w = heat_to_body_w(
+        fluid,
+        &Stream {
+            flow_kg_s: m_c,
+            pressure_pa: high.total_pa,
+            temperature_k: port.temperature_k,
+            enthalpy_j_kg: port_h,
+        },
+        plant.dome_k,
+        motor.gas_to_dome_w_k,
+    );
+    // Scrolls that turn in a vacuum move nothing: what stands at the port is as warm as the dome.
     let (discharge_h, discharge_k) = if m_c > 0.0 {
-        let h = compression.discharge_enthalpy_j_kg - discharge_to_motor_w / m_c;
-        (h, fluid.at_ph(high.fluid.pressure_pa, h).temperature_k)
+        let h = port_h - gas_to_dome_w / m_c;
+        (h, fluid.at_ph(high.total_pa, h).temperature_k)
     } else {
-        (compression.discharge_enthalpy_j_kg, plant.motor_k)
+        (port_h, plant.dome_k)
     };
     Flows {
         compressor_kg_s: m_c,
@@ -134,7 +147,8 @@ pub(crate) fn refrigerant_flows(
         opening,
         path: flow,
         motor_to_gas_w,
-        discharge_to_motor_w,
+        gas_to_dome_w,
+        port_k: if m_c > 0.0 { port.temperature_k } else { plant.dome_k },
         line_heat_w,
     }
 }
@@ -205,6 +219,11 @@ impl Last {
                 flows.discharge_enthalpy_j_kg
             } else {
                 before.discharge_enthalpy_j_kg
+            },
+            port_enthalpy_j_kg: if flows.compressor_kg_s > 0.0 {
+                flows.compression.discharge_enthalpy_j_kg
+            } else {
+                before.port_enthalpy_j_kg
             },
             suction_outdoor_k: flows.suction_outdoor_k,
             evaporator_outlet_k: evaporating.outlet_k,

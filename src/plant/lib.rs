@@ -32,6 +32,7 @@ mod step;
 mod system;
 mod watch;
 
+pub use compressor::{CompressorRating, compressor_rating};
 pub use control::Events;
 pub use electric::{
     Blower, BlowerKind, CapacitanceReading, Capacitor, Coil, CompressorStart, Conductor, Ecm, Electrical,

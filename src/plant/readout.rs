@@ -96,6 +96,8 @@ pub struct Readout {
     pub room_relative_humidity: f64,
     /// Motor winding of the compressor, K.
     pub winding_k: f64,
+    /// Scrolls and dome of the compressor: what a thermometer on the top of the shell shows, K.
+    pub dome_k: f64,
     /// Refrigerant in condenser and discharge line, kg.
     pub charge_condenser_kg: f64,
     /// Refrigerant in the liquid line, kg.
@@ -206,7 +208,7 @@ impl Plant {
             liquid_before_drier_k: before.temperature_k,
             liquid_after_drier_k: after.temperature_k,
             liquid_indoor_k: indoor.temperature_k,
-            discharge_k: if stopped { self.motor_k } else { discharge_k },
+            discharge_k: if stopped { self.dome_k } else { discharge_k },
             bulb_k: self.bulb_k,
             metering_opening: opening,
             metering_flow_kg_s: flow.flow_kg_s,
@@ -238,6 +240,7 @@ impl Plant {
                 ATMOSPHERE_PA,
             ),
             winding_k: self.motor_k,
+            dome_k: self.dome_k,
             charge_condenser_kg: self.high.mass_kg,
             charge_liquid_line_kg: self.line.mass_kg,
             charge_evaporator_kg: self.low.mass_kg - suction_kg,

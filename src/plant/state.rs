@@ -24,6 +24,8 @@ pub struct Plant {
     pub(crate) condenser_wall_k: f64,
     pub(crate) coil_wall_k: f64,
     pub(crate) motor_k: f64,
+    /// Scrolls, muffler plate and dome of the compressor.
+    pub(crate) dome_k: f64,
     pub(crate) bulb_k: f64,
     pub(crate) frost: Frost,
     pub(crate) control: Control,
@@ -68,6 +70,8 @@ pub(crate) struct Last {
     pub compressor_flow_kg_s: f64,
     pub compressor_power_w: f64,
     pub discharge_enthalpy_j_kg: f64,
+    /// Gas at the discharge port, before it passes scrolls and dome.
+    pub port_enthalpy_j_kg: f64,
     pub suction_outdoor_k: f64,
     pub evaporator_outlet_k: f64,
     pub evaporator_outlet_enthalpy_j_kg: f64,
@@ -154,6 +158,8 @@ pub enum Event {
     LowPressureSwitchOpened,
     /// The internal overload of the compressor opened.
     OverloadOpened,
+    /// The internal thermal disc of the compressor opened on hot discharge gas.
+    ThermalDiscOpened,
     /// The relief device let refrigerant out.
     ReliefOpened,
     /// The first ice formed on the coil.
@@ -335,11 +341,13 @@ impl Plant {
             condenser_wall_k: outdoor_k,
             coil_wall_k: room_k,
             motor_k: outdoor_k,
+            dome_k: outdoor_k,
             bulb_k: room_k,
             frost: Frost::default(),
             control: Control::default(),
             last: Last {
                 discharge_enthalpy_j_kg: state.enthalpy_j_kg,
+                port_enthalpy_j_kg: state.enthalpy_j_kg,
                 suction_outdoor_k: outdoor_k,
                 evaporator_outlet_k: room_k,
                 evaporator_outlet_enthalpy_j_kg: state.enthalpy_j_kg,
@@ -434,6 +442,7 @@ impl Plant {
             + self.condenser_wall_k * self.system.condenser.metal_capacity_j_k
             + self.coil_wall_k * self.system.evaporator.metal_capacity_j_k
             + self.motor_k * self.system.compressor.motor_capacity_j_k
+            + self.dome_k * self.system.compressor.dome_capacity_j_k
     }
 
     /// Refrigerant in the circuit, kg.

@@ -139,6 +139,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         high_side_pa: high.total_pa,
         suction_pa: suction_port_pa(plant, &low),
         winding_k: plant.motor_k,
+        dome_k: plant.dome_k,
         compressor_power_w: plant.last.compressor_power_w,
     };
     let blower_speed = plant.control.blower_speed;
@@ -176,7 +177,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     if evaporating.wetted_share > 1.2 && flows.compressor_kg_s > 0.0 {
         events.push(Event::FloodBack);
     }
-    wear_step(plant, &flows.inlet, flows.compressor_kg_s, flows.discharge_k, dt_s);
+    wear_step(plant, &flows.inlet, flows.compressor_kg_s, flows.port_k, dt_s);
 
     balance(
         plant,
@@ -206,23 +207,18 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     }
 }
 
-/// Discharge temperature above which the oil suffers, K (typ. limit of scroll makers, 135 °C).
-pub(crate) const DISCHARGE_LIMIT_K: f64 = 408.15;
+/// Temperature at the discharge port above which the oil suffers, K (typ. limit of scroll makers, 135 °C in the line, some 10 K
+/// more at the port).
+pub(crate) const PORT_LIMIT_K: f64 = 418.15;
 
 /// Liquid that reaches the scrolls and gas that is too hot leave their marks.
-fn wear_step(
-    plant: &mut Plant,
-    inlet: &media::refrigerant::Fluid,
-    flow_kg_s: f64,
-    discharge_k: f64,
-    dt_s: f64,
-) {
+fn wear_step(plant: &mut Plant, inlet: &media::refrigerant::Fluid, flow_kg_s: f64, port_k: f64, dt_s: f64) {
     if flow_kg_s <= 0.0 {
         return;
     }
     let running_for_s = plant.compressor_on_for_s();
     plant.wear.liquid_kg += Wear::harmful_liquid_kg_s(inlet.quality, flow_kg_s, running_for_s) * dt_s;
-    plant.wear.overheated_k_s += (discharge_k - DISCHARGE_LIMIT_K).max(0.0) * dt_s;
+    plant.wear.overheated_k_s += (port_k - PORT_LIMIT_K).max(0.0) * dt_s;
 }
 
 fn bulb_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, e: &Evaporating, dt_s: f64) {
@@ -267,6 +263,7 @@ fn check_finite(plant: &Plant) -> Result<(), StepError> {
         ("condenser wall temperature", plant.condenser_wall_k),
         ("coil wall temperature", plant.coil_wall_k),
         ("motor temperature", plant.motor_k),
+        ("dome temperature", plant.dome_k),
         ("bulb temperature", plant.bulb_k),
         ("frost mass", plant.frost.mass_kg),
         ("room temperature", plant.slow.room_k),

@@ -10,19 +10,17 @@ pub struct Compressor {
     pub displacement_m3: f64,
     /// Running speed, 1/s (two-pole motor with slip on 60 Hz).
     pub speed_1_s: f64,
-    /// Volumetric efficiency at pressure ratio 1.
-    pub volumetric_efficiency_0: f64,
-    /// Fall of volumetric efficiency per unit of pressure ratio.
-    pub volumetric_efficiency_slope: f64,
+    /// Area of the clearances between the chambers, as one nozzle from the discharge side to the intake, m².
+    pub leak_area_m2: f64,
     /// Built-in volume ratio of the scroll set.
     pub volume_ratio: f64,
-    /// Indicated efficiency: ideal work over work done on the gas (leakage, throttling in the ports).
+    /// Indicated efficiency: ideal work over work done on the gas (throttling in the ports; leakage stands apart).
     pub indicated_efficiency: f64,
     /// Friction and windage, W.
     pub friction_w: f64,
     /// Motor efficiency.
     pub motor_efficiency: f64,
-    /// Share of the delivered flow that leaks back inside the compressor (worn tips or valves), 0 to 1.
+    /// Share of the intake that leaks back inside on top of the clearances (worn tips or valves), 0 to 1.
     pub internal_leak: f64,
     /// Heat capacity of motor and shell, J/K.
     pub motor_capacity_j_k: f64,
@@ -30,8 +28,18 @@ pub struct Compressor {
     pub motor_to_gas_w_k: f64,
     /// Heat transfer from shell to outdoor air, W/K.
     pub shell_to_air_w_k: f64,
-    /// Heat transfer from discharge gas to the motor through the top of the shell, W/K.
-    pub discharge_to_motor_w_k: f64,
+    /// Heat capacity of scrolls, muffler plate and dome, which the discharge gas passes, J/K.
+    pub dome_capacity_j_k: f64,
+    /// Heat transfer from discharge gas to them, W/K.
+    pub gas_to_dome_w_k: f64,
+    /// Heat transfer from them to the motor, W/K.
+    pub dome_to_motor_w_k: f64,
+    /// Heat transfer from the dome to outdoor air, W/K.
+    pub dome_to_air_w_k: f64,
+    /// Temperature of scrolls and dome at which the internal thermal disc opens, K.
+    pub disc_opens_k: f64,
+    /// Temperature at which it closes again, K.
+    pub disc_closes_k: f64,
     /// Free gas volume of the shell, m³.
     pub shell_volume_m3: f64,
     /// Winding temperature at which the internal overload opens, K.
