@@ -127,6 +127,12 @@ impl Refrigerant {
         self.table.source
     }
 
+    /// Pressure over the critical pressure, from an absolute pressure in Pa.
+    #[must_use]
+    pub fn reduced_pressure(&self, pressure_pa: f64) -> f64 {
+        self.table.reduced_pressure(pressure_pa)
+    }
+
     /// Lowest and highest pressure of the table, Pa absolute.
     #[must_use]
     pub fn pressure_range_pa(&self) -> (f64, f64) {

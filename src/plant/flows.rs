@@ -166,6 +166,7 @@ pub(crate) fn condenser_sees(
         outdoor_k: plant.slow.outdoor_k,
         fan_speed: plant.control.outdoor_fan_speed * effects.condenser_air_share,
         inlet_flow_kg_s: flows.compressor_kg_s,
+        rated_flow_kg_s: plant.system.compressor.rated_flow_kg_s,
         inlet_enthalpy_j_kg: flows.discharge_enthalpy_j_kg,
         outlet_flow_kg_s: flows.outlet_kg_s.max(0.0),
         liquid_volume_m3: high.liquid_volume_m3,

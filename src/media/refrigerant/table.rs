@@ -120,6 +120,10 @@ impl Row {
 }
 
 impl Table {
+    pub(super) fn reduced_pressure(&self, pressure_pa: f64) -> f64 {
+        pressure_pa * self.critical_pressure_inverse
+    }
+
     #[inline]
     pub(super) fn row(&self, pressure_pa: f64) -> Row {
         let p = pressure_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA);

@@ -68,7 +68,7 @@ pub struct Condenser {
     pub fan_power_w: f64,
     /// Overall conductance of the whole coil while it desuperheats, W/K.
     pub desuperheat_ua_w_k: f64,
-    /// Conductance refrigerant to wall of the whole coil while it condenses, W/K.
+    /// Conductance refrigerant to wall of the whole coil while it condenses, at rated flow, W/K.
     pub condensing_ua_w_k: f64,
     /// Conductance wall to air of the whole coil, W/K.
     pub air_ua_w_k: f64,
