@@ -1,6 +1,7 @@
 //! The balances of one step: what the fluxes do to levels, metal, ledgers.
 
 use media::moist_air;
+use media::refrigerant::Saturation;
 
 use crate::Inputs;
 use crate::condenser::Condensing;
@@ -22,6 +23,8 @@ pub(crate) struct Fluxes<'a> {
     pub evaporating: Evaporating,
     /// Enthalpy of what flows back from the evaporator through the metering device, J/kg.
     pub back_flow_h: f64,
+    /// Saturation on the low side.
+    pub low_sat: &'a Saturation,
 }
 
 /// Rates of the levels and of the motor, but for leaks, service ports and relief.
@@ -35,6 +38,8 @@ pub(crate) struct LevelRates {
     /// Net heat to the motor, and to scrolls and dome, W.
     pub motor_w: f64,
     pub dome_w: f64,
+    /// Refrigerant into the sump.
+    pub sump_kg_s: f64,
     /// Heat from the air around the liquid line, W.
     pub line_heat_w: f64,
     /// Heat from the shell to outdoor air, W.
@@ -59,8 +64,19 @@ impl LevelRates {
         let gas_power = flows.compression.power_w - flows.compression.motor_heat_w;
         // What the gas at the port does not carry of the work, it left on its way round inside: gas that leaks back goes
         // through the shell and warms the metal, not the coil.
-        let low_out = compressor_kg_s * flows.inlet.enthalpy_j_kg;
-        let left_inside_w = gas_power - (discharge_heat - low_out);
+        let at_scrolls = compressor_kg_s * flows.inlet.enthalpy_j_kg;
+        // The shell: what the suction line brings, less what falls into the sump, with what boils out of it, leaves to the
+        // scrolls; the motor gives the rest.
+        let stream = flows.suction_kg_s;
+        let falls_kg_s = flows.sump.falls_share * stream;
+        let sat = f.low_sat;
+        let suction_w = stream * flows.stream_enthalpy_j_kg;
+        let motor_to_gas_w = at_scrolls
+            - (suction_w - falls_kg_s * sat.liquid_enthalpy_j_kg)
+            - flows.sump.boils_kg_s * sat.vapour_enthalpy_j_kg
+            + flows.resting_gas_w;
+        let sump_to_shell_w = flows.sump.heat_to_shell_w(sat, stream);
+        let left_inside_w = gas_power - (discharge_heat - at_scrolls);
         let motor = &plant.system.compressor;
         let motor_to_air_w = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
         let dome_to_air_w = motor.dome_to_air_w_k * (plant.dome_k - slow.outdoor_k);
@@ -74,15 +90,16 @@ impl LevelRates {
                 - f.condensing.heat_to_air_w,
             line_kg_s: outlet_kg_s - valve_kg_s,
             line_w: outlet_kg_s * h_o - valve_kg_s * h_v + line_heat_w,
-            low_kg_s: valve_kg_s - compressor_kg_s,
+            low_kg_s: valve_kg_s - stream,
             low_w: valve_kg_s * h_v
                 + f.evaporating.heat_to_refrigerant_w
                 + flows.line_heat_w
-                + flows.motor_to_gas_w
-                - low_out,
-            motor_w: flows.compression.motor_heat_w + left_inside_w + dome_to_motor_w
-                - flows.motor_to_gas_w
+                + flows.resting_gas_w
+                - suction_w,
+            motor_w: flows.compression.motor_heat_w + left_inside_w + dome_to_motor_w - motor_to_gas_w
+                + sump_to_shell_w
                 - motor_to_air_w,
+            sump_kg_s: falls_kg_s - flows.sump.boils_kg_s,
             dome_w: flows.gas_to_dome_w - dome_to_motor_w - dome_to_air_w,
             line_heat_w,
             shell_to_air_w: motor_to_air_w + dome_to_air_w,
@@ -110,6 +127,7 @@ pub(crate) fn balance(
     plant.line.energy_j += dt_s * rates.line_w;
     plant.low.mass_kg += dt_s * rates.low_kg_s;
     plant.low.energy_j += dt_s * rates.low_w;
+    plant.sump_kg += dt_s * rates.sump_kg_s;
 
     // Air that got in is pumped to the condenser with the gas and stays there; it comes back only with
     // vapour that reaches the metering device.

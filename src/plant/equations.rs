@@ -28,10 +28,11 @@ use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::state::{Effects, Last, Plant, Slow, Wear};
 use crate::step::{PORT_LIMIT_K, bulb_follows, face_share, move_air};
+use crate::sump::oil_saturation_pa;
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
-pub const COUNT: usize = 21;
+pub const COUNT: usize = 22;
 
 /// Names and units of the states, in order.
 pub const NAMES: [&str; COUNT] = [
@@ -56,6 +57,7 @@ pub const NAMES: [&str; COUNT] = [
     "liquid through the compressor, kg",
     "overheating, K s",
     "scrolls and dome, K",
+    "refrigerant in the sump, kg",
 ];
 
 /// A time so short that no bound by what a step may move is ever reached, s.
@@ -160,6 +162,7 @@ impl Equations {
             plant.wear.liquid_kg,
             plant.wear.overheated_k_s,
             plant.dome_k,
+            plant.sump_kg,
         ]
     }
 
@@ -198,6 +201,7 @@ impl Equations {
             condensing: now.condensing,
             evaporating: *e,
             back_flow_h: now.low.fluid.enthalpy_j_kg,
+            low_sat: &now.low.sat,
         };
         let levels = LevelRates::of(plant, &fluxes, UNBOUNDED_S);
         let coil_w = e.sensible_w - now.exchange.superheat_w + e.latent_w
@@ -229,13 +233,10 @@ impl Equations {
             humidity,
             flows.compression.power_w,
             e.sensible_w + e.latent_w,
-            Wear::harmful_liquid_kg_s(
-                flows.inlet.quality,
-                flows.compressor_kg_s,
-                plant.compressor_on_for_s(),
-            ),
+            Wear::harmful_liquid_kg_s(flows.inlet.quality, flows.compressor_kg_s),
             wear((flows.port_k - PORT_LIMIT_K).max(0.0)),
             levels.dome_w / plant.system.compressor.dome_capacity_j_k,
+            levels.sump_kg_s,
         ]
     }
 
@@ -359,6 +360,7 @@ impl Equations {
         plant.wear.liquid_kg = state[18];
         plant.wear.overheated_k_s = state[19];
         plant.dome_k = state[20];
+        plant.sump_kg = state[21];
 
         plant.control.clone_from(&self.control);
         plant.control.ramp_speeds(&self.target, time_s - self.start_s);
@@ -367,6 +369,7 @@ impl Equations {
             plant.room.return_air(&plant.weather, time_s, plant.control.blower_speed);
         plant.slow = Slow {
             outdoor_k: plant.weather.outdoor_k(time_s),
+            oil_saturation_pa: oil_saturation_pa(plant.system.refrigerant.tables(), plant.motor_k),
             room_k,
             humidity_ratio,
             return_k,
@@ -381,6 +384,7 @@ impl Equations {
 fn agrees(before: &Last, now: &Last, line_before_pa: f64, line_now_pa: f64) -> bool {
     let close = |a: f64, b: f64, scale: f64| (a - b).abs() <= AGREEMENT * scale;
     close(before.compressor_flow_kg_s, now.compressor_flow_kg_s, 0.1)
+        && close(before.suction_flow_kg_s, now.suction_flow_kg_s, 0.1)
         && close(before.valve_flow_kg_s, now.valve_flow_kg_s, 0.1)
         && close(before.outlet_flow_kg_s, now.outlet_flow_kg_s, 0.1)
         && close(before.port_enthalpy_j_kg, now.port_enthalpy_j_kg, 1.0e5)

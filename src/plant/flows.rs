@@ -9,6 +9,7 @@ use crate::compressor::{
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Flow, Path, Search, txv_opening};
 use crate::state::{Effects, Last, Plant};
+use crate::sump::Sump;
 use crate::system::{Lines, Metering};
 use crate::{condenser, evaporator};
 
@@ -34,7 +35,12 @@ pub(crate) struct Flows {
     pub suction_outdoor_k: f64,
     pub opening: f64,
     pub path: Flow,
-    pub motor_to_gas_w: f64,
+    /// From the motor to gas that stands still around it, W.
+    pub resting_gas_w: f64,
+    /// Out of the suction line into the shell, kg/s, and its enthalpy, J/kg.
+    pub suction_kg_s: f64,
+    pub stream_enthalpy_j_kg: f64,
+    pub sump: Sump,
     /// Gas at the discharge port, before scrolls and dome, K.
     pub port_k: f64,
     pub gas_to_dome_w: f64,
@@ -56,7 +62,7 @@ pub(crate) fn refrigerant_flows(
     let slow = plant.slow;
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;
-    let last_flow = plant.last.compressor_flow_kg_s;
+    let last_flow = plant.last.suction_flow_kg_s;
     let suction_pa = suction_port_pa(plant, low);
     let outlet_h = plant.last.evaporator_outlet_enthalpy_j_kg;
     // The two lines run side by side through the house, in air at the room's temperature (typ.).
@@ -72,13 +78,22 @@ pub(crate) fn refrigerant_flows(
     let at_valve = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), suction_h);
 
     let motor = &plant.system.compressor;
-    // Gas that passes the motor is warmed by it, but never beyond its temperature; gas at rest exchanges as it stands.
-    let (motor_to_gas_w, inlet_h) = if last_flow > 1.0e-6 {
-        let heat_w = motor_to_gas_w(motor, fluid, &at_valve, last_flow, plant.motor_k);
-        (heat_w, suction_h + heat_w / last_flow)
+    let runs = last_flow > 1.0e-6;
+    let stream_h = if runs { suction_h } else { low.fluid.enthalpy_j_kg.max(low.sat.vapour_enthalpy_j_kg) };
+    let sump = Sump::of(plant, suction_pa, at_valve.quality, dt_s);
+    // In the shell liquid falls into the sump, what boils there joins the gas, and the motor warms both, but never beyond its
+    // own temperature. Gas at rest exchanges as it stands.
+    let (inlet_h, resting_gas_w) = if runs {
+        let dry_kg_s = (1.0 - sump.falls_share) * last_flow;
+        let gas_kg_s = (dry_kg_s + sump.boils_kg_s).max(0.1 * dry_kg_s);
+        let dry_h = (suction_h - sump.falls_share * low.sat.liquid_enthalpy_j_kg) / (1.0 - sump.falls_share);
+        let boiled_share = 1.0 - dry_kg_s / gas_kg_s;
+        let mixed_h = dry_h + boiled_share * (low.sat.vapour_enthalpy_j_kg - dry_h);
+        let gas = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), mixed_h);
+        (mixed_h + motor_to_gas_w(motor, fluid, &gas, gas_kg_s, plant.motor_k) / gas_kg_s, 0.0)
     } else {
         let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
-        (conductance_w_k * (plant.motor_k - low.fluid.temperature_k), suction_h)
+        (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
     };
     let inlet = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), inlet_h);
     let mut compression = compress(
@@ -104,6 +119,9 @@ pub(crate) fn refrigerant_flows(
     }
     plant.control.load_compressor(&mut compression);
     let m_c = compression.flow_kg_s;
+    let suction_kg_s = (m_c - sump.boils_kg_s) / (1.0 - sump.falls_share);
+    // Out of a shell that gives off more than the scrolls take, vapour goes back towards the coil.
+    let stream_h = if suction_kg_s < 0.0 { low.sat.vapour_enthalpy_j_kg } else { stream_h };
 
     let opening = metering_opening(plant, effects, low);
     let flow = metering_flow(plant, effects, high, low, opening, search);
@@ -146,7 +164,10 @@ pub(crate) fn refrigerant_flows(
         suction_outdoor_k: at_valve.temperature_k,
         opening,
         path: flow,
-        motor_to_gas_w,
+        resting_gas_w,
+        suction_kg_s,
+        stream_enthalpy_j_kg: stream_h,
+        sump,
         gas_to_dome_w,
         port_k: if m_c > 0.0 { port.temperature_k } else { plant.dome_k },
         line_heat_w,
@@ -194,7 +215,7 @@ pub(crate) fn evaporator_sees(
         face_share: slow.face_share,
         inlet_enthalpy_j_kg: flows.line_enthalpy_j_kg,
         inlet_flow_kg_s: flows.valve_kg_s,
-        outlet_flow_kg_s: flows.compressor_kg_s,
+        outlet_flow_kg_s: flows.suction_kg_s,
         rated_flow_kg_s: plant.system.compressor.rated_flow_kg_s,
         liquid_volume_m3: low.liquid_volume_m3,
         level_capacity_j_k: low.capacity_j_k,
@@ -215,6 +236,7 @@ impl Last {
             valve_flow_kg_s: flows.valve_kg_s,
             outlet_flow_kg_s: flows.outlet_kg_s,
             compressor_flow_kg_s: flows.compressor_kg_s,
+            suction_flow_kg_s: if flows.compressor_kg_s > 0.0 { flows.suction_kg_s.max(0.0) } else { 0.0 },
             compressor_power_w: flows.compression.power_w,
             discharge_enthalpy_j_kg: if flows.compressor_kg_s > 0.0 {
                 flows.discharge_enthalpy_j_kg
@@ -239,7 +261,7 @@ impl Last {
 
 /// Pressure at the suction port, Pa: evaporator less the drop of the line.
 pub(crate) fn suction_port_pa(plant: &Plant, low: &LevelState) -> f64 {
-    let m = plant.last.compressor_flow_kg_s;
+    let m = plant.last.suction_flow_kg_s;
     let drop = plant.system.lines.suction_resistance * m * m / low.sat.vapour_density_kg_m3.max(1.0);
     (low.total_pa - drop).max(0.3 * low.total_pa)
 }

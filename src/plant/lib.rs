@@ -29,6 +29,7 @@ mod service;
 mod settle;
 mod state;
 mod step;
+mod sump;
 mod system;
 mod watch;
 

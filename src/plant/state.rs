@@ -6,6 +6,7 @@ use crate::control::Control;
 use crate::fault::hole_diameter_m;
 use crate::frost::Frost;
 use crate::service::{Service, Tally};
+use crate::sump::{SUMP_J_KG, dissolved_kg, oil_saturation_pa};
 use crate::system::{Metering, RefrigerantName};
 use crate::{Fault, FaultKind, LeakPlace, Readout, Room, System, Weather};
 
@@ -26,6 +27,8 @@ pub struct Plant {
     pub(crate) motor_k: f64,
     /// Scrolls, muffler plate and dome of the compressor.
     pub(crate) dome_k: f64,
+    /// Refrigerant in the sump of the compressor, dissolved in oil or as liquid.
+    pub(crate) sump_kg: f64,
     pub(crate) bulb_k: f64,
     pub(crate) frost: Frost,
     pub(crate) control: Control,
@@ -68,6 +71,8 @@ pub(crate) struct Last {
     pub valve_flow_kg_s: f64,
     pub outlet_flow_kg_s: f64,
     pub compressor_flow_kg_s: f64,
+    /// Out of the suction line into the shell.
+    pub suction_flow_kg_s: f64,
     pub compressor_power_w: f64,
     pub discharge_enthalpy_j_kg: f64,
     /// Gas at the discharge port, before it passes scrolls and dome.
@@ -87,6 +92,8 @@ pub(crate) struct Last {
 pub(crate) struct Slow {
     pub due_in_s: f64,
     pub outdoor_k: f64,
+    /// Saturation pressure at the temperature of the compressor's oil, Pa.
+    pub oil_saturation_pa: f64,
     pub room_k: f64,
     pub humidity_ratio: f64,
     /// Air that reaches the filter.
@@ -204,9 +211,6 @@ impl core::error::Error for StepError {}
 
 /// Share of liquid in the suction gas that a scroll takes without harm (typ.; no source).
 const TOLERATED_LIQUID_SHARE: f64 = 0.02;
-/// Time after a start for which the sump of the shell keeps liquid from the scrolls, s (typ.; no source).
-const SUMP_TAKES_S: f64 = 120.0;
-
 /// Damage of the compressor, which shows up later as an internal leak and as friction.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Wear {
@@ -217,13 +221,9 @@ pub struct Wear {
 }
 
 impl Wear {
-    /// Rate at which liquid that does harm goes through the compressor, kg/s: what is beyond a tolerated share of the
-    /// mass, once it has run for a while. After a start the sump of the shell takes what the coil throws over, and its
-    /// motor boils it off (typ.; no source).
-    pub(crate) fn harmful_liquid_kg_s(inlet_quality: f64, flow_kg_s: f64, running_for_s: f64) -> f64 {
-        if running_for_s < SUMP_TAKES_S {
-            return 0.0;
-        }
+    /// Rate at which liquid that does harm goes through the scrolls, kg/s: what is beyond a tolerated share of the mass. Most of
+    /// what a coil throws over falls into the sump before it gets there.
+    pub(crate) fn harmful_liquid_kg_s(inlet_quality: f64, flow_kg_s: f64) -> f64 {
         (1.0 - inlet_quality - TOLERATED_LIQUID_SHARE).max(0.0) * flow_kg_s
     }
 
@@ -315,6 +315,15 @@ impl Plant {
         let cold_k = outdoor_k.min(room_k);
         let saturation_pa = fluid.dew_pressure_pa(cold_k);
         let gas_density = fluid.at_pt_vapour(saturation_pa, cold_k).density_kg_m3;
+        // The oil of a system that has stood holds its share.
+        let oil_saturation_pa = oil_saturation_pa(fluid, outdoor_k);
+        let sump_kg = dissolved_kg(
+            &system.compressor,
+            saturation_pa * (charge_kg / total / gas_density).min(1.0),
+            oil_saturation_pa,
+        )
+        .min(0.5 * charge_kg);
+        let charge_kg = charge_kg - sump_kg;
         let (pressure, density) = if charge_kg / total < gas_density {
             let at = fluid.at_pt_vapour(saturation_pa * charge_kg / total / gas_density, cold_k);
             (at.pressure_pa, charge_kg / total)
@@ -342,6 +351,7 @@ impl Plant {
             coil_wall_k: room_k,
             motor_k: outdoor_k,
             dome_k: outdoor_k,
+            sump_kg,
             bulb_k: room_k,
             frost: Frost::default(),
             control: Control::default(),
@@ -357,6 +367,7 @@ impl Plant {
             },
             slow: Slow {
                 outdoor_k,
+                oil_saturation_pa,
                 room_k,
                 humidity_ratio,
                 return_k: room_k,
@@ -443,11 +454,12 @@ impl Plant {
             + self.coil_wall_k * self.system.evaporator.metal_capacity_j_k
             + self.motor_k * self.system.compressor.motor_capacity_j_k
             + self.dome_k * self.system.compressor.dome_capacity_j_k
+            + self.sump_kg * SUMP_J_KG
     }
 
     /// Refrigerant in the circuit, kg.
     pub fn circuit_kg(&self) -> f64 {
-        self.high.mass_kg + self.line.mass_kg + self.low.mass_kg
+        self.high.mass_kg + self.line.mass_kg + self.low.mass_kg + self.sump_kg
     }
 
     /// Gas that does not condense in the circuit (air, nitrogen), kg.

@@ -15,6 +15,7 @@ use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::service::warm_cylinders;
 use crate::state::{Effects, Event, Last, Plant, Slow, StepError, Wear};
+use crate::sump::oil_saturation_pa;
 use crate::system::Metering;
 use crate::watch::watch_step;
 use crate::{BulbHandling, FilterSlot, Inputs};
@@ -80,6 +81,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     plant.slow = Slow {
         due_in_s: 0.0,
         outdoor_k: plant.weather.outdoor_k(plant.time_s),
+        oil_saturation_pa: oil_saturation_pa(plant.system.refrigerant.tables(), plant.motor_k),
         room_k,
         humidity_ratio,
         return_k,
@@ -183,7 +185,13 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         plant,
         effects,
         inputs,
-        &Fluxes { flows: &flows, condensing, evaporating, back_flow_h: low.fluid.enthalpy_j_kg },
+        &Fluxes {
+            flows: &flows,
+            condensing,
+            evaporating,
+            back_flow_h: low.fluid.enthalpy_j_kg,
+            low_sat: &low.sat,
+        },
         &high,
         &low,
         dt_s,
@@ -216,8 +224,7 @@ fn wear_step(plant: &mut Plant, inlet: &media::refrigerant::Fluid, flow_kg_s: f6
     if flow_kg_s <= 0.0 {
         return;
     }
-    let running_for_s = plant.compressor_on_for_s();
-    plant.wear.liquid_kg += Wear::harmful_liquid_kg_s(inlet.quality, flow_kg_s, running_for_s) * dt_s;
+    plant.wear.liquid_kg += Wear::harmful_liquid_kg_s(inlet.quality, flow_kg_s) * dt_s;
     plant.wear.overheated_k_s += (port_k - PORT_LIMIT_K).max(0.0) * dt_s;
 }
 
@@ -264,6 +271,7 @@ fn check_finite(plant: &Plant) -> Result<(), StepError> {
         ("coil wall temperature", plant.coil_wall_k),
         ("motor temperature", plant.motor_k),
         ("dome temperature", plant.dome_k),
+        ("refrigerant in the sump", plant.sump_kg),
         ("bulb temperature", plant.bulb_k),
         ("frost mass", plant.frost.mass_kg),
         ("room temperature", plant.slow.room_k),

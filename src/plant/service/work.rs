@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::balance::ATMOSPHERE_PA;
 use crate::level::AIR_GAS_CONSTANT;
 use crate::state::Plant;
+use crate::sump::dissolved_kg;
 use crate::{FaultKind, LeakPlace};
 
 /// Share of the gas of an opened circuit that stays refrigerant; the rest is exchanged for air (typ.).
@@ -220,6 +221,13 @@ impl Plant {
         self.line.mass_kg = keep;
         self.line.pressure_pa = ATMOSPHERE_PA * KEPT_ON_OPENING;
         self.line.energy_j = keep * gas.enthalpy_j_kg - self.line.pressure_pa * volumes.line_m3;
+        // Under the pressure of an opened circuit the oil foams out all but what that pressure holds.
+        let held_kg = dissolved_kg(
+            &self.system.compressor,
+            ATMOSPHERE_PA * KEPT_ON_OPENING,
+            self.slow.oil_saturation_pa,
+        );
+        self.sump_kg = self.sump_kg.min(held_kg);
         let vented = before - self.circuit_kg();
         self.ledger.vented_kg += vented;
         self.energy.with_refrigerant_j += self.stored_energy_j() - stored_before_j;

@@ -40,6 +40,10 @@ pub struct Compressor {
     pub disc_opens_k: f64,
     /// Temperature at which it closes again, K.
     pub disc_closes_k: f64,
+    /// Oil in the sump, kg.
+    pub oil_kg: f64,
+    /// Refrigerant that the sump can hold, dissolved and as liquid, before it reaches the scrolls, kg.
+    pub sump_room_kg: f64,
     /// Free gas volume of the shell, m³.
     pub shell_volume_m3: f64,
     /// Winding temperature at which the internal overload opens, K.
