@@ -60,6 +60,12 @@ pub const NAMES: [&str; COUNT] = [
     "refrigerant in the sump, kg",
 ];
 
+/// Typical size of a change of each state, in its unit: tolerances and differences of an integration are shares of it.
+pub const SCALES: [f64; COUNT] = [
+    1.0, 2.0e5, 0.3, 1.0e5, 0.3, 1.0e5, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 50.0, 10.0, 10.0, 0.01, 1.0e6,
+    1.0e6, 10.0, 1.0e3, 10.0, 0.1,
+];
+
 /// A time so short that no bound by what a step may move is ever reached, s.
 const UNBOUNDED_S: f64 = 1.0e-9;
 /// Ice below this mass has the density of what freezes now, kg.

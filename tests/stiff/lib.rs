@@ -10,7 +10,7 @@
 use std::cell::RefCell;
 
 use differential_equations::prelude::{IVP, ImplicitRungeKutta, Matrix, ODE};
-use plant::equations::{COUNT, Equations};
+use plant::equations::{COUNT, Equations, SCALES};
 
 mod compare;
 
@@ -19,11 +19,6 @@ pub use compare::{Difference, Run, Sample, Settings, Window, differences};
 /// State of the plant as one list of numbers.
 pub type State = [f64; COUNT];
 
-/// Typical size of a change of each state; tolerances and differences are shares of it.
-const SCALES: State = [
-    1.0, 2.0e5, 0.3, 1.0e5, 0.3, 1.0e5, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 50.0, 10.0, 10.0, 0.01, 1.0e6,
-    1.0e6, 10.0, 1.0e3,
-];
 /// Step of a difference for the Jacobian, as a share of the scales.
 const DIFFERENCE: f64 = 1.0e-6;
 
