@@ -62,8 +62,6 @@ impl LevelRates {
         let line_heat_w = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - in_line.temperature_k);
         let discharge_heat = compressor_kg_s * flows.compression.discharge_enthalpy_j_kg;
         let gas_power = flows.compression.power_w - flows.compression.motor_heat_w;
-        // What the gas at the port does not carry of the work, it left on its way round inside: gas that leaks back goes
-        // through the shell and warms the metal, not the coil.
         let at_scrolls = compressor_kg_s * flows.inlet.enthalpy_j_kg;
         // The shell: what the suction line brings, less what falls into the sump, with what boils out of it, leaves to the
         // scrolls; the motor gives the rest.
@@ -76,7 +74,10 @@ impl LevelRates {
             - flows.sump.boils_kg_s * sat.vapour_enthalpy_j_kg
             + flows.resting_gas_w;
         let sump_to_shell_w = flows.sump.heat_to_shell_w(sat, stream);
-        let left_inside_w = gas_power - (discharge_heat - at_scrolls);
+        // What the gas at the port does not carry of the work, it left on its way round inside: in the scrolls as it slipped
+        // through them, in the motor as the relief let it out over it.
+        let in_scrolls_w = flows.compression.left_in_scrolls_w;
+        let over_motor_w = gas_power - (discharge_heat - at_scrolls) - in_scrolls_w;
         let motor = &plant.system.compressor;
         let motor_to_air_w = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
         let dome_to_air_w = motor.dome_to_air_w_k * (plant.dome_k - slow.outdoor_k);
@@ -96,11 +97,11 @@ impl LevelRates {
                 + flows.line_heat_w
                 + flows.resting_gas_w
                 - suction_w,
-            motor_w: flows.compression.motor_heat_w + left_inside_w + dome_to_motor_w - motor_to_gas_w
+            motor_w: flows.compression.motor_heat_w + over_motor_w + dome_to_motor_w - motor_to_gas_w
                 + sump_to_shell_w
                 - motor_to_air_w,
             sump_kg_s: falls_kg_s - flows.sump.boils_kg_s,
-            dome_w: flows.gas_to_dome_w - dome_to_motor_w - dome_to_air_w,
+            dome_w: flows.gas_to_dome_w + in_scrolls_w - dome_to_motor_w - dome_to_air_w,
             line_heat_w,
             shell_to_air_w: motor_to_air_w + dome_to_air_w,
             line_quality: in_line.quality,

@@ -15,6 +15,8 @@ pub(crate) struct Compression {
     pub power_w: f64,
     /// Motor and friction heat, into the windings, W.
     pub motor_heat_w: f64,
+    /// Heat that gas leaves in the scrolls as it slips back through them, W.
+    pub left_in_scrolls_w: f64,
 }
 
 /// Heat that a stream gives to a body at one temperature, W: the stream comes the nearer to the body the less of it there is
@@ -68,8 +70,8 @@ const MOST_ROUND: f64 = 0.95;
 pub(crate) struct Inside {
     /// Share of the intake that slips back through worn tips and flanks, on top of the clearances of sound ones.
     pub worn_share: f64,
-    /// Gas at the discharge port a moment ago, J/kg: what leaks is as hot as it was compressed.
-    pub port_enthalpy_j_kg: f64,
+    /// Gas as it comes out of the clearances, J/kg: on its way through the narrow gaps it takes the temperature of the scrolls.
+    pub leak_enthalpy_j_kg: f64,
     /// Share that the internal relief lets out over the motor, which comes round at the shell's temperature, K.
     pub bypass: f64,
     pub shell_k: f64,
@@ -117,9 +119,9 @@ pub(crate) fn compress(
     let ratio = (discharge_pressure_pa / p1).max(1.0);
     let lifted = ((ratio - SEAL_LIFTS_FROM) / SEAL_LIFTS_OVER).clamp(0.0, 1.0);
     let fresh = suction.enthalpy_j_kg;
-    let port = inside.port_enthalpy_j_kg.max(fresh);
+    let round_h = inside.leak_enthalpy_j_kg.max(fresh);
     let swept_m3_s = data.displacement_m3 * data.speed_1_s * speed;
-    let at_port = fluid.at_ph(discharge_pressure_pa, port).density_kg_m3;
+    let at_port = fluid.at_ph(discharge_pressure_pa, round_h).density_kg_m3;
     let leak = leak_kg_s(data.leak_area_m2, discharge_pressure_pa, at_port, p1);
     let worn = inside.worn_share.clamp(0.0, MOST_ROUND);
     let bypass = inside.bypass.clamp(0.0, 0.9);
@@ -131,7 +133,7 @@ pub(crate) fn compress(
     for _ in 0..2 {
         let share = worn + leak / (swept_m3_s * inlet.density_kg_m3);
         round = (share + lifted * (1.0 - share)).clamp(0.0, MOST_ROUND - bypass);
-        let mixed = (1.0 - round - bypass) * fresh + round * port + bypass * at_shell;
+        let mixed = (1.0 - round - bypass) * fresh + round * round_h + bypass * at_shell;
         inlet = fluid.at_ph(p1, mixed);
     }
     let pumped = swept_m3_s * inlet.density_kg_m3;
@@ -155,6 +157,7 @@ pub(crate) fn compress(
         discharge_enthalpy_j_kg: inlet.enthalpy_j_kg + work,
         power_w: power,
         motor_heat_w: power - gas_power,
+        left_in_scrolls_w: pumped * round * (inlet.enthalpy_j_kg + work - round_h),
     }
 }
 
@@ -188,7 +191,6 @@ pub fn compressor_rating(
     let (p1, p2) = (fluid.dew_pressure_pa(evaporating_k), fluid.dew_pressure_pa(condensing_k));
     let suction = fluid.at_pt_vapour(p1, evaporating_k + superheat_k);
     let (mut motor_k, mut dome_k) = (air_k + 30.0, condensing_k + 20.0);
-    let mut port_enthalpy_j_kg = fluid.at_pt_vapour(p2, dome_k).enthalpy_j_kg;
     let mut rating = CompressorRating {
         flow_kg_s: 0.0,
         power_w: 0.0,
@@ -202,7 +204,7 @@ pub fn compressor_rating(
         let inlet = fluid.at_ph(p1, suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
         let inside = Inside {
             worn_share: data.internal_leak,
-            port_enthalpy_j_kg,
+            leak_enthalpy_j_kg: fluid.at_pt_vapour(p2, dome_k).enthalpy_j_kg,
             bypass: bypass_share(data, p2 - p1),
             shell_k: motor_k,
         };
@@ -217,13 +219,13 @@ pub fn compressor_rating(
         let to_dome_w = heat_to_body_w(fluid, &stream, dome_k, data.gas_to_dome_w_k);
         let dome_to_motor_w = data.dome_to_motor_w_k * (dome_k - motor_k);
         // Relaxed towards their balances; the heat capacities do not matter for where they settle.
-        let dome_w = to_dome_w - dome_to_motor_w - data.dome_to_air_w_k * (dome_k - air_k);
+        let dome_w =
+            to_dome_w + done.left_in_scrolls_w - dome_to_motor_w - data.dome_to_air_w_k * (dome_k - air_k);
         let motor_w =
             done.motor_heat_w + dome_to_motor_w - to_gas_w - data.shell_to_air_w_k * (motor_k - air_k);
         dome_k += dome_w / 120.0;
         motor_k += motor_w / 60.0;
         flow += 0.5 * (done.flow_kg_s - flow);
-        port_enthalpy_j_kg += 0.5 * (done.discharge_enthalpy_j_kg - port_enthalpy_j_kg);
         let line_h = port.enthalpy_j_kg - to_dome_w / done.flow_kg_s.max(1.0e-6);
         rating = CompressorRating {
             flow_kg_s: done.flow_kg_s,

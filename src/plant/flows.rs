@@ -104,7 +104,7 @@ pub(crate) fn refrigerant_flows(
         plant.control.compressor_speed,
         Inside {
             worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
-            port_enthalpy_j_kg: plant.last.port_enthalpy_j_kg,
+            leak_enthalpy_j_kg: fluid.at_pt_vapour(high.total_pa, plant.dome_k).enthalpy_j_kg,
             bypass: bypass_share(motor, high.total_pa - suction_pa),
             shell_k: plant.motor_k,
         },
@@ -116,6 +116,7 @@ pub(crate) fn refrigerant_flows(
         compression.flow_kg_s = most;
         compression.power_w *= share;
         compression.motor_heat_w *= share;
+        compression.left_in_scrolls_w *= share;
     }
     plant.control.load_compressor(&mut compression);
     let m_c = compression.flow_kg_s;
@@ -242,11 +243,6 @@ impl Last {
                 flows.discharge_enthalpy_j_kg
             } else {
                 before.discharge_enthalpy_j_kg
-            },
-            port_enthalpy_j_kg: if flows.compressor_kg_s > 0.0 {
-                flows.compression.discharge_enthalpy_j_kg
-            } else {
-                before.port_enthalpy_j_kg
             },
             suction_outdoor_k: flows.suction_outdoor_k,
             evaporator_outlet_k: evaporating.outlet_k,

@@ -75,8 +75,6 @@ pub(crate) struct Last {
     pub suction_flow_kg_s: f64,
     pub compressor_power_w: f64,
     pub discharge_enthalpy_j_kg: f64,
-    /// Gas at the discharge port, before it passes scrolls and dome.
-    pub port_enthalpy_j_kg: f64,
     pub suction_outdoor_k: f64,
     pub evaporator_outlet_k: f64,
     pub evaporator_outlet_enthalpy_j_kg: f64,
@@ -357,7 +355,6 @@ impl Plant {
             control: Control::default(),
             last: Last {
                 discharge_enthalpy_j_kg: state.enthalpy_j_kg,
-                port_enthalpy_j_kg: state.enthalpy_j_kg,
                 suction_outdoor_k: outdoor_k,
                 evaporator_outlet_k: room_k,
                 evaporator_outlet_enthalpy_j_kg: state.enthalpy_j_kg,

@@ -233,7 +233,6 @@ impl Plant {
         self.energy.with_refrigerant_j += self.stored_energy_j() - stored_before_j;
         self.last = crate::state::Last {
             discharge_enthalpy_j_kg: gas.enthalpy_j_kg,
-            port_enthalpy_j_kg: gas.enthalpy_j_kg,
             suction_outdoor_k: at_k,
             evaporator_outlet_k: at_k,
             evaporator_outlet_enthalpy_j_kg: gas.enthalpy_j_kg,
