@@ -459,6 +459,11 @@ impl Plant {
         self.high.mass_kg + self.line.mass_kg + self.low.mass_kg + self.sump_kg
     }
 
+    /// Refrigerant in the sump of the compressor, dissolved in oil or as liquid, kg.
+    pub fn sump_kg(&self) -> f64 {
+        self.sump_kg
+    }
+
     /// Gas that does not condense in the circuit (air, nitrogen), kg.
     pub fn air_in_circuit_kg(&self) -> f64 {
         self.high.air_kg + self.low.air_kg
