@@ -11,9 +11,9 @@ pub(crate) struct Critical {
     pub temperature_k: f64,
 }
 
-/// Bounds of the reduced pressure in [`two_phase_share`]. Above the upper one lie none of the data (54.4 °C with R-410A: 0.69);
+/// Bounds of the reduced pressure. Above the upper one lie none of the data (54.4 °C with R-410A: 0.69);
 /// below the lower one the fit no longer falls with quality. Beyond a bound it is held as at the bound.
-const REDUCED_PRESSURE: [f64; 2] = [0.25, 0.7];
+pub(crate) const REDUCED_PRESSURE: [f64; 2] = [0.25, 0.7];
 /// Density of vapour over that of liquid at the lower bound (0.041 with R-32 to 0.046 with R-22).
 const DENSITY_RATIO_LEAST: f64 = 0.0429;
 /// Length over bore in the data: 9.5 to 25.4 mm over 1.09 to 1.94 mm.

@@ -19,6 +19,8 @@ pub(crate) struct Liquid {
     pub flash_k: f64,
     pub flash_density_kg_m3: f64,
     pub flash_vapour_density_kg_m3: f64,
+    /// Slope of saturation pressure there, Pa/K.
+    pub pa_per_k: f64,
     k_per_pa: f64,
     density_per_pa: f64,
 }
@@ -48,17 +50,18 @@ impl<'a> Stream<'a> {
             return Stream { fluid, enthalpy_j_kg, liquid: None };
         }
         let highest = fluid.at_ph(sat.pressure_pa, enthalpy_j_kg);
-        // At its own bubble pressure liquid of this temperature has nearly this enthalpy; what it lacks is made up along the
-        // saturation line, whose slope is that between the two pressures (an error of the second order: some pascals).
+        // At its own bubble pressure liquid of this temperature has nearly this enthalpy. The few hundred joules that it lacks are
+        // made up along the saturation line, by heat capacity and by Clausius and Clapeyron.
         let near = fluid.saturation(fluid.bubble_pressure_pa(highest.temperature_k));
-        let span_pa = (sat.pressure_pa - near.pressure_pa).max(1.0);
-        let share = (enthalpy_j_kg - near.liquid_enthalpy_j_kg)
-            / (sat.liquid_enthalpy_j_kg - near.liquid_enthalpy_j_kg).max(1.0);
+        let rise_k = (enthalpy_j_kg - near.liquid_enthalpy_j_kg) / near.liquid_cp_j_kg_k;
+        let pa_per_k = (near.vapour_enthalpy_j_kg - near.liquid_enthalpy_j_kg)
+            / (near.bubble_k * (1.0 / near.vapour_density_kg_m3 - 1.0 / near.liquid_density_kg_m3));
+        let flash_pa = (near.pressure_pa + pa_per_k * rise_k).min(sat.pressure_pa);
+        let share = rise_k / (sat.bubble_k - near.bubble_k).max(0.01);
         let along = |at_near: f64, at_highest: f64| at_near + share * (at_highest - at_near);
-        let flash_pa = along(near.pressure_pa, sat.pressure_pa);
-        let flash_k = along(near.bubble_k, sat.bubble_k);
+        let flash_k = near.bubble_k + rise_k;
         let flash_density = along(near.liquid_density_kg_m3, sat.liquid_density_kg_m3);
-        let over_pa = (span_pa * (1.0 - share)).max(1.0);
+        let over_pa = (sat.pressure_pa - flash_pa).max(1.0);
         Stream {
             fluid,
             enthalpy_j_kg,
@@ -67,6 +70,7 @@ impl<'a> Stream<'a> {
                 flash_k,
                 flash_density_kg_m3: flash_density,
                 flash_vapour_density_kg_m3: along(near.vapour_density_kg_m3, sat.vapour_density_kg_m3),
+                pa_per_k,
                 k_per_pa: (highest.temperature_k - flash_k) / over_pa,
                 density_per_pa: (highest.density_kg_m3 - flash_density) / over_pa,
             }),
