@@ -7,7 +7,7 @@ use crate::compressor::{
     Compression, Inside, STILL_GAS_W_K, Stream, bypass_share, compress, heat_to_body_w, motor_to_gas_w,
 };
 use crate::level::{LevelState, available_kg};
-use crate::metering::{Flow, Path, Search, txv_opening};
+use crate::metering::{Device, Flow, Path, Search, txv_opening};
 use crate::state::{Effects, Last, Plant};
 use crate::sump::Sump;
 use crate::system::{Lines, Metering};
@@ -258,7 +258,7 @@ impl Last {
 /// Pressure at the suction port, Pa: evaporator less the drop of the line.
 pub(crate) fn suction_port_pa(plant: &Plant, low: &LevelState) -> f64 {
     let m = plant.last.suction_flow_kg_s;
-    let drop = plant.system.lines.suction_resistance * m * m / low.sat.vapour_density_kg_m3.max(1.0);
+    let drop = plant.system.lines.suction_resistance() * m * m / low.sat.vapour_density_kg_m3.max(1.0);
     (low.total_pa - drop).max(0.3 * low.total_pa)
 }
 
@@ -290,19 +290,17 @@ fn metering_flow(
     opening: f64,
     search: Search,
 ) -> Flow {
-    let area = match &plant.system.metering {
-        Metering::Txv { area_m2, .. } | Metering::Orifice { area_m2 } => *area_m2,
-    };
+    let lines = &plant.system.lines;
     Path {
         fluid: plant.system.refrigerant.tables(),
+        critical: plant.system.refrigerant.critical(),
         condenser_pa: high.total_pa,
         outlet_density_kg_m3: plant.last.outlet_density_kg_m3.max(0.1),
-        line_enthalpy_j_kg: line_enthalpy(plant, plant.system.lines.liquid_volume_m3),
-        drier_resistance: drier_resistance(&plant.system.lines, effects),
-        line_resistance: plant.system.lines.liquid_resistance,
+        line_enthalpy_j_kg: line_enthalpy(plant, lines.liquid_volume_m3()),
+        drier_resistance: drier_resistance(lines, effects),
+        line_resistance: lines.liquid_resistance(),
         evaporator_pa: low.total_pa,
-        area_m2: area * opening * effects.orifice_share,
-        metering: &plant.system.metering,
+        device: Device::of(&plant.system.metering, opening * effects.orifice_share),
     }
     .solve(plant.last.valve_flow_kg_s, search)
 }

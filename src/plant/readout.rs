@@ -176,7 +176,7 @@ impl Plant {
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
         let before = fluid.at_ph(high.total_pa, condensing.outlet_enthalpy_j_kg);
-        let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3);
+        let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3());
         let after = fluid.at_ph(flow.after_drier_pa, condensing.outlet_enthalpy_j_kg);
         let indoor = fluid.at_ph(flow.valve_inlet_pa, line_h);
         let dry_air = e.dry_air_kg_s;
@@ -190,7 +190,7 @@ impl Plant {
         let volumes = self.system.volumes();
         let gas_density =
             (self.low.mass_kg - low_liquid_kg).max(0.0) / (volumes.low_m3 - low.liquid_volume_m3).max(1.0e-6);
-        let suction_volume = self.system.lines.suction_volume_m3 + self.system.compressor.shell_volume_m3;
+        let suction_volume = self.system.lines.suction_volume_m3() + self.system.compressor.shell_volume_m3;
         let suction_kg = (gas_density * suction_volume).min(self.low.mass_kg);
         let gross = e.sensible_w + e.latent_w - freezing_heat_w(e);
         let suction_dew_k = fluid.dew_k(suction_pa);

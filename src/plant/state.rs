@@ -635,9 +635,9 @@ impl System {
     pub(crate) fn volumes(&self) -> Volumes {
         Volumes {
             high_m3: self.condenser.volume_m3 + self.condenser.discharge_line_volume_m3,
-            line_m3: self.lines.liquid_volume_m3,
+            line_m3: self.lines.liquid_volume_m3(),
             low_m3: self.evaporator.volume_m3
-                + self.lines.suction_volume_m3
+                + self.lines.suction_volume_m3()
                 + self.compressor.shell_volume_m3,
         }
     }

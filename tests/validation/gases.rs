@@ -12,8 +12,8 @@ use plant::{FaultKind, System};
 fn air_at_one_atmosphere_kg(system: &System) -> f64 {
     let volume_m3 = system.condenser.volume_m3
         + system.condenser.discharge_line_volume_m3
-        + system.lines.liquid_volume_m3
-        + system.lines.suction_volume_m3
+        + system.lines.liquid_volume_m3()
+        + system.lines.suction_volume_m3()
         + system.evaporator.volume_m3
         + system.compressor.shell_volume_m3;
     1.204 * volume_m3

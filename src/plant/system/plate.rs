@@ -57,6 +57,10 @@ pub struct DataPlate {
     pub lower_flammability_limit_kg_m3: Option<f64>,
     /// Charge, line set included, kg.
     pub charge_kg: f64,
+    /// Length of the line set that this charge is for, m.
+    pub line_length_m: f64,
+    /// What each metre more or less of line set takes or gives, kg/m.
+    pub charge_adder_kg_m: f64,
     /// How the charge is checked.
     pub charge_target: ChargeTarget,
 }
@@ -70,6 +74,8 @@ impl System {
             safety_class: self.refrigerant.safety_class(),
             lower_flammability_limit_kg_m3: self.refrigerant.lower_flammability_limit_kg_m3(),
             charge_kg: self.plate_charge_kg,
+            line_length_m: self.lines.length_m,
+            charge_adder_kg_m: self.charge_adder_kg_m(),
             charge_target: match self.metering {
                 Metering::Txv { .. } => ChargeTarget::Subcooling { target_k: self.plate_subcooling_k },
                 Metering::Orifice { .. } => ChargeTarget::SuperheatChart,

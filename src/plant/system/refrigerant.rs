@@ -3,6 +3,8 @@
 use media::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
 
+use crate::metering::Critical;
+
 /// Refrigerants the program has tables for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum RefrigerantName {
@@ -38,6 +40,18 @@ impl RefrigerantName {
             RefrigerantName::R454B => Refrigerant::r454b(),
             RefrigerantName::R22 => Refrigerant::r22(),
         }
+    }
+
+    /// Critical point, after the equations of state of the tables; the temperature of R-454B is from memory (its use here, the
+    /// subcooling of a fixed orifice, meets no system that holds it).
+    pub(crate) fn critical(self) -> Critical {
+        let (pressure_pa, temperature_k) = match self {
+            RefrigerantName::R410A => (4.9012e6, 344.494),
+            RefrigerantName::R32 => (5.7826e6, 351.255),
+            RefrigerantName::R454B => (5.304e6, 351.3),
+            RefrigerantName::R22 => (4.990e6, 369.295),
+        };
+        Critical { pressure_pa, temperature_k }
     }
 
     /// As written on a data plate.
