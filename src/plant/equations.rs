@@ -18,7 +18,9 @@ use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
 use crate::electric::Speeds;
 use crate::evaporator::{self, Evaporating, WallHeats};
-use crate::flows::{Flows, condenser_sees, evaporator_sees, refrigerant_flows};
+use crate::flows::{
+    Flows, Joining, NO_FLOW_KG_S, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
+};
 use crate::frost::{
     FIRST_ICE_KG, FUSION_J_KG, OLD_DENSITY_KG_M3, SPREAD_TIME_S, THIN_KG, fresh_density_kg_m3,
 };
@@ -31,7 +33,7 @@ use crate::step::{DISCHARGE_LIMIT_K, bulb_follows, face_share, move_air};
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
-pub const COUNT: usize = 20;
+pub const COUNT: usize = 21;
 
 /// Names and units of the states, in order.
 pub const NAMES: [&str; COUNT] = [
@@ -55,6 +57,7 @@ pub const NAMES: [&str; COUNT] = [
     "heat from room air, J",
     "liquid through the compressor, kg",
     "overheating, K s",
+    "suction line outdoors, K",
 ];
 
 /// A time so short that no bound by what a step may move is ever reached, s.
@@ -157,6 +160,7 @@ impl Equations {
             plant.energy.from_room_air_j,
             plant.wear.liquid_kg,
             plant.wear.overheated_k_s,
+            plant.last.suction_outdoor_k,
         ]
     }
 
@@ -194,7 +198,7 @@ impl Equations {
             flows,
             condensing: now.condensing,
             evaporating: *e,
-            back_flow_h: now.low.fluid.enthalpy_j_kg,
+            back_flow_h: now.low.vapour_enthalpy_j_kg(),
         };
         let levels = LevelRates::of(plant, &fluxes, UNBOUNDED_S);
         let coil_w = e.sensible_w - now.exchange.superheat_w + e.latent_w
@@ -203,7 +207,8 @@ impl Equations {
         let bulb = bulb_follows(plant, &self.inputs, &self.effects, e)
             .map_or(0.0, |(target_k, time_s)| (target_k - plant.bulb_k) / time_s);
         let [ice, iced, density] = self.frost_rates(&now);
-        let [air, structure, humidity] = self.room_rates(e);
+        let to_lines_w = flows.line_heat_w + levels.line_heat_w;
+        let [air, structure, humidity] = self.room_rates(e, to_lines_w);
         let runs = flows.compressor_kg_s > 0.0;
         let wear = |rate: f64| if runs { rate } else { 0.0 };
         [
@@ -232,6 +237,7 @@ impl Equations {
                 plant.compressor_on_for_s(),
             ),
             wear((flows.discharge_k - DISCHARGE_LIMIT_K).max(0.0)),
+            self.suction_line_k_s(state[20], flows),
         ]
     }
 
@@ -261,7 +267,16 @@ impl Equations {
         [frozen - melted, iced, density]
     }
 
-    fn room_rates(&self, e: &Evaporating) -> [f64; 3] {
+    /// The bare end of the suction line: as warm as the gas that flows through it, and else on its way to the outdoor air.
+    fn suction_line_k_s(&self, line_k: f64, flows: &Flows) -> f64 {
+        if flows.compressor_kg_s > NO_FLOW_KG_S {
+            (flows.suction_outdoor_k - line_k) / AT_ONCE_S
+        } else {
+            (self.plant.slow.outdoor_k - line_k) / STANDING_LINE_TIME_S
+        }
+    }
+
+    fn room_rates(&self, e: &Evaporating, to_lines_w: f64) -> [f64; 3] {
         let (plant, slow) = (&self.plant, &self.plant.slow);
         let air_kg_s = slow.airflow_m3_s
             / moist_air::specific_volume_m3_kg(
@@ -280,6 +295,8 @@ impl Equations {
             air_kg_s,
             air_cp_j_kg_k: moist_air::cp_j_kg_k(slow.return_humidity_ratio),
             supply_k,
+            return_leak_share: slow.return_leak_share,
+            to_lines_w,
         };
         plant.room.rates(&plant.weather, plant.time_s, &moved)
     }
@@ -296,7 +313,15 @@ impl Equations {
         plant.low.pressure_pa = low.fluid.pressure_pa;
         for round in 0.. {
             let line_pa = plant.line.pressure_pa;
-            let flows = refrigerant_flows(plant, &self.effects, &high, &low, Search::FINE, UNBOUNDED_S);
+            let flows = refrigerant_flows(
+                plant,
+                &self.effects,
+                &high,
+                &low,
+                Joining::default(),
+                Search::FINE,
+                UNBOUNDED_S,
+            );
             let condensing = condenser::exchange(
                 &plant.system.condenser,
                 &condenser_sees(plant, &self.effects, &flows, &high, UNBOUNDED_S),
@@ -325,6 +350,10 @@ impl Equations {
             let before = plant.last;
             plant.last = Last::of(&before, &flows, &condensing, &evaporating);
             if round + 1 == MOST_ROUNDS || agrees(&before, &plant.last, line_pa, plant.line.pressure_pa) {
+                if flows.compressor_kg_s <= NO_FLOW_KG_S {
+                    // The first round may still have known of a flow.
+                    plant.last.suction_outdoor_k = state[20];
+                }
                 return Instant { high, low, flows, condensing, evaporating, exchange };
             }
         }
@@ -354,6 +383,7 @@ impl Equations {
         plant.energy.from_room_air_j = state[17];
         plant.wear.liquid_kg = state[18];
         plant.wear.overheated_k_s = state[19];
+        plant.last.suction_outdoor_k = state[20];
 
         plant.control.clone_from(&self.control);
         plant.control.ramp_speeds(&self.target, time_s - self.start_s);
@@ -366,6 +396,7 @@ impl Equations {
             humidity_ratio,
             return_k,
             return_humidity_ratio,
+            return_leak_share: plant.room.return_leak_share(plant.control.blower_speed),
             face_share: face_share(&self.effects),
             ..Slow::default()
         };

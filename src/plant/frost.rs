@@ -7,10 +7,11 @@ use crate::system::Evaporator;
 
 /// Enthalpy of fusion of ice, J/kg (CRC Handbook; 333.6 kJ/kg).
 pub(crate) const FUSION_J_KG: f64 = 3.34e5;
-/// Enthalpy of sublimation of ice, J/kg (Incropera, heat and mass transfer tables; from memory 2.83 MJ/kg).
-pub(crate) const SUBLIMATION_J_KG: f64 = 2.83e6;
-/// Heat of condensation on a wet coil, J/kg.
+/// Heat of condensation on a wet coil, J/kg (water at 0 °C, 2.501 MJ/kg: steam tables, from memory).
 pub(crate) const CONDENSATION_J_KG: f64 = 2.50e6;
+/// Enthalpy of sublimation of ice, J/kg: what condensing and freezing give off one after the other, so that ice takes up in
+/// melting what it gave off in freezing (steam tables 2.835 MJ/kg at 0 °C, from memory).
+pub(crate) const SUBLIMATION_J_KG: f64 = CONDENSATION_J_KG + FUSION_J_KG;
 /// Density of very young frost on a dry cold plate, kg/m³.
 const YOUNG_DENSITY_KG_M3: f64 = 25.0;
 /// Density of the first ice on a coil that is still wet elsewhere, kg/m³: it soaks up condensate (typ.).

@@ -32,6 +32,8 @@ pub(crate) struct Path<'a> {
     pub line_resistance: f64,
     /// Total pressure in the evaporator, Pa.
     pub evaporator_pa: f64,
+    /// Density of the gas in the evaporator, which leaves before the liquid does where it stands higher, kg/m³.
+    pub back_kg_m3: f64,
     /// Open area, m².
     pub area_m2: f64,
     pub metering: &'a Metering,
@@ -97,7 +99,8 @@ impl Path<'_> {
         let dp = inlet - downstream;
         let derated =
             s.liquid_density_kg_m3 * libm::pow(density / s.liquid_density_kg_m3, TWO_PHASE_EXPONENT);
-        let flow = self.area_m2 * libm::sqrt(2.0 * derated) * dp / libm::sqrt(dp.abs() + LAMINAR_PA);
+        let through = if dp >= 0.0 { derated } else { self.back_kg_m3 };
+        let flow = self.area_m2 * libm::sqrt(2.0 * through) * dp / libm::sqrt(dp.abs() + LAMINAR_PA);
         let state = Flow {
             flow_kg_s: flow,
             after_drier_pa: after_drier,
