@@ -9,7 +9,7 @@ use crate::evaporator::Evaporating;
 use crate::flows::Flows;
 use crate::gas::step as move_gas;
 use crate::leak::{Mixture, escape_kg_s, leaks};
-use crate::level::LevelState;
+use crate::level::{LevelState, available_kg};
 use crate::service::{PortFlows, follow_hoses, move_water};
 use crate::state::{Effects, Event, Plant};
 
@@ -167,7 +167,8 @@ fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) 
     // All of it has one composition, so that it goes by one share.
     let taken_1_s = escape_kg_s(area_m2, &mixture) / (mixture.density_kg_m3() * volume_m3);
     let share = (taken_1_s * dt_s).min(RELIEF_MOST_SHARE);
-    let (gas, steam, lost) = (share * level.air_kg, share * level.steam_kg, share * level.mass_kg);
+    let (gas, steam) = (share * level.air_kg, share * level.steam_kg);
+    let lost = share * available_kg(level.mass_kg, volume_m3);
     level.air_kg -= gas;
     level.steam_kg -= steam;
     level.mass_kg -= lost;

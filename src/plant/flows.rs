@@ -128,7 +128,8 @@ pub(crate) fn refrigerant_flows(
 
     let opening = metering_opening(plant, effects, low);
     let flow = metering_flow(plant, effects, high, low, opening, search);
-    plant.line.pressure_pa = 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
+    // Gas in the line has its share of the pressure: what else is in it keeps it from condensing there.
+    plant.line.pressure_pa = high.refrigerant_share() * 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
     let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), back_share(plant, low), dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
 

@@ -97,9 +97,9 @@ fn liquid_at_the_suction_port_reaches_the_scrolls() {
 /// Vapour is drawn in without harm, and no more of anything is taken than the compressor moves.
 #[test]
 fn vapour_at_the_suction_port_does_no_harm() {
-    let (mut plant, inputs) = running_at_a(&orifice());
+    let (mut plant, inputs) = running_at_a(&txv());
     let before_kg = plant.wear().liquid_kg;
-    run(&mut plant, &from_cylinder(&inputs, CylinderPhase::Vapour, 1.0), 120.0);
+    run(&mut plant, &from_cylinder(&inputs, CylinderPhase::Vapour, 1.0), 30.0);
     assert!(plant.wear().liquid_kg - before_kg < 1.0e-6);
     assert!(plant.readout().superheat_k > 1.0, "{}", plant.readout().superheat_k);
     assert_accounts_close(&plant);
@@ -132,17 +132,18 @@ fn what_the_compressor_does_not_take_goes_to_the_low_side() {
 /// the charge has gone to the outdoor unit, and the next start finds an empty coil.
 #[test]
 fn at_rest_both_gauges_show_the_cold_side() {
-    for (name, outdoor_f) in [
-        ("split-3-ton-r410a-txv", 60.0),
-        ("split-3-ton-r410a-txv", 50.0),
-        ("split-3-ton-r454b-txv", 60.0),
-        ("split-3-ton-r410a-orifice", 60.0),
+    // The coil outdoors gives the heat of condensation to still air; what an orifice lets back as liquid takes hours to return.
+    for (name, outdoor_f, hours) in [
+        ("split-3-ton-r410a-txv", 60.0, 2.0),
+        ("split-3-ton-r410a-txv", 50.0, 2.0),
+        ("split-3-ton-r454b-txv", 60.0, 2.0),
+        ("split-3-ton-r410a-orifice", 60.0, 6.0),
     ] {
         let system = System::built_in(name).expect("built in");
         let mut plant = new_plant(&system, outdoor_f, 76.0, 63.0, &[]);
         let inputs = cooling_to_f(65.0);
         run(&mut plant, &inputs, 900.0);
-        run(&mut plant, &off(), 2.0 * 3600.0);
+        run(&mut plant, &off(), hours * 3600.0);
         let r = plant.readout().clone();
         let apart_psi = psig(r.suction_pressure_pa) - psig(r.liquid_pressure_pa);
         let cold_psig =
@@ -193,20 +194,42 @@ fn nothing_comes_back_through_the_standing_scroll() {
 /// Migration through a fixed orifice takes vapour: the house pays the heat of vaporisation for what leaves its coil.
 #[test]
 fn what_flows_back_through_the_metering_device_is_vapour() {
-    let mut plant = new_plant(&orifice(), 60.0, 76.0, 63.0, &[]);
+    let mut system = orifice();
+    // The shell outdoors takes no part of it.
+    system.compressor.shell_to_air_w_k = 0.0;
+    system.compressor.motor_capacity_j_k = 100.0;
+    let mut plant = new_plant(&system, 60.0, 76.0, 63.0, &[]);
     let before = plant.readout().clone();
     let from_room_j = plant.energy().from_room_air_j;
     run(&mut plant, &off(), 4.0 * 3600.0);
     let after = plant.readout();
-    let moved_kg = (after.charge_condenser_kg + after.charge_liquid_line_kg)
-        - (before.charge_condenser_kg + before.charge_liquid_line_kg);
-    let paid_j_kg = (plant.energy().from_room_air_j - from_room_j) / moved_kg;
-    // What is left in the end is warmed to the room's temperature, some percent of what the migration costs.
-    let sat = orifice().refrigerant.tables().saturation(before.liquid_pressure_pa);
-    let heat_j_kg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
-    println!("{moved_kg:.2} kg, {:.0} of {:.0} kJ/kg", 1.0e-3 * paid_j_kg, 1.0e-3 * heat_j_kg);
+    let low_kg = |r: &plant::Readout| r.charge_evaporator_kg + r.charge_suction_kg;
+    let moved_kg = low_kg(&before) - low_kg(after);
+    let paid_j = plant.energy().from_room_air_j - from_room_j;
+    // All liquid of the low side evaporates, what stays behind as gas with it. At first the charge is spread evenly.
+    let sat = system.refrigerant.tables().saturation(before.liquid_pressure_pa);
+    let (high_m3, _, low_m3) = volumes_m3(&system);
+    let kg_m3 = before.charge_condenser_kg / high_m3;
+    let gas_share =
+        (sat.liquid_density_kg_m3 - kg_m3) / (sat.liquid_density_kg_m3 - sat.vapour_density_kg_m3);
+    let liquid_kg = low_kg(&before) - gas_share * low_m3 * sat.vapour_density_kg_m3;
+    let heat_j = liquid_kg * (sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg);
+    println!(
+        "{moved_kg:.2} kg to the outdoor unit, {liquid_kg:.2} kg evaporated: {:.0} of {:.0} kJ",
+        1.0e-3 * paid_j,
+        1.0e-3 * heat_j
+    );
     assert!(moved_kg > 1.0, "{moved_kg}");
-    approx::assert_relative_eq!(paid_j_kg, heat_j_kg, max_relative = 0.12);
+    approx::assert_relative_eq!(paid_j, heat_j, max_relative = 0.08);
+}
+
+/// Volumes of high side, liquid line and low side, m³.
+fn volumes_m3(system: &System) -> (f64, f64, f64) {
+    (
+        system.condenser.volume_m3 + system.condenser.discharge_line_volume_m3,
+        system.lines.liquid_volume_m3,
+        system.evaporator.volume_m3 + system.lines.suction_volume_m3 + system.compressor.shell_volume_m3,
+    )
 }
 
 /// Off, the clamp at the service valve comes to the outdoor air, by and by.
@@ -222,7 +245,7 @@ fn the_suction_line_outdoors_takes_the_temperature_of_its_air() {
         "{running_k:.1} K running, {soon_k:.1} K at once, {:.1} K of {:.1} K",
         r.suction_line_outdoor_k, r.outdoor_k
     );
-    assert!((soon_k - running_k).abs() < 3.0);
+    assert!(soon_k < r.outdoor_k - 10.0);
     approx::assert_abs_diff_eq!(r.suction_line_outdoor_k, r.outdoor_k, epsilon = 0.1);
     assert!(r.superheat_k > 4.0, "{}", r.superheat_k);
 }
@@ -329,27 +352,31 @@ fn the_pressure_of_the_cylinder_slows_the_recovery() {
 
 // ---------------------------------------------------------------- what one gives the other takes
 
-/// What the relief device lets out goes by the second: the pressure at which it holds a stream of nitrogen does not depend on
-/// the step.
+/// What the relief device lets out goes by the second and not by the step, and gas goes in proportion to the refrigerant.
 #[test]
 fn the_relief_device_takes_gas_by_the_second() {
-    let held_pa = |dt_s: f64| {
-        let mut plant =
-            Plant::new(&txv(), held_room(80.0, 67.0), Weather::held(kelvin_from_fahrenheit(80.0)), 0.05, &[]);
-        let inputs = dead(PortConnection::Nitrogen { regulated_pa: 9.0e6, opening: 1.0 });
-        let mut let_out = false;
-        for _ in 0..libm::round(600.0 / dt_s) as u64 {
-            let events = step(&mut plant, &inputs, dt_s).expect("finite");
-            let_out |= events.iter().any(|event| event == Event::ReliefOpened);
+    let mut system = txv();
+    system.controls.relief_pa = 1.2e6;
+    let let_out = |dt_s: f64| {
+        let mut plant = new_plant(&system, 80.0, 80.0, 67.0, &[fault(FaultKind::NonCondensables, 1.0)]);
+        let before = plant.readout().charge_condenser_kg;
+        let (high_m3, _, low_m3) = volumes_m3(&system);
+        let air_kg = plant.air_in_circuit_kg() * high_m3 / (high_m3 + low_m3);
+        let mut opened = false;
+        for _ in 0..libm::round(1.0 / dt_s) as u64 {
+            let events = step(&mut plant, &off(), dt_s).expect("finite");
+            opened |= events.iter().any(|event| event == Event::ReliefOpened);
         }
-        assert!(let_out && plant.gas_tally().out_kg > 0.0);
+        assert!(opened);
         assert_accounts_close(&plant);
-        plant.readout().liquid_pressure_pa - plant.system().controls.relief_pa
+        (plant.gas_tally().out_kg / air_kg, plant.ledger().vented_kg / before)
     };
-    let (coarse_pa, fine_pa) = (held_pa(0.25), held_pa(0.05));
-    println!("{coarse_pa:.0} and {fine_pa:.0} Pa over the setting");
-    assert!(coarse_pa > 0.0);
-    approx::assert_relative_eq!(coarse_pa, fine_pa, max_relative = 0.02);
+    let (coarse, fine) = (let_out(0.25), let_out(0.02));
+    println!("share of gas and of refrigerant in a second: {coarse:.4?}, {fine:.4?}");
+    approx::assert_relative_eq!(coarse.0, fine.0, max_relative = 0.05);
+    approx::assert_relative_eq!(coarse.1, fine.1, max_relative = 0.05);
+    // Some of either comes and goes between the sides meanwhile.
+    approx::assert_relative_eq!(fine.0, fine.1, max_relative = 0.1);
 }
 
 /// From the first liquid that leaves the coil on, floodback is told.
@@ -409,18 +436,18 @@ fn bare_house() -> HouseModel {
     }
 }
 
-fn in_house(model: HouseModel, faults: &[plant::Fault]) -> Plant {
+fn in_house(model: HouseModel, outdoor_f: f64, faults: &[plant::Fault]) -> Plant {
     let system = txv();
     let air_k = kelvin_from_fahrenheit(80.0);
     let room = Room::House { model, air_k, structure_k: air_k, humidity_ratio: 0.010 };
-    let weather = Weather { dew_point_k: 285.0, ..Weather::held(kelvin_from_fahrenheit(110.0)) };
+    let weather = Weather { dew_point_k: 285.0, ..Weather::held(kelvin_from_fahrenheit(outdoor_f)) };
     Plant::new(&system, room, weather, system.plate_charge_kg, faults)
 }
 
 /// What the lines take from the room's air, the house loses.
 #[test]
 fn the_house_pays_for_what_its_lines_take() {
-    let mut plant = in_house(bare_house(), &[]);
+    let mut plant = in_house(bare_house(), 60.0, &[]);
     let inputs = cooling_to_f(60.0);
     let start_k = plant.room().air().0;
     run(&mut plant, &inputs, 60.0);
@@ -441,7 +468,7 @@ fn the_house_pays_for_what_its_lines_take() {
 #[test]
 fn coil_and_house_see_the_same_leak_of_the_return() {
     let model = HouseModel { return_leak_share: 0.1, ..bare_house() };
-    let mut plant = in_house(model, &[fault(FaultKind::WrongSpeedTap, 1.0)]);
+    let mut plant = in_house(model, 110.0, &[fault(FaultKind::WrongSpeedTap, 1.0)]);
     let mut inputs = off();
     inputs.thermostat.fan = FanSetting::On;
     run(&mut plant, &inputs, 600.0);
