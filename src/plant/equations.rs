@@ -19,7 +19,8 @@ use crate::control::{Control, Events, Sensed};
 use crate::electric::Speeds;
 use crate::evaporator::{self, Evaporating, WallHeats};
 use crate::flows::{
-    Flows, Joining, NO_FLOW_KG_S, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
+    Flows, Joining, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
+    suction_line_rests,
 };
 use crate::frost::{
     FIRST_ICE_KG, FUSION_J_KG, OLD_DENSITY_KG_M3, SPREAD_TIME_S, THIN_KG, fresh_density_kg_m3,
@@ -269,10 +270,10 @@ impl Equations {
 
     /// The bare end of the suction line: as warm as the gas that flows through it, and else on its way to the outdoor air.
     fn suction_line_k_s(&self, line_k: f64, flows: &Flows) -> f64 {
-        if flows.compressor_kg_s > NO_FLOW_KG_S {
-            (flows.suction_outdoor_k - line_k) / AT_ONCE_S
-        } else {
+        if suction_line_rests(&self.plant) {
             (self.plant.slow.outdoor_k - line_k) / STANDING_LINE_TIME_S
+        } else {
+            (flows.suction_outdoor_k - line_k) / AT_ONCE_S
         }
     }
 
@@ -350,7 +351,7 @@ impl Equations {
             let before = plant.last;
             plant.last = Last::of(&before, &flows, &condensing, &evaporating);
             if round + 1 == MOST_ROUNDS || agrees(&before, &plant.last, line_pa, plant.line.pressure_pa) {
-                if flows.compressor_kg_s <= NO_FLOW_KG_S {
+                if suction_line_rests(plant) {
                     // The first round may still have known of a flow.
                     plant.last.suction_outdoor_k = state[20];
                 }

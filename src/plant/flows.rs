@@ -16,7 +16,7 @@ use crate::{condenser, evaporator};
 /// Time in which the liquid line follows its hydraulic state, s.
 const LINE_TIME_S: f64 = 2.0;
 /// Flow below which nothing is carried along the suction line, kg/s (numerical).
-pub(crate) const NO_FLOW_KG_S: f64 = 1.0e-6;
+const NO_FLOW_KG_S: f64 = 1.0e-6;
 /// Time in which the bare end of the suction line at the service valve takes the temperature of still outdoor air, s: typ. of
 /// 3/4 inch copper tube, 210 J/K a metre with 0.06 m² at 9 W/(m² K).
 pub(crate) const STANDING_LINE_TIME_S: f64 = 400.0;
@@ -118,8 +118,7 @@ pub(crate) fn refrigerant_flows(
     plant.control.load_compressor(&mut compression);
     let m_c = compression.flow_kg_s;
     let standing = through_standing(plant, high, low, dt_s);
-    // A tube that nothing flows through comes to the temperature of the air around it.
-    let suction_outdoor_k = if plant.last.compressor_flow_kg_s > NO_FLOW_KG_S {
+    let suction_outdoor_k = if !suction_line_rests(plant) {
         at_valve.temperature_k
     } else {
         let before_k = plant.last.suction_outdoor_k;
@@ -163,6 +162,12 @@ pub(crate) fn refrigerant_flows(
         discharge_to_motor_w,
         line_heat_w,
     }
+}
+
+/// Whether the suction line has nothing flowing through it, or no more than scrolls that coast to a stand: its bare end outdoors
+/// then comes to the temperature of the air around it.
+pub(crate) fn suction_line_rests(plant: &Plant) -> bool {
+    plant.last.compressor_flow_kg_s <= NO_FLOW_KG_S || plant.control.target_speeds().compressor <= 0.0
 }
 
 /// What the compressor draws.
