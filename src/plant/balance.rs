@@ -8,8 +8,9 @@ use crate::condenser::Condensing;
 use crate::control::Events;
 use crate::evaporator::Evaporating;
 use crate::flows::Flows;
-use crate::leak::leaks;
-use crate::level::LevelState;
+use crate::gas::step as move_gas;
+use crate::leak::{Mixture, escape_kg_s, leaks};
+use crate::level::{LevelState, available_kg};
 use crate::service::{PortFlows, follow_hoses, move_water};
 use crate::state::{Effects, Event, Plant};
 
@@ -51,7 +52,8 @@ pub(crate) struct LevelRates {
 impl LevelRates {
     /// The rates; `dt_s` bounds the exchange of a liquid line that is nearly empty.
     pub(crate) fn of(plant: &Plant, f: &Fluxes<'_>, dt_s: f64) -> LevelRates {
-        let Flows { compressor_kg_s, valve_kg_s, outlet_kg_s, line_enthalpy_j_kg, .. } = *f.flows;
+        let Flows { compressor_kg_s, valve_kg_s, outlet_kg_s, line_enthalpy_j_kg, standing, .. } = *f.flows;
+        let standing_w = standing.flow_kg_s * standing.enthalpy_j_kg;
         let flows = f.flows;
         let slow = &plant.slow;
         let lines = &plant.system.lines;
@@ -83,20 +85,21 @@ impl LevelRates {
         let dome_to_air_w = motor.dome_to_air_w_k * (plant.dome_k - slow.outdoor_k);
         let dome_to_motor_w = motor.dome_to_motor_w_k * (plant.dome_k - plant.motor_k);
         LevelRates {
-            high_kg_s: compressor_kg_s - outlet_kg_s,
-            high_w: discharge_heat
+            high_kg_s: compressor_kg_s + standing.flow_kg_s - outlet_kg_s,
+            high_w: discharge_heat + standing_w
                 - flows.gas_to_dome_w
                 - outlet_kg_s * h_o
                 - f.condensing.heat_to_wall_w
                 - f.condensing.heat_to_air_w,
             line_kg_s: outlet_kg_s - valve_kg_s,
             line_w: outlet_kg_s * h_o - valve_kg_s * h_v + line_heat_w,
-            low_kg_s: valve_kg_s - stream,
+            low_kg_s: valve_kg_s - stream - standing.flow_kg_s,
             low_w: valve_kg_s * h_v
                 + f.evaporating.heat_to_refrigerant_w
                 + flows.line_heat_w
                 + flows.resting_gas_w
-                - suction_w,
+                - suction_w
+                - standing_w,
             motor_w: flows.compression.motor_heat_w + over_motor_w + dome_to_motor_w - motor_to_gas_w
                 + sump_to_shell_w
                 - motor_to_air_w,
@@ -114,6 +117,7 @@ pub(crate) fn balance(
     plant: &mut Plant,
     effects: &Effects,
     inputs: &Inputs,
+    ports: &PortFlows,
     f: &Fluxes<'_>,
     high: &LevelState,
     low: &LevelState,
@@ -121,6 +125,7 @@ pub(crate) fn balance(
     events: &mut Events,
 ) {
     let rates = LevelRates::of(plant, f, dt_s);
+    let from_line_air_before_j = plant.energy.from_line_air_j;
     let m_c = f.flows.compressor_kg_s;
     plant.high.mass_kg += dt_s * rates.high_kg_s;
     plant.high.energy_j += dt_s * rates.high_w;
@@ -130,30 +135,8 @@ pub(crate) fn balance(
     plant.low.energy_j += dt_s * rates.low_w;
     plant.sump_kg += dt_s * rates.sump_kg_s;
 
-    // Air that got in is pumped to the condenser with the gas and stays there; it comes back only with
-    // vapour that reaches the metering device.
-    if plant.low.air_kg > 0.0 && m_c > 0.0 {
-        let moved = plant.low.air_kg * (m_c * dt_s / plant.low.mass_kg.max(1.0e-9)).min(0.2);
-        plant.low.air_kg -= moved;
-        plant.high.air_kg += moved;
-    }
-    if plant.low.air_kg > 0.0 && low.total_pa > high.total_pa && high.liquid_volume_m3 < 1.0e-6 {
-        let moved = plant.low.air_kg * (mixing_1_s(low.total_pa - high.total_pa) * dt_s).min(0.2);
-        plant.low.air_kg -= moved;
-        plant.high.air_kg += moved;
-    }
-    if plant.high.air_kg > 0.0 {
-        let dp = (high.total_pa - low.total_pa).max(0.0);
-        let vapour_share = rates.line_quality * f.flows.valve_kg_s.max(0.0) / plant.high.mass_kg.max(1.0e-9);
-        // With the system empty of liquid the two sides equalise through the metering device.
-        let open = if high.liquid_volume_m3 < 1.0e-6 { mixing_1_s(dp) } else { 0.0 };
-        let moved = plant.high.air_kg * ((vapour_share + open) * dt_s).min(0.2);
-        plant.high.air_kg -= moved;
-        plant.low.air_kg += moved;
-    }
-
+    move_gas(plant, f.flows, rates.line_quality, high, low, dt_s);
     leaks(plant, effects, high, low, f.flows.line_enthalpy_j_kg, dt_s);
-    let ports = PortFlows::of(plant, inputs, high, low, dt_s);
     ports.book(plant, dt_s);
     follow_hoses(plant, inputs, high, low, dt_s);
     move_water(plant, f.flows.outlet_kg_s, m_c, dt_s);
@@ -178,31 +161,46 @@ pub(crate) fn balance(
     s.sensible_j += dt_s * f.evaporating.sensible_w;
     s.water_kg += dt_s * f.evaporating.water_kg_s;
     s.blower_j += dt_s * s.blower_power_w;
+    s.to_lines_j += plant.energy.from_line_air_j - from_line_air_before_j;
     s.elapsed_s += dt_s;
 }
 
-/// Share of the gas of an empty side that passes the metering device in a second at a difference of pressure, Pa (typ.).
-fn mixing_1_s(difference_pa: f64) -> f64 {
-    0.02 * difference_pa / (difference_pa + 1.0e4)
-}
+/// Passage of the relief device when it is wide open, m² (typ. of a plug or valve of a quarter inch, 5 mm clear).
+const RELIEF_AREA_M2: f64 = 2.0e-5;
+/// Rise of the pressure over its setting at which it is wide open, Pa (typ.; narrow, so that it acts before the property
+/// tables end).
+const RELIEF_SPAN_PA: f64 = 1.0e5;
+/// Largest share of the high side that it takes in one step (numerical).
+const RELIEF_MOST_SHARE: f64 = 0.05;
 
-/// The relief device: opens above its setting before the tables end.
+/// The relief device lets out what stands in the high side as a whole, liquid with its gas, by the choked flow of a hole.
 fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) {
-    let excess = high.total_pa - plant.system.controls.relief_pa;
-    if excess <= 0.0 {
+    let excess_pa = high.total_pa - plant.system.controls.relief_pa;
+    if excess_pa <= 0.0 {
         return;
     }
-    let flow = 1.0 * (excess / 1.0e5).min(2.0);
-    let lost = (flow * dt_s).min(0.05 * plant.high.mass_kg);
-    // Gas that does not condense leaves with it.
-    let gas = plant.high.air_kg * (0.05 * (excess / 1.0e5).min(1.0));
-    plant.high.air_kg -= gas;
+    let volume_m3 = plant.system.volumes().high_m3;
+    let level = &mut plant.high;
+    let mixture = Mixture {
+        refrigerant_kg_m3: level.mass_kg / volume_m3,
+        gas_kg_m3: level.air_kg / volume_m3,
+        steam_kg_m3: level.steam_kg / volume_m3,
+        pressure_pa: high.total_pa,
+    };
+    let area_m2 = RELIEF_AREA_M2 * (excess_pa / RELIEF_SPAN_PA).min(1.0);
+    // All of it has one composition, so that it goes by one share.
+    let taken_1_s = escape_kg_s(area_m2, &mixture) / (mixture.density_kg_m3() * volume_m3);
+    let share = (taken_1_s * dt_s).min(RELIEF_MOST_SHARE);
+    let (gas, steam) = (share * level.air_kg, share * level.steam_kg);
+    let lost = share * available_kg(level.mass_kg, volume_m3);
+    level.air_kg -= gas;
+    level.steam_kg -= steam;
+    level.mass_kg -= lost;
+    level.energy_j -= lost * high.fluid.enthalpy_j_kg;
     plant.service.gas.out_kg += gas;
-    let h = high.sat.vapour_enthalpy_j_kg.min(high.fluid.enthalpy_j_kg.max(high.sat.liquid_enthalpy_j_kg));
-    plant.high.mass_kg -= lost;
-    plant.high.energy_j -= lost * h;
+    plant.service.water.out_kg += steam;
     plant.ledger.vented_kg += lost;
-    plant.energy.with_refrigerant_j -= lost * h;
+    plant.energy.with_refrigerant_j -= lost * high.fluid.enthalpy_j_kg;
     events.push(Event::ReliefOpened);
 }
 

@@ -65,6 +65,22 @@ const LEAK_LAMINAR_PA: f64 = 2.0e4;
 /// Largest share of what the scrolls take in that may have come round inside.
 const MOST_ROUND: f64 = 0.95;
 
+/// Passage through scrolls that stand, m²: with no pressure between them they part, and the gas goes forward past their flanks
+/// and the check valve at the discharge, which holds the other way (typ.; a passage of some square millimetres, no source).
+const STANDING_AREA_M2: f64 = 2.0e-6;
+/// Difference of pressure below which the narrow passage is laminar, Pa (typ.).
+const STANDING_LAMINAR_PA: f64 = 1.0e4;
+/// Largest share of its inlet pressure that drives gas through it: beyond it the flow is choked (ideal gas, exponent 1.15).
+const STANDING_CHOKED_SHARE: f64 = 0.43;
+
+/// Gas that goes forward through standing scrolls at a difference of pressure, suction over discharge, m³/s of the gas on the
+/// suction side.
+pub(crate) fn through_standing_m3_s(density_kg_m3: f64, difference_pa: f64, suction_pa: f64) -> f64 {
+    let driving_pa = difference_pa.clamp(0.0, STANDING_CHOKED_SHARE * suction_pa);
+    STANDING_AREA_M2 * libm::sqrt(2.0 / density_kg_m3.max(1.0e-6)) * driving_pa
+        / libm::sqrt(driving_pa + STANDING_LAMINAR_PA)
+}
+
 /// What comes round inside the shell and is taken in again.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Inside {

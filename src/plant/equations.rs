@@ -18,7 +18,10 @@ use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
 use crate::electric::Speeds;
 use crate::evaporator::{self, Evaporating, WallHeats};
-use crate::flows::{Flows, condenser_sees, evaporator_sees, refrigerant_flows};
+use crate::flows::{
+    Flows, Joining, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
+    suction_line_rests,
+};
 use crate::frost::{
     FIRST_ICE_KG, FUSION_J_KG, OLD_DENSITY_KG_M3, SPREAD_TIME_S, THIN_KG, fresh_density_kg_m3,
 };
@@ -32,7 +35,7 @@ use crate::sump::oil_saturation_pa;
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
-pub const COUNT: usize = 22;
+pub const COUNT: usize = 23;
 
 /// Names and units of the states, in order.
 pub const NAMES: [&str; COUNT] = [
@@ -58,12 +61,13 @@ pub const NAMES: [&str; COUNT] = [
     "overheating, K s",
     "scrolls and dome, K",
     "refrigerant in the sump, kg",
+    "suction line outdoors, K",
 ];
 
 /// Typical size of a change of each state, in its unit: tolerances and differences of an integration are shares of it.
 pub const SCALES: [f64; COUNT] = [
     1.0, 2.0e5, 0.3, 1.0e5, 0.3, 1.0e5, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 50.0, 10.0, 10.0, 0.01, 1.0e6,
-    1.0e6, 10.0, 1.0e3, 10.0, 0.1,
+    1.0e6, 10.0, 1.0e3, 10.0, 0.1, 10.0,
 ];
 
 /// A time so short that no bound by what a step may move is ever reached, s.
@@ -169,6 +173,7 @@ impl Equations {
             plant.wear.overheated_k_s,
             plant.dome_k,
             plant.sump_kg,
+            plant.last.suction_outdoor_k,
         ]
     }
 
@@ -206,7 +211,7 @@ impl Equations {
             flows,
             condensing: now.condensing,
             evaporating: *e,
-            back_flow_h: now.low.fluid.enthalpy_j_kg,
+            back_flow_h: now.low.vapour_enthalpy_j_kg(),
             low_sat: &now.low.sat,
         };
         let levels = LevelRates::of(plant, &fluxes, UNBOUNDED_S);
@@ -216,7 +221,8 @@ impl Equations {
         let bulb = bulb_follows(plant, &self.inputs, &self.effects, e)
             .map_or(0.0, |(target_k, time_s)| (target_k - plant.bulb_k) / time_s);
         let [ice, iced, density] = self.frost_rates(&now);
-        let [air, structure, humidity] = self.room_rates(e);
+        let to_lines_w = flows.line_heat_w + levels.line_heat_w;
+        let [air, structure, humidity] = self.room_rates(e, to_lines_w);
         let runs = flows.compressor_kg_s > 0.0;
         let wear = |rate: f64| if runs { rate } else { 0.0 };
         [
@@ -243,6 +249,7 @@ impl Equations {
             wear((flows.port_k - PORT_LIMIT_K).max(0.0)),
             levels.dome_w / plant.system.compressor.dome_capacity_j_k,
             levels.sump_kg_s,
+            self.suction_line_k_s(state[22], flows),
         ]
     }
 
@@ -272,7 +279,16 @@ impl Equations {
         [frozen - melted, iced, density]
     }
 
-    fn room_rates(&self, e: &Evaporating) -> [f64; 3] {
+    /// The bare end of the suction line: as warm as the gas that flows through it, and else on its way to the outdoor air.
+    fn suction_line_k_s(&self, line_k: f64, flows: &Flows) -> f64 {
+        if suction_line_rests(&self.plant) {
+            (self.plant.slow.outdoor_k - line_k) / STANDING_LINE_TIME_S
+        } else {
+            (flows.suction_outdoor_k - line_k) / AT_ONCE_S
+        }
+    }
+
+    fn room_rates(&self, e: &Evaporating, to_lines_w: f64) -> [f64; 3] {
         let (plant, slow) = (&self.plant, &self.plant.slow);
         let air_kg_s = slow.airflow_m3_s
             / moist_air::specific_volume_m3_kg(
@@ -291,6 +307,8 @@ impl Equations {
             air_kg_s,
             air_cp_j_kg_k: moist_air::cp_j_kg_k(slow.return_humidity_ratio),
             supply_k,
+            return_leak_share: slow.return_leak_share,
+            to_lines_w,
         };
         plant.room.rates(&plant.weather, plant.time_s, &moved)
     }
@@ -307,7 +325,15 @@ impl Equations {
         plant.low.pressure_pa = low.fluid.pressure_pa;
         for round in 0.. {
             let line_pa = plant.line.pressure_pa;
-            let flows = refrigerant_flows(plant, &self.effects, &high, &low, Search::FINE, UNBOUNDED_S);
+            let flows = refrigerant_flows(
+                plant,
+                &self.effects,
+                &high,
+                &low,
+                Joining::default(),
+                Search::FINE,
+                UNBOUNDED_S,
+            );
             let condensing = condenser::exchange(
                 &plant.system.condenser,
                 &condenser_sees(plant, &self.effects, &flows, &high, UNBOUNDED_S),
@@ -336,6 +362,10 @@ impl Equations {
             let before = plant.last;
             plant.last = Last::of(&before, &flows, &condensing, &evaporating);
             if round + 1 == MOST_ROUNDS || agrees(&before, &plant.last, line_pa, plant.line.pressure_pa) {
+                if suction_line_rests(plant) {
+                    // The first round may still have known of a flow.
+                    plant.last.suction_outdoor_k = state[20];
+                }
                 return Instant { high, low, flows, condensing, evaporating, exchange };
             }
         }
@@ -367,6 +397,7 @@ impl Equations {
         plant.wear.overheated_k_s = state[19];
         plant.dome_k = state[20];
         plant.sump_kg = state[21];
+        plant.last.suction_outdoor_k = state[22];
 
         plant.control.clone_from(&self.control);
         plant.control.ramp_speeds(&self.target, time_s - self.start_s);
@@ -380,6 +411,7 @@ impl Equations {
             humidity_ratio,
             return_k,
             return_humidity_ratio,
+            return_leak_share: plant.room.return_leak_share(plant.control.blower_speed),
             face_share: face_share(&self.effects),
             ..Slow::default()
         };

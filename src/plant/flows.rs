@@ -1,13 +1,17 @@
-//! What flows at one instant: suction line, compressor, path to the evaporator, and what the two coils see of it.
+//! What flows at one instant: suction line, what joins it at the service port, compressor, path to the evaporator, and what the
+//! two coils see of it.
 
 use media::refrigerant::Fluid;
 
 use crate::balance::THIN_GAS_KG_M3;
 use crate::compressor::{
     Compression, Inside, STILL_GAS_W_K, Stream, bypass_share, compress, heat_to_body_w, motor_to_gas_w,
+    through_standing_m3_s,
 };
+use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Device, Flow, Path, Search, txv_opening};
+use crate::root::Bracket;
 use crate::state::{Effects, Last, Plant};
 use crate::sump::Sump;
 use crate::system::{Lines, Metering};
@@ -15,10 +19,40 @@ use crate::{condenser, evaporator};
 
 /// Time in which the liquid line follows its hydraulic state, s.
 const LINE_TIME_S: f64 = 2.0;
+/// Flow below which nothing is carried along the suction line, kg/s (numerical).
+const NO_FLOW_KG_S: f64 = 1.0e-6;
+/// Time in which the bare end of the suction line at the service valve takes the temperature of still outdoor air, s: typ. of
+/// 3/4 inch copper tube, 210 J/K a metre with 0.06 m² at 9 W/(m² K).
+pub(crate) const STANDING_LINE_TIME_S: f64 = 400.0;
+/// Most trials for the share of what joins the stream at the service port, and how near the flows must come, kg/s
+/// (numerical).
+const JOINING_TRIALS: u32 = 20;
+const JOINING_TOLERANCE_KG_S: f64 = 1.0e-9;
+
+/// What comes in at the suction service port, to join the stream to the compressor.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Joining {
+    pub flow_kg_s: f64,
+    pub enthalpy_j_kg: f64,
+}
+
+/// What flows through the scrolls while they stand.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Standing {
+    /// Refrigerant from the low to the high side, kg/s, and its enthalpy, J/kg.
+    pub flow_kg_s: f64,
+    pub enthalpy_j_kg: f64,
+    /// All gas, m³/s.
+    pub gas_m3_s: f64,
+}
 
 /// Flows and heats of the refrigerant at one instant, but for those in the coils.
 pub(crate) struct Flows {
     pub compressor_kg_s: f64,
+    /// The part of it that came in at the suction service port and not from the coil.
+    pub joined_kg_s: f64,
+    /// Through the compressor while it stands.
+    pub standing: Standing,
     /// Through the metering device, negative from the evaporator back.
     pub valve_kg_s: f64,
     /// Out of the condenser into the liquid line.
@@ -31,8 +65,11 @@ pub(crate) struct Flows {
     pub discharge_enthalpy_j_kg: f64,
     pub discharge_k: f64,
     pub suction_pa: f64,
-    /// Suction line at the outdoor service valve, K.
+    /// Suction line at the outdoor service valve, K. The clamp sits on the stub of the valve, whose body the port opens into:
+    /// what comes in there is mixed with the stream from the coil.
     pub suction_outdoor_k: f64,
+    /// Quality there.
+    pub suction_outdoor_quality: f64,
     pub opening: f64,
     pub path: Flow,
     /// From the motor to gas that stands still around it, W.
@@ -54,6 +91,7 @@ pub(crate) fn refrigerant_flows(
     effects: &Effects,
     high: &LevelState,
     low: &LevelState,
+    joining: Joining,
     search: Search,
     dt_s: f64,
 ) -> Flows {
@@ -62,53 +100,24 @@ pub(crate) fn refrigerant_flows(
     let slow = plant.slow;
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;
-    let last_flow = plant.last.suction_flow_kg_s;
+    let line_flow = plant.last.line_flow_kg_s();
     let suction_pa = suction_port_pa(plant, low);
-    let outlet_h = plant.last.evaporator_outlet_enthalpy_j_kg;
     // The two lines run side by side through the house, in air at the room's temperature (typ.).
-    let line_heat_w = if last_flow > 1.0e-6 {
-        let cp_flow = last_flow * low.sat.vapour_cp_j_kg_k;
+    let line_heat_w = if line_flow > NO_FLOW_KG_S {
+        let cp_flow = line_flow * low.sat.vapour_cp_j_kg_k;
         let from_k = plant.last.evaporator_outlet_k;
         cp_flow * (slow.room_k - from_k) * (1.0 - libm::exp(-(lines.suction_ua_w_k / cp_flow).min(50.0)))
     } else {
         0.0
     };
-    let suction_h =
-        if last_flow > 1.0e-6 { outlet_h + line_heat_w / last_flow } else { low.fluid.enthalpy_j_kg };
-    let at_valve = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), suction_h);
-
-    let motor = &plant.system.compressor;
-    let runs = last_flow > 1.0e-6;
-    let stream_h = if runs { suction_h } else { low.fluid.enthalpy_j_kg.max(low.sat.vapour_enthalpy_j_kg) };
-    let sump = Sump::of(plant, suction_pa, at_valve.quality, dt_s);
-    // In the shell liquid falls into the sump, what boils there joins the gas, and the motor warms both, but never beyond its
-    // own temperature. Gas at rest exchanges as it stands.
-    let (inlet_h, resting_gas_w) = if runs {
-        let dry_kg_s = (1.0 - sump.falls_share) * last_flow;
-        let gas_kg_s = (dry_kg_s + sump.boils_kg_s).max(0.1 * dry_kg_s);
-        let dry_h = (suction_h - sump.falls_share * low.sat.liquid_enthalpy_j_kg) / (1.0 - sump.falls_share);
-        let boiled_share = 1.0 - dry_kg_s / gas_kg_s;
-        let mixed_h = dry_h + boiled_share * (low.sat.vapour_enthalpy_j_kg - dry_h);
-        let gas = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), mixed_h);
-        (mixed_h + motor_to_gas_w(motor, fluid, &gas, gas_kg_s, plant.motor_k) / gas_kg_s, 0.0)
+    let line_end_h = if line_flow > NO_FLOW_KG_S {
+        plant.last.evaporator_outlet_enthalpy_j_kg + line_heat_w / line_flow
     } else {
-        let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
-        (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
+        low.fluid.enthalpy_j_kg
     };
-    let inlet = fluid.at_ph(suction_pa.min(low.fluid.pressure_pa), inlet_h);
-    let mut compression = compress(
-        motor,
-        fluid,
-        &inlet,
-        high.total_pa,
-        plant.control.compressor_speed,
-        Inside {
-            worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
-            leak_enthalpy_j_kg: fluid.at_pt_vapour(high.total_pa, plant.dome_k).enthalpy_j_kg,
-            bypass: bypass_share(motor, high.total_pa - suction_pa),
-            shell_k: plant.motor_k,
-        },
-    );
+    let drawn = draw(plant, effects, high, low, line_end_h, joining, dt_s);
+    let Drawn { at_valve, inlet, sump, resting_gas_w, suction_h, mut compression, joined_share } = drawn;
+    let motor = &plant.system.compressor;
     // No step may take more than a fifth of the level's mass.
     let most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
     if compression.flow_kg_s > most {
@@ -120,14 +129,27 @@ pub(crate) fn refrigerant_flows(
     }
     plant.control.load_compressor(&mut compression);
     let m_c = compression.flow_kg_s;
-    let suction_kg_s = (m_c - sump.boils_kg_s) / (1.0 - sump.falls_share);
-    // Out of a shell that gives off more than the scrolls take, vapour goes back towards the coil.
-    let stream_h = if suction_kg_s < 0.0 { low.sat.vapour_enthalpy_j_kg } else { stream_h };
+    let suction_kg_s = sump.stream_kg_s(m_c);
+    // Out of a shell that gives off more than the scrolls take, vapour goes back towards the coil; oil at rest takes up vapour.
+    let runs = plant.last.suction_flow_kg_s > NO_FLOW_KG_S;
+    let stream_h = match (suction_kg_s < 0.0, runs) {
+        (true, _) => low.sat.vapour_enthalpy_j_kg,
+        (false, true) => suction_h,
+        (false, false) => low.vapour_enthalpy_j_kg(),
+    };
+    let standing = through_standing(plant, high, low, dt_s);
+    let suction_outdoor_k = if !suction_line_rests(plant) {
+        at_valve.temperature_k
+    } else {
+        let before_k = plant.last.suction_outdoor_k;
+        before_k + (slow.outdoor_k - before_k) * (dt_s / STANDING_LINE_TIME_S).min(1.0)
+    };
 
     let opening = metering_opening(plant, effects, low);
     let flow = metering_flow(plant, effects, high, low, opening, search);
-    plant.line.pressure_pa = 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
-    let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), volumes.line_m3, dt_s);
+    // Gas in the line has its share of the pressure: what else is in it keeps it from condensing there.
+    plant.line.pressure_pa = high.refrigerant_share() * 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
+    let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), back_share(plant, low), dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
 
     // Scrolls and dome stand between the port and the discharge line: what a sudden hot gas warms first. The gas is at the
@@ -154,6 +176,8 @@ pub(crate) fn refrigerant_flows(
     };
     Flows {
         compressor_kg_s: m_c,
+        joined_kg_s: joined_share * suction_kg_s.max(0.0),
+        standing,
         valve_kg_s: m_v,
         outlet_kg_s: m_o,
         line_enthalpy_j_kg: line_h,
@@ -162,7 +186,8 @@ pub(crate) fn refrigerant_flows(
         discharge_enthalpy_j_kg: discharge_h,
         discharge_k,
         suction_pa,
-        suction_outdoor_k: at_valve.temperature_k,
+        suction_outdoor_k,
+        suction_outdoor_quality: at_valve.quality,
         opening,
         path: flow,
         resting_gas_w,
@@ -173,6 +198,140 @@ pub(crate) fn refrigerant_flows(
         port_k: if m_c > 0.0 { port.temperature_k } else { plant.dome_k },
         line_heat_w,
     }
+}
+
+/// Whether the suction line has nothing flowing through it, or no more than scrolls that coast to a stand: its bare end outdoors
+/// then comes to the temperature of the air around it.
+pub(crate) fn suction_line_rests(plant: &Plant) -> bool {
+    plant.last.compressor_flow_kg_s <= NO_FLOW_KG_S || plant.control.target_speeds().compressor <= 0.0
+}
+
+/// What the compressor draws.
+struct Drawn {
+    /// The stream at the service valve.
+    at_valve: Fluid,
+    /// Its enthalpy, J/kg.
+    suction_h: f64,
+    /// What the sump does beside it.
+    sump: Sump,
+    /// At the inlet of the scrolls, past the motor.
+    inlet: Fluid,
+    /// From the motor to gas at rest, W.
+    resting_gas_w: f64,
+    compression: Compression,
+    /// The part of the stream that comes in at the service port.
+    joined_share: f64,
+}
+
+impl Drawn {
+    /// Stream through the service valve into the shell, kg/s.
+    fn stream_kg_s(&self) -> f64 {
+        self.sump.stream_kg_s(self.compression.flow_kg_s)
+    }
+}
+
+/// What the compressor draws out of the suction line, whose gas has the enthalpy `line_end_h`, and from the service port. What
+/// comes in there joins the stream as far as the compressor takes it; wet gas is denser, so flow and mixture are found
+/// together.
+fn draw(
+    plant: &Plant,
+    effects: &Effects,
+    high: &LevelState,
+    low: &LevelState,
+    line_end_h: f64,
+    joining: Joining,
+    dt_s: f64,
+) -> Drawn {
+    let with_share = |share: f64| {
+        let suction_h = line_end_h + share * (joining.enthalpy_j_kg - line_end_h);
+        Drawn { joined_share: share, ..draw_stream(plant, effects, high, low, suction_h, dt_s) }
+    };
+    if joining.flow_kg_s <= 0.0 || plant.control.compressor_speed <= 0.0 {
+        return with_share(0.0);
+    }
+    let all = with_share(1.0);
+    if all.stream_kg_s() <= joining.flow_kg_s {
+        return all;
+    }
+    let share_of = |flow_kg_s: f64| (joining.flow_kg_s / flow_kg_s).min(1.0);
+    let gap = |flow_kg_s: f64| with_share(share_of(flow_kg_s)).stream_kg_s() - flow_kg_s;
+    let least = with_share(0.0).stream_kg_s().max(joining.flow_kg_s);
+    let most = all.stream_kg_s().max(least);
+    let flow_kg_s = match Bracket::of((least, gap(least)), (most, gap(most))) {
+        Ok(bracket) => bracket.root(bracket.secant(), JOINING_TRIALS, JOINING_TOLERANCE_KG_S, gap),
+        Err(end) => end,
+    };
+    with_share(share_of(flow_kg_s))
+}
+
+/// What the compressor draws of a stream of this enthalpy at the service valve, J/kg.
+fn draw_stream(
+    plant: &Plant,
+    effects: &Effects,
+    high: &LevelState,
+    low: &LevelState,
+    suction_h: f64,
+    dt_s: f64,
+) -> Drawn {
+    let fluid = plant.system.refrigerant.tables();
+    let suction_pa = suction_port_pa(plant, low);
+    let gas_pa = suction_pa.min(low.fluid.pressure_pa);
+    let last_flow = plant.last.suction_flow_kg_s;
+    let at_valve = fluid.at_ph(gas_pa, suction_h);
+    let motor = &plant.system.compressor;
+    let sump = Sump::of(plant, suction_pa, at_valve.quality, dt_s);
+    // In the shell liquid falls into the sump, what boils there joins the gas, and the motor warms both, but never beyond its
+    // own temperature. Gas at rest exchanges as it stands.
+    let (inlet_h, resting_gas_w) = if last_flow > NO_FLOW_KG_S {
+        let dry_kg_s = (1.0 - sump.falls_share) * last_flow;
+        let gas_kg_s = (dry_kg_s + sump.boils_kg_s).max(0.1 * dry_kg_s);
+        let dry_h = (suction_h - sump.falls_share * low.sat.liquid_enthalpy_j_kg) / (1.0 - sump.falls_share);
+        let boiled_share = 1.0 - dry_kg_s / gas_kg_s;
+        let mixed_h = dry_h + boiled_share * (low.sat.vapour_enthalpy_j_kg - dry_h);
+        let gas = fluid.at_ph(gas_pa, mixed_h);
+        (mixed_h + motor_to_gas_w(motor, fluid, &gas, gas_kg_s, plant.motor_k) / gas_kg_s, 0.0)
+    } else {
+        let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
+        (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
+    };
+    let inlet = fluid.at_ph(gas_pa, inlet_h);
+    let compression = compress(
+        motor,
+        fluid,
+        &inlet,
+        high.total_pa,
+        plant.control.compressor_speed,
+        Inside {
+            worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
+            leak_enthalpy_j_kg: fluid.at_pt_vapour(high.total_pa, plant.dome_k).enthalpy_j_kg,
+            bypass: bypass_share(motor, high.total_pa - suction_pa),
+            shell_k: plant.motor_k,
+        },
+    );
+    Drawn { at_valve, suction_h, sump, inlet, resting_gas_w, compression, joined_share: 0.0 }
+}
+
+/// Gas of the low side that goes forward through standing scrolls, once it stands higher than the high side.
+fn through_standing(plant: &Plant, high: &LevelState, low: &LevelState, dt_s: f64) -> Standing {
+    let difference_pa = low.total_pa - high.total_pa;
+    if plant.control.compressor_speed > 0.0 || difference_pa <= 0.0 {
+        return Standing::default();
+    }
+    let volume_m3 = plant.system.volumes().low_m3;
+    let gas = Mixture::gas_of(low, &plant.low, volume_m3);
+    let most_kg_s = 0.2 * available_kg(plant.low.mass_kg, volume_m3) / dt_s;
+    let most_m3_s = most_kg_s / gas.refrigerant_kg_m3.max(1.0e-12);
+    let gas_m3_s = through_standing_m3_s(gas.density_kg_m3(), difference_pa, low.total_pa).min(most_m3_s);
+    Standing {
+        flow_kg_s: gas.refrigerant_kg_m3 * gas_m3_s,
+        enthalpy_j_kg: low.vapour_enthalpy_j_kg(),
+        gas_m3_s,
+    }
+}
+
+/// Share of the mass of the gas in the low side that is refrigerant: what flows back through the metering device.
+fn back_share(plant: &Plant, low: &LevelState) -> f64 {
+    Mixture::gas_of(low, &plant.low, plant.system.volumes().low_m3).shares()[0]
 }
 
 /// What the condenser sees of these flows.
@@ -216,7 +375,7 @@ pub(crate) fn evaporator_sees(
         face_share: slow.face_share,
         inlet_enthalpy_j_kg: flows.line_enthalpy_j_kg,
         inlet_flow_kg_s: flows.valve_kg_s,
-        outlet_flow_kg_s: flows.suction_kg_s,
+        outlet_flow_kg_s: flows.suction_kg_s - flows.joined_kg_s,
         rated_flow_kg_s: plant.system.compressor.rated_flow_kg_s,
         liquid_volume_m3: low.liquid_volume_m3,
         level_capacity_j_k: low.capacity_j_k,
@@ -226,6 +385,11 @@ pub(crate) fn evaporator_sees(
 }
 
 impl Last {
+    /// Flow along the suction line, kg/s: what the compressor drew but for what came in at the service port.
+    fn line_flow_kg_s(&self) -> f64 {
+        self.compressor_flow_kg_s - self.joined_flow_kg_s
+    }
+
     /// What an instant leaves for the next one.
     pub(crate) fn of(
         before: &Last,
@@ -238,6 +402,7 @@ impl Last {
             outlet_flow_kg_s: flows.outlet_kg_s,
             compressor_flow_kg_s: flows.compressor_kg_s,
             suction_flow_kg_s: if flows.compressor_kg_s > 0.0 { flows.suction_kg_s.max(0.0) } else { 0.0 },
+            joined_flow_kg_s: flows.joined_kg_s,
             compressor_power_w: flows.compression.power_w,
             discharge_enthalpy_j_kg: if flows.compressor_kg_s > 0.0 {
                 flows.discharge_enthalpy_j_kg
@@ -257,7 +422,7 @@ impl Last {
 
 /// Pressure at the suction port, Pa: evaporator less the drop of the line.
 pub(crate) fn suction_port_pa(plant: &Plant, low: &LevelState) -> f64 {
-    let m = plant.last.suction_flow_kg_s;
+    let m = plant.last.line_flow_kg_s();
     let drop = plant.system.lines.suction_resistance() * m * m / low.sat.vapour_density_kg_m3.max(1.0);
     (low.total_pa - drop).max(0.3 * low.total_pa)
 }
@@ -300,6 +465,7 @@ fn metering_flow(
         drier_resistance: drier_resistance(lines, effects),
         line_resistance: lines.liquid_resistance(),
         evaporator_pa: low.total_pa,
+        back_kg_m3: Mixture::gas_of(low, &plant.low, plant.system.volumes().low_m3).density_kg_m3(),
         device: Device::of(&plant.system.metering, opening * effects.orifice_share),
     }
     .solve(plant.last.valve_flow_kg_s, search)
@@ -320,14 +486,16 @@ pub(crate) fn line_enthalpy(plant: &Plant, volume_m3: f64) -> f64 {
 
 /// Flow through the metering device and out of the condenser, kg/s. The line fills towards the mass that its
 /// hydraulic state asks for; no flow takes more than a fifth of what is there in one step.
-/// `refrigerant_share` is the refrigerant's share of the gas that reaches the line.
-fn line_flows(plant: &Plant, flow: &Flow, refrigerant_share: f64, volume_m3: f64, dt_s: f64) -> (f64, f64) {
+/// `refrigerant_share` is the refrigerant's share of the gas that reaches the line, `back_share` that of what flows back from
+/// the evaporator.
+fn line_flows(plant: &Plant, flow: &Flow, refrigerant_share: f64, back_share: f64, dt_s: f64) -> (f64, f64) {
     let volumes = plant.system.volumes();
-    let line_most = 0.2 * available_kg(plant.line.mass_kg, volume_m3) / dt_s;
+    let line_most = 0.2 * available_kg(plant.line.mass_kg, volumes.line_m3) / dt_s;
     let low_most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
     let high_most = 0.2 * available_kg(plant.high.mass_kg, volumes.high_m3) / dt_s;
-    let m_v = (refrigerant_share * flow.flow_kg_s).clamp(-low_most, line_most);
-    let wanted = refrigerant_share * volume_m3 * flow.line_density_kg_m3;
+    let share = if flow.flow_kg_s >= 0.0 { refrigerant_share } else { back_share };
+    let m_v = (share * flow.flow_kg_s).clamp(-low_most, line_most);
+    let wanted = refrigerant_share * volumes.line_m3 * flow.line_density_kg_m3;
     let fill = (wanted - plant.line.mass_kg) / LINE_TIME_S;
     let m_o = (m_v + fill).clamp(-line_most, high_most).clamp(-0.2, 0.4);
     (m_v, m_o)

@@ -7,10 +7,11 @@ use crate::system::Evaporator;
 
 /// Enthalpy of fusion of ice, J/kg (CRC Handbook; 333.6 kJ/kg).
 pub(crate) const FUSION_J_KG: f64 = 3.34e5;
-/// Enthalpy of sublimation of ice, J/kg (Incropera, heat and mass transfer tables; from memory 2.83 MJ/kg).
-pub(crate) const SUBLIMATION_J_KG: f64 = 2.83e6;
-/// Heat of condensation on a wet coil, J/kg.
+/// Heat of condensation on a wet coil, J/kg (water at 0 °C, 2.501 MJ/kg: steam tables, from memory).
 pub(crate) const CONDENSATION_J_KG: f64 = 2.50e6;
+/// Enthalpy of sublimation of ice, J/kg: what condensing and freezing give off one after the other, so that ice takes up in
+/// melting what it gave off in freezing (steam tables 2.835 MJ/kg at 0 °C, from memory).
+pub(crate) const SUBLIMATION_J_KG: f64 = CONDENSATION_J_KG + FUSION_J_KG;
 /// Density of very young frost on a dry cold plate, kg/m³.
 const YOUNG_DENSITY_KG_M3: f64 = 25.0;
 /// Density of the first ice on a coil that is still wet elsewhere, kg/m³: it soaks up condensate (typ.).
@@ -152,6 +153,21 @@ pub fn frost_density_kg_m3(air_c: f64, relative_humidity: f64, plate_c: f64, age
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Water that freezes on the coil and melts again leaves no heat behind and takes none along.
+    #[test]
+    fn ice_takes_up_in_melting_what_it_gave_off_in_freezing() {
+        let mut frost = Frost::default();
+        frost.grow(0.5, 0.5, 0.0, 1.0, 1.0);
+        let given_off_j = frost.mass_kg * (SUBLIMATION_J_KG - CONDENSATION_J_KG);
+        let mut taken_up_j = 0.0;
+        for _ in 0..1000 {
+            taken_up_j += frost.melt(300.0, 1.0);
+        }
+        assert!(frost.mass_kg <= 0.0);
+        // The last milligram drains as it is.
+        approx::assert_relative_eq!(taken_up_j, given_off_j, max_relative = 1.0e-5);
+    }
 
     /// Frost density against Hermes 2014: room air 75 °F 50 %, plate at -5 °C; 59 kg/m³ at 10 min and
     /// 146 kg/m³ at 60 min, band 30 % (values from memory).

@@ -146,6 +146,10 @@ pub(crate) struct AirMoved {
     pub air_cp_j_kg_k: f64,
     /// Supply air, K.
     pub supply_k: f64,
+    /// Share of it that the return duct drew in from the attic.
+    pub return_leak_share: f64,
+    /// Heat that the refrigerant lines took out of the room's air, W.
+    pub to_lines_w: f64,
 }
 
 impl Room {
@@ -161,10 +165,20 @@ impl Room {
     /// the attic while the blower runs.
     pub(crate) fn return_air(&self, weather: &Weather, time_s: f64, blower_speed: f64) -> (f64, f64) {
         let (room_k, room_w) = self.air();
-        let Room::House { model, .. } = self else { return (room_k, room_w) };
-        let share = model.return_leak_share * blower_speed;
+        let share = self.return_leak_share(blower_speed);
+        if share <= 0.0 {
+            return (room_k, room_w);
+        }
         let attic_k = self.attic_k(weather, time_s);
         (room_k + share * (attic_k - room_k), room_w + share * (weather.humidity_ratio() - room_w))
+    }
+
+    /// Share of the air through the return duct that leaks in from the attic: coil and house see the same.
+    pub(crate) fn return_leak_share(&self, blower_speed: f64) -> f64 {
+        match self {
+            Room::House { model, .. } => model.return_leak_share * blower_speed,
+            Room::Held { .. } => 0.0,
+        }
     }
 
     /// Attic air, K: the outdoor air and what the sun adds.
@@ -186,15 +200,15 @@ impl Room {
         // The room gets what comes out of the registers: the coil's work on the return air, less what the leak of the
         // return, the attic around the ducts and the leak of the supply take.
         let capacity = moved.air_kg_s * moved.air_cp_j_kg_k;
-        let return_gain = model.return_leak_share * capacity * (attic_k - *air_k);
+        let return_gain = moved.return_leak_share * capacity * (attic_k - *air_k);
         let duct_gain =
             if capacity > 1.0 { model.duct_to_attic_w_k * (attic_k - moved.supply_k) } else { 0.0 };
         let delivered = 1.0 - model.supply_leak_share;
         let cooling_w = delivered * (moved.cooling_w - return_gain - duct_gain);
-        let return_water = model.return_leak_share * moved.air_kg_s * (outdoor_w - *humidity_ratio);
+        let return_water = moved.return_leak_share * moved.air_kg_s * (outdoor_w - *humidity_ratio);
         let water_kg_s = delivered * (moved.water_kg_s - return_water);
         // Air that is blown into the attic comes back through the walls.
-        let make_up_kg_s = (model.supply_leak_share - model.return_leak_share).max(0.0) * moved.air_kg_s;
+        let make_up_kg_s = (model.supply_leak_share - moved.return_leak_share).max(0.0) * moved.air_kg_s;
         let solar_w = model.solar_aperture_m2 * weather.solar_w_m2(time_s);
         // A third of the sun and half of the gains land on surfaces first.
         let to_structure = model.air_to_structure_w_k * (*air_k - *structure_k);
@@ -202,7 +216,8 @@ impl Room {
             - model.air_to_outdoors_w_k * (*air_k - outdoor_k)
             - to_structure
             - make_up_kg_s * moved.air_cp_j_kg_k * (*air_k - outdoor_k)
-            - cooling_w;
+            - cooling_w
+            - moved.to_lines_w;
         let structure_heat = 0.5 * model.internal_gain_w + 0.33 * solar_w + to_structure
             - model.structure_to_outdoors_w_k * (*structure_k - outdoor_k);
         let moisture = model.internal_moisture_kg_s

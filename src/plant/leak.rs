@@ -2,7 +2,7 @@
 
 use crate::balance::ATMOSPHERE_PA;
 use crate::level::{LevelState, available_kg};
-use crate::state::{Effects, Plant};
+use crate::state::{Effects, Level, Plant};
 
 /// Discharge coefficient of a hole (typ. of a sharp edge).
 const DISCHARGE: f64 = 0.6;
@@ -24,7 +24,18 @@ pub(crate) struct Mixture {
 }
 
 impl Mixture {
-    fn density_kg_m3(&self) -> f64 {
+    /// The gas of a level.
+    pub(crate) fn gas_of(state: &LevelState, stored: &Level, volume_m3: f64) -> Mixture {
+        let gas_m3 = state.gas_m3(volume_m3);
+        Mixture {
+            refrigerant_kg_m3: state.vapour_density_kg_m3(),
+            gas_kg_m3: stored.air_kg / gas_m3,
+            steam_kg_m3: stored.steam_kg / gas_m3,
+            pressure_pa: state.total_pa,
+        }
+    }
+
+    pub(crate) fn density_kg_m3(&self) -> f64 {
         self.refrigerant_kg_m3 + self.gas_kg_m3 + self.steam_kg_m3
     }
 

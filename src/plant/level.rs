@@ -9,6 +9,10 @@ pub(crate) const AIR_GAS_CONSTANT: f64 = 287.05;
 pub(crate) const STEAM_GAS_CONSTANT: f64 = 461.5;
 /// Ratio of the molar masses of water and dry air (ASHRAE Handbook, Fundamentals, 2017, chapter 1).
 pub(crate) const WATER_TO_AIR_MOLAR_MASS: f64 = 0.621_945;
+/// Gas that a level full of liquid is left with, m³: what does not condense has a finite pressure there (numerical).
+const LAST_BUBBLE_M3: f64 = 1.0e-5;
+/// Liquid from which on what leaves a level is liquid, m³ (numerical).
+pub(crate) const SEALED_M3: f64 = 1.0e-6;
 /// Density that no flow takes a level below, kg/m³ (a fraction of a pascal).
 const TRACE_KG_M3: f64 = 1.0e-5;
 
@@ -65,7 +69,7 @@ impl LevelState {
             Phase::TwoPhase => mass * (1.0 - fluid.quality) / sat.liquid_density_kg_m3,
             Phase::Liquid => volume_m3,
         };
-        let gas_m3 = (volume_m3 - liquid_volume_m3).max(1.0e-5);
+        let gas_m3 = (volume_m3 - liquid_volume_m3).max(LAST_BUBBLE_M3);
         let air_pa = level.air_kg * AIR_GAS_CONSTANT * fluid.temperature_k / gas_m3;
         let steam_pa = level.steam_kg * STEAM_GAS_CONSTANT * fluid.temperature_k / gas_m3;
         let capacity = if fluid.phase == Phase::TwoPhase {
@@ -91,7 +95,28 @@ impl LevelState {
     /// Share of the pressure that is the refrigerant's own where there is no liquid; 1 where there is, since what leaves
     /// the level then is liquid.
     pub(crate) fn refrigerant_share(&self) -> f64 {
-        if self.liquid_volume_m3 > 1.0e-6 { 1.0 } else { self.fluid.pressure_pa / self.total_pa.max(1.0e-9) }
+        if self.liquid_volume_m3 > SEALED_M3 {
+            1.0
+        } else {
+            self.fluid.pressure_pa / self.total_pa.max(1.0e-9)
+        }
+    }
+}
+
+impl LevelState {
+    /// Enthalpy of the vapour of the level, J/kg: what leaves it as gas.
+    pub(crate) fn vapour_enthalpy_j_kg(&self) -> f64 {
+        self.fluid.enthalpy_j_kg.max(self.sat.vapour_enthalpy_j_kg)
+    }
+
+    /// Its density, kg/m³.
+    pub(crate) fn vapour_density_kg_m3(&self) -> f64 {
+        self.sat.vapour_density_kg_m3.min(self.fluid.density_kg_m3)
+    }
+
+    /// Volume of the gas in a level of this volume, m³; a last bubble stays.
+    pub(crate) fn gas_m3(&self, volume_m3: f64) -> f64 {
+        (volume_m3 - self.liquid_volume_m3).max(LAST_BUBBLE_M3)
     }
 }
 

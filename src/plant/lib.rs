@@ -16,6 +16,7 @@ mod evaporator;
 mod fault;
 mod flows;
 mod frost;
+mod gas;
 mod glide;
 mod holdup;
 mod house;

@@ -28,6 +28,9 @@ impl Laminar {
     }
 }
 
+/// Discharge coefficient of a metering device for gas that flows back through it (typ. of a sharp edge).
+const BACK_DISCHARGE: f64 = 0.6;
+
 /// A metering device as it stands.
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum Device {
@@ -46,6 +49,15 @@ impl Device {
                 Device::ShortTube(ShortTube { bore_m: bore_m * libm::sqrt(open_share.max(0.0)), length_m })
             }
         }
+    }
+
+    /// Gas that flows back from a higher pressure behind the device, kg/s, negative.
+    fn back_kg_s(&self, density_kg_m3: f64, inlet_pa: f64, evaporator_pa: f64) -> f64 {
+        let area_m2 = match *self {
+            Device::Valve { area_m2 } => area_m2,
+            Device::ShortTube(tube) => core::f64::consts::FRAC_PI_4 * tube.bore_m * tube.bore_m,
+        };
+        BACK_DISCHARGE * area_m2 * libm::sqrt(2.0 * density_kg_m3) * Laminar::root(inlet_pa - evaporator_pa)
     }
 
     fn is_shut(&self) -> bool {
@@ -70,6 +82,8 @@ pub(crate) struct Path<'a> {
     pub line_resistance: f64,
     /// Total pressure in the evaporator, Pa.
     pub evaporator_pa: f64,
+    /// Density of the gas in the evaporator, which leaves before the liquid does where it stands higher, kg/m³.
+    pub back_kg_m3: f64,
     pub device: Device,
 }
 
@@ -111,6 +125,11 @@ impl Path<'_> {
             Device::ShortTube(tube) => {
                 tube.flow_kg_s(stream, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
             }
+        };
+        let flow = if inlet_pa < self.evaporator_pa {
+            self.device.back_kg_s(self.back_kg_m3, inlet_pa, self.evaporator_pa)
+        } else {
+            flow
         };
         let state = Flow {
             flow_kg_s: flow,

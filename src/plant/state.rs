@@ -73,6 +73,8 @@ pub(crate) struct Last {
     pub compressor_flow_kg_s: f64,
     /// Out of the suction line into the shell.
     pub suction_flow_kg_s: f64,
+    /// The part of it that came in at the suction service port.
+    pub joined_flow_kg_s: f64,
     pub compressor_power_w: f64,
     pub discharge_enthalpy_j_kg: f64,
     pub suction_outdoor_k: f64,
@@ -97,6 +99,8 @@ pub(crate) struct Slow {
     /// Air that reaches the filter.
     pub return_k: f64,
     pub return_humidity_ratio: f64,
+    /// Share of it that the return duct draws in from the attic.
+    pub return_leak_share: f64,
     pub airflow_m3_s: f64,
     pub blower_power_w: f64,
     pub blower_inlet_static_pa: f64,
@@ -106,6 +110,8 @@ pub(crate) struct Slow {
     pub sensible_j: f64,
     pub water_kg: f64,
     pub blower_j: f64,
+    /// Heat from the room's air to the lines that run through it, J.
+    pub to_lines_j: f64,
     pub elapsed_s: f64,
 }
 
@@ -171,7 +177,7 @@ pub enum Event {
     FrostBegan,
     /// The last ice melted.
     FrostGone,
-    /// Liquid refrigerant reaches the compressor.
+    /// Liquid refrigerant is on its way to the running compressor: out of the coil, or in at the suction service port.
     FloodBack,
 }
 
@@ -380,7 +386,10 @@ impl Plant {
             readout: Readout::default(),
             system: system.clone(),
         };
-        plant.high.air_kg = AIR_AT_WORST_KG * severity_of(faults, FaultKind::NonCondensables);
+        // Air fills both sides alike: the liquid is spread as evenly as everything else in a plant that has just been made.
+        let air_kg = AIR_AT_WORST_KG * severity_of(faults, FaultKind::NonCondensables);
+        plant.high.air_kg = air_kg * volumes.high_m3 / (volumes.high_m3 + volumes.low_m3);
+        plant.low.air_kg = air_kg - plant.high.air_kg;
         plant.service.gas.initial_kg = plant.air_in_circuit_kg();
         plant.ledger.initial_kg = plant.circuit_kg();
         plant.energy.initial_j = plant.stored_energy_j();

@@ -13,7 +13,7 @@ use crate::house::AirMoved;
 use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
-use crate::service::warm_cylinders;
+use crate::service::{PortFlows, warm_cylinders};
 use crate::state::{Effects, Event, Last, Plant, Slow, StepError, Wear};
 use crate::sump::oil_saturation_pa;
 use crate::system::Metering;
@@ -71,6 +71,8 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
             air_kg_s,
             air_cp_j_kg_k: moist_air::cp_j_kg_k(slow.return_humidity_ratio),
             supply_k: plant.readout.supply_dry_bulb_k,
+            return_leak_share: slow.return_leak_share,
+            to_lines_w: slow.to_lines_j / slow.elapsed_s,
         };
         plant.room.step(&plant.weather, plant.time_s, &moved, slow.elapsed_s);
     }
@@ -86,6 +88,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         humidity_ratio,
         return_k,
         return_humidity_ratio,
+        return_leak_share: plant.room.return_leak_share(plant.control.blower_speed),
         face_share: face_share(effects),
         ..Slow::default()
     };
@@ -151,7 +154,8 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         move_air(plant, inputs, effects);
     }
 
-    let flows = refrigerant_flows(plant, effects, &high, &low, Search::STEP, dt_s);
+    let ports = PortFlows::of(plant, inputs, &high, &low, dt_s);
+    let flows = refrigerant_flows(plant, effects, &high, &low, ports.joining(), Search::STEP, dt_s);
     let condensing = condenser::condense(
         &plant.system.condenser,
         &condenser_sees(plant, effects, &flows, &high, dt_s),
@@ -176,7 +180,8 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         (true, false) => events.push(Event::FrostGone),
         _ => {}
     }
-    if evaporating.wetted_share > 1.2 && flows.compressor_kg_s > 0.0 {
+    let wet_at_port = flows.joined_kg_s > 0.0 && flows.suction_outdoor_quality < 1.0;
+    if flows.compressor_kg_s > 0.0 && (evaporating.wetted_share > 1.0 || wet_at_port) {
         events.push(Event::FloodBack);
     }
     wear_step(plant, &flows.inlet, flows.compressor_kg_s, flows.port_k, dt_s);
@@ -185,11 +190,12 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         plant,
         effects,
         inputs,
+        &ports,
         &Fluxes {
             flows: &flows,
             condensing,
             evaporating,
-            back_flow_h: low.fluid.enthalpy_j_kg,
+            back_flow_h: low.vapour_enthalpy_j_kg(),
             low_sat: &low.sat,
         },
         &high,

@@ -62,6 +62,11 @@ impl Sump {
         Sump { boils_kg_s: beyond / time_s.max(dt_s), falls_share: liquid * SEPARATES * room }
     }
 
+    /// Stream out of the suction line that leaves the scrolls a flow, kg/s; negative when the sump gives off more than that.
+    pub(crate) fn stream_kg_s(&self, scrolls_kg_s: f64) -> f64 {
+        (scrolls_kg_s - self.boils_kg_s) / (1.0 - self.falls_share)
+    }
+
     /// Heat that the shell gets from what falls in and gives to what boils off, W, with a suction stream in kg/s.
     pub(crate) fn heat_to_shell_w(&self, sat: &Saturation, stream_kg_s: f64) -> f64 {
         self.falls_share * stream_kg_s * (sat.liquid_enthalpy_j_kg - SUMP_J_KG)

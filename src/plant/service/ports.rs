@@ -4,8 +4,9 @@ use media::refrigerant::Refrigerant;
 
 use super::Cylinder;
 use crate::balance::ATMOSPHERE_PA;
+use crate::flows::Joining;
 use crate::leak::{Mixture, escape_kg_s};
-use crate::level::{AIR_GAS_CONSTANT, LevelState, available_kg};
+use crate::level::{AIR_GAS_CONSTANT, LevelState, SEALED_M3, available_kg};
 use crate::state::{Level, Plant};
 use crate::{CylinderPhase, Inputs, PortConnection};
 
@@ -15,8 +16,27 @@ const HOSE_AREA_M2: f64 = 6.0e-7;
 const RECOVERY_M3_S: f64 = 1.0e-4;
 /// Largest flow of a recovery machine at one port on liquid, kg/s (typ., about a quarter of a kilogram a minute).
 const RECOVERY_MAX_KG_S: f64 = 0.004;
-/// How much warmer than the outdoor air the recovery machine delivers its liquid, K (typ.).
+/// How much warmer than the outdoor air the recovery machine's condenser delivers, K (typ.).
 const RECOVERED_OVER_OUTDOOR_K: f64 = 10.0;
+/// How far the cylinder must stand above saturation at that temperature for the machine to deliver nothing but liquid, Pa: what
+/// drives its condenser (typ.).
+const RECOVERED_SPAN_PA: f64 = 5.0e4;
+/// Clearance of the recovery machine's pistons over their swept volume (typ. of small machines 0.02 to 0.04), and exponent
+/// of what expands out of it (R-410A and its like near 1.1).
+const CLEARANCE: f64 = 0.025;
+const CLEARANCE_EXPONENT: f64 = 1.1;
+/// Pressure over its setting at which the recovery machine slows down, as a share of the setting, and at most and at least,
+/// Pa (typ. of a low-pressure switch with a careful hand at it).
+const STOPPING_SHARE: f64 = 0.2;
+const STOPPING_MAX_PA: f64 = 2.0e4;
+const STOPPING_MIN_PA: f64 = 1.0;
+/// Largest share of a level, and of the charging cylinder, that one step takes through a port (numerical).
+const MOST_OF_LEVEL: f64 = 0.1;
+const MOST_OF_CYLINDER: f64 = 0.05;
+/// Pressure, Pa, volume, m³, and mass, kg, that keep quotients finite where nothing is left (numerical).
+const TRACE_PA: f64 = 1.0e-3;
+const TRACE_M3: f64 = 1.0e-4;
+const TRACE_KG: f64 = 1.0e-12;
 /// Pumping speed at the port through hose and core, m³/s (typ.; the pump itself is ten times faster).
 const VACUUM_M3_S: f64 = 6.0e-5;
 /// Ultimate pressure of the vacuum pump, Pa (about 20 micron).
@@ -35,6 +55,8 @@ struct PortFlow {
     /// Gas that does not condense: air, nitrogen.
     gas_kg_s: f64,
     steam_kg_s: f64,
+    /// Enthalpy of what the recovery machine delivers, J/kg.
+    delivered_j_kg: f64,
     other_end: OtherEnd,
 }
 
@@ -61,14 +83,12 @@ impl PortFlows {
     pub(crate) fn of(plant: &Plant, inputs: &Inputs, high: &LevelState, low: &LevelState, dt_s: f64) -> Self {
         let fluid = plant.system.refrigerant.tables();
         let volumes = plant.system.volumes();
-        let low_gas_h = low.fluid.enthalpy_j_kg.max(low.sat.vapour_enthalpy_j_kg);
         // The liquid port draws what stands at the condenser outlet.
-        let (liquid_density, liquid_h) = if high.liquid_volume_m3 > 1.0e-6 {
+        let (liquid_density, liquid_h) = if high.liquid_volume_m3 > SEALED_M3 {
             (high.sat.liquid_density_kg_m3, high.sat.liquid_enthalpy_j_kg)
         } else {
             (high.fluid.density_kg_m3, high.fluid.enthalpy_j_kg)
         };
-        let low_density = low.sat.vapour_density_kg_m3.min(low.fluid.density_kg_m3);
         let is_connected =
             |wanted: fn(PortConnection) -> bool| wanted(inputs.suction_port) || wanted(inputs.liquid_port);
         let state = |cylinder: &Option<Cylinder>| cylinder.as_ref().map(|one| one.state(fluid, dt_s));
@@ -80,8 +100,8 @@ impl PortFlows {
         let around = Around { fluid, plant, supply: supply.as_ref(), recovery: recovery.as_ref(), dt_s };
         let suction = AtPort {
             level: low,
-            density_kg_m3: low_density,
-            enthalpy_j_kg: low_gas_h,
+            density_kg_m3: low.vapour_density_kg_m3(),
+            enthalpy_j_kg: low.vapour_enthalpy_j_kg(),
             available_kg: available_kg(plant.low.mass_kg, volumes.low_m3),
             stored: plant.low,
             volume_m3: volumes.low_m3,
@@ -99,10 +119,17 @@ impl PortFlows {
         PortFlows { suction, liquid, supply, recovery }
     }
 
+    /// What comes in at the suction port.
+    pub(crate) fn joining(&self) -> Joining {
+        Joining {
+            flow_kg_s: self.suction.refrigerant_kg_s.max(0.0),
+            enthalpy_j_kg: self.suction.enthalpy_j_kg,
+        }
+    }
+
     /// Book the flows on levels, cylinders and ledger.
     pub(crate) fn book(&self, plant: &mut Plant, dt_s: f64) {
         let outdoor_k = plant.slow.outdoor_k;
-        let fluid = plant.system.refrigerant.tables();
         for (flow, high_side) in [(self.suction, false), (self.liquid, true)] {
             let mass = flow.refrigerant_kg_s * dt_s;
             let level = if high_side { &mut plant.high } else { &mut plant.low };
@@ -132,8 +159,7 @@ impl PortFlows {
                 }
                 OtherEnd::RecoveryCylinder => {
                     if let Some(cylinder) = &mut plant.service.recovery {
-                        let in_pa = fluid.bubble_pressure_pa(outdoor_k + RECOVERED_OVER_OUTDOOR_K);
-                        cylinder.take(mass, fluid.saturation(in_pa).liquid_enthalpy_j_kg);
+                        cylinder.take(mass, flow.delivered_j_kg);
                         cylinder.contents.air_kg -= gas;
                     }
                 }
@@ -188,6 +214,13 @@ struct AtPort<'a> {
     volume_m3: f64,
 }
 
+/// Share of its swept volume that a piston machine takes in: what stays in the clearance at the discharge pressure expands
+/// first (any text on compressors).
+fn filled_share(suction_pa: f64, discharge_pa: f64) -> f64 {
+    let ratio = (discharge_pa / suction_pa.max(TRACE_PA)).max(1.0);
+    (1.0 - CLEARANCE * (libm::pow(ratio, 1.0 / CLEARANCE_EXPONENT) - 1.0)).max(0.0)
+}
+
 /// Flow of a fluid through a hose that its valve closes as the pressures meet, kg/s.
 fn through_hose(opening: f64, density_kg_m3: f64, driving_pa: f64) -> f64 {
     opening.clamp(0.0, 1.0) * HOSE_AREA_M2 * libm::sqrt(2.0 * density_kg_m3) * driving_pa
@@ -232,7 +265,7 @@ impl Around<'_> {
         };
         let (density, enthalpy_j_kg) = Cylinder::drawn(state, phase);
         let dp = (state.total_pa - at.level.total_pa).max(0.0);
-        let most = 0.05 * cylinder.available_kg() / self.dt_s;
+        let most = MOST_OF_CYLINDER * cylinder.available_kg() / self.dt_s;
         PortFlow {
             refrigerant_kg_s: through_hose(opening, density, dp).min(most),
             enthalpy_j_kg,
@@ -248,40 +281,55 @@ impl Around<'_> {
         if cylinder.is_at_limit(state) {
             return PortFlow { other_end: OtherEnd::RecoveryCylinder, ..PortFlow::default() };
         }
-        // It stops over a fifth of its target, but at most 0.2 bar.
-        let width_pa = (0.2 * down_to_pa).clamp(1.0, 2.0e4);
+        let width_pa = (STOPPING_SHARE * down_to_pa).clamp(STOPPING_MIN_PA, STOPPING_MAX_PA);
         let above = ((at.level.total_pa - down_to_pa) / width_pa).clamp(0.0, 1.0);
-        let flow = (RECOVERY_M3_S * at.density_kg_m3).min(RECOVERY_MAX_KG_S) * above;
-        let flow = flow.min(0.1 * at.available_kg / self.dt_s);
-        let gas_share = at.stored.air_kg / (at.stored.air_kg + at.stored.mass_kg).max(1.0e-12);
+        let filled = filled_share(at.level.total_pa, state.total_pa);
+        let flow = (RECOVERY_M3_S * at.density_kg_m3).min(RECOVERY_MAX_KG_S) * above * filled;
+        let flow = flow.min(MOST_OF_LEVEL * at.available_kg / self.dt_s);
+        let gas_share = at.stored.air_kg / (at.stored.air_kg + at.stored.mass_kg).max(TRACE_KG);
         PortFlow {
             refrigerant_kg_s: -flow,
             enthalpy_j_kg: at.enthalpy_j_kg,
-            gas_kg_s: -(flow * gas_share).min(0.1 * at.stored.air_kg / self.dt_s),
+            gas_kg_s: -(flow * gas_share).min(MOST_OF_LEVEL * at.stored.air_kg / self.dt_s),
             steam_kg_s: 0.0,
+            delivered_j_kg: self.delivered_j_kg(state),
             other_end: OtherEnd::RecoveryCylinder,
         }
     }
 
+    /// Enthalpy of what the recovery machine delivers into a cylinder, J/kg. Its condenser cannot make liquid below the
+    /// saturation pressure of its own temperature: into a cylinder that stands lower it sends gas, which warms the cylinder
+    /// and lifts its pressure until there is liquid.
+    fn delivered_j_kg(&self, cylinder: &LevelState) -> f64 {
+        let at_k = self.plant.slow.outdoor_k + RECOVERED_OVER_OUTDOOR_K;
+        let (bubble_pa, dew_pa) = (self.fluid.bubble_pressure_pa(at_k), self.fluid.dew_pressure_pa(at_k));
+        let pressure_pa = cylinder.fluid.pressure_pa;
+        let liquid_share = ((pressure_pa - bubble_pa) / RECOVERED_SPAN_PA).clamp(0.0, 1.0);
+        let liquid_h = self.fluid.saturation(bubble_pa).liquid_enthalpy_j_kg;
+        let gas_h = self.fluid.at_pt_vapour(pressure_pa.min(dew_pa), at_k).enthalpy_j_kg;
+        gas_h + liquid_share * (liquid_h - gas_h)
+    }
+
     fn pumped(&self, at: &AtPort<'_>) -> PortFlow {
-        let pull = (1.0 - VACUUM_ULTIMATE_PA / at.level.total_pa.max(1.0e-3)).max(0.0);
-        let flow = (VACUUM_M3_S * at.density_kg_m3 * pull).min(0.1 * at.available_kg / self.dt_s);
-        let gas_volume =
-            at.stored.air_kg * AIR_GAS_CONSTANT * at.level.fluid.temperature_k / at.level.air_pa.max(1.0e-3);
+        let pull = (1.0 - VACUUM_ULTIMATE_PA / at.level.total_pa.max(TRACE_PA)).max(0.0);
+        let flow = (VACUUM_M3_S * at.density_kg_m3 * pull).min(MOST_OF_LEVEL * at.available_kg / self.dt_s);
+        let gas_volume = at.stored.air_kg * AIR_GAS_CONSTANT * at.level.fluid.temperature_k
+            / at.level.air_pa.max(TRACE_PA);
         let air = if gas_volume > 0.0 {
-            (VACUUM_M3_S * pull * at.stored.air_kg / gas_volume.max(1.0e-4))
-                .min(0.1 * at.stored.air_kg / self.dt_s)
+            (VACUUM_M3_S * pull * at.stored.air_kg / gas_volume.max(TRACE_M3))
+                .min(MOST_OF_LEVEL * at.stored.air_kg / self.dt_s)
         } else {
             0.0
         };
         let steam = (VACUUM_M3_S * pull * at.stored.steam_kg / at.volume_m3)
-            .min(0.1 * at.stored.steam_kg / self.dt_s);
+            .min(MOST_OF_LEVEL * at.stored.steam_kg / self.dt_s);
         PortFlow {
             refrigerant_kg_s: -flow,
             enthalpy_j_kg: at.enthalpy_j_kg,
             gas_kg_s: -air,
             steam_kg_s: -steam,
             other_end: OtherEnd::Air,
+            ..PortFlow::default()
         }
     }
 
@@ -289,7 +337,7 @@ impl Around<'_> {
     fn open_hose(&self, opening: f64, at: &AtPort<'_>) -> PortFlow {
         let area_m2 = HOSE_AREA_M2 * opening.clamp(0.0, 1.0);
         let other_end = OtherEnd::Air;
-        let gas_m3 = (at.volume_m3 - at.level.liquid_volume_m3).max(1.0e-5);
+        let gas_m3 = at.level.gas_m3(at.volume_m3);
         let mixture = Mixture {
             refrigerant_kg_m3: at.density_kg_m3,
             gas_kg_m3: at.stored.air_kg / gas_m3,
@@ -308,11 +356,12 @@ impl Around<'_> {
         }
         let [refrigerant, gas, steam] = mixture.shares();
         PortFlow {
-            refrigerant_kg_s: -(flow_kg_s * refrigerant).min(0.1 * at.available_kg / self.dt_s),
+            refrigerant_kg_s: -(flow_kg_s * refrigerant).min(MOST_OF_LEVEL * at.available_kg / self.dt_s),
             enthalpy_j_kg: at.enthalpy_j_kg,
-            gas_kg_s: -(flow_kg_s * gas).min(0.1 * at.stored.air_kg / self.dt_s),
-            steam_kg_s: -(flow_kg_s * steam).min(0.1 * at.stored.steam_kg / self.dt_s),
+            gas_kg_s: -(flow_kg_s * gas).min(MOST_OF_LEVEL * at.stored.air_kg / self.dt_s),
+            steam_kg_s: -(flow_kg_s * steam).min(MOST_OF_LEVEL * at.stored.steam_kg / self.dt_s),
             other_end,
+            ..PortFlow::default()
         }
     }
 }

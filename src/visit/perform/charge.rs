@@ -18,7 +18,7 @@ const STALLED_KG: f64 = 0.004;
 /// Below this remaining mass a careful hand closes the valve little by little, kg.
 const THROTTLE_KG: f64 = 0.1;
 /// How far the suction-side valve is opened at most: enough to charge in minutes, little enough that what enters
-/// as liquid flashes in the hose (engineering value).
+/// as liquid boils off on the compressor's motor before it reaches the scrolls (engineering value).
 const SUCTION_OPENING: f64 = 0.25;
 /// How far below the room the set point is put to keep the system running, K.
 const KEEP_RUNNING_K: f64 = 4.0;

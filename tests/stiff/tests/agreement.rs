@@ -1,4 +1,4 @@
-//! The marching step against the stiff solver on start, stop, freeze and pump-down.
+//! The marching step against the stiff solver on start, stop, rest, freeze and pump-down.
 //!
 //! Bounds come from what one step of 0.25 s can do. Right after a switch everything may be late
 //! by about a step: pressures that move by a fifth a second by 6 %, power that comes up in half a second by 250 W, a
@@ -124,6 +124,27 @@ fn start_and_stop_agree() {
         wrong.extend(out_of_bounds(&format!("stop, {system_name}"), &stop, 600.0, &bounds));
         let end = &stop.samples.last().expect("samples").integrated.1;
         assert!(end.compressor_power_w == 0.0 && end.airflow_m3_s == 0.0, "{end:?}");
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// At rest with the house warmer than the outdoors gas goes forward through the standing scroll, and the suction line comes to the
+/// temperature of the outdoor air.
+#[test]
+fn resting_agrees() {
+    let mut wrong = Vec::new();
+    for system_name in [VALVE, ORIFICE] {
+        let mut plant = chamber(system_name, 60.0, 76.0, 0.0095, &[]);
+        advance(&mut plant, &cooling(), 600.0).expect("finite");
+        let mut plants = (plant.clone(), plant);
+        let mut run = Run::default();
+        run.extend(&mut plants, &off(), 3600.0, &Settings::default()).expect("an hour");
+        let mut bounds = bounds_of(system_name);
+        bounds.push(("suction line outdoors, K", 1.0, 0.5));
+        wrong.extend(out_of_bounds(&format!("rest, {system_name}"), &run, 600.0, &bounds));
+        let end = &run.samples.last().expect("samples").integrated.1;
+        assert!((end.suction_pressure_pa - end.liquid_pressure_pa).abs() < 5.0e3, "{end:?}");
+        assert!((end.suction_line_outdoor_k - end.outdoor_k).abs() < 0.1, "{end:?}");
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
