@@ -227,8 +227,8 @@ fn what_flows_back_through_the_metering_device_is_vapour() {
 fn volumes_m3(system: &System) -> (f64, f64, f64) {
     (
         system.condenser.volume_m3 + system.condenser.discharge_line_volume_m3,
-        system.lines.liquid_volume_m3,
-        system.evaporator.volume_m3 + system.lines.suction_volume_m3 + system.compressor.shell_volume_m3,
+        system.lines.liquid_volume_m3(),
+        system.evaporator.volume_m3 + system.lines.suction_volume_m3() + system.compressor.shell_volume_m3,
     )
 }
 
