@@ -4,7 +4,7 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use crate::check::{Counts, Topic};
+use crate::check::{Counts, Kind, Topic};
 use crate::tuned;
 
 /// Root of the repository.
@@ -47,7 +47,10 @@ fn summary(topics: &[Topic]) -> String {
     let bad: Vec<String> = topics
         .iter()
         .flat_map(|t| {
-            t.checks.iter().filter(|c| !c.agrees()).map(move |c| format!("- {}: {}", t.name, c.what))
+            t.checks
+                .iter()
+                .filter(|c| !c.agrees() && !matches!(c.kind, Kind::Tuned(_)))
+                .map(move |c| format!("- {}: {}", t.name, c.what))
         })
         .collect();
     if !bad.is_empty() {

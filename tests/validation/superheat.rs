@@ -100,9 +100,12 @@ fn by_chart(system: &System, outdoors_f: &[f64], wet_bulbs_f: &[f64]) -> Vec<Cel
     cells
 }
 
+/// Outdoor dry bulb and indoor wet bulb, °F.
+type Place = (f64, f64);
+
 /// Change of the superheat for a degree of one temperature, over the cells that have both ends, mean: ours and the chart's.
-fn slopes(cells: &[Cell], pairs: &[((f64, f64), (f64, f64))]) -> (f64, f64) {
-    let find = |(outdoor_f, wet_f): (f64, f64)| {
+fn slopes(cells: &[Cell], pairs: &[(Place, Place)]) -> (f64, f64) {
+    let find = |(outdoor_f, wet_f): Place| {
         cells.iter().find(|c| (c.outdoor_f - outdoor_f).abs() < 1e-9 && (c.wet_f - wet_f).abs() < 1e-9)
     };
     let mut sums = (0.0, 0.0, 0.0);
@@ -248,7 +251,7 @@ fn of_system(name: &'static str) -> (Vec<Check>, String, Vec<(f64, f64)>) {
 }
 
 /// Every built-in system with a fixed orifice.
-pub fn orifice_systems() -> Vec<&'static str> {
+fn orifice_systems() -> Vec<&'static str> {
     System::names()
         .iter()
         .copied()

@@ -13,7 +13,7 @@ const NO: f64 = f64::NAN;
 ///
 /// Source, read: installation instructions of an R-410A split air conditioner (14 SEER) in a public library of manuals,
 /// "SH (superheat) values (±5 °F)", page 26. The instructions of an R-22 unit by another maker carry the same table to within 1 °F, and
-/// the table of California Title 24 RA3.2-2 is the same kind; so it is one chart of the whole trade and not of one unit. Its
+/// the table of California Title 24 RA3.2-2 is the same (from memory); so it is one chart of the whole trade and not of one unit. Its
 /// rows at 40 to 50 °F outdoors are left out, since no charge is to be judged below 55 °F (RA3.2). The dry bulb indoors is not stated; 80 °F
 /// is taken.
 #[rustfmt::skip]
