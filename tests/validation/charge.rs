@@ -4,6 +4,7 @@ use crate::chamber::{A, Point, gross_cop, orifice, settled, sound, total_power_w
 use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
 use crate::published::{OVERCHARGE, UNDERCHARGE, cho};
+use crate::tuned::TWO_PHASE;
 use media::units::celsius_from_fahrenheit;
 use plant::{Readout, System};
 
@@ -61,7 +62,8 @@ pub fn topic() -> Topic {
     for (missing, capacity) in [(0.1, 0.949), (0.2, 0.883), (0.3, 0.802)] {
         let ours = ratios(&system, A, 1.0 - missing, &healthy);
         let name = format!("Cheung & Braun, -{:.0} %", 100.0 * missing);
-        checks.push(Check::ratio(format!("{name}: capacity"), capacity, BAND, ours.capacity));
+        let check = Check::ratio(format!("{name}: capacity"), capacity, BAND, ours.capacity);
+        checks.push(if missing > 0.25 { check.tuned(TWO_PHASE) } else { check });
         let (_, cop) = UNDERCHARGE.at_a(missing);
         let mut check = Check::ratio(format!("{name}: COP"), cop, BAND, ours.capacity / ours.power);
         if missing > 0.25 {

@@ -40,6 +40,18 @@ pub struct Known {
     pub why: &'static str,
 }
 
+/// What a check speaks for, and with that where it is counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// What the plant does: counted among the compared.
+    Plant,
+    /// A table, a data file or a formula that stands in the program as it was published: counted apart, since it shows
+    /// that a number was copied rightly and nothing about the plant.
+    Table,
+    /// A value that tuned this parameter: shown, counted for nothing. What proves the parameter instead: [`crate::tuned`].
+    Tuned(&'static str),
+}
+
 /// A published value and ours.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Check {
@@ -55,6 +67,8 @@ pub struct Check {
     pub ours: f64,
     /// Set where the two do not agree.
     pub known: Option<Known>,
+    /// What it speaks for.
+    pub kind: Kind,
 }
 
 /// Changes smaller than this have no sign.
@@ -74,7 +88,19 @@ impl Check {
         published: Published,
         ours: f64,
     ) -> Check {
-        Check { what: what.into(), unit, decimals, published, ours, known: None }
+        Check { what: what.into(), unit, decimals, published, ours, known: None, kind: Kind::Plant }
+    }
+
+    /// Mark as a check of a table, a data file or a formula.
+    pub fn of_table(mut self) -> Check {
+        self.kind = Kind::Table;
+        self
+    }
+
+    /// Mark as data that tuned a parameter.
+    pub fn tuned(mut self, parameter: &'static str) -> Check {
+        self.kind = Kind::Tuned(parameter);
+        self
     }
 
     /// Mark as a known disagreement.
@@ -130,11 +156,22 @@ impl Check {
         }
     }
 
+    fn verdict(&self) -> &'static str {
+        match (self.kind, self.agrees()) {
+            (Kind::Plant, true) => "yes",
+            (Kind::Plant, false) => "**no**",
+            (Kind::Table, true) => "yes, table",
+            (Kind::Table, false) => "**no**, table",
+            (Kind::Tuned(_), true) => "tuned",
+            (Kind::Tuned(_), false) => "tuned, **no longer**",
+        }
+    }
+
     /// A row of a table.
     pub fn row(&self) -> String {
         let d = self.decimals;
         let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
-        let verdict = if self.agrees() { "yes" } else { "**no**" };
+        let verdict = self.verdict();
         format!(
             "| {} | {}{unit} | {} | {:.d$}{unit} | {verdict} |",
             self.what,
@@ -177,6 +214,43 @@ pub struct Topic {
     pub charts: Vec<Chart>,
 }
 
+/// How many values of each kind were compared, and how many of them agree.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Counts {
+    /// Values of the plant.
+    pub plant: usize,
+    /// Those that agree.
+    pub plant_agree: usize,
+    /// Values of tables, data files and formulas.
+    pub table: usize,
+    /// Those that agree.
+    pub table_agree: usize,
+    /// Values that tuned a parameter.
+    pub tuned: usize,
+}
+
+impl Counts {
+    /// Count some checks.
+    pub fn of<'a>(checks: impl IntoIterator<Item = &'a Check>) -> Counts {
+        let mut counts = Counts::default();
+        for check in checks {
+            let agrees = usize::from(check.agrees());
+            match check.kind {
+                Kind::Plant => {
+                    counts.plant += 1;
+                    counts.plant_agree += agrees;
+                }
+                Kind::Table => {
+                    counts.table += 1;
+                    counts.table_agree += agrees;
+                }
+                Kind::Tuned(_) => counts.tuned += 1,
+            }
+        }
+        counts
+    }
+}
+
 impl Topic {
     /// The block of the document.
     pub fn markdown(&self) -> String {
@@ -213,6 +287,28 @@ impl Topic {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Data that tuned a parameter and copies of tables never swell the number of what the plant is held against.
+    #[test]
+    fn tuned_values_and_tables_are_never_counted_as_the_plants() {
+        let good = || Check::ratio("a", 1.0, 0.05, 1.0);
+        let bad = || Check::ratio("a", 1.0, 0.05, 2.0);
+        let checks = [
+            good(),
+            bad(),
+            good().of_table(),
+            bad().of_table(),
+            good().of_table(),
+            good().tuned("p"),
+            bad().tuned("p"),
+        ];
+        let counts = Counts::of(&checks);
+        assert_eq!((counts.plant, counts.plant_agree), (2, 1));
+        assert_eq!((counts.table, counts.table_agree), (3, 2));
+        assert_eq!(counts.tuned, 2);
+        assert!(checks[5].row().ends_with("| tuned |") && checks[6].row().contains("no longer"));
+        assert!(checks[6].complaint().is_some(), "a tuned value that has gone astray is still told of");
+    }
 
     #[test]
     fn a_check_can_fail_each_way() {

@@ -4,7 +4,8 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use crate::check::Topic;
+use crate::check::{Counts, Kind, Topic};
+use crate::tuned;
 
 /// Root of the repository.
 pub fn root() -> PathBuf {
@@ -19,25 +20,41 @@ fn picture(file: &str) -> PathBuf {
     root().join("docs/images/validation").join(format!("{file}.svg"))
 }
 
-/// The block that counts everything.
+/// The block that counts everything: the plant, tables and data, and what tuned a parameter, each for itself.
 fn summary(topics: &[Topic]) -> String {
-    let all: usize = topics.iter().map(|t| t.checks.len()).sum();
-    let agree: usize = topics.iter().flat_map(|t| &t.checks).filter(|c| c.agrees()).count();
+    let all = Counts::of(topics.iter().flat_map(|t| &t.checks));
     let mut text = format!(
-        "{agree} of {all} published values agree within their band.\n\n| subject | values | agree |\n|---|---|---|\n"
+        "**Plant**: {} of {} published values agree within their band.\n\n**Tables and data** (property tables, data files, labels, \
+         formulas that stand in the program as published): {} of {}.\n\n**Tuned**: {} values tuned a parameter. They are shown in \
+         their tables and count for nothing; what the parameter is held against instead stands below.\n\n\
+         | subject | plant: values | agree | tables and data: values | agree | tuned |\n|---|---|---|---|---|---|\n",
+        all.plant_agree, all.plant, all.table_agree, all.table, all.tuned
     );
+    let some = |count: usize| if count > 0 { count.to_string() } else { String::new() };
     for topic in topics {
-        let good = topic.checks.iter().filter(|c| c.agrees()).count();
-        text += &format!("| {} | {} | {good} |\n", topic.name, topic.checks.len());
+        let c = Counts::of(&topic.checks);
+        let agree = |of: usize, agree: usize| if of > 0 { agree.to_string() } else { String::new() };
+        text += &format!(
+            "| {} | {} | {} | {} | {} | {} |\n",
+            topic.name,
+            some(c.plant),
+            agree(c.plant, c.plant_agree),
+            some(c.table),
+            agree(c.table, c.table_agree),
+            some(c.tuned)
+        );
     }
     let bad: Vec<String> = topics
         .iter()
         .flat_map(|t| {
-            t.checks.iter().filter(|c| !c.agrees()).map(move |c| format!("- {}: {}", t.name, c.what))
+            t.checks
+                .iter()
+                .filter(|c| !c.agrees() && !matches!(c.kind, Kind::Tuned(_)))
+                .map(move |c| format!("- {}: {}", t.name, c.what))
         })
         .collect();
     if !bad.is_empty() {
-        text += &format!("\nThese do not:\n\n{}\n", bad.join("\n"));
+        text += &format!("\nThese do not agree:\n\n{}\n", bad.join("\n"));
     }
     text
 }
@@ -45,7 +62,8 @@ fn summary(topics: &[Topic]) -> String {
 /// A text with each block between its marks made anew. Errors: a block that is missing.
 pub fn renewed(text: &str, topics: &[Topic]) -> Result<String, String> {
     let mut text = text.to_owned();
-    let blocks = std::iter::once(("summary", summary(topics)))
+    let blocks = [("summary", summary(topics)), ("tuned", tuned::markdown())]
+        .into_iter()
         .chain(topics.iter().map(|topic| (topic.name, topic.markdown())));
     for (name, block) in blocks {
         let (begin, end) = (format!("<!-- made: {name} -->\n"), "<!-- end -->");

@@ -37,27 +37,24 @@ pub fn topic() -> Topic {
         }
     }
     let between = |low: f64, high: f64| Published::Between { low, high };
-    checks.push(Check::new(
-        "locked rotor over rated load current, least of all systems",
-        "",
-        1,
-        between(4.0, 7.0),
-        worst_locked.0,
-    ));
-    checks.push(Check::new(
-        "locked rotor over rated load current, most",
-        "",
-        1,
-        between(4.0, 7.0),
-        worst_locked.1,
-    ));
-    checks.push(Check::new(
-        "run capacitors off their label, worst",
-        "%",
-        1,
-        Published::AtMost(6.0),
-        worst_label,
-    ));
+    checks.push(
+        Check::new(
+            "locked rotor over rated load current, least of all systems",
+            "",
+            1,
+            between(4.0, 7.0),
+            worst_locked.0,
+        )
+        .of_table(),
+    );
+    checks.push(
+        Check::new("locked rotor over rated load current, most", "", 1, between(4.0, 7.0), worst_locked.1)
+            .of_table(),
+    );
+    checks.push(
+        Check::new("run capacitors off their label, worst", "%", 1, Published::AtMost(6.0), worst_label)
+            .of_table(),
+    );
     checks.push(Check::new(
         "control circuit of a running system, most",
         "A",
@@ -73,31 +70,40 @@ pub fn topic() -> Topic {
         highest_v,
     ));
     let transformer = valve().electrical().transformer;
-    checks.push(Check::new(
-        "control transformer at 40 VA (1.67 A)",
-        "V",
-        1,
-        Published::Near { value: 24.0, band: 1.0 },
-        transformer.open_v - 40.0 / 24.0 * transformer.inner_ohm,
-    ));
+    checks.push(
+        Check::new(
+            "control transformer at 40 VA (1.67 A)",
+            "V",
+            1,
+            Published::Near { value: 24.0, band: 1.0 },
+            transformer.open_v - 40.0 / 24.0 * transformer.inner_ohm,
+        )
+        .of_table(),
+    );
     let system = valve();
     let healthy = sound(&system, A);
     for severity in [0.4, 0.8] {
         let slow = settled(&system, A, 1.0, &[fault(FaultKind::WrongSpeedTap, severity)]).readout;
         let speed = slow.blower_speed / healthy.blower_speed;
         let pressure = |r: &plant::Readout| r.supply_static_pa - r.blower_inlet_static_pa;
-        checks.push(Check::ratio(
-            format!("fan laws at {:.0} % speed: airflow as the speed", 100.0 * speed),
-            speed,
-            0.03,
-            slow.airflow_m3_s / healthy.airflow_m3_s,
-        ));
-        checks.push(Check::ratio(
-            format!("fan laws at {:.0} % speed: external static pressure as its square", 100.0 * speed),
-            speed * speed,
-            0.03,
-            pressure(&slow) / pressure(&healthy),
-        ));
+        checks.push(
+            Check::ratio(
+                format!("fan laws at {:.0} % speed: airflow as the speed", 100.0 * speed),
+                speed,
+                0.03,
+                slow.airflow_m3_s / healthy.airflow_m3_s,
+            )
+            .of_table(),
+        );
+        checks.push(
+            Check::ratio(
+                format!("fan laws at {:.0} % speed: external static pressure as its square", 100.0 * speed),
+                speed * speed,
+                0.03,
+                pressure(&slow) / pressure(&healthy),
+            )
+            .of_table(),
+        );
     }
     Topic {
         name: "electric",

@@ -2,6 +2,7 @@
 
 use crate::chamber::{A, B, C, Point, at_rest, calling, named, sound, valve};
 use crate::check::{Check, Print, Published, Topic};
+use crate::tuned::RATING_A;
 use plant::{Readout, System, advance};
 
 /// Lowest outdoor temperature at which the charge is checked by superheat or subcooling, °F.
@@ -31,14 +32,15 @@ pub fn topic() -> Topic {
         if at.outdoor_f <= COLDEST_F {
             check = check.known(3.0, 5.0, COLD);
         }
-        checks.push(check);
-        checks.push(Check::new(
+        let at_rating = |check: Check| if name == "A" { check.tuned(RATING_A) } else { check };
+        checks.push(at_rating(check));
+        checks.push(at_rating(Check::new(
             format!("valve, {name}: superheat"),
             "°F",
             1,
             Published::Between { low: 4.0, high: 25.0 },
             1.8 * r.superheat_k,
-        ));
+        )));
     }
     // After fifteen minutes of running the readings stand within the tolerances that the charge is judged by.
     let drift: Vec<[f64; 3]> = System::names().iter().map(|name| drift_f(&named(name))).collect();

@@ -72,13 +72,16 @@ pub fn water_topic() -> Topic {
     for (t_c, pressure_pa) in
         [(0.01, 611.7), (20.0, 2339.0), (25.0, 3169.0), (40.0, 7384.0), (50.0, 12_351.0)]
     {
-        checks.push(Check::new(
-            format!("water vapour at {t_c} °C"),
-            "Pa",
-            1,
-            near(pressure_pa, 0.001 * pressure_pa),
-            saturation_pressure_pa(t_c),
-        ));
+        checks.push(
+            Check::new(
+                format!("water vapour at {t_c} °C"),
+                "Pa",
+                1,
+                near(pressure_pa, 0.001 * pressure_pa),
+                saturation_pressure_pa(t_c),
+            )
+            .of_table(),
+        );
     }
     // CoolProp 8.0.0, atmosphere 14.696 psi; the whole table is held by tests/oracle.
     let fluid = media::refrigerant::Refrigerant::r410a();
@@ -92,13 +95,16 @@ pub fn water_topic() -> Topic {
         (130.0, 476.84),
     ] {
         let ours = psig_from_pa(fluid.dew_pressure_pa(kelvin_from_fahrenheit(dew_f)), STANDARD_ATMOSPHERE_PA);
-        checks.push(Check::new(
-            format!("R-410A dew pressure at {dew_f:.0} °F"),
-            "psig",
-            2,
-            near(psig, 0.001 * (psig + 14.696)),
-            ours,
-        ));
+        checks.push(
+            Check::new(
+                format!("R-410A dew pressure at {dew_f:.0} °F"),
+                "psig",
+                2,
+                near(psig, 0.001 * (psig + 14.696)),
+                ours,
+            )
+            .of_table(),
+        );
     }
     Topic {
         name: "properties",

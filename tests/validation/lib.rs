@@ -1,7 +1,8 @@
 //! The plant held against published values. Each module is one topic: the published numbers with their source, the run
 //! that gives ours, the band, and pictures. The tests assert every check; `cargo run --release -p validation -- docs`
 //! writes the same numbers into docs/validation.md and draws docs/images/validation. A check that disagrees says so and
-//! why, and its test holds the size of the gap; nothing is tuned on a value that stands here.
+//! why, and its test holds the size of the gap. A value that tuned a parameter is marked so and counts for nothing; checks of
+//! tables and formulas are counted apart from those of the plant.
 
 mod airflow;
 mod chamber;
@@ -9,6 +10,7 @@ mod charge;
 pub mod chart;
 pub mod check;
 mod compressor;
+// mod compressor_rating; waits for `plant::compressor_rating`.
 mod condenser;
 mod cycling;
 mod directions;
@@ -17,10 +19,17 @@ mod electric;
 mod field;
 mod frost;
 mod gases;
+mod low_charge;
+mod map;
+mod orifice_flow;
+mod pressures;
+mod protection;
 mod published;
 mod restriction;
 mod sensible;
 mod superheat;
+mod superheat_chart;
+pub mod tuned;
 mod weather;
 
 use check::Topic;
@@ -29,17 +38,21 @@ use check::Topic;
 type Maker = (&'static str, fn() -> Topic);
 
 /// Every topic, in the order of the document.
-const MAKERS: [Maker; 15] = [
+const MAKERS: [Maker; 19] = [
     ("charge", charge::topic),
+    ("low charge", low_charge::topic),
     ("airflow", airflow::topic),
     ("condenser", condenser::topic),
     ("restriction", restriction::topic),
     ("non-condensables", gases::topic),
     ("weather", weather::topic),
+    ("pressures", pressures::topic),
     ("sensible", sensible::topic),
     ("compressor", compressor::topic),
+    ("protection", protection::topic),
     ("field", field::topic),
     ("superheat", superheat::topic),
+    ("orifice flow", orifice_flow::topic),
     ("directions", directions::topic),
     ("cycling", cycling::topic),
     ("frost", frost::topic),

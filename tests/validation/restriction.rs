@@ -8,7 +8,7 @@
 
 use crate::chamber::{A, fault, gross_cop, orifice, settled, sound, valve};
 use crate::chart::{Chart, Series, Style};
-use crate::check::{Check, Print, Topic};
+use crate::check::{Check, Print, Published, Topic};
 use crate::published::RESTRICTION;
 use plant::{FaultKind, Readout, System};
 
@@ -60,6 +60,51 @@ const OPENS: &str = "Valve behind a restriction of 20 %: our valve has room to o
 
 const BAND: f64 = 0.06;
 
+/// A severity at which the capacity is down to a share, by bisection, and the state there.
+fn at_capacity(system: &System, kind: FaultKind, share: f64) -> Readout {
+    let healthy = sound(system, A);
+    let (mut low, mut high) = (0.3, 0.995);
+    let mut r = healthy.clone();
+    for _ in 0..10 {
+        let mid = 0.5 * (low + high);
+        r = settled(system, A, 1.0, &[fault(kind, mid)]).readout;
+        if r.gross_cooling_w > share * healthy.gross_cooling_w { low = mid } else { high = mid }
+    }
+    r
+}
+
+/// What a technician reads of a restriction that costs a quarter of the capacity.
+fn readings(checks: &mut Vec<Check>) {
+    for (device, system) in [("valve", valve()), ("orifice", orifice())] {
+        let healthy = sound(&system, A);
+        for (place, kind) in [("drier", FaultKind::PluggedDrier), ("kink", FaultKind::KinkedLiquidLine)] {
+            let r = at_capacity(&system, kind, 0.75);
+            let name = format!("{device}, {place}, three quarters of the capacity");
+            let change_f = |of: fn(&Readout) -> f64| 1.8 * (of(&r) - of(&healthy));
+            let rows: [(&str, Published, f64); 4] = [
+                ("evaporating", Published::Falls, change_f(|r| r.evaporating_k)),
+                ("superheat", Published::Rises, change_f(|r| r.superheat_k)),
+                // "High head is not typically an indicator of a restriction", "low to normal": two degrees, what a gauge shows.
+                ("condensing, not up", Published::AtMost(2.0), change_f(|r| r.condensing_k)),
+                // "Normal to a bit high": the 3 degrees of RA3.2 below normal are no longer normal.
+                ("subcooling, normal to high", Published::AtLeast(-3.0), change_f(|r| r.subcooling_k)),
+            ];
+            for (what, published, ours) in rows {
+                checks.push(Check::new(format!("{name}: {what}"), "°F", 1, published, ours));
+            }
+        }
+        // "A local cool spot after a severe restriction": a clamp thermometer tells 3 °F.
+        let severe = at_capacity(&system, FaultKind::PluggedDrier, 0.4);
+        checks.push(Check::new(
+            format!("{device}, drier, two fifths of the capacity: drop of temperature across it"),
+            "°F",
+            1,
+            Published::AtLeast(3.0),
+            1.8 * (severe.liquid_before_drier_k - severe.liquid_after_drier_k),
+        ));
+    }
+}
+
 pub fn topic() -> Topic {
     let (by_valve, by_orifice) = (runs(&valve()), runs(&orifice()));
     let mut checks = Vec::new();
@@ -81,6 +126,7 @@ pub fn topic() -> Topic {
         checks.push(Check::ratio(format!("{name}: capacity"), from_capacity, BAND, capacity));
         checks.push(Check::ratio(format!("{name}: COP"), from_cop, BAND, cop));
     }
+    readings(&mut checks);
     let growth = |runs: &[Run]| {
         let most = runs.iter().max_by(|a, b| a.whole.total_cmp(&b.whole)).expect("runs");
         (100.0 * most.whole, most.capacity)
@@ -113,7 +159,9 @@ pub fn topic() -> Topic {
     };
     Topic {
         name: "restriction",
-        source: "Rating A, a plugged drier. Cheung & Braun, NREL fy16osti/65030, coefficients as coded in the OpenStudio fault measures.",
+        source: "Rating A, a plugged drier. Cheung & Braun, NREL fy16osti/65030, coefficients as coded in the OpenStudio fault measures. \
+                 Readings: two trade publications on liquid-line restrictions (ACHR News, 2019, and a training page), low suction, high superheat, low to normal head, normal to high \
+                 subcooling, a cool spot after a severe one.",
         checks,
         print: Print::Rows,
         tables,

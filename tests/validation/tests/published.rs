@@ -2,7 +2,8 @@
 
 use std::sync::OnceLock;
 
-use validation::check::Topic;
+use validation::check::{Kind, Topic};
+use validation::tuned::TUNINGS;
 use validation::{all, document, names};
 
 fn topics() -> &'static [Topic] {
@@ -34,20 +35,42 @@ macro_rules! each {
 
 each! {
     charge: "charge",
+    low_charge: "low charge",
     airflow: "airflow",
     condenser: "condenser",
     restriction: "restriction",
     non_condensables: "non-condensables",
     weather: "weather",
+    pressures: "pressures",
     sensible: "sensible",
     compressor: "compressor",
+    protection: "protection",
     field: "field",
     superheat: "superheat",
+    orifice_flow: "orifice flow",
     directions: "directions",
     cycling: "cycling",
     frost: "frost",
     properties: "properties",
     electric: "electric",
+}
+
+/// A value that tuned something says what, and each parameter that was tuned is held against a value of the plant that tuned nothing.
+#[test]
+fn whatever_was_tuned_is_held_against_something_else() {
+    for check in topics().iter().flat_map(|topic| &topic.checks) {
+        if let Kind::Tuned(parameter) = check.kind {
+            assert!(TUNINGS.iter().any(|t| t.parameter == parameter), "{}: {parameter}", check.what);
+        }
+    }
+    for tuning in &TUNINGS {
+        for (topic, words) in tuning.against {
+            let held = topics().iter().any(|t| {
+                t.name == *topic && t.checks.iter().any(|c| c.kind == Kind::Plant && c.what.contains(words))
+            });
+            assert!(held, "{}: no check of the plant in {topic} with {words}", tuning.parameter);
+        }
+    }
 }
 
 /// `cargo run --release -p validation -- docs` mends it.
