@@ -195,8 +195,9 @@ impl Course {
             spells.see(if plant.is_open(protection) { Spell::Off } else { Spell::On }, time_s);
         }
         let runs = plant.compressor_runs();
-        if runs {
-            self.started_s.get_or_insert(time_s);
+        if runs && self.started_s.is_none() {
+            // What stood before the first start was no rest.
+            (self.started_s, self.resting_pa) = (Some(time_s), None);
         }
         let stops_before = self.compressor.times;
         self.compressor.see(if runs { Spell::On } else { Spell::Off }, time_s);
@@ -225,7 +226,8 @@ mod tests {
     #[test]
     fn spells_are_counted_from_the_first_time_on() {
         let mut spells = Spells::default();
-        let course = [(0, Spell::Off), (10, Spell::On), (70, Spell::Off), (370, Spell::On), (400, Spell::Off)];
+        let course =
+            [(0, Spell::Off), (10, Spell::On), (70, Spell::Off), (370, Spell::On), (400, Spell::Off)];
         for (time_s, spell) in course {
             spells.see(spell, f64::from(time_s));
             spells.see(spell, f64::from(time_s) + 1.0);
