@@ -144,7 +144,7 @@ fn why_not_steady(settled: &Settled) -> String {
         true => "the readings keep moving".to_owned(),
         false => reasons.join(", "),
     };
-    let means = if settled.plant.compressor_runs() || settled.course.compressor.times > 0 {
+    let means = if settled.course.compressor.times > 0 {
         "the values are means over the time in which the compressor runs"
     } else {
         "the values are means of ten minutes"
