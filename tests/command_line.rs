@@ -80,6 +80,23 @@ fn a_wrong_command_line_has_status_2() {
         vec!["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--system", "toaster"],
         vec!["steady", "--outdoor", "500F", "--indoor", "80F/67F"],
         vec!["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--charge", "9"],
+        vec!["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--charge", "-1"],
+        vec!["steady", "--outdoor", "-14F", "--indoor", "80F/67F"],
+        // Below the wet bulb of air without moisture.
+        vec!["steady", "--outdoor", "95F", "--indoor", "80F/47F"],
+        // A part that a valve system does not have, and a fault given twice.
+        vec!["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--fault", "orifice-too-small=0.5"],
+        vec![
+            "steady",
+            "--outdoor",
+            "95F",
+            "--indoor",
+            "80F/67F",
+            "--fault",
+            "loaded-filter=0.5",
+            "--fault",
+            "loaded-filter=0.9",
+        ],
     ] {
         let run = rimebench(&arguments);
         assert_eq!(run.status, 2, "{arguments:?}: {}{}", run.out, run.err);
@@ -201,6 +218,61 @@ fn steady_keys_carry_their_unit() {
     let sum: f64 = places.iter().map(|key| number(&si, key)).sum();
     assert!((sum - number(&si, "charge_total_kg")).abs() < 1e-6, "charge by place adds up to {sum} kg");
     assert_eq!(si["steady"], Value::Bool(true));
+}
+
+#[test]
+fn steady_takes_both_ends_of_its_range_in_any_scale() {
+    for outdoor in ["-13F", "-25C", "248.15K", "60C", "140F"] {
+        let run = rimebench(&["steady", "--outdoor", outdoor, "--indoor", "80F/67F"]);
+        assert_eq!(run.status, 0, "{outdoor}: {}", run.err);
+    }
+}
+
+fn steady_with(fault: &str, format: &str) -> String {
+    let run = rimebench(&[
+        "steady",
+        "--outdoor",
+        "95F",
+        "--indoor",
+        "80F/67F",
+        "--fault",
+        fault,
+        "--format",
+        format,
+    ]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    run.out
+}
+
+#[test]
+fn steady_tells_what_stops_the_machine() {
+    let state: Value = serde_json::from_str(&steady_with("dead-fan-motor=1", "json")).expect("JSON");
+    assert_eq!(state["stopped_by"], "high-pressure-switch", "{state:#}");
+    assert_eq!(state["steady"], Value::Bool(false));
+    for key in ["stopped_after_s", "runs_again_after_s", "mean_on_s", "mean_off_s"] {
+        assert!(state[key].as_f64().is_some_and(|s| s > 1.0), "{key} in {state:#}");
+    }
+    let gauge = |key: &str| state[key].as_f64().unwrap_or_else(|| panic!("{key} in {state:#}"));
+    assert!(gauge("resting_liquid_gauge_pressure_psi") > gauge("resting_suction_gauge_pressure_psi"));
+    let text = steady_with("dead-fan-motor=1", "text");
+    assert!(text.contains("The high-pressure switch stops the compressor"), "{text}");
+    assert!(text.contains("Not steady: it goes on and off"), "{text}");
+
+    let sound: Value = serde_json::from_str(&steady_with("loaded-filter=0", "json")).expect("JSON");
+    for key in ["stopped_by", "stopped_after_s", "runs_again_after_s", "resting_suction_gauge_pressure_psi"] {
+        assert_eq!(sound[key], Value::Null, "{key}");
+    }
+    assert_eq!(sound["compressor_starts"], Value::Bool(true));
+}
+
+#[test]
+fn steady_has_no_number_where_there_is_no_liquid() {
+    let state: Value = serde_json::from_str(&steady_with("undercharged=1", "json")).expect("JSON");
+    for key in ["superheat_f", "subcooling_f", "evaporating_temperature_f", "condensing_temperature_f"] {
+        assert!(state.get(key).is_some_and(Value::is_null), "{key} in {state:#}");
+    }
+    let text = steady_with("undercharged=1", "text");
+    assert!(text.lines().any(|line| line.starts_with("Subcooling") && line.ends_with(" -")), "{text}");
 }
 
 #[test]

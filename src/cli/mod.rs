@@ -14,6 +14,7 @@ mod quantity;
 mod review;
 mod source;
 mod steady;
+mod steady_course;
 mod steady_rows;
 
 use std::path::PathBuf;
@@ -153,16 +154,16 @@ struct SteadyArguments {
     #[arg(long, value_name = "NAME", default_value = "split-3-ton-r410a-txv")]
     system: String,
     /// Outdoor air with its unit, like 95F or 35C
-    #[arg(long, value_name = "TEMPERATURE", value_parser = quantity::temperature)]
+    #[arg(long, value_name = "TEMPERATURE", value_parser = quantity::temperature, allow_hyphen_values = true)]
     outdoor: TemperatureArgument,
     /// Return air: dry bulb and wet bulb like 80F/67F, or dry bulb and relative humidity like 26.7C/50%
-    #[arg(long, value_name = "DRY/WET", value_parser = quantity::indoor_air)]
+    #[arg(long, value_name = "DRY/WET", value_parser = quantity::indoor_air, allow_hyphen_values = true)]
     indoor: IndoorAir,
     /// A fault with its severity from 0 to 1, like loaded-filter=0.5; can be given several times
     #[arg(long = "fault", value_name = "KIND=SEVERITY", value_parser = quantity::fault)]
     faults: Vec<FaultArgument>,
     /// Charge as a share of the data plate's charge, like 0.9 or 90%
-    #[arg(long, value_name = "SHARE", default_value = "1.0", value_parser = quantity::share)]
+    #[arg(long, value_name = "SHARE", default_value = "1.0", value_parser = quantity::share, allow_hyphen_values = true)]
     charge: f64,
     /// How to print it
     #[arg(long, value_enum, default_value_t = Format::Text)]

@@ -1,6 +1,6 @@
 //! Names of fault kinds and places as written on the command line: lower case with hyphens.
 
-use plant::{FaultKind, LeakPlace};
+use plant::{FaultKind, LeakPlace, Protection};
 
 /// Name of a fault kind.
 pub(crate) fn fault(kind: FaultKind) -> &'static str {
@@ -53,5 +53,16 @@ pub(crate) fn place(place: LeakPlace) -> &'static str {
         LeakPlace::IndoorCoil => "indoor-coil",
         LeakPlace::SuctionServiceValve => "suction-service-valve",
         LeakPlace::LiquidLine => "liquid-line",
+    }
+}
+
+/// Name of a protection.
+pub(crate) fn protection(protection: Protection) -> &'static str {
+    match protection {
+        Protection::HighPressureSwitch => "high-pressure-switch",
+        Protection::LowPressureSwitch => "low-pressure-switch",
+        Protection::WindingOverload => "winding-overload",
+        Protection::OutdoorFanProtector => "outdoor-fan-protector",
+        Protection::BlowerProtector => "blower-protector",
     }
 }

@@ -4,27 +4,31 @@ use media::{moist_air, units};
 use plant::{Fault, SteadyConditions, System, settle};
 use serde_json::{Map, Value};
 
+use super::names;
 use super::output::{Failure, Output};
 use super::play::plant_failure;
-use super::quantity::{IndoorAir, Moisture};
+use super::quantity::{FaultArgument, IndoorAir, Moisture};
+use super::steady_course;
 use super::steady_rows::rows;
 use super::{Format, SteadyArguments};
 
-/// Longest plant time that is spent on settling, s: a coil that ices never comes to rest.
+/// Longest plant time that is spent on settling, s: a coil that goes on icing and a circuit that leaks never come to rest.
 const TIME_MAX_S: f64 = 3.0 * 3600.0;
 /// Range of outdoor air that the tables and the plant are good for, K: -25 to 60 °C.
 const OUTDOOR_K: (f64, f64) = (248.15, 333.15);
 /// Range of return air, K: 5 to 45 °C.
 const INDOOR_K: (f64, f64) = (278.15, 318.15);
+/// What conversions between scales may be off by, K: an end of a range is part of it in every scale.
+const ROUNDING_K: f64 = 1.0e-6;
 /// Range of charge over the data plate's charge; above it the condenser is full of liquid.
 const CHARGE_SHARE: (f64, f64) = (0.05, 1.45);
 
 /// Prints what instruments would show once the plant has settled.
 pub(crate) fn run(arguments: &SteadyArguments, output: &mut Output) -> Result<(), Failure> {
     let system = system(&arguments.system)?;
-    let conditions = conditions(arguments)?;
+    let conditions = conditions(arguments, &system)?;
     let settled = settle(&system, &conditions).map_err(plant_failure)?;
-    let rows = rows(&settled.readout, arguments.units);
+    let rows = rows(&settled, arguments.units);
     match arguments.format {
         Format::Json => {
             let mut object = Map::new();
@@ -32,6 +36,7 @@ pub(crate) fn run(arguments: &SteadyArguments, output: &mut Output) -> Result<()
             object.insert("steady".to_owned(), Value::Bool(settled.steady));
             object.insert("plant_time_s".to_owned(), settled.time_s.into());
             object.extend(rows.iter().map(|row| (row.key(), row.json())));
+            object.extend(steady_course::json(&settled.course, arguments.units));
             let text = serde_json::to_string_pretty(&object).map_err(|error| {
                 Failure::Problems(format!("error: the output could not be written: {error}"))
             })?;
@@ -42,8 +47,8 @@ pub(crate) fn run(arguments: &SteadyArguments, output: &mut Output) -> Result<()
             for row in rows {
                 output.line(&row.text())?;
             }
-            if !settled.steady {
-                output.line("Not at rest: it hunts, cycles on a protection, or ice keeps building.")?;
+            for sentence in steady_course::sentences(&settled, arguments.units) {
+                output.line(&sentence)?;
             }
             Ok(())
         }
@@ -62,7 +67,7 @@ fn system(name: &str) -> Result<System, Failure> {
     })
 }
 
-fn conditions(arguments: &SteadyArguments) -> Result<SteadyConditions, Failure> {
+fn conditions(arguments: &SteadyArguments, system: &System) -> Result<SteadyConditions, Failure> {
     within("--outdoor", arguments.outdoor.kelvin, OUTDOOR_K)?;
     within("--indoor", arguments.indoor.dry_bulb_k, INDOOR_K)?;
     if !(CHARGE_SHARE.0..=CHARGE_SHARE.1).contains(&arguments.charge) {
@@ -71,6 +76,8 @@ fn conditions(arguments: &SteadyArguments) -> Result<SteadyConditions, Failure> 
             arguments.charge, CHARGE_SHARE.0, CHARGE_SHARE.1
         )));
     }
+    dry_enough(&arguments.indoor)?;
+    possible(&arguments.faults, system)?;
     Ok(SteadyConditions {
         outdoor_k: arguments.outdoor.kelvin,
         indoor_dry_bulb_k: arguments.indoor.dry_bulb_k,
@@ -90,6 +97,39 @@ fn conditions(arguments: &SteadyArguments) -> Result<SteadyConditions, Failure> 
     })
 }
 
+/// Below the wet bulb of air without any moisture there is no air.
+fn dry_enough(indoor: &IndoorAir) -> Result<(), Failure> {
+    let Moisture::WetBulb(wet_bulb_k) = indoor.moisture else { return Ok(()) };
+    let dry_bulb_c = units::celsius_from_kelvin(indoor.dry_bulb_k);
+    let lowest_c = moist_air::wet_bulb_c(dry_bulb_c, 0.0, units::STANDARD_ATMOSPHERE_PA);
+    if units::celsius_from_kelvin(wet_bulb_k) >= lowest_c - ROUNDING_K {
+        return Ok(());
+    }
+    Err(Failure::Usage(format!(
+        "error: --indoor: a wet bulb of {:.1}F is below that of dry air at {:.1}F, which is {:.1}F",
+        units::fahrenheit_from_kelvin(wet_bulb_k),
+        units::fahrenheit_from_kelvin(indoor.dry_bulb_k),
+        units::fahrenheit_from_kelvin(units::kelvin_from_celsius(lowest_c))
+    )))
+}
+
+/// Each fault once, and only of parts that the system has.
+fn possible(faults: &[FaultArgument], system: &System) -> Result<(), Failure> {
+    for (at, fault) in faults.iter().enumerate() {
+        let name = names::fault(fault.kind);
+        if !fault.kind.is_possible_in(system) {
+            return Err(Failure::Usage(format!(
+                "error: --fault {name}: {} has no part that this could happen to",
+                system.name
+            )));
+        }
+        if faults[..at].iter().any(|other| (other.kind, other.place) == (fault.kind, fault.place)) {
+            return Err(Failure::Usage(format!("error: --fault {name} is given twice")));
+        }
+    }
+    Ok(())
+}
+
 /// Moisture of the return air at standard atmospheric pressure, kg/kg dry air; never below none.
 fn humidity_ratio(indoor: &IndoorAir) -> f64 {
     let dry_bulb_c = units::celsius_from_kelvin(indoor.dry_bulb_k);
@@ -107,7 +147,7 @@ fn humidity_ratio(indoor: &IndoorAir) -> f64 {
 }
 
 fn within(option: &str, kelvin: f64, range_k: (f64, f64)) -> Result<(), Failure> {
-    if (range_k.0..=range_k.1).contains(&kelvin) {
+    if (range_k.0 - ROUNDING_K..=range_k.1 + ROUNDING_K).contains(&kelvin) {
         return Ok(());
     }
     let celsius = units::celsius_from_kelvin;

@@ -1,7 +1,7 @@
 //! Rows of the settled state: label, JSON key with its unit, value.
 
 use media::units;
-use plant::Readout;
+use plant::Settled;
 use serde_json::Value;
 
 use super::UnitSystem;
@@ -14,12 +14,13 @@ pub(crate) struct Row {
     key_suffix: &'static str,
     unit: &'static str,
     decimals: usize,
-    value: f64,
+    /// `None`: there is no such value in this state.
+    value: Option<f64>,
 }
 
 /// What a value is, and so in which unit it is written.
 #[derive(Clone, Copy)]
-enum Quantity {
+pub(crate) enum Quantity {
     /// Pa absolute in.
     GaugePressure,
     /// K in.
@@ -66,65 +67,96 @@ impl Quantity {
     }
 }
 
+/// Stands for a value that does not exist.
+const NO_VALUE: &str = "-";
+
 impl Row {
+    /// A row in the units asked for; the value in SI.
+    pub(crate) fn of(
+        label: &'static str,
+        name: &'static str,
+        quantity: Quantity,
+        value: Option<f64>,
+        system: UnitSystem,
+    ) -> Row {
+        // The unit is the same for every value.
+        let (key_suffix, unit, decimals, _) = quantity.written(0.0, system);
+        let value = value.map(|value| quantity.written(value, system).3);
+        Row { label, name, key_suffix, unit, decimals, value }
+    }
+
     /// Key in JSON: what it is, then its unit.
     pub(crate) fn key(&self) -> String {
         format!("{}_{}", self.name, self.key_suffix)
     }
 
-    /// Value in JSON; null where it is not a number.
+    /// Value in JSON; null where there is none.
     pub(crate) fn json(&self) -> Value {
-        serde_json::Number::from_f64(self.value).map_or(Value::Null, Value::Number)
+        self.value.and_then(serde_json::Number::from_f64).map_or(Value::Null, Value::Number)
     }
 
     /// Line for people.
     pub(crate) fn text(&self) -> String {
-        format!("{:<34}{:>12.*} {}", self.label, self.decimals, self.value, self.unit)
+        match self.value {
+            Some(value) => format!("{:<34}{:>12.*} {}", self.label, self.decimals, value, self.unit),
+            None => format!("{:<34}{NO_VALUE:>12}", self.label),
+        }
+    }
+
+    /// Value and unit within a sentence.
+    pub(crate) fn value_text(&self) -> String {
+        match self.value {
+            Some(value) => format!("{:.*} {}", self.decimals, value, self.unit),
+            None => NO_VALUE.to_owned(),
+        }
     }
 }
 
 /// All rows, in the order in which a technician reads them.
-pub(crate) fn rows(truth: &Readout, system: UnitSystem) -> Vec<Row> {
+pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
     use Quantity::{Airflow, GaugePressure, Heat, Mass, Power, Share, Temperature, TemperatureDifference};
+    let (truth, saturated) = (&settled.readout, &settled.saturated);
     let total_power_w = truth.compressor_power_w + truth.outdoor_fan_power_w + truth.blower_power_w;
     let drier_drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
     let split_k = truth.return_dry_bulb_k - truth.supply_dry_bulb_k;
     [
-        ("Outdoor air", "outdoor_temperature", Temperature, truth.outdoor_k),
-        ("Return dry bulb", "return_dry_bulb", Temperature, truth.return_dry_bulb_k),
-        ("Return wet bulb", "return_wet_bulb", Temperature, truth.return_wet_bulb_k),
-        ("Supply dry bulb", "supply_dry_bulb", Temperature, truth.supply_dry_bulb_k),
-        ("Supply wet bulb", "supply_wet_bulb", Temperature, truth.supply_wet_bulb_k),
-        ("Temperature split", "temperature_split", TemperatureDifference, split_k),
-        ("Indoor airflow", "airflow", Airflow, truth.airflow_m3_s),
-        ("Suction pressure", "suction_gauge_pressure", GaugePressure, truth.suction_pressure_pa),
-        ("Liquid pressure", "liquid_gauge_pressure", GaugePressure, truth.liquid_pressure_pa),
-        ("Evaporating temperature (dew)", "evaporating_temperature", Temperature, truth.evaporating_k),
-        ("Condensing temperature (dew)", "condensing_temperature", Temperature, truth.condensing_k),
-        ("Superheat", "superheat", TemperatureDifference, truth.superheat_k),
-        ("Subcooling", "subcooling", TemperatureDifference, truth.subcooling_k),
-        ("Discharge temperature", "discharge_temperature", Temperature, truth.discharge_k),
-        ("Temperature drop over the drier", "drier_temperature_drop", TemperatureDifference, drier_drop_k),
-        ("Metering device opening", "metering_opening", Share, truth.metering_opening),
-        ("Capacity, gross", "gross_capacity", Heat, truth.gross_cooling_w),
-        ("Capacity, net of blower heat", "net_capacity", Heat, truth.net_cooling_w),
-        ("Capacity, gross sensible", "sensible_capacity", Heat, truth.sensible_cooling_w),
-        ("Compressor power", "compressor_power", Power, truth.compressor_power_w),
-        ("Outdoor fan power", "outdoor_fan_power", Power, truth.outdoor_fan_power_w),
-        ("Blower power", "blower_power", Power, truth.blower_power_w),
-        ("Power, total", "total_power", Power, total_power_w),
-        ("Frost on the indoor coil", "frost_mass", Mass, truth.frost_mass_kg),
-        ("Charge, condenser", "charge_condenser", Mass, truth.charge_condenser_kg),
-        ("Charge, liquid line", "charge_liquid_line", Mass, truth.charge_liquid_line_kg),
-        ("Charge, evaporator", "charge_evaporator", Mass, truth.charge_evaporator_kg),
-        ("Charge, suction line and shell", "charge_suction", Mass, truth.charge_suction_kg),
-        ("Charge, total", "charge_total", Mass, truth.charge_total_kg),
+        ("Outdoor air", "outdoor_temperature", Temperature, Some(truth.outdoor_k)),
+        ("Return dry bulb", "return_dry_bulb", Temperature, Some(truth.return_dry_bulb_k)),
+        ("Return wet bulb", "return_wet_bulb", Temperature, Some(truth.return_wet_bulb_k)),
+        ("Supply dry bulb", "supply_dry_bulb", Temperature, Some(truth.supply_dry_bulb_k)),
+        ("Supply wet bulb", "supply_wet_bulb", Temperature, Some(truth.supply_wet_bulb_k)),
+        ("Temperature split", "temperature_split", TemperatureDifference, Some(split_k)),
+        ("Indoor airflow", "airflow", Airflow, Some(truth.airflow_m3_s)),
+        ("Suction pressure", "suction_gauge_pressure", GaugePressure, Some(truth.suction_pressure_pa)),
+        ("Liquid pressure", "liquid_gauge_pressure", GaugePressure, Some(truth.liquid_pressure_pa)),
+        ("Evaporating temperature (dew)", "evaporating_temperature", Temperature, saturated.evaporating_k),
+        ("Condensing temperature (dew)", "condensing_temperature", Temperature, saturated.condensing_k),
+        ("Superheat", "superheat", TemperatureDifference, saturated.superheat_k),
+        ("Subcooling", "subcooling", TemperatureDifference, saturated.subcooling_k),
+        ("Discharge temperature", "discharge_temperature", Temperature, Some(truth.discharge_k)),
+        (
+            "Temperature drop over the drier",
+            "drier_temperature_drop",
+            TemperatureDifference,
+            Some(drier_drop_k),
+        ),
+        ("Metering device opening", "metering_opening", Share, Some(truth.metering_opening)),
+        ("Capacity, gross", "gross_capacity", Heat, Some(truth.gross_cooling_w)),
+        ("Capacity, net of blower heat", "net_capacity", Heat, Some(truth.net_cooling_w)),
+        ("Capacity, gross sensible", "sensible_capacity", Heat, Some(truth.sensible_cooling_w)),
+        ("Compressor power", "compressor_power", Power, Some(truth.compressor_power_w)),
+        ("Outdoor fan power", "outdoor_fan_power", Power, Some(truth.outdoor_fan_power_w)),
+        ("Blower power", "blower_power", Power, Some(truth.blower_power_w)),
+        ("Power, total", "total_power", Power, Some(total_power_w)),
+        ("Frost on the indoor coil", "frost_mass", Mass, Some(truth.frost_mass_kg)),
+        ("Charge, condenser", "charge_condenser", Mass, Some(truth.charge_condenser_kg)),
+        ("Charge, liquid line", "charge_liquid_line", Mass, Some(truth.charge_liquid_line_kg)),
+        ("Charge, evaporator", "charge_evaporator", Mass, Some(truth.charge_evaporator_kg)),
+        ("Charge, suction line and shell", "charge_suction", Mass, Some(truth.charge_suction_kg)),
+        ("Charge, total", "charge_total", Mass, Some(truth.charge_total_kg)),
     ]
     .into_iter()
-    .map(|(label, name, quantity, value)| {
-        let (key_suffix, unit, decimals, value) = quantity.written(value, system);
-        Row { label, name, key_suffix, unit, decimals, value }
-    })
+    .map(|(label, name, quantity, value)| Row::of(label, name, quantity, value, system))
     .collect()
 }
 
@@ -132,16 +164,28 @@ pub(crate) fn rows(truth: &Readout, system: UnitSystem) -> Vec<Row> {
 mod tests {
     use super::*;
 
+    fn settled() -> Settled {
+        let system = plant::System::built_in("split-3-ton-r410a-txv").expect("built in");
+        let conditions = plant::SteadyConditions {
+            outdoor_k: 308.15,
+            indoor_dry_bulb_k: 299.8,
+            indoor_humidity_ratio: 0.011,
+            charge_share: 1.0,
+            faults: vec![],
+            time_max_s: 900.0,
+        };
+        plant::settle(&system, &conditions).expect("finite")
+    }
+
     #[test]
     fn the_same_state_reads_the_same_in_both_systems() {
-        let truth = Readout {
-            suction_pressure_pa: 915_000.0,
-            superheat_k: 10.0,
-            charge_total_kg: 3.0,
-            ..Readout::default()
-        };
+        let mut settled = settled();
+        settled.readout.suction_pressure_pa = 915_000.0;
+        settled.readout.charge_total_kg = 3.0;
+        settled.saturated.superheat_k = Some(10.0);
         let value = |system, key: &str| {
-            rows(&truth, system).iter().find(|row| row.key() == key).map(|row| row.value).expect(key)
+            let rows = rows(&settled, system);
+            rows.iter().find(|row| row.key() == key).and_then(|row| row.value).expect(key)
         };
         let psi = value(UnitSystem::Ip, "suction_gauge_pressure_psi");
         let pa = value(UnitSystem::Si, "suction_gauge_pressure_pa");
@@ -151,9 +195,20 @@ mod tests {
     }
 
     #[test]
+    fn what_does_not_exist_is_null_and_a_dash() {
+        let mut settled = settled();
+        settled.saturated.subcooling_k = None;
+        let rows = rows(&settled, UnitSystem::Ip);
+        let row = rows.iter().find(|row| row.key() == "subcooling_f").expect("a row");
+        assert_eq!(row.json(), Value::Null);
+        assert!(row.text().ends_with(" -"), "{}", row.text());
+    }
+
+    #[test]
     fn keys_are_unique() {
+        let settled = settled();
         for system in [UnitSystem::Ip, UnitSystem::Si] {
-            let mut keys: Vec<String> = rows(&Readout::default(), system).iter().map(Row::key).collect();
+            let mut keys: Vec<String> = rows(&settled, system).iter().map(Row::key).collect();
             let count = keys.len();
             keys.sort();
             keys.dedup();

@@ -24,6 +24,7 @@ mod inputs;
 mod leak;
 mod level;
 mod metering;
+mod protection;
 mod readout;
 mod root;
 mod service;
@@ -47,9 +48,10 @@ pub use inputs::{
     BulbHandling, CylinderPhase, FanSetting, FilterSlot, Inputs, Mode, PortConnection, Switch,
     ThermostatSettings, Ventilation,
 };
+pub use protection::{Course, Protection, Spells, Stops};
 pub use readout::Readout;
 pub use service::{AreaReadout, CylinderReadout, HoseEnds, Tally, Work, WorkOutcome};
-pub use settle::{Settled, SteadyConditions, settle};
+pub use settle::{Saturated, Settled, SteadyConditions, settle};
 pub use state::{EnergyLedger, Event, Ledger, Plant, StepError, Wear};
 pub use step::{BASE_STEP_S, advance, step};
 pub use system::{

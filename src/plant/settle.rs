@@ -2,7 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::step::{BASE_STEP_S, advance, step};
+use crate::level::LevelState;
+use crate::protection::{Course, Protection};
+use crate::state::Level;
+use crate::step::{BASE_STEP_S, step};
 use crate::{Fault, Inputs, Mode, Plant, Readout, Room, StepError, System, ThermostatSettings, Weather};
 
 /// Conditions to settle under.
@@ -25,14 +28,64 @@ pub struct SteadyConditions {
 /// Where the plant settled.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Settled {
-    /// Values averaged over the last ten minutes.
+    /// Values averaged over the last ten minutes; where a protection stops the compressor over and over, over the last ten
+    /// minutes in which it ran.
     pub readout: Readout,
-    /// Whether the readings stood still (a coil that goes on icing never does).
+    /// What gauge and clamp together say of the refrigerant, averaged likewise over the samples in which it exists.
+    pub saturated: Saturated,
+    /// Whether the readings stood still over the whole of the ten minutes that were averaged, without a protection
+    /// that opened. A coil that goes on icing and a circuit that leaks never do.
     pub steady: bool,
+    /// How compressor and protections went on and off.
+    pub course: Course,
     /// Plant time spent, s.
     pub time_s: f64,
     /// The plant itself.
     pub plant: Plant,
+}
+
+/// Values that compare a temperature with a saturation pressure, K. [`Readout`] always has a number for them; here each is
+/// `None` where no liquid and vapour meet (an empty condenser, a coil without liquid), superheat and subcooling also
+/// while the compressor rests.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Saturated {
+    /// Saturation (dew) temperature in the evaporator.
+    pub evaporating_k: Option<f64>,
+    /// Saturation (dew) temperature in the condenser.
+    pub condensing_k: Option<f64>,
+    /// Superheat at the outdoor suction service valve.
+    pub superheat_k: Option<f64>,
+    /// Subcooling at the liquid service valve.
+    pub subcooling_k: Option<f64>,
+}
+
+/// Share of the rated flow through the metering device from which liquid reaches the coil, even if all of it boils at once
+/// (typ.: the bleed of a shut valve passes 2 % of its area).
+const FEEDS_FROM_SHARE: f64 = 0.01;
+/// Liquid of a level below which there is none, m³ (a drop).
+const LIQUID_FROM_M3: f64 = 1.0e-6;
+
+impl Plant {
+    /// The values of this instant that need liquid beside vapour.
+    #[must_use]
+    pub fn saturated(&self) -> Saturated {
+        let fluid = self.system.refrigerant.tables();
+        let volumes = self.system.volumes();
+        let holds_liquid = |level: &Level, volume_m3: f64| {
+            LevelState::of(fluid, level, volume_m3, BASE_STEP_S).liquid_volume_m3 > LIQUID_FROM_M3
+        };
+        let r = &self.readout;
+        let fed = r.metering_flow_kg_s > FEEDS_FROM_SHARE * self.system.compressor.rated_flow_kg_s;
+        let (boils, condenses) =
+            (fed || holds_liquid(&self.low, volumes.low_m3), holds_liquid(&self.high, volumes.high_m3));
+        let runs = self.compressor_runs();
+        Saturated {
+            evaporating_k: boils.then_some(r.evaporating_k),
+            condensing_k: condenses.then_some(r.condensing_k),
+            superheat_k: (runs && boils).then_some(r.superheat_k),
+            subcooling_k: (runs && condenses).then_some(r.subcooling_k),
+        }
+    }
 }
 
 /// Inputs of a system that is called for all the time.
@@ -47,7 +100,15 @@ pub(crate) fn always_cooling() -> Inputs {
     }
 }
 
-/// Run a system until its readings stand still, then average ten minutes.
+/// Time after a start before which nothing is taken for settled, s.
+const FIRST_LOOK_S: u32 = 900;
+/// Time that is averaged, s.
+const WINDOW_S: u32 = 600;
+/// Longest time to wait for a machine that cycles to run for as long as is averaged, s: an overload takes half an hour or more
+/// to close, and lets it run for a few minutes.
+const CYCLES_MAX_S: u32 = 3 * 3600;
+
+/// Run a system until its readings stand still over ten minutes, which are averaged.
 ///
 /// Errors: [`StepError::NonFinite`].
 pub fn settle(system: &System, conditions: &SteadyConditions) -> Result<Settled, StepError> {
@@ -57,21 +118,77 @@ pub fn settle(system: &System, conditions: &SteadyConditions) -> Result<Settled,
     };
     let weather = Weather::held(conditions.outdoor_k);
     let charge = system.plate_charge_kg * conditions.charge_share;
-    let mut plant = Plant::new(system, room, weather, charge, &conditions.faults);
-    let inputs = always_cooling();
-    advance(&mut plant, &inputs, 900.0)?;
-    while !plant.is_steady() && plant.time_s() < conditions.time_max_s {
-        advance(&mut plant, &inputs, 60.0)?;
-    }
-    let steady = plant.is_steady();
-    let mut mean = Mean::default();
-    for _ in 0..600 {
-        for _ in 0..4 {
-            step(&mut plant, &inputs, BASE_STEP_S)?;
+    let plant = Plant::new(system, room, weather, charge, &conditions.faults);
+    let mut run = Run { plant, inputs: always_cooling(), course: Course::default() };
+    run.seconds(FIRST_LOOK_S)?;
+    let (mut mean, steady) = loop {
+        while !run.plant.is_steady() && run.plant.time_s() < conditions.time_max_s {
+            run.seconds(60)?;
         }
-        mean.add(plant.readout());
+        let (mean, steady) = run.window()?;
+        if steady || run.plant.time_s() >= conditions.time_max_s {
+            break (mean, steady);
+        }
+    };
+    if !steady && run.course.compressor.times > 0 {
+        mean = run.window_of_running()?.unwrap_or(mean);
     }
-    Ok(Settled { readout: mean.readout(plant.readout()), steady, time_s: plant.time_s(), plant })
+    let Run { plant, course, .. } = run;
+    Ok(Settled {
+        readout: mean.readout(),
+        saturated: mean.saturated(),
+        steady,
+        course,
+        time_s: plant.time_s(),
+        plant,
+    })
+}
+
+/// A plant that is called for all the time, and what it did.
+struct Run {
+    plant: Plant,
+    inputs: Inputs,
+    course: Course,
+}
+
+impl Run {
+    fn seconds(&mut self, seconds: u32) -> Result<(), StepError> {
+        for _ in 0..4 * seconds {
+            step(&mut self.plant, &self.inputs, BASE_STEP_S)?;
+            self.course.see(&self.plant);
+        }
+        Ok(())
+    }
+
+    /// Averages the next ten minutes, and whether all stood still in them.
+    fn window(&mut self) -> Result<(Mean, bool), StepError> {
+        let (mut mean, mut steady) = (Mean::default(), true);
+        let openings = self.course.openings();
+        for _ in 0..WINDOW_S {
+            self.seconds(1)?;
+            mean.add(&self.plant);
+            steady &= self.plant.is_steady();
+        }
+        let open = Protection::ALL.into_iter().any(|one| self.plant.is_open(one));
+        Ok((mean, steady && !open && self.course.openings() == openings))
+    }
+
+    /// Averages ten minutes in which the compressor runs, with as many rests between as there are; `None` if it does not
+    /// run again.
+    fn window_of_running(&mut self) -> Result<Option<Mean>, StepError> {
+        let (mut mean, mut ran_for_s) = (Mean::default(), 0);
+        for _ in 0..CYCLES_MAX_S {
+            self.seconds(1)?;
+            if self.plant.compressor_runs() {
+                mean.add(&self.plant);
+                ran_for_s += 1;
+                if ran_for_s == WINDOW_S {
+                    break;
+                }
+            }
+        }
+        Ok((ran_for_s > 0).then_some(mean))
+    }
 }
 
 /// Mean of the quantities that hunt; the rest is taken from the last readout.
@@ -79,6 +196,32 @@ pub fn settle(system: &System, conditions: &SteadyConditions) -> Result<Settled,
 struct Mean {
     count: f64,
     sums: Readout,
+    last: Readout,
+    evaporating: MeanOfSome,
+    condensing: MeanOfSome,
+    superheat: MeanOfSome,
+    subcooling: MeanOfSome,
+}
+
+/// Mean of a value that is not always there.
+#[derive(Default)]
+struct MeanOfSome {
+    count: f64,
+    sum: f64,
+}
+
+impl MeanOfSome {
+    fn add(&mut self, value: Option<f64>) {
+        if let Some(value) = value {
+            self.count += 1.0;
+            self.sum += value;
+        }
+    }
+
+    /// `None` unless it was there most of the time.
+    fn mean(&self, of: f64) -> Option<f64> {
+        (self.count > 0.5 * of).then(|| self.sum / self.count)
+    }
 }
 
 macro_rules! for_each_averaged {
@@ -113,20 +256,36 @@ macro_rules! for_each_averaged {
 }
 
 impl Mean {
-    fn add(&mut self, r: &Readout) {
+    fn add(&mut self, plant: &Plant) {
+        let r = plant.readout();
         self.count += 1.0;
         macro_rules! add {
             ($($field:ident),*) => { $( self.sums.$field += r.$field; )* };
         }
         for_each_averaged!(add);
+        self.last.clone_from(r);
+        let saturated = plant.saturated();
+        self.evaporating.add(saturated.evaporating_k);
+        self.condensing.add(saturated.condensing_k);
+        self.superheat.add(saturated.superheat_k);
+        self.subcooling.add(saturated.subcooling_k);
     }
 
-    fn readout(&self, last: &Readout) -> Readout {
-        let mut out = last.clone();
+    fn readout(&self) -> Readout {
+        let mut out = self.last.clone();
         macro_rules! divide {
             ($($field:ident),*) => { $( out.$field = self.sums.$field / self.count; )* };
         }
         for_each_averaged!(divide);
         out
+    }
+
+    fn saturated(&self) -> Saturated {
+        Saturated {
+            evaporating_k: self.evaporating.mean(self.count),
+            condensing_k: self.condensing.mean(self.count),
+            superheat_k: self.superheat.mean(self.count),
+            subcooling_k: self.subcooling.mean(self.count),
+        }
     }
 }

@@ -8,6 +8,7 @@ use crate::frost::Frost;
 use crate::service::{Service, Tally};
 use crate::sump::{SUMP_J_KG, dissolved_kg, oil_saturation_pa};
 use crate::system::{Metering, RefrigerantName};
+use crate::watch::SteadyWatch;
 use crate::{Fault, FaultKind, LeakPlace, Readout, Room, System, Weather};
 
 /// A residential split system with its house and weather. Saved, loaded and stepped on it gives the same
@@ -237,19 +238,6 @@ impl Wear {
     pub fn internal_leak(&self) -> f64 {
         (0.1 * self.liquid_kg / 400.0 + 0.1 * self.overheated_k_s / (10.0 * 3600.0 * 40.0)).min(0.6)
     }
-}
-
-/// Means over whole minutes that tell when the plant has settled. Means, because a valve that meets flash gas
-/// hunts around a steady state.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct SteadyWatch {
-    /// Sums of the running minute: suction Pa, liquid Pa, suction line K, liquid line K, supply K.
-    pub sums: [f64; 5],
-    pub count: f64,
-    /// Means of the last full minute.
-    pub means: [f64; 5],
-    /// How many minutes in a row agreed with the one before.
-    pub agreeing: u32,
 }
 
 /// The faults as the physical parameters they change, at one instant. Electrical faults are read by the wiring.
@@ -517,12 +505,6 @@ impl Plant {
     /// How long the compressor has run without a stop, s.
     pub fn compressor_on_for_s(&self) -> f64 {
         self.control.on_for_s
-    }
-
-    /// Whether the readings have stood still over the last minutes of a run: the means of five minutes in a row agree
-    /// within 1 % of pressure, 0.5 K of line and 0.3 K of supply temperature.
-    pub fn is_steady(&self) -> bool {
-        self.compressor_runs() && self.watch.agreeing >= 5
     }
 
     /// How far the filter is loaded, 0 to 1 of its open area, whether or not it is in the slot.

@@ -1,8 +1,10 @@
 //! Benchmarks that anyone can run: `cargo bench -p bench`. No test depends on a time measured here.
-//! Beside them [`pairs`]: any number of made-up visits, held to the laws after every move.
+//! Beside them [`pairs`]: any number of made-up visits, held to the laws after every move; and [`sense`]: every fault on every
+//! system, held to what real equipment shows.
 #![cfg_attr(test, allow(clippy::unwrap_used, reason = "a test that meets an error has failed"))]
 
 pub mod pairs;
+pub mod sense;
 
 use media::units::{kelvin_from_celsius, kelvin_from_fahrenheit};
 use plant::{Fault, FaultKind, HouseModel, Inputs, Plant, Room, System, Weather};

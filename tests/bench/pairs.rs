@@ -11,6 +11,7 @@ mod moves;
 mod tally;
 
 pub use case::{Case, Suspect, every_pair};
+pub(crate) use dice::Dice;
 pub use laws::{Extreme, Extremes};
 pub use live::{Broken, Lived, Plan, live};
 pub use tally::Tally;

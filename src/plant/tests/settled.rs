@@ -1,0 +1,90 @@
+//! What is called steady stands still: no drift of readings, ice or charge, no protection that ends the run.
+
+mod common;
+
+use common::{conditions, cooling_to_f, fault, new_plant, orifice, settle, txv};
+use plant::{FaultKind, Protection, SteadyConditions, advance};
+
+fn at_a_with(kind: FaultKind, severity: f64) -> SteadyConditions {
+    SteadyConditions { faults: vec![fault(kind, severity)], ..conditions(95.0, 80.0, 67.0) }
+}
+
+/// Looks at a plant at rating point A every ten minutes from half an hour on, and counts how often it is called steady.
+fn steady_looks(kind: FaultKind, severity: f64, looks: usize) -> usize {
+    let mut plant = new_plant(&txv(), 95.0, 80.0, 67.0, &[fault(kind, severity)]);
+    let inputs = cooling_to_f(40.0);
+    advance(&mut plant, &inputs, 1200.0).expect("finite");
+    (0..looks)
+        .filter(|_| {
+            advance(&mut plant, &inputs, 600.0).expect("finite");
+            plant.is_steady()
+        })
+        .count()
+}
+
+/// Ice grows from half a kilogram to three in these three hours, and suction sinks by 1 % in some minutes.
+#[test]
+fn a_coil_that_goes_on_icing_is_never_steady() {
+    assert_eq!(steady_looks(FaultKind::LoadedFilter, 0.9, 17), 0);
+    assert!(!settle(&txv(), &at_a_with(FaultKind::LoadedFilter, 0.9)).steady);
+}
+
+/// It loses some 9 g a minute; gauges follow within their bands.
+#[test]
+fn a_circuit_that_leaks_is_never_steady() {
+    assert_eq!(steady_looks(FaultKind::RefrigerantLeak, 0.75, 17), 0);
+    assert!(!settle(&txv(), &at_a_with(FaultKind::RefrigerantLeak, 0.75)).steady);
+}
+
+/// Looks after the start at what does not change are steady ones.
+#[test]
+fn a_sound_system_is_steady_at_every_look() {
+    assert_eq!(steady_looks(FaultKind::LoadedFilter, 0.0, 6), 6);
+}
+
+/// It stands still until its winding overload opens, in the very minutes that are averaged.
+#[test]
+fn a_machine_that_its_overload_stops_is_not_steady() {
+    let settled = settle(&txv(), &at_a_with(FaultKind::LeakingCompressor, 0.85));
+    assert!(!settled.steady);
+    let course = &settled.course;
+    assert_eq!(course.stopped_by(), Some(Protection::WindingOverload));
+    assert!(course.compressor.first_off_for_s.is_some_and(|s| s > 300.0), "{course:?}");
+    let (suction_pa, liquid_pa) = course.resting_pa.expect("it rested");
+    assert!(liquid_pa >= suction_pa && liquid_pa < 2.3e6, "{suction_pa} {liquid_pa}");
+    // The averages are of the time that it runs: no means over on and off.
+    assert!(settled.readout.compressor_power_w > 1000.0, "{}", settled.readout.compressor_power_w);
+}
+
+/// Without an opening to speak of the winding gets no gas to cool it.
+#[test]
+fn a_compressor_without_suction_gas_is_not_steady() {
+    let settled = settle(&orifice(), &at_a_with(FaultKind::OrificeTooSmall, 1.0));
+    assert!(!settled.steady);
+    assert!(settled.course.stopped_by().is_some(), "{:?}", settled.course);
+}
+
+/// Where no liquid is there is no saturation temperature to compare with, and at rest no superheat and no subcooling.
+#[test]
+fn without_liquid_or_at_rest_there_is_no_superheat_and_no_subcooling() {
+    let sound = settle(&txv(), &conditions(95.0, 80.0, 67.0)).saturated;
+    assert!(sound.superheat_k.is_some_and(|k| k > 3.0) && sound.subcooling_k.is_some_and(|k| k > 3.0));
+    let empty = settle(&txv(), &at_a_with(FaultKind::Undercharged, 1.0)).saturated;
+    assert_eq!(empty, plant::Saturated::default());
+    let resting = settle(&txv(), &at_a_with(FaultKind::OpenContactorCoil, 1.0));
+    assert_eq!((resting.saturated.superheat_k, resting.saturated.subcooling_k), (None, None));
+    assert!(resting.saturated.evaporating_k.is_some(), "liquid stands in the coil");
+    assert_eq!((resting.course.started_s, resting.course.stopped_by()), (None, None));
+}
+
+/// A high-pressure switch lets the machine come back; its times on and off are told.
+#[test]
+fn a_machine_that_cycles_on_its_high_pressure_switch_tells_its_times() {
+    let course = settle(&txv(), &at_a_with(FaultKind::DeadFanMotor, 1.0)).course;
+    assert_eq!(course.stopped_by(), Some(Protection::HighPressureSwitch));
+    let first_s = course.compressor.first_off_s.expect("it stops") - course.started_s.expect("it starts");
+    assert!(first_s < 600.0, "{first_s}");
+    let on_s = course.compressor.mean_on_s().expect("it cycles");
+    let off_s = course.compressor.mean_off_s().expect("it cycles");
+    assert!(on_s > 5.0 && on_s < 600.0 && off_s > 60.0, "{on_s} {off_s}");
+}
