@@ -5,7 +5,7 @@
 //! the plain derivative at one instant: nothing is lagged (what flows depends on what flows, so it is iterated until it
 //! agrees with itself), nothing is bounded by a step, the house and the air are as continuous as the rest. The controls
 //! are switches: they decide once, when [`Equations`] are made, and are then held; motors run up or down as they were
-//! switched. Whoever integrates starts anew where a switch moves.
+//! switched, fans to the speed at which they agree with their load and the heat of their windings. Whoever integrates starts anew where a switch moves.
 //!
 //! Left out, and therefore to be absent: air in the circuit, leaks, service connections, the relief device, gas so thin
 //! that it takes the temperature of its walls at once. The program itself does not use this module.
@@ -16,7 +16,7 @@ use media::units::celsius_from_kelvin;
 use crate::balance::{ATMOSPHERE_PA, Fluxes, LevelRates};
 use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
-use crate::electric::Speeds;
+use crate::electric::Refresh;
 use crate::evaporator::{self, Evaporating, WallHeats};
 use crate::flows::{Flows, condenser_sees, evaporator_sees, refrigerant_flows};
 use crate::frost::{
@@ -27,11 +27,11 @@ use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::state::{Effects, Last, Plant, Slow, Wear};
-use crate::step::{DISCHARGE_LIMIT_K, bulb_follows, face_share, move_air};
+use crate::step::{DISCHARGE_LIMIT_K, bulb_follows, drive_fans, face_share, move_air};
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
-pub const COUNT: usize = 20;
+pub const COUNT: usize = 22;
 
 /// Names and units of the states, in order.
 pub const NAMES: [&str; COUNT] = [
@@ -55,6 +55,8 @@ pub const NAMES: [&str; COUNT] = [
     "heat from room air, J",
     "liquid through the compressor, kg",
     "overheating, K s",
+    "outdoor fan winding over its air, K",
+    "blower winding over its air, K",
 ];
 
 /// A time so short that no bound by what a step may move is ever reached, s.
@@ -87,7 +89,6 @@ pub struct Equations {
     effects: Effects,
     start_s: f64,
     control: Control,
-    target: Speeds,
 }
 
 impl Equations {
@@ -123,7 +124,6 @@ impl Equations {
             effects,
             start_s: plant.time_s,
             control: plant.control.clone(),
-            target: plant.control.target_speeds(),
             inputs: inputs.clone(),
             plant,
         }
@@ -136,6 +136,7 @@ impl Equations {
             Room::Held { dry_bulb_k, humidity_ratio } => (*dry_bulb_k, *dry_bulb_k, *humidity_ratio),
             Room::House { air_k, structure_k, humidity_ratio, .. } => (*air_k, *structure_k, *humidity_ratio),
         };
+        let [fan_rise_k, blower_rise_k] = plant.control.winding_rises_k();
         [
             plant.high.mass_kg,
             plant.high.energy_j,
@@ -157,6 +158,8 @@ impl Equations {
             plant.energy.from_room_air_j,
             plant.wear.liquid_kg,
             plant.wear.overheated_k_s,
+            fan_rise_k,
+            blower_rise_k,
         ]
     }
 
@@ -206,6 +209,7 @@ impl Equations {
         let [air, structure, humidity] = self.room_rates(e);
         let runs = flows.compressor_kg_s > 0.0;
         let wear = |rate: f64| if runs { rate } else { 0.0 };
+        let [fan_winding, blower_winding] = plant.control.winding_rates_k_s(&plant.system);
         [
             levels.high_kg_s,
             levels.high_w,
@@ -232,6 +236,8 @@ impl Equations {
                 plant.compressor_on_for_s(),
             ),
             wear((flows.discharge_k - DISCHARGE_LIMIT_K).max(0.0)),
+            fan_winding,
+            blower_winding,
         ]
     }
 
@@ -356,7 +362,10 @@ impl Equations {
         plant.wear.overheated_k_s = state[19];
 
         plant.control.clone_from(&self.control);
-        plant.control.ramp_speeds(&self.target, time_s - self.start_s);
+        plant.control.set_winding_rises([state[20], state[21]]);
+        drive_fans(plant, &self.inputs, &self.effects, Refresh::Now);
+        let target = plant.control.target_speeds();
+        plant.control.ramp_speeds(&target, time_s - self.start_s);
         let (room_k, humidity_ratio) = plant.room.air();
         let (return_k, return_humidity_ratio) =
             plant.room.return_air(&plant.weather, time_s, plant.control.blower_speed);
