@@ -21,6 +21,7 @@ pub(crate) fn fault(kind: FaultKind) -> &'static str {
         FaultKind::ThermostatNoG => "thermostat-no-g",
         FaultKind::ThermostatNoY => "thermostat-no-y",
         FaultKind::BrokenYConductor => "broken-y-conductor",
+        FaultKind::ShortedYConductor => "shorted-y-conductor",
         FaultKind::BlownControlFuse => "blown-control-fuse",
         FaultKind::OpenTransformer => "open-transformer",
         FaultKind::OpenCondensateSwitch => "open-condensate-switch",

@@ -153,6 +153,7 @@ pub fn observation(observation: Observation) -> String {
         Observation::OutdoorFanHumming => "outdoor fan hums and does not turn",
         Observation::CompressorHumming => "compressor hums and does not start",
         Observation::FuseBlown => "low-voltage fuse blown",
+        Observation::CableChafed => "low-voltage cable chafed at the outdoor unit",
         Observation::FloatSwitchUp => "float switch up",
         Observation::BulbLoose => "bulb loose on the line",
         Observation::ContactorInWithoutCall => "contactor in though nothing calls",

@@ -20,10 +20,11 @@ pub(crate) fn marks(visit: &Visit) -> Vec<Mark> {
     vec![cleared(visit), charge(visit), frost(visit), proven(visit), not_needless(visit), closed(visit)]
 }
 
-/// Fault kinds of the call that the plant still has.
+/// Fault kinds of the call that the plant still has, and what they have broken: a fuse that they melted.
 pub(crate) fn faults_left(visit: &Visit) -> Vec<FaultKind> {
     let mut kinds: Vec<FaultKind> = visit.seeded().faults.iter().map(|fault| fault.kind).collect();
     kinds.extend(&visit.call().solved.cleared);
+    kinds.push(FaultKind::BlownControlFuse);
     kinds.sort_unstable();
     kinds.dedup();
     kinds.retain(|kind| visit.plant().has(*kind));

@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::air::{AirPath, Passages};
+use crate::air::{AirPath, Passages, air_path};
 use crate::compressor::Compression;
-use crate::electric::{Contacts, DISC_TIME_S, ENERGISED_V, ElectricFaults, ElectricState, Speeds};
+use crate::electric::{Contacts, DISC_TIME_S, ENERGISED_V, ElectricFaults, ElectricState, Refresh, Speeds};
 use crate::state::Event;
 use crate::system::System;
 use crate::{FanSetting, Fault, Inputs, Mode, Switch};
@@ -24,6 +24,8 @@ pub(crate) struct Control {
     pub thermal_disc_open: bool,
     /// Armature of the contactor is in.
     pub contactor_in: bool,
+    /// Time since the thermostat last had its 24 V, s.
+    pub dark_for_s: f64,
     /// Time since the compressor last stopped, s.
     pub off_for_s: f64,
     /// Time the compressor has run without a stop, s.
@@ -57,6 +59,7 @@ impl Default for Control {
             overload_open: false,
             thermal_disc_open: false,
             contactor_in: false,
+            dark_for_s: 1.0e6,
             off_for_s: 1.0e6,
             on_for_s: 0.0,
             compressor_speed: 0.0,
@@ -69,6 +72,9 @@ impl Default for Control {
 
 /// Voltage that a thermostat needs to work, V (typ.).
 const THERMOSTAT_V: f64 = 15.0;
+/// Time that its storage capacitor bridges, with its contacts as they are, s (typ., one to a few seconds). Without it a short
+/// would let go of itself before the fuse melts.
+const HOLD_UP_S: f64 = 2.0;
 
 fn ramp(speed: &mut f64, target: f64, up_s: f64, down_s: f64, dt_s: f64) {
     let step = dt_s / if target > *speed { up_s } else { down_s };
@@ -94,7 +100,7 @@ impl Control {
         let faults = ElectricFaults::of(faults, time_s);
         // Switches first: they decide whether the thermostat has its 24 V.
         self.settle(system, inputs, faults);
-        self.thermostat(system, inputs, sensed);
+        self.thermostat(system, inputs, sensed, dt_s);
         self.protections(system, sensed, events);
         self.settle(system, inputs, faults);
         self.motors(system, sensed, dt_s, events);
@@ -102,8 +108,10 @@ impl Control {
         self.electric.warm(system, &speeds, dt_s);
     }
 
-    fn thermostat(&mut self, system: &System, inputs: &Inputs, sensed: &Sensed) {
-        let powered = self.electric.solved.as_ref().is_some_and(|s| s.control_v > THERMOSTAT_V);
+    fn thermostat(&mut self, system: &System, inputs: &Inputs, sensed: &Sensed, dt_s: f64) {
+        let lit = self.electric.solved.as_ref().is_some_and(|s| s.control_v > THERMOSTAT_V);
+        self.dark_for_s = if lit { 0.0 } else { self.dark_for_s + dt_s };
+        let powered = self.dark_for_s < HOLD_UP_S;
         let t = &inputs.thermostat;
         let data = &system.controls;
         if !powered || t.mode == Mode::Off {
@@ -165,6 +173,7 @@ impl Control {
             overload_open: self.overload_open || self.thermal_disc_open,
             fan_protector_open: e.fan_protector_open,
             blower_protector_open: e.blower_protector_open,
+            fuse_blown: e.fuse.blown,
             compressor_turns: speeds.compressor_turns(),
             fan_turns: speeds.fan_turns(),
             blower_turns: speeds.blower_turns(),
@@ -239,12 +248,11 @@ impl Control {
     /// Speeds that the motors run up or down to, as they are switched now.
     pub(crate) fn target_speeds(&self) -> Speeds {
         let Some(s) = &self.electric.solved else { return self.speeds() };
-        let on = |volt: f64, speed: f64| if volt > ENERGISED_V { speed } else { 0.0 };
         let runs = s.compressor_v > ENERGISED_V && !self.electric.locked;
         Speeds {
             compressor: f64::from(u8::from(runs)),
-            fan: on(s.fan_v, s.fan.speed),
-            blower: on(s.blower_v, s.blower.speed),
+            fan: self.electric.fan.speed,
+            blower: self.electric.blower.speed,
         }
     }
 
@@ -254,6 +262,30 @@ impl Control {
         ramp(&mut self.compressor_speed, target.compressor, 0.5, 0.5, time_s);
         ramp(&mut self.outdoor_fan_speed, target.fan, 2.0, 6.0, time_s);
         ramp(&mut self.blower_speed, target.blower, 3.0, 12.0, time_s);
+    }
+
+    /// Bring the fans in line with what the air has to pass and with the temperature of their windings.
+    pub(crate) fn drive_fans(&mut self, system: &System, passages: &Passages, refresh: Refresh) {
+        if system.plate.blower_capacitor_f.is_some() {
+            self.electric.wheel_w = air_path(&system.air, 1.0, passages).blower_power_w;
+        }
+        let speeds = self.speeds();
+        self.electric.drive_fans(system, &speeds, refresh);
+    }
+
+    /// Temperatures of the windings of outdoor fan and blower over their air, K.
+    pub(crate) fn winding_rises_k(&self) -> [f64; 2] {
+        [self.electric.fan_rise_k, self.electric.blower_rise_k]
+    }
+
+    /// Put those temperatures.
+    pub(crate) fn set_winding_rises(&mut self, [fan_k, blower_k]: [f64; 2]) {
+        (self.electric.fan_rise_k, self.electric.blower_rise_k) = (fan_k, blower_k);
+    }
+
+    /// Their rates, K/s.
+    pub(crate) fn winding_rates_k_s(&self, system: &System) -> [f64; 2] {
+        self.electric.winding_rates_k_s(system, &self.speeds())
     }
 
     /// The air that the blower moves through what is in its way, and its electric power.

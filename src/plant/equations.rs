@@ -5,7 +5,7 @@
 //! the plain derivative at one instant: nothing is lagged (what flows depends on what flows, so it is iterated until it
 //! agrees with itself), nothing is bounded by a step, the house and the air are as continuous as the rest. The controls
 //! are switches: they decide once, when [`Equations`] are made, and are then held; motors run up or down as they were
-//! switched. Whoever integrates starts anew where a switch moves.
+//! switched, fans to the speed at which they agree with their load and the heat of their windings. Whoever integrates starts anew where a switch moves.
 //!
 //! Left out, and therefore to be absent: air in the circuit, leaks, service connections, the relief device, gas so thin
 //! that it takes the temperature of its walls at once. The program itself does not use this module.
@@ -16,7 +16,7 @@ use media::units::celsius_from_kelvin;
 use crate::balance::{ATMOSPHERE_PA, Fluxes, LevelRates};
 use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
-use crate::electric::Speeds;
+use crate::electric::Refresh;
 use crate::evaporator::{self, Evaporating, WallHeats};
 use crate::flows::{
     Flows, Joining, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
@@ -30,12 +30,12 @@ use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::state::{Effects, Last, Plant, Slow, Wear};
-use crate::step::{PORT_LIMIT_K, bulb_follows, face_share, move_air};
+use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, face_share, move_air};
 use crate::sump::oil_saturation_pa;
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
-pub const COUNT: usize = 23;
+pub const COUNT: usize = 25;
 
 /// Names and units of the states, in order.
 pub const NAMES: [&str; COUNT] = [
@@ -62,12 +62,14 @@ pub const NAMES: [&str; COUNT] = [
     "scrolls and dome, K",
     "refrigerant in the sump, kg",
     "suction line outdoors, K",
+    "outdoor fan winding over its air, K",
+    "blower winding over its air, K",
 ];
 
 /// Typical size of a change of each state, in its unit: tolerances and differences of an integration are shares of it.
 pub const SCALES: [f64; COUNT] = [
     1.0, 2.0e5, 0.3, 1.0e5, 0.3, 1.0e5, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 50.0, 10.0, 10.0, 0.01, 1.0e6,
-    1.0e6, 10.0, 1.0e3, 10.0, 0.1, 10.0,
+    1.0e6, 10.0, 1.0e3, 10.0, 0.1, 10.0, 10.0, 10.0,
 ];
 
 /// A time so short that no bound by what a step may move is ever reached, s.
@@ -100,7 +102,6 @@ pub struct Equations {
     effects: Effects,
     start_s: f64,
     control: Control,
-    target: Speeds,
 }
 
 impl Equations {
@@ -137,7 +138,6 @@ impl Equations {
             effects,
             start_s: plant.time_s,
             control: plant.control.clone(),
-            target: plant.control.target_speeds(),
             inputs: inputs.clone(),
             plant,
         }
@@ -150,6 +150,7 @@ impl Equations {
             Room::Held { dry_bulb_k, humidity_ratio } => (*dry_bulb_k, *dry_bulb_k, *humidity_ratio),
             Room::House { air_k, structure_k, humidity_ratio, .. } => (*air_k, *structure_k, *humidity_ratio),
         };
+        let [fan_rise_k, blower_rise_k] = plant.control.winding_rises_k();
         [
             plant.high.mass_kg,
             plant.high.energy_j,
@@ -174,6 +175,8 @@ impl Equations {
             plant.dome_k,
             plant.sump_kg,
             plant.last.suction_outdoor_k,
+            fan_rise_k,
+            blower_rise_k,
         ]
     }
 
@@ -225,6 +228,7 @@ impl Equations {
         let [air, structure, humidity] = self.room_rates(e, to_lines_w);
         let runs = flows.compressor_kg_s > 0.0;
         let wear = |rate: f64| if runs { rate } else { 0.0 };
+        let [fan_winding, blower_winding] = plant.control.winding_rates_k_s(&plant.system);
         [
             levels.high_kg_s,
             levels.high_w,
@@ -250,6 +254,8 @@ impl Equations {
             levels.dome_w / plant.system.compressor.dome_capacity_j_k,
             levels.sump_kg_s,
             self.suction_line_k_s(state[22], flows),
+            fan_winding,
+            blower_winding,
         ]
     }
 
@@ -400,7 +406,10 @@ impl Equations {
         plant.last.suction_outdoor_k = state[22];
 
         plant.control.clone_from(&self.control);
-        plant.control.ramp_speeds(&self.target, time_s - self.start_s);
+        plant.control.set_winding_rises([state[23], state[24]]);
+        drive_fans(plant, &self.inputs, &self.effects, Refresh::Now);
+        let target = plant.control.target_speeds();
+        plant.control.ramp_speeds(&target, time_s - self.start_s);
         let (room_k, humidity_ratio) = plant.room.air();
         let (return_k, return_humidity_ratio) =
             plant.room.return_air(&plant.weather, time_s, plant.control.blower_speed);

@@ -55,7 +55,10 @@ pub enum FaultKind {
     ThermostatNoY,
     /// The conductor from Y to the outdoor unit is broken.
     BrokenYConductor,
-    /// The low-voltage fuse has blown.
+    /// Where the cable enters the outdoor unit its sheath is worn through and the Y conductor touches the common one. As
+    /// soon as Y is energised the low-voltage fuse melts, and so does every new one.
+    ShortedYConductor,
+    /// The low-voltage fuse blew some time ago, of a surge that is past: a new one holds.
     BlownControlFuse,
     /// The control transformer is open.
     OpenTransformer,
@@ -110,7 +113,7 @@ pub enum FaultKind {
 
 impl FaultKind {
     /// Every kind, in the order of the enumeration.
-    pub const ALL: [FaultKind; 39] = [
+    pub const ALL: [FaultKind; 40] = [
         FaultKind::LoadedFilter,
         FaultKind::MattedCoilFace,
         FaultKind::CollapsedReturnDuct,
@@ -127,6 +130,7 @@ impl FaultKind {
         FaultKind::ThermostatNoG,
         FaultKind::ThermostatNoY,
         FaultKind::BrokenYConductor,
+        FaultKind::ShortedYConductor,
         FaultKind::BlownControlFuse,
         FaultKind::OpenTransformer,
         FaultKind::OpenCondensateSwitch,
@@ -171,6 +175,7 @@ impl FaultKind {
             FaultKind::ThermostatNoG => "Thermostat sends no G",
             FaultKind::ThermostatNoY => "Thermostat sends no Y",
             FaultKind::BrokenYConductor => "Broken Y conductor",
+            FaultKind::ShortedYConductor => "Y conductor shorted to common",
             FaultKind::BlownControlFuse => "Low-voltage fuse blown",
             FaultKind::OpenTransformer => "Transformer open",
             FaultKind::OpenCondensateSwitch => "Condensate switch open",
@@ -231,6 +236,7 @@ impl FaultKind {
             | FaultKind::ThermostatNoG
             | FaultKind::ThermostatNoY
             | FaultKind::BrokenYConductor
+            | FaultKind::ShortedYConductor
             | FaultKind::BlownControlFuse
             | FaultKind::OpenTransformer
             | FaultKind::OpenCondensateSwitch

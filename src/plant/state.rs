@@ -419,9 +419,17 @@ impl Plant {
         &self.faults
     }
 
-    /// Whether a fault of this kind is there.
+    /// Whether a fault of this kind is there. A low-voltage fuse that has melted counts as [`FaultKind::BlownControlFuse`].
     pub fn has(&self, kind: FaultKind) -> bool {
         self.faults.iter().any(|f| f.kind == kind)
+            || (kind == FaultKind::BlownControlFuse && self.control.electric.fuse.blown)
+    }
+
+    /// Whether the low-voltage fuse is open: melted while the plant ran, or blown before.
+    pub fn control_fuse_is_blown(&self) -> bool {
+        let before =
+            |f: &Fault| f.kind == FaultKind::BlownControlFuse && f.severity > 0.0 && f.onset_s <= self.time_s;
+        self.control.electric.fuse.blown || self.faults.iter().any(before)
     }
 
     /// Add a fault while the plant runs; its onset is a plant time.

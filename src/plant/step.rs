@@ -7,6 +7,7 @@ use crate::air::{Passages, coil_passage, covered_share, filter_factor};
 use crate::balance::{ATMOSPHERE_PA, Fluxes, balance};
 use crate::condenser;
 use crate::control::{Events, Sensed};
+use crate::electric::Refresh;
 use crate::evaporator::{self, Evaporating};
 use crate::flows::{condenser_sees, evaporator_sees, refrigerant_flows, suction_port_pa};
 use crate::house::AirMoved;
@@ -92,9 +93,16 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         face_share: face_share(effects),
         ..Slow::default()
     };
+    drive_fans(plant, inputs, effects, Refresh::WhenMoved);
     move_air(plant, inputs, effects);
     plant.service.area.step(inputs, plant.slow.airflow_m3_s, SLOW_STEP_S);
     warm_cylinders(plant, inputs, SLOW_STEP_S);
+}
+
+/// The fans in line with what the air has to pass.
+pub(crate) fn drive_fans(plant: &mut Plant, inputs: &Inputs, effects: &Effects, refresh: Refresh) {
+    let passages = passages(plant, inputs, effects);
+    plant.control.drive_fans(&plant.system, &passages, refresh);
 }
 
 /// The airflow at the blower's speed and through the frost as they are.

@@ -74,6 +74,7 @@ fn usual(kind: FaultKind) -> f64 {
         | FaultKind::DirtyBlowerWheel
         | FaultKind::WeakBlowerCapacitor
         | FaultKind::OpenCondensateSwitch
+        | FaultKind::ShortedYConductor
         | FaultKind::BlownControlFuse
         | FaultKind::DeadFanMotor => 3.0,
         FaultKind::MeteringStuckThrottled

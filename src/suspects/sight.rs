@@ -222,6 +222,7 @@ fn subject(observation: Observation) -> Subject {
         | Observation::OutdoorCoilDirty
         | Observation::LiquidLineKinked
         | Observation::FuseBlown
+        | Observation::CableChafed
         | Observation::FloatSwitchUp
         | Observation::ContactorInWithoutCall
         | Observation::NoContinuity(..)

@@ -176,9 +176,9 @@ pub(crate) fn job(work: Work) -> Option<Job> {
             minutes: 45.0,
             cost: 15.0,
             label: "Mend the Y conductor to the outdoor unit",
-            done: "Y has continuity to the outdoor unit.",
-            faulty: "It was broken inside its sheath.",
-            sound: "It had continuity before.",
+            done: "Y has continuity to the outdoor unit, and none to common.",
+            faulty: "Its sheath was worn through on the way, and the copper damaged.",
+            sound: "It had continuity before, and its sheath was whole.",
         },
         Work::ReplaceControlFuse => Job {
             places: &[Place::ControlBoard],

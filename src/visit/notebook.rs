@@ -200,6 +200,8 @@ pub enum Observation {
     CompressorHumming,
     /// The low-voltage fuse has blown.
     FuseBlown,
+    /// The sheath of the low-voltage cable is worn through where it enters the outdoor unit.
+    CableChafed,
     /// The condensate float switch is up.
     FloatSwitchUp,
     /// The bulb is loose on the line.

@@ -40,8 +40,10 @@ const OUTDOOR_DIRT_SHARE: f64 = 0.2;
 const SLOW_SPEED: f64 = 0.9;
 /// Below this share of its running speed a wheel counts as standing.
 const STILL_SPEED: f64 = 0.2;
-/// Change of speed in one tick below which a fan keeps its speed.
-const STEADY_SPEED: f64 = 1.0e-6;
+/// Change of speed in one tick below which a fan keeps its speed: a hot motor loses 1e-4 of it, one that starts or coasts 0.02.
+const STEADY_SPEED: f64 = 2.0e-3;
+/// Below this share of its running speed the blades can almost be told apart; from there to slow the ear tells it.
+const BLADES_SEEN_SPEED: f64 = 0.7;
 /// Voltage below which a thermostat's display is dark, V, and a contactor coil has no call, V.
 const DISPLAY_V: f64 = 15.0;
 const NO_CALL_V: f64 = 5.0;
@@ -165,7 +167,11 @@ impl Visit {
         let speed = self.truth().blower_speed;
         if turns && is_slow(speed, self.spin_before.blower) {
             sight.see(Observation::BlowerSlow);
-            sight.say("The wheel turns, but so slowly that its blades can almost be told apart.");
+            sight.say(if speed < BLADES_SEEN_SPEED {
+                "The wheel turns, but so slowly that its blades can almost be told apart."
+            } else {
+                "The wheel turns with a low, labouring note, slower than it should; its motor is hot."
+            });
         } else if turns {
             sight.see(Observation::BlowerTurning);
             sight.say(if self.truth().airflow_m3_s < 0.5 * self.plant.system().air.rated_flow_m3_s {
@@ -348,7 +354,11 @@ impl Visit {
             && is_slow(truth.outdoor_fan_speed, self.spin_before.outdoor_fan)
         {
             sight.see(Observation::OutdoorFanSlow);
-            sight.say("The fan turns lazily; its blades can be counted.");
+            sight.say(if truth.outdoor_fan_speed < BLADES_SEEN_SPEED {
+                "The fan turns lazily; its blades can be counted."
+            } else {
+                "The fan turns slower than it should, and its motor is hot to the hand."
+            });
         } else if truth.outdoor_fan_speed > STILL_SPEED {
             sight.see(Observation::OutdoorFanRunning);
             let rise_k = truth.condensing_k - truth.outdoor_k;
@@ -370,6 +380,7 @@ impl Visit {
             sight.say("The fins of the outdoor coil are grey with fluff and grass.");
         }
         self.see_contactor(sight);
+        self.see_low_voltage_cable(sight);
         self.see_suction_line_outdoors(sight);
         self.see_oil(LeakPlace::SuctionServiceValve, sight);
     }
@@ -380,7 +391,7 @@ impl Visit {
             Switch::Closed if !self.is_there(FaultKind::OpenTransformer) => "The transformer hums.",
             _ => "The transformer is silent.",
         });
-        if self.is_there(FaultKind::BlownControlFuse) {
+        if self.plant.control_fuse_is_blown() {
             sight.see(Observation::FuseBlown);
             sight.say("The window of the low-voltage fuse is black.");
         }
@@ -395,6 +406,17 @@ impl Visit {
         {
             sight.see(Observation::ContactorInWithoutCall);
             sight.say("The contactor is pulled in though nothing calls; its contacts stay closed.");
+        }
+    }
+
+    /// The low-voltage cable behind the panel, where it comes through the wall of the cabinet.
+    fn see_low_voltage_cable(&self, sight: &mut Sight) {
+        if self.site.is_open(Panel::OutdoorElectrical) && self.is_there(FaultKind::ShortedYConductor) {
+            sight.see(Observation::CableChafed);
+            sight.say(
+                "Where the low-voltage cable comes through the sheet metal its sheath is worn away; the copper of two \
+                 conductors lies bare.",
+            );
         }
     }
 

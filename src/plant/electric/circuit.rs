@@ -10,8 +10,13 @@ use super::terminals::{
 };
 use crate::{Fault, FaultKind};
 
-/// Resistance of a length of wire, ohm (typ.).
+/// Resistance of a wire within a cabinet, ohm (typ.). Those between the units have theirs by length, see [`Conductor::ohm`].
 pub(crate) const WIRE_OHM: f64 = 0.005;
+/// Resistance where two bare conductors touch, ohm (typ. 0.1 to 1: a light touch of copper on copper).
+const CHAFED_OHM: f64 = 0.2;
+/// An electronic thermostat between R and C, ohm (typ. 5 to 10 mA at 24 V). Its rectifier passes nothing at the low voltage
+/// of an ohmmeter.
+const THERMOSTAT_OHM: f64 = 4.0e3;
 /// Resistance of a closed contact, ohm (typ.).
 const CONTACT_OHM: f64 = 0.01;
 /// Leakage of a capacitor, ohm (typ.).
@@ -49,6 +54,7 @@ impl ElectricFaults {
                 | FaultKind::ThermostatNoG
                 | FaultKind::ThermostatNoY
                 | FaultKind::BrokenYConductor
+                | FaultKind::ShortedYConductor
                 | FaultKind::BlownControlFuse
                 | FaultKind::OpenTransformer
                 | FaultKind::OpenCondensateSwitch
@@ -102,6 +108,8 @@ pub(crate) struct Contacts {
     pub overload_open: bool,
     pub fan_protector_open: bool,
     pub blower_protector_open: bool,
+    /// The low-voltage fuse has melted.
+    pub fuse_blown: bool,
     /// Rotors that turn (near their running speed, as far as the network is concerned).
     pub compressor_turns: bool,
     pub fan_turns: bool,
@@ -122,6 +130,11 @@ impl Contacts {
         self.relay_in && !self.faults.has(FaultKind::OpenBlowerRelay)
     }
 
+    /// Whether the low-voltage fuse conducts.
+    pub(crate) fn fuse_whole(&self) -> bool {
+        !self.fuse_blown && !self.faults.has(FaultKind::BlownControlFuse)
+    }
+
     /// Whether a command of 24 V at G would reach the module of an ECM.
     pub(crate) fn command_passes(&self) -> bool {
         !self.faults.has(FaultKind::DeadBoard) && !self.faults.has(FaultKind::NoBlowerCommand)
@@ -134,6 +147,9 @@ pub(crate) struct Loads {
     pub compressor_slip: f64,
     pub fan_slip: f64,
     pub blower_slip: f64,
+    /// Rises of the windings of the fan motors, K.
+    pub fan_rise_k: f64,
+    pub blower_rise_k: f64,
     pub ecm_w: f64,
 }
 
@@ -194,7 +210,7 @@ impl Circuit<'_> {
         for conductor in Conductor::ALL {
             if self.conducts(conductor) {
                 let (from, to) = conductor.ends();
-                n.resistor(from, to, WIRE_OHM);
+                n.resistor(from, to, conductor.ohm());
             }
         }
     }
@@ -253,12 +269,18 @@ impl Circuit<'_> {
                 n.resistor(a.node(), b.node(), CONTACT_OHM);
             }
         };
-        closed(!f.has(FaultKind::BlownControlFuse), FuseSupply, FuseLoad);
+        closed(c.fuse_whole(), FuseSupply, FuseLoad);
         closed(c.thermostat_y && !f.has(FaultKind::ThermostatNoY), ThermostatR, ThermostatY);
         closed(c.thermostat_g && !f.has(FaultKind::ThermostatNoG), ThermostatR, ThermostatG);
         closed(!f.has(FaultKind::OpenCondensateSwitch), FloatSwitchIn, FloatSwitchOut);
         closed(!c.high_pressure_open, HighPressureIn, HighPressureOut);
         closed(!c.low_pressure_open, LowPressureIn, LowPressureOut);
+        if f.has(FaultKind::ShortedYConductor) {
+            n.resistor(OutdoorY.node(), OutdoorC.node(), CHAFED_OHM);
+        }
+        if excitation == Excitation::Supply {
+            n.resistor(ThermostatR.node(), C.node(), THERMOSTAT_OHM);
+        }
         if !f.has(FaultKind::OpenContactorCoil) {
             let y = coil(&d.contactor_coil, excitation);
             n.admittance(ContactorCoilY.node(), ContactorCoilC.node(), y);
@@ -293,7 +315,7 @@ impl Circuit<'_> {
             star: FAN_STAR,
             run_winding_whole: true,
         };
-        windings.stamp(n, &d.outdoor_fan, self.loads.fan_slip, excitation);
+        windings.stamp(n, &d.outdoor_fan.warmed(self.loads.fan_rise_k), self.loads.fan_slip, excitation);
     }
 
     fn blower(&self, n: &mut Network<NODES>, excitation: Excitation) {
@@ -316,7 +338,7 @@ impl Circuit<'_> {
                     star: BLOWER_STAR,
                     run_winding_whole: !c.faults.has(FaultKind::OpenBlowerWinding),
                 };
-                let motor = motor.on_tap(c.faults.tap_turns());
+                let motor = motor.on_tap(c.faults.tap_turns()).warmed(self.loads.blower_rise_k);
                 windings.stamp(n, &motor, self.loads.blower_slip, excitation);
             }
             Blower::Ecm(ecm) => {

@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::circuit::{Circuit, Contacts, Excitation, Loads, capacitor_terminals};
 use super::data::{Blower, Capacitor, Coil, Electrical};
-use super::motors::{Protector, SplitPhaseMotor, Supply, ecm_path};
+use super::fans::{FanDrive, Refresh};
+use super::fuse::{Fuse, fuse_current_square_a2};
+use super::motors::{SplitPhaseMotor, Supply, ecm_path};
 use super::network::Complex;
 use super::terminals::{BLOWER_STAR, COMPRESSOR_STAR, FAN_STAR, NODES, Terminal};
 use crate::air::{AirPath, Passages, air_path};
@@ -28,11 +30,18 @@ pub(crate) struct ElectricState {
     pub locked: bool,
     /// Rise of the overload's disc over the winding, K.
     pub disc_rise_k: f64,
+    /// What the fan motors do.
+    pub fan: FanDrive,
+    pub blower: FanDrive,
+    /// Electric power of the sound, warm blower at its own speed through what is in the way of the air now, W.
+    pub wheel_w: f64,
     /// Windings of the fan motors over the air around them, K.
     pub fan_rise_k: f64,
     pub blower_rise_k: f64,
     pub fan_protector_open: bool,
     pub blower_protector_open: bool,
+    /// The low-voltage fuse.
+    pub fuse: Fuse,
     /// Charge left on capacitors, by [`Capacitor`], V.
     pub charge_v: [f64; 3],
     /// Capacitors with their leads off.
@@ -52,25 +61,15 @@ pub(crate) struct Solved {
     pub contactor_coil_v: f64,
     pub relay_coil_v: f64,
     pub compressor_v: f64,
-    pub fan_v: f64,
-    pub blower_v: f64,
+    /// What the fan motors are supplied with; for an ECM its line voltage.
+    pub fan_supply: Supply,
+    pub blower_supply: Supply,
     pub capacitor_v: [f64; 3],
+    /// Warmth at which the fuse would settle.
+    pub fuse_settles_at: f64,
     /// The module of an ECM has line power and command, and works.
     pub ecm_runs: bool,
     pub compressor: CompressorDrive,
-    pub fan: FanDrive,
-    pub blower: FanDrive,
-}
-
-/// What a fan motor does with its voltage and capacitor.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct FanDrive {
-    /// Speed at which it settles, 1 for the sound motor; 0 when it does not turn.
-    pub speed: f64,
-    /// Electric power over that of the sound motor at its own speed.
-    pub power_share: f64,
-    /// Heat in the windings: turning, or humming with the rotor at rest, W.
-    pub loss_w: f64,
 }
 
 /// What the compressor motor does with its voltage and capacitor.
@@ -106,44 +105,28 @@ impl ElectricState {
                 break;
             }
             let data = system.electrical();
-            let solved = solve(&data, &contacts, speeds);
+            let solved = solve(&data, &contacts);
             let contactor_in = armature(contacts.contactor_in, &data.contactor_coil, solved.contactor_coil_v);
             let relay_in = armature(contacts.relay_in, &data.relay_coil, solved.relay_coil_v);
             self.solved = Some(solved);
             contacts.contactor_in = contactor_in;
             contacts.relay_in = relay_in;
+            self.drive_fans(system, speeds, Refresh::Now);
         }
         self.relay_in = contacts.relay_in;
         contacts
     }
 
-    /// Heat of the fan motors and charge of the capacitors over a step.
+    /// Heat of the fan motors and the fuse and charge of the capacitors over a step.
     pub(crate) fn warm(&mut self, system: &System, speeds: &Speeds, dt_s: f64) {
+        self.warm_fans(system, speeds, dt_s);
         let Some(s) = &self.solved else { return };
-        let fan_loss = if s.fan_v > ENERGISED_V { s.fan.loss_w } else { 0.0 };
-        self.fan_power_w = if s.fan_v <= ENERGISED_V {
-            0.0
-        } else if s.fan.speed > 0.0 {
-            system.condenser.fan_power_w * s.fan.power_share * speeds.fan / s.fan.speed
+        self.fan_power_w = if self.fan.speed > 0.0 {
+            self.fan.power_w * speeds.fan / self.fan.speed
         } else {
-            s.fan.loss_w
+            self.fan.power_w
         };
-        let blower_loss = if s.blower_v > ENERGISED_V { s.blower.loss_w } else { 0.0 };
-        if fan_loss > 0.0 || self.fan_rise_k > 0.0 {
-            let p = super::data::fan_protector(system);
-            heat(&p, fan_loss, speeds.fan, &mut self.fan_rise_k, &mut self.fan_protector_open, dt_s);
-        }
-        if blower_loss > 0.0 || self.blower_rise_k > 0.0 {
-            let p = super::data::blower_protector(system);
-            heat(
-                &p,
-                blower_loss,
-                speeds.blower,
-                &mut self.blower_rise_k,
-                &mut self.blower_protector_open,
-                dt_s,
-            );
-        }
+        self.fuse.warm(s.fuse_settles_at, dt_s);
         for (charge, volt) in self.charge_v.iter_mut().zip(s.capacitor_v) {
             if volt > 1.0 {
                 // At the worst instant for whoever touches it: the peak.
@@ -167,13 +150,12 @@ impl ElectricState {
             return AirPath { blower_power_w: if s.ecm_runs { path.blower_power_w } else { 0.0 }, ..path };
         }
         let path = air_path(air, blower_speed, passages);
-        let blower_power_w = if s.blower_v <= ENERGISED_V {
-            0.0
-        } else if s.blower.speed > 0.0 {
-            let settled = s.blower.speed;
-            path.blower_power_w * s.blower.power_share / (settled * settled * settled)
+        let settled = self.blower.speed;
+        let blower_power_w = if settled > 0.0 {
+            let share = blower_speed / settled;
+            self.blower.power_w * share * share * share
         } else {
-            s.blower.loss_w
+            self.blower.power_w
         };
         AirPath { blower_power_w, ..path }
     }
@@ -197,20 +179,6 @@ impl ElectricState {
 /// it far sooner; nobody can see whether they do, so the plant keeps the case that a technician must reckon with.
 const CHARGE_TIME_S: f64 = 900.0;
 
-/// One step of a fan motor's windings and protector.
-fn heat(p: &Protector, loss_w: f64, speed: f64, rise_k: &mut f64, open: &mut bool, dt_s: f64) {
-    let lost_w = *rise_k * (p.still_w_k + p.moving_w_k * speed);
-    *rise_k = (*rise_k + dt_s * (loss_w - lost_w) / p.capacity_j_k).max(0.0);
-    if *rise_k > p.opens_rise_k {
-        *open = true;
-    } else if *rise_k < p.closes_rise_k {
-        *open = false;
-    }
-    if *rise_k < 1.0e-3 && loss_w <= 0.0 {
-        *rise_k = 0.0;
-    }
-}
-
 /// Speeds of the rotors over their running speed.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Speeds {
@@ -233,7 +201,7 @@ impl Speeds {
     }
 }
 
-fn solve(data: &Electrical, contacts: &Contacts, speeds: &Speeds) -> Solved {
+fn solve(data: &Electrical, contacts: &Contacts) -> Solved {
     use Terminal::*;
     let slip = |turns: bool, motor: &SplitPhaseMotor| if turns { motor.rated_slip } else { 1.0 };
     let f = &contacts.faults;
@@ -245,6 +213,11 @@ fn solve(data: &Electrical, contacts: &Contacts, speeds: &Speeds) -> Solved {
         compressor_slip: slip(contacts.compressor_turns, &data.compressor),
         fan_slip: slip(contacts.fan_turns, &data.outdoor_fan),
         blower_slip,
+        fan_rise_k: data.outdoor_fan.rated_rise_k,
+        blower_rise_k: match &data.blower {
+            Blower::Psc(motor) => motor.rated_rise_k,
+            Blower::Ecm(_) => 0.0,
+        },
         ecm_w,
     };
     let v = Circuit { data, contacts: *contacts, loads }.network(Excitation::Supply).solve();
@@ -262,20 +235,13 @@ fn solve(data: &Electrical, contacts: &Contacts, speeds: &Speeds) -> Solved {
         volt: compressor_v,
         capacitance_f: capacitance(Capacitor::Compressor, data.compressor.capacitor_f),
     };
-    let (blower_v, blower, ecm_runs) = match &data.blower {
+    let (blower_supply, ecm_runs) = match &data.blower {
         Blower::Psc(motor) => {
             let blower_v = across(&v, BlowerMotor1.node(), BLOWER_STAR);
-            let supply =
-                Supply { volt: blower_v, capacitance_f: capacitance(Capacitor::Blower, motor.capacitor_f) };
-            let tapped = motor.on_tap(f.tap_turns());
-            let drive = if f.has(FaultKind::OpenBlowerWinding) {
-                start_winding_alone(&tapped, supply)
-            } else if f.has(FaultKind::SeizedBlowerMotor) {
-                FanDrive { loss_w: tapped.point(supply, 1.0).power_w, ..FanDrive::default() }
-            } else {
-                fan_drive(motor, &tapped, supply, speeds.blower)
-            };
-            (blower_v, drive, false)
+            (
+                Supply { volt: blower_v, capacitance_f: capacitance(Capacitor::Blower, motor.capacitor_f) },
+                false,
+            )
         }
         Blower::Ecm(ecm) => {
             let blower_v = volt(EcmLine1, EcmLine2);
@@ -284,7 +250,7 @@ fn solve(data: &Electrical, contacts: &Contacts, speeds: &Speeds) -> Solved {
                     .iter()
                     .any(|kind| f.has(*kind));
             let runs = works && blower_v > ENERGISED_V && volt(EcmCommand, EcmCommon) > ecm.command_v;
-            (blower_v, FanDrive { speed: f64::from(u8::from(runs)), power_share: 1.0, loss_w: 0.0 }, runs)
+            (Supply { volt: blower_v, capacitance_f: 0.0 }, runs)
         }
     };
     Solved {
@@ -297,54 +263,15 @@ fn solve(data: &Electrical, contacts: &Contacts, speeds: &Speeds) -> Solved {
         },
         relay_coil_v: if f.has(FaultKind::DeadBoard) { 0.0 } else { volt(G, C) },
         compressor_v,
-        fan_v,
-        blower_v,
+        fan_supply,
+        blower_supply,
         capacitor_v: Capacitor::ALL.map(|which| {
             let (a, b) = capacitor_terminals(which);
             volt(a, b)
         }),
+        fuse_settles_at: Fuse::settles_at(fuse_current_square_a2(&v)),
         ecm_runs,
         compressor: compressor_drive(data, compressor_supply),
-        fan: fan_drive(&data.outdoor_fan, &data.outdoor_fan, fan_supply, speeds.fan),
-        blower,
-    }
-}
-
-/// With the run winding open only start winding and capacitor carry current: a hum and no torque.
-fn start_winding_alone(motor: &SplitPhaseMotor, supply: Supply) -> FanDrive {
-    if supply.capacitance_f <= 1.0e-12 {
-        return FanDrive::default();
-    }
-    let z = motor.impedances(1.0)[1][1]
-        + Complex::new(0.0, -1.0 / (super::data::SUPPLY_RAD_S * supply.capacitance_f));
-    FanDrive { loss_w: supply.volt * supply.volt * z.inverse().re, ..FanDrive::default() }
-}
-
-fn fan_drive(sound: &SplitPhaseMotor, motor: &SplitPhaseMotor, supply: Supply, speed: f64) -> FanDrive {
-    if supply.volt <= ENERGISED_V {
-        return FanDrive::default();
-    }
-    let rated = sound.rated();
-    let rated_torque_nm = rated.torque_nm;
-    let sound_supply = Supply { capacitance_f: sound.capacitor_f, ..supply };
-    let sound_slip = sound.fan_slip(sound_supply, rated_torque_nm, sound.rated_slip);
-    let sound_point = sound.point(sound_supply, sound_slip);
-    let loss = |motor: &SplitPhaseMotor, supply: Supply, slip: f64| {
-        let point = motor.point(supply, slip);
-        point.power_w - motor.shaft_w(&point, slip)
-    };
-    if supply == sound_supply && motor == sound {
-        return FanDrive { speed: 1.0, power_share: 1.0, loss_w: loss(sound, supply, sound_slip) };
-    }
-    let from_slip = if speed < 0.05 { 1.0 } else { (1.0 - speed * (1.0 - sound_slip)).clamp(0.0, 1.0) };
-    let slip = motor.fan_slip(supply, rated_torque_nm, from_slip);
-    if slip > 0.97 {
-        return FanDrive { loss_w: motor.point(supply, 1.0).power_w, ..FanDrive::default() };
-    }
-    FanDrive {
-        speed: (1.0 - slip) / (1.0 - sound_slip),
-        power_share: motor.point(supply, slip).power_w / sound_point.power_w,
-        loss_w: loss(motor, supply, slip),
     }
 }
 

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::circuit::{Circuit, ElectricFaults, Excitation, Loads, WIRE_OHM, capacitor_terminals};
 use super::data::{Blower, Capacitor, Electrical, Motor};
+use super::fans::FanDrive;
 use super::motors::{SplitPhaseMotor, Supply};
 use super::network::Complex;
 use super::terminals::{BlowerKind, Conductor, NODES, Terminal};
@@ -245,14 +246,13 @@ impl Plant {
     /// Whether a motor is energised and its rotor stands still: it hums.
     pub fn hums(&self, motor: Motor) -> bool {
         let e = &self.control.electric;
-        let Some(s) = &e.solved else { return false };
         match motor {
             Motor::Compressor => e.locked,
             Motor::OutdoorFan => {
-                s.fan.loss_w > 0.0 && self.control.outdoor_fan_speed <= 0.0 && s.fan.speed <= 0.0
+                e.fan.loss_w > 0.0 && self.control.outdoor_fan_speed <= 0.0 && e.fan.speed <= 0.0
             }
             Motor::Blower => {
-                s.blower.loss_w > 0.0 && self.control.blower_speed <= 0.0 && s.blower.speed <= 0.0
+                e.blower.loss_w > 0.0 && self.control.blower_speed <= 0.0 && e.blower.speed <= 0.0
             }
         }
     }
@@ -303,17 +303,15 @@ impl Plant {
         } else {
             by_speed(&data.compressor, c.compressor_speed)
         };
-        let settled = c.electric.solved.as_ref().is_some_and(|s| c.blower_speed == s.blower.speed);
-        let (blower_slip, ecm_w) = match &data.blower {
-            Blower::Psc(motor) => {
-                let slip = by_speed(motor, c.blower_speed);
-                let tapped = motor.on_tap(faults.tap_turns());
-                let supply = left(Capacitor::Blower, motor);
-                // A motor near the top of its torque curve takes the same power over a wide range of slips.
-                let loaded = settled && slip < 0.8 * tapped.breakdown(supply).1;
-                let slip = if loaded { tapped.slip_of_input(supply, self.slow.blower_power_w) } else { slip };
-                (slip, 0.0)
+        let fan_slip = |motor: &SplitPhaseMotor, drive: &FanDrive, speed: f64| {
+            if (speed - drive.speed).abs() < 1.0e-3 && drive.speed > 0.0 {
+                drive.slip
+            } else {
+                by_speed(motor, speed)
             }
+        };
+        let (blower_slip, ecm_w) = match &data.blower {
+            Blower::Psc(motor) => (fan_slip(motor, &c.electric.blower, c.blower_speed), 0.0),
             Blower::Ecm(ecm) => {
                 let runs = c.electric.solved.as_ref().is_some_and(|s| s.ecm_runs);
                 let dead = faults.has(FaultKind::DeadBlowerModule);
@@ -323,8 +321,10 @@ impl Plant {
         };
         Loads {
             compressor_slip,
-            fan_slip: by_speed(&data.outdoor_fan, c.outdoor_fan_speed),
+            fan_slip: fan_slip(&data.outdoor_fan, &c.electric.fan, c.outdoor_fan_speed),
             blower_slip,
+            fan_rise_k: c.electric.fan_rise_k,
+            blower_rise_k: c.electric.blower_rise_k,
             ecm_w,
         }
     }
@@ -335,5 +335,5 @@ fn current(circuit: &Circuit<'_>, v: &[Complex; NODES], conductor: Conductor) ->
         return Complex::ZERO;
     }
     let (from, to) = conductor.ends();
-    (v[from] - v[to]).scale(1.0 / WIRE_OHM)
+    (v[from] - v[to]).scale(1.0 / conductor.ohm())
 }

@@ -1,6 +1,8 @@
 //! Motors: single-phase motors with a run capacitor by the theory of two revolving fields, and the electronically
 //! commutated blower motor.
 
+use serde::{Deserialize, Serialize};
+
 use super::data::{Ecm, SUPPLY_RAD_S};
 use super::network::Complex;
 use crate::air::{AirPath, Passages, air_path};
@@ -34,6 +36,9 @@ pub struct SplitPhaseMotor {
     pub capacitor_f: f64,
     /// Slip at the rated load.
     pub rated_slip: f64,
+    /// Rise of the windings over the air at the rated load, K. Resistances are those at 25 °C; 0 for a motor whose
+    /// resistances are those of the running motor.
+    pub rated_rise_k: f64,
     /// Torque that it takes to break away from rest, over the rated torque.
     pub breakaway_share: f64,
 }
@@ -54,6 +59,11 @@ pub(crate) struct Protector {
 }
 
 impl Protector {
+    /// Heat that the windings lose, W.
+    pub(crate) fn lost_w(&self, rise_k: f64, speed: f64) -> f64 {
+        rise_k * (self.still_w_k + self.moving_w_k * speed)
+    }
+
     /// That of a motor of `share` times the power.
     pub(crate) const fn scaled(self, share: f64) -> Protector {
         Protector {
@@ -66,7 +76,7 @@ impl Protector {
 }
 
 /// What a motor is supplied with.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Supply {
     pub volt: f64,
     pub capacitance_f: f64,
@@ -84,6 +94,30 @@ pub(crate) struct MotorPoint {
 impl MotorPoint {
     pub(crate) fn line_a(&self) -> f64 {
         (self.main_a + self.start_a).magnitude()
+    }
+}
+
+/// What a fan asks of its motor: torque with the square of speed, as the laws of fans say for passages that stay. (The part of a
+/// filter's drop that goes with the flow itself makes it 1 % at half speed.)
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct FanLoad {
+    /// Torque at the reference speed, N·m.
+    pub reference_nm: f64,
+    /// Slip at the reference speed.
+    pub reference_slip: f64,
+    /// Torque that it takes to break away from rest, N·m.
+    pub breakaway_nm: f64,
+}
+
+impl FanLoad {
+    /// Speed at a slip over the reference speed.
+    pub(crate) fn speed(&self, slip: f64) -> f64 {
+        (1.0 - slip) / (1.0 - self.reference_slip)
+    }
+
+    fn torque_nm(&self, slip: f64) -> f64 {
+        let speed = self.speed(slip);
+        self.reference_nm * speed * speed
     }
 }
 
@@ -174,41 +208,73 @@ impl SplitPhaseMotor {
         }
     }
 
-    /// Rated torque: that of the sound motor at 240 V and its rated slip, N·m.
-    pub(crate) fn rated(&self) -> MotorPoint {
-        self.point(Supply { volt: 240.0, capacitance_f: self.capacitor_f }, self.rated_slip)
+    /// The motor with its windings and its rotor `rise_k` warmer than 25 °C.
+    ///
+    /// Resistance over that at 25 °C: (235 + t)/(235 + 25) of copper, t in °C (IEC 60034-1, from memory); the aluminium of
+    /// the rotor (225) within 1 % of it, and as warm as the windings.
+    pub(crate) fn warmed(&self, rise_k: f64) -> SplitPhaseMotor {
+        let share = (260.0 + rise_k) / 260.0;
+        SplitPhaseMotor {
+            main_ohm: self.main_ohm * share,
+            rotor_ohm: self.rotor_ohm * share,
+            start_ohm: self.start_ohm * share,
+            ..*self
+        }
     }
 
-    /// Slip at which the motor settles under a fan's load (torque with the square of speed; `rated_torque_nm` at the
-    /// rated slip), coming from `from_slip`; 1 when it does not break away.
-    pub(crate) fn fan_slip(&self, supply: Supply, rated_torque_nm: f64, from_slip: f64) -> f64 {
-        const STEPS: f64 = 256.0;
-        let running = 1.0 - self.rated_slip;
-        let excess = |slip: f64| {
-            let speed = (1.0 - slip) / running;
-            self.point(supply, slip).torque_nm - rated_torque_nm * speed * speed
-        };
+    /// What it is rated with: 240 V and a sound capacitor.
+    pub(crate) fn rated_supply(&self) -> Supply {
+        Supply { volt: 240.0, capacitance_f: self.capacitor_f }
+    }
+
+    /// The rated point: that of the sound, warm motor at 240 V and its rated slip.
+    pub(crate) fn rated(&self) -> MotorPoint {
+        self.warmed(self.rated_rise_k).point(self.rated_supply(), self.rated_slip)
+    }
+
+    /// Slip at which the motor settles under a fan, coming from `from_slip`; 1 when it does not break away.
+    pub(crate) fn fan_slip(&self, supply: Supply, load: FanLoad, from_slip: f64) -> f64 {
+        // From rest the way is searched in small steps, so that no hollow of the torque curve is jumped; a motor that
+        // runs moves by little.
+        const WIDEST: f64 = 1.0 / 256.0;
+        let excess = |slip: f64| self.point(supply, slip).torque_nm - load.torque_nm(slip);
         let at_rest = from_slip > 0.99;
-        if at_rest && self.point(supply, 1.0).torque_nm < self.breakaway_share * rated_torque_nm {
+        if at_rest && self.point(supply, 1.0).torque_nm < load.breakaway_nm {
             return 1.0;
         }
-        let faster = at_rest || excess(from_slip) > 0.0;
-        let (mut a, mut b) = (from_slip, from_slip);
-        loop {
-            b += if faster { -1.0 / STEPS } else { 1.0 / STEPS };
-            if b <= SLIP_MIN || b >= 1.0 {
-                return b.clamp(SLIP_MIN, 1.0);
+        let mut a = (from_slip, excess(from_slip));
+        let faster = at_rest || a.1 > 0.0;
+        let mut stride = if at_rest { WIDEST } else { 1.0e-5 };
+        let b = loop {
+            let slip = if faster { a.0 - stride } else { a.0 + stride };
+            if slip <= SLIP_MIN || slip >= 1.0 {
+                return slip.clamp(SLIP_MIN, 1.0);
             }
-            if (excess(b) > 0.0) != faster {
-                break;
+            let here = (slip, excess(slip));
+            if (here.1 > 0.0) != faster {
+                break here;
             }
+            a = here;
+            stride = (4.0 * stride).min(WIDEST);
+        };
+        false_position(a, b, 1.0e-11 * load.reference_nm, excess)
+    }
+
+    /// Slip, short of breakdown, at which it takes `power_w` at its rated supply; next to none if it takes more than that
+    /// without a load.
+    pub(crate) fn slip_for_input(&self, power_w: f64) -> f64 {
+        let supply = self.rated_supply();
+        let excess = |slip: f64| self.point(supply, slip).power_w - power_w;
+        let (mut a, mut b) = ((SLIP_MIN, excess(SLIP_MIN)), (self.rated_slip, excess(self.rated_slip)));
+        if a.1 >= 0.0 {
+            return SLIP_MIN;
+        }
+        while b.1 < 0.0 && b.0 < 4.0 * self.rated_slip {
             a = b;
+            let slip = b.0 + 0.1 * self.rated_slip;
+            b = (slip, excess(slip));
         }
-        for _ in 0..40 {
-            let middle = 0.5 * (a + b);
-            if (excess(middle) > 0.0) == faster { a = middle } else { b = middle }
-        }
-        0.5 * (a + b)
+        false_position(a, b, 1.0e-11 * power_w, excess)
     }
 
     /// Largest mechanical power and the slip at which it is given, W.
@@ -248,6 +314,33 @@ impl SplitPhaseMotor {
     pub(crate) fn shaft_w(&self, point: &MotorPoint, slip: f64) -> f64 {
         point.torque_nm * self.synchronous_rad_s() * (1.0 - slip)
     }
+}
+
+/// Zero of `value` between `a` and `b`, given with their values of different sign: false position, with the weight of an end
+/// that stays halved (Illinois).
+fn false_position(
+    mut a: (f64, f64),
+    mut b: (f64, f64),
+    close_enough: f64,
+    value: impl Fn(f64) -> f64,
+) -> f64 {
+    for _ in 0..60 {
+        if b.1 == a.1 {
+            break;
+        }
+        let at = (a.0 * b.1 - b.0 * a.1) / (b.1 - a.1);
+        let here = (at, value(at));
+        if here.1.abs() < close_enough || (b.0 - a.0).abs() < 1.0e-13 {
+            return at;
+        }
+        if (here.1 > 0.0) == (b.1 > 0.0) {
+            a.1 *= 0.5;
+        } else {
+            a = b;
+        }
+        b = here;
+    }
+    b.0
 }
 
 /// Where an electronically commutated blower settles: it turns as fast as its target airflow asks for, up to its fastest

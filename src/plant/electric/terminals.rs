@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::circuit::WIRE_OHM;
+
 /// A point where a meter probe can be put.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Terminal {
@@ -452,6 +454,17 @@ impl Conductor {
             Conductor::RelayFeed | Conductor::BlowerStart => Some(BlowerKind::Psc),
             Conductor::EcmCommand | Conductor::EcmCommon => Some(BlowerKind::Ecm),
             _ => None,
+        }
+    }
+
+    /// Resistance, ohm. Cables between thermostat, air handler and outdoor unit: 18 AWG copper has 21 mohm/m at 20 °C (standard
+    /// wire table); 12 m to the thermostat and 15 m to the outdoor unit (typ. of a house).
+    pub(crate) const fn ohm(self) -> f64 {
+        const CABLE_OHM_M: f64 = 0.021;
+        match self {
+            Conductor::ThermostatR | Conductor::ThermostatY | Conductor::ThermostatG => 12.0 * CABLE_OHM_M,
+            Conductor::YToOutdoor | Conductor::CommonToOutdoor => 15.0 * CABLE_OHM_M,
+            _ => WIRE_OHM,
         }
     }
 

@@ -39,7 +39,7 @@ pub enum Work {
     ReplaceBoard,
     /// A new thermostat.
     ReplaceThermostat,
-    /// The broken low-voltage conductor mended.
+    /// The damaged low-voltage conductor mended.
     RepairConductor,
     /// A new low-voltage fuse.
     ReplaceControlFuse,
@@ -132,7 +132,7 @@ impl Work {
             Work::ReconnectBlowerCommand => &[FaultKind::NoBlowerCommand],
             Work::ReplaceBoard => &[FaultKind::OpenBlowerRelay, FaultKind::DeadBoard],
             Work::ReplaceThermostat => &[FaultKind::ThermostatNoG, FaultKind::ThermostatNoY],
-            Work::RepairConductor => &[FaultKind::BrokenYConductor],
+            Work::RepairConductor => &[FaultKind::BrokenYConductor, FaultKind::ShortedYConductor],
             Work::ReplaceControlFuse => &[FaultKind::BlownControlFuse],
             Work::ReplaceTransformer => &[FaultKind::OpenTransformer],
             Work::RestoreCondensateSwitch => &[FaultKind::OpenCondensateSwitch],
@@ -190,6 +190,10 @@ impl Plant {
         }
         let mut cleared: Vec<FaultKind> =
             before.iter().filter(|f| !self.faults.contains(f)).map(|f| f.kind).collect();
+        // A fuse that melted is no fault of its own, but the part was bad all the same.
+        if work == Work::ReplaceControlFuse && self.control.electric.fuse.replace() {
+            cleared.push(FaultKind::BlownControlFuse);
+        }
         cleared.sort_unstable();
         cleared.dedup();
         self.refresh_readout();

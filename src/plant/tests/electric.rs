@@ -114,9 +114,8 @@ fn the_open_switch_shows_the_voltage() {
         (T::LowPressureIn, T::LowPressureOut),
     ];
     let (sound, inputs) = after(&txv(), &[], 300.0);
-    for (a, b) in chain {
-        assert!(sound.voltage_v(&inputs, a, b) < 0.05, "{a:?}");
-    }
+    // A few hundredths of a volt over a contact, a tenth over 15 m of cable.
+    assert!(chain.into_iter().all(|(a, b)| sound.voltage_v(&inputs, a, b) < 0.12));
     for (place, kind) in [
         (1, FaultKind::ThermostatNoY),
         (2, FaultKind::OpenCondensateSwitch),
@@ -128,7 +127,7 @@ fn the_open_switch_shows_the_voltage() {
             if at == place {
                 assert!((24.0..30.0).contains(&volt), "{kind:?} {a:?}: {volt}");
             } else {
-                assert!(volt < 0.05, "{kind:?} {a:?}: {volt}");
+                assert!(volt < 0.12, "{kind:?} {a:?}: {volt}");
             }
         }
         // Everything before the open place still has its 24 V, nothing behind it.
@@ -610,7 +609,7 @@ fn terminals_and_conductors_have_their_own_labels() {
     );
 }
 
-const ELECTRIC: [FaultKind; 19] = [
+const ELECTRIC: [FaultKind; 20] = [
     FaultKind::WrongSpeedTap,
     FaultKind::WeakBlowerCapacitor,
     FaultKind::SeizedBlowerMotor,
@@ -622,6 +621,7 @@ const ELECTRIC: [FaultKind; 19] = [
     FaultKind::ThermostatNoG,
     FaultKind::ThermostatNoY,
     FaultKind::BrokenYConductor,
+    FaultKind::ShortedYConductor,
     FaultKind::BlownControlFuse,
     FaultKind::OpenTransformer,
     FaultKind::OpenCondensateSwitch,

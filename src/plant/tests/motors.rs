@@ -6,52 +6,193 @@ use common::electric::*;
 use common::{cooling_to_f, fault, new_plant, txv};
 use plant::{Blower, Conductor, Event, FaultKind, Mode, Motor, Switch, System, advance, step};
 
-/// Lost capacitance slows the blower; at half it is clearly slower at more current, from about 0.7 on it hums and its
-/// protector cycles.
-#[test]
-fn a_weak_blower_capacitor_slows_then_stalls_the_blower() {
-    let mut last = 1.1;
-    for severity in [0.0, 0.06, 0.2, 0.35, 0.5, 0.6] {
-        let (plant, _) = after(&txv(), &[(FaultKind::WeakBlowerCapacitor, severity)], 60.0);
-        let speed = plant.readout().blower_speed;
-        assert!(speed < last, "{severity}: {speed} after {last}");
-        last = speed;
-    }
-    let (sound, inputs) = after(&txv(), &[], 60.0);
-    let (half, _) = after(&txv(), &[(FaultKind::WeakBlowerCapacitor, 0.5)], 60.0);
-    assert!((0.80..0.92).contains(&half.readout().blower_speed));
-    assert!(half.readout().airflow_m3_s < 0.92 * sound.readout().airflow_m3_s);
-    let line = Conductor::BlowerLine;
-    assert!(half.current_a(&inputs, line) > 1.1 * sound.current_a(&inputs, line));
+/// How a fan motor runs with a share of its capacitance lost, over two hours of calling.
+#[derive(Debug)]
+struct Weak {
+    lost: f64,
+    /// Speed half a minute after the start, and the slowest while the protector is closed.
+    cold: f64,
+    slowest: f64,
+    /// Just before the protector opens for the first time, or at the end.
+    ampere: f64,
+    airflow_cfm: f64,
+    /// Openings of the protector.
+    trips: u32,
+    comes_back: bool,
+}
 
-    for severity in [0.72, 1.0] {
+fn weak(motor: Motor, lost: f64) -> Weak {
+    let (kind, line) = match motor {
+        Motor::Blower => (FaultKind::WeakBlowerCapacitor, Conductor::BlowerLine),
+        _ => (FaultKind::WeakFanCapacitor, Conductor::FanCommon),
+    };
+    // A mild day: without its fan the outdoor unit would trip on its pressure and stop the fan with it.
+    let faults = [fault(kind, lost)];
+    let outdoor_f = if motor == Motor::Blower { 85.0 } else { 60.0 };
+    let mut plant = new_plant(&txv(), outdoor_f, 75.0, 60.0, &faults);
+    let inputs = cooling_to_f(55.0);
+    let speed = |plant: &plant::Plant| match motor {
+        Motor::Blower => plant.readout().blower_speed,
+        _ => plant.readout().outdoor_fan_speed,
+    };
+    advance(&mut plant, &inputs, 30.0).expect("finite");
+    let cold = speed(&plant);
+    let mut row =
+        Weak { lost, cold, slowest: cold, ampere: 0.0, airflow_cfm: 0.0, trips: 0, comes_back: false };
+    let mut was_open = false;
+    for _ in 0..2 * 360 {
+        advance(&mut plant, &inputs, 10.0).expect("finite");
+        let ampere = plant.current_a(&inputs, line);
+        let open = ampere < 0.05;
+        row.trips += u32::from(open && !was_open);
+        row.comes_back |= !open && row.trips > 0;
+        was_open = open;
+        if !open && row.trips == 0 {
+            row.slowest = speed(&plant);
+            row.ampere = ampere;
+            row.airflow_cfm = plant.readout().airflow_m3_s * 2118.88;
+        }
+    }
+    row
+}
+
+/// Between a sound capacitor and a motor that does not start lies a wide range of slow, hot, weak running: each twentieth
+/// lost costs a little more speed, until it does not start with more than about four fifths gone. Hot enough, the protector
+/// opens and comes back.
+#[test]
+fn a_weak_capacitor_makes_a_slow_hot_wheel_before_it_makes_none() {
+    for motor in [Motor::Blower, Motor::OutdoorFan] {
+        let rows: Vec<Weak> = (0..=20).map(|n| weak(motor, 0.05 * f64::from(n))).collect();
+        for r in &rows {
+            println!(
+                "{motor:?} {:.2} lost: speed {:.3} cold, {:.3} hot; {:.2} A; {:.0} cfm; {} trips",
+                r.lost, r.cold, r.slowest, r.ampere, r.airflow_cfm, r.trips
+            );
+        }
+        let starts = rows.iter().take_while(|r| r.cold > 0.1).count();
+        assert!(
+            rows[starts..].iter().all(|r| r.cold < 0.1),
+            "{motor:?}: starts with less than it did not start with"
+        );
+        let last = &rows[starts - 1];
+        assert!((0.75..0.95).contains(&last.lost), "{motor:?} starts up to {} lost", last.lost);
+        for pair in rows[..starts].windows(2) {
+            let lost = pair[1].lost;
+            assert!(pair[1].cold < pair[0].cold, "{motor:?} {lost}");
+            assert!((pair[0].cold - pair[1].cold) < 0.05, "{motor:?} {lost}: no cliff");
+            // Where the protector opens it ends the slowing.
+            if pair[1].trips == 0 {
+                let step = pair[0].slowest - pair[1].slowest;
+                assert!((0.0..0.15).contains(&step), "{motor:?} {lost}: {step}");
+            }
+        }
+        let at = |lost: f64| &rows[(lost * 20.0).round() as usize];
+        assert!((at(0.0).slowest - 1.0).abs() < 0.005 && at(0.0).trips == 0);
+        // Label tolerance and a little more: nothing to be seen. Half gone: slower than nine tenths, at more amps.
+        assert!(at(0.1).slowest > 0.97);
+        assert!(at(0.5).slowest < 0.92 && at(0.5).trips == 0, "{:?}", at(0.5));
+        assert!(at(0.55).slowest < 0.90, "{:?}", at(0.55));
+        assert!(at(0.5).ampere > 1.1 * at(0.0).ampere);
+        // It starts briskly, then runs hot and slow.
+        assert!(at(0.5).slowest < at(0.5).cold - 0.05);
+        // Still starting with 0.7 gone, but the protector cuts in.
+        for lost in [0.7, 1.0] {
+            assert!(at(lost).trips > 1 && at(lost).comes_back, "{:?}", at(lost));
+        }
+        if motor == Motor::Blower {
+            assert!(at(0.55).airflow_cfm < 0.90 * at(0.0).airflow_cfm, "{:?}", at(0.55));
+        }
+    }
+}
+
+/// On a cool evening a slow wheel is enough to freeze the coil overnight; the same house with a sound one stays free of ice.
+#[test]
+fn a_slow_wheel_freezes_the_coil_overnight_in_a_cool_house() {
+    let ice_kg = |lost: f64| {
+        let mut plant = new_plant(&txv(), 65.0, 68.0, 57.0, &[fault(FaultKind::WeakBlowerCapacitor, lost)]);
+        advance(&mut plant, &cooling_to_f(50.0), 8.0 * 3600.0).expect("finite");
+        plant.readout().frost_mass_kg
+    };
+    let (sound, half, weak) = (ice_kg(0.0), ice_kg(0.5), ice_kg(0.65));
+    println!("ice after a night: {sound:.3} kg sound, {half:.3} at half, {weak:.3} at 0.65");
+    assert!(sound < 0.02 && weak > 0.5, "{sound} and {weak} kg");
+}
+
+/// A choked wheel moves less air and asks for less torque: a weak motor gains speed, and takes less power.
+#[test]
+fn a_choked_wheel_unloads_its_motor() {
+    let weak = (FaultKind::WeakBlowerCapacitor, 0.5);
+    let (open, inputs) = after(&txv(), &[weak], 1800.0);
+    let (choked, _) = after(&txv(), &[weak, (FaultKind::LoadedFilter, 0.8)], 1800.0);
+    let (open_r, choked_r) = (open.readout(), choked.readout());
+    println!("{:.3} open, {:.3} choked", open_r.blower_speed, choked_r.blower_speed);
+    assert!(choked_r.blower_speed > open_r.blower_speed + 0.02);
+    assert!(choked_r.blower_power_w < open_r.blower_power_w);
+    let line = Conductor::BlowerLine;
+    assert!(choked.current_a(&inputs, line) < open.current_a(&inputs, line));
+}
+
+/// A motor that does not start hums at locked-rotor current until its protector opens, minutes later, and closes after
+/// some more (common practice, no source).
+#[test]
+fn a_blower_that_does_not_start_hums_and_trips() {
+    let (sound, inputs) = after(&txv(), &[], 60.0);
+    let line = Conductor::BlowerLine;
+    for severity in [0.9, 1.0] {
         let (mut plant, inputs) = after(&txv(), &[(FaultKind::WeakBlowerCapacitor, severity)], 30.0);
         assert!(plant.hums(Motor::Blower));
         let locked_a = plant.current_a(&inputs, line);
-        assert!(locked_a > 1.4 * sound.current_a(&inputs, line), "{locked_a}");
+        assert!(locked_a > 1.8 * sound.current_a(&inputs, line), "{locked_a}");
         let (mut opened, mut closed_again) = (None, None);
         for second in 0..3600 {
             advance(&mut plant, &inputs, 1.0).expect("finite");
             let flows = plant.current_a(&inputs, line) > 1.0;
             if !flows && opened.is_none() {
                 opened = Some(second);
+                assert!(!plant.hums(Motor::Blower), "without power it does not hum");
             }
             if flows && opened.is_some() && closed_again.is_none() {
                 closed_again = Some(second);
             }
         }
-        // Minutes until the protector opens, some more until it closes (common practice, no source).
         let (opened, closed_again) = (opened.expect("opens"), closed_again.expect("closes"));
         println!("severity {severity}: opens after {opened} s, closes {} s later", closed_again - opened);
         assert!((60..600).contains(&opened), "{opened}");
         assert!((120..1200).contains(&(closed_again - opened)), "{closed_again}");
     }
+    assert!(!sound.hums(Motor::Blower) && sound.current_a(&inputs, line) > 1.0);
+}
+
+/// Motors without power do not hum, whatever is broken in them.
+#[test]
+fn a_motor_without_power_is_silent() {
+    for kind in [FaultKind::SeizedBlowerMotor, FaultKind::OpenBlowerWinding] {
+        let (mut plant, mut inputs) = after(&txv(), &[(kind, 1.0)], 30.0);
+        assert!(plant.hums(Motor::Blower), "{kind:?}");
+        inputs.thermostat.mode = Mode::Off;
+        advance(&mut plant, &inputs, 30.0).expect("finite");
+        assert!(!plant.hums(Motor::Blower), "{kind:?}");
+    }
+}
+
+/// Hot windings have more ohms: 0.39 % a kelvin at 20 °C.
+#[test]
+fn a_hot_winding_reads_more_ohms() {
+    let read = |seconds: f64| {
+        let (mut plant, mut inputs) = after(&txv(), &[], seconds);
+        made_safe(&mut plant, &mut inputs);
+        plant.set_motor_leads(Motor::Blower, plant::Leads::Off);
+        ohm(&plant, &inputs, plant::Terminal::BlowerMotor1, plant::Terminal::BlowerMotor2)
+    };
+    let (cold, warm) = (read(5.0), read(1800.0));
+    println!("{cold:.1} ohm cold, {warm:.1} warm");
+    assert!((1.12..1.30).contains(&(warm / cold)), "{}", warm / cold);
 }
 
 /// A motor that still runs with a weak capacitor may not start again: the fault shows at the next call.
 #[test]
 fn a_running_blower_outlives_its_capacitor_until_the_next_start() {
-    let mut lost = fault(FaultKind::WeakBlowerCapacitor, 0.75);
+    let mut lost = fault(FaultKind::WeakBlowerCapacitor, 0.9);
     lost.onset_s = 300.0;
     let mut plant = new_plant(&txv(), 95.0, 80.0, 67.0, &[lost]);
     let mut inputs = cooling_to_f(60.0);

@@ -43,6 +43,7 @@ fn every_sight_is_there_with_its_fault_alone() {
         (K::FouledCondenser, Place::OutdoorUnit, O::OutdoorCoilDirty, 0.1, 0.4),
         (K::KinkedLiquidLine, Place::LineSet, O::LiquidLineKinked, 0.1, 0.6),
         (K::BlownControlFuse, Place::ControlBoard, O::FuseBlown, 0.0, 1.0),
+        (K::ShortedYConductor, Place::OutdoorUnit, O::CableChafed, 0.0, 1.0),
         (K::OpenCondensateSwitch, Place::IndoorCoil, O::FloatSwitchUp, 0.0, 1.0),
         (K::BulbLoose, Place::MeteringDevice, O::BulbLoose, 0.1, 0.5),
         (K::WeldedContactor, Place::OutdoorUnit, O::ContactorInWithoutCall, 0.0, 1.0),
