@@ -28,6 +28,8 @@ enum Quantity {
     TemperatureDifference,
     /// m³/s in.
     Airflow,
+    /// Pa against the room in.
+    StaticPressure,
     /// W in; heat moved.
     Heat,
     /// W in; electric.
@@ -57,6 +59,10 @@ impl Quantity {
             (Quantity::TemperatureDifference, UnitSystem::Si) => ("k", "K", 1, value),
             (Quantity::Airflow, UnitSystem::Ip) => ("cfm", "cfm", 0, units::cfm_from_m3_s(value)),
             (Quantity::Airflow, UnitSystem::Si) => ("m3_s", "m³/s", 3, value),
+            (Quantity::StaticPressure, UnitSystem::Ip) => {
+                ("in_wc", "in. w.c.", 2, units::inches_of_water_from_pa(value))
+            }
+            (Quantity::StaticPressure, UnitSystem::Si) => ("pa", "Pa", 1, value),
             (Quantity::Heat, UnitSystem::Ip) => ("btu_h", "Btu/h", 0, units::btu_h_from_w(value)),
             (Quantity::Heat, UnitSystem::Si) | (Quantity::Power, _) => ("w", "W", 0, value),
             (Quantity::Mass, UnitSystem::Ip) => ("lb", "lb", 3, units::lb_from_kg(value)),
@@ -85,7 +91,9 @@ impl Row {
 
 /// All rows, in the order in which a technician reads them.
 pub(crate) fn rows(truth: &Readout, system: UnitSystem) -> Vec<Row> {
-    use Quantity::{Airflow, GaugePressure, Heat, Mass, Power, Share, Temperature, TemperatureDifference};
+    use Quantity::{
+        Airflow, GaugePressure, Heat, Mass, Power, Share, StaticPressure, Temperature, TemperatureDifference,
+    };
     let total_power_w = truth.compressor_power_w + truth.outdoor_fan_power_w + truth.blower_power_w;
     let drier_drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
     let split_k = truth.return_dry_bulb_k - truth.supply_dry_bulb_k;
@@ -97,6 +105,13 @@ pub(crate) fn rows(truth: &Readout, system: UnitSystem) -> Vec<Row> {
         ("Supply wet bulb", "supply_wet_bulb", Temperature, truth.supply_wet_bulb_k),
         ("Temperature split", "temperature_split", TemperatureDifference, split_k),
         ("Indoor airflow", "airflow", Airflow, truth.airflow_m3_s),
+        ("Static, return before the filter", "return_static", StaticPressure, truth.return_static_pa),
+        ("Static, behind the filter", "coil_inlet_static", StaticPressure, truth.coil_inlet_static_pa),
+        ("Static, behind the coil", "coil_outlet_static", StaticPressure, truth.coil_outlet_static_pa),
+        ("Static, supply", "supply_static", StaticPressure, truth.supply_static_pa),
+        ("Static drop over the filter", "filter_static_drop", StaticPressure, truth.filter_drop_pa()),
+        ("Static drop over the coil", "coil_static_drop", StaticPressure, truth.coil_drop_pa()),
+        ("Static, total external", "total_external_static", StaticPressure, truth.external_static_pa()),
         ("Suction pressure", "suction_gauge_pressure", GaugePressure, truth.suction_pressure_pa),
         ("Liquid pressure", "liquid_gauge_pressure", GaugePressure, truth.liquid_pressure_pa),
         ("Evaporating temperature (dew)", "evaporating_temperature", Temperature, truth.evaporating_k),

@@ -1,4 +1,9 @@
 //! Air side: the blower's curve met with filter, ducts and coil in closed form.
+//!
+//! The air handler draws through: return duct, filter, coil, blower, supply. So everything up to the blower stands below the
+//! room's pressure and only the supply above it, and the heat of the blower comes after the coil.
+
+use serde::{Deserialize, Serialize};
 
 use crate::system::{AirSide, Evaporator};
 
@@ -11,10 +16,22 @@ const COLLAPSE_COVERS: f64 = 0.75;
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct AirPath {
     pub flow_m3_s: f64,
-    pub filter_drop_pa: f64,
-    pub return_drop_pa: f64,
-    pub supply_drop_pa: f64,
+    pub statics: Statics,
     pub blower_power_w: f64,
+}
+
+/// Static pressures along the way of the air, against the room, Pa. Ducts end in the room, and no pressure is won back
+/// from the speed of the air, so they are the sums of the drops up to there.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Statics {
+    /// In the return plenum, before the filter.
+    pub return_pa: f64,
+    /// Behind the filter, before the coil.
+    pub coil_inlet_pa: f64,
+    /// Behind the coil, before the blower.
+    pub coil_outlet_pa: f64,
+    /// Behind the blower.
+    pub supply_pa: f64,
 }
 
 /// What the air has to pass.
@@ -66,11 +83,16 @@ pub(crate) fn air_path(data: &AirSide, speed: f64, passages: &Passages) -> AirPa
     let b = filter_linear;
     let p = data.blower_shutoff_pa * passages.wheel_share * speed * speed;
     let flow = (-b + libm::sqrt(b * b + 4.0 * a * p)) / (2.0 * a);
+    let return_pa = -return_duct * flow * flow;
+    let coil_inlet_pa = return_pa - (filter_linear * flow + filter_square * flow * flow);
     AirPath {
         flow_m3_s: flow,
-        filter_drop_pa: filter_linear * flow + filter_square * flow * flow,
-        return_drop_pa: return_duct * flow * flow,
-        supply_drop_pa: supply_duct * flow * flow,
+        statics: Statics {
+            return_pa,
+            coil_inlet_pa,
+            coil_outlet_pa: coil_inlet_pa - coil * flow * flow,
+            supply_pa: supply_duct * flow * flow,
+        },
         blower_power_w: (data.blower_power_shutoff_w + data.blower_power_slope_w_s_m3 * flow)
             * speed
             * speed

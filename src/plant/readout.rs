@@ -62,9 +62,14 @@ pub struct Readout {
     pub cabinet_air_k: f64,
     /// Indoor airflow, m³/s.
     pub airflow_m3_s: f64,
-    /// Static pressure after the filter against the room, negative, Pa.
-    pub blower_inlet_static_pa: f64,
-    /// Static pressure in the supply against the room, Pa.
+    /// Static pressure in the return plenum, before the filter, against the room, negative, Pa.
+    pub return_static_pa: f64,
+    /// Static pressure behind the filter and before the coil against the room, negative, Pa. The air handler draws
+    /// through: filter, coil, blower.
+    pub coil_inlet_static_pa: f64,
+    /// Static pressure behind the coil, at the inlet of the blower, against the room, negative, Pa.
+    pub coil_outlet_static_pa: f64,
+    /// Static pressure in the supply, behind the blower, against the room, Pa.
     pub supply_static_pa: f64,
     /// Gross cooling of the air by the coil (sensible and latent, fan heat not taken off), W.
     pub gross_cooling_w: f64,
@@ -112,6 +117,28 @@ pub struct Readout {
     pub compressor_speed: f64,
     /// Outdoor fan speed, 0 to 1 of its running speed.
     pub outdoor_fan_speed: f64,
+}
+
+impl Readout {
+    /// Drop of static pressure over the filter, Pa.
+    #[must_use]
+    pub fn filter_drop_pa(&self) -> f64 {
+        self.return_static_pa - self.coil_inlet_static_pa
+    }
+
+    /// Drop of static pressure over the coil with whatever lies on its face, Pa.
+    #[must_use]
+    pub fn coil_drop_pa(&self) -> f64 {
+        self.coil_inlet_static_pa - self.coil_outlet_static_pa
+    }
+
+    /// Total external static pressure, Pa: what the blower overcomes outside the air handler as it was rated, from the
+    /// inlet of its cabinet to its outlet. The coil is inside and does not count; the filter in its slot before the
+    /// cabinet does, with the ducts (as ACCA Manual D and the tests of AHRI 210/240 have it; from memory).
+    #[must_use]
+    pub fn external_static_pa(&self) -> f64 {
+        self.supply_static_pa - self.coil_inlet_static_pa
+    }
 }
 
 /// Results of a step that the readout is made of.
@@ -217,8 +244,10 @@ impl Plant {
             supply_wet_bulb_k: wet_bulb_k(supply_k, supply_w).min(supply_k),
             cabinet_air_k: e.cabinet_air_k,
             airflow_m3_s: slow.airflow_m3_s,
-            blower_inlet_static_pa: slow.blower_inlet_static_pa,
-            supply_static_pa: slow.supply_static_pa,
+            return_static_pa: slow.statics.return_pa,
+            coil_inlet_static_pa: slow.statics.coil_inlet_pa,
+            coil_outlet_static_pa: slow.statics.coil_outlet_pa,
+            supply_static_pa: slow.statics.supply_pa,
             gross_cooling_w: gross,
             sensible_cooling_w: e.sensible_w,
             net_cooling_w: gross - slow.blower_power_w,

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::air::Statics;
 use crate::control::Control;
 use crate::fault::hole_diameter_m;
 use crate::frost::Frost;
@@ -90,8 +91,7 @@ pub(crate) struct Slow {
     pub return_humidity_ratio: f64,
     pub airflow_m3_s: f64,
     pub blower_power_w: f64,
-    pub blower_inlet_static_pa: f64,
-    pub supply_static_pa: f64,
+    pub statics: Statics,
     pub face_share: f64,
     /// Since the last slow step: sensible heat and water taken from the air by the coil, J and kg.
     pub sensible_j: f64,

@@ -98,8 +98,7 @@ pub(crate) fn move_air(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     let slow = &mut plant.slow;
     slow.airflow_m3_s = path.flow_m3_s;
     slow.blower_power_w = path.blower_power_w;
-    slow.blower_inlet_static_pa = -(path.filter_drop_pa + path.return_drop_pa);
-    slow.supply_static_pa = path.supply_drop_pa;
+    slow.statics = path.statics;
 }
 
 /// Share of the coil face that neither dirt nor a collapsed filter covers.

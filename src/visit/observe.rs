@@ -145,7 +145,7 @@ impl Visit {
 
     fn see_filter_slot(&self, sight: &mut Sight) {
         sight.say("The cover of the filter slot is on. Pull the filter to see it.");
-        if self.truth().blower_inlet_static_pa < -100.0 {
+        if self.truth().coil_inlet_static_pa < -100.0 {
             sight.say("Air whistles at the edge of the cover.");
         }
     }

@@ -45,10 +45,10 @@ fn static_pressures_tell_return_from_supply() {
     let sound = healthy(&txv());
     let collapsed = with(&txv(), FaultKind::CollapsedReturnDuct, 0.7);
     let closed = with(&txv(), FaultKind::ClosedSupplies, 0.7);
-    assert!(collapsed.blower_inlet_static_pa < sound.blower_inlet_static_pa - 20.0);
+    assert!(collapsed.return_static_pa < sound.return_static_pa - 20.0);
     assert!(collapsed.supply_static_pa < sound.supply_static_pa);
     assert!(closed.supply_static_pa > sound.supply_static_pa + 20.0);
-    assert!(closed.blower_inlet_static_pa > sound.blower_inlet_static_pa);
+    assert!(closed.coil_outlet_static_pa > sound.coil_outlet_static_pa);
 }
 
 #[test]
