@@ -32,6 +32,7 @@ mod step;
 mod system;
 mod watch;
 
+pub use air::InFilterSlot;
 pub use control::Events;
 pub use electric::{
     Blower, BlowerKind, CapacitanceReading, Capacitor, Coil, CompressorStart, Conductor, Ecm, Electrical,

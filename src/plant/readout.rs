@@ -16,9 +16,9 @@ use crate::step::BASE_STEP_S;
 /// True values at the end of the last step. Pressures are absolute; temperatures in K.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Readout {
-    /// Pressure at the suction service port, Pa.
+    /// Pressure at the suction service port, behind the line and a kink in it, Pa.
     pub suction_pressure_pa: f64,
-    /// Pressure at the liquid service port (condenser outlet, before the drier), Pa.
+    /// Pressure at the liquid service port (condenser outlet, before kink and drier), Pa.
     pub liquid_pressure_pa: f64,
     /// Pressure in the evaporator, Pa.
     pub evaporator_pressure_pa: f64,
@@ -34,7 +34,9 @@ pub struct Readout {
     pub suction_line_indoor_k: f64,
     /// Suction line at the outdoor service valve, K.
     pub suction_line_outdoor_k: f64,
-    /// Liquid line at the outdoor service valve, before the drier, K.
+    /// Liquid line at the outdoor service valve, before anything can be in its way, K.
+    pub liquid_service_valve_k: f64,
+    /// Liquid line at the inlet of the drier, behind a kink if there is one, K.
     pub liquid_before_drier_k: f64,
     /// Liquid line after the drier, K.
     pub liquid_after_drier_k: f64,
@@ -164,6 +166,7 @@ impl Plant {
         let line_h = line_enthalpy(self, volumes.line_m3);
         let flow = Flow {
             flow_kg_s: 0.0,
+            after_kink_pa: high.total_pa,
             after_drier_pa: high.total_pa,
             valve_inlet_pa: high.total_pa,
             line_density_kg_m3: self.line.mass_kg / volumes.line_m3,
@@ -200,7 +203,8 @@ impl Plant {
         let Snapshot { high, low, flow, condensing, evaporating: e, opening, discharge_k, suction_pa } = *now;
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
-        let before = fluid.at_ph(high.total_pa, condensing.outlet_enthalpy_j_kg);
+        let at_valve = fluid.at_ph(high.total_pa, condensing.outlet_enthalpy_j_kg);
+        let before = fluid.at_ph(flow.after_kink_pa, condensing.outlet_enthalpy_j_kg);
         let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3);
         let after = fluid.at_ph(flow.after_drier_pa, condensing.outlet_enthalpy_j_kg);
         let indoor = fluid.at_ph(flow.valve_inlet_pa, line_h);
@@ -227,9 +231,10 @@ impl Plant {
             evaporating_k: fluid.dew_k(low.total_pa),
             condensing_k: fluid.dew_k(high.total_pa),
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
-            subcooling_k: fluid.bubble_k(high.total_pa) - before.temperature_k,
+            subcooling_k: fluid.bubble_k(high.total_pa) - at_valve.temperature_k,
             suction_line_indoor_k: if stopped { self.coil_wall_k } else { e.outlet_k },
             suction_line_outdoor_k: self.last.suction_outdoor_k,
+            liquid_service_valve_k: at_valve.temperature_k,
             liquid_before_drier_k: before.temperature_k,
             liquid_after_drier_k: after.temperature_k,
             liquid_indoor_k: indoor.temperature_k,

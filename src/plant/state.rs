@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::air::Statics;
+use crate::air::{FilterState, InFilterSlot, Slot, Statics};
 use crate::control::Control;
 use crate::fault::hole_diameter_m;
 use crate::frost::Frost;
@@ -27,6 +27,7 @@ pub struct Plant {
     pub(crate) motor_k: f64,
     pub(crate) bulb_k: f64,
     pub(crate) frost: Frost,
+    pub(crate) filter: FilterState,
     pub(crate) control: Control,
     pub(crate) last: Last,
     pub(crate) slow: Slow,
@@ -69,6 +70,8 @@ pub(crate) struct Last {
     pub compressor_flow_kg_s: f64,
     pub compressor_power_w: f64,
     pub discharge_enthalpy_j_kg: f64,
+    /// At the suction port, Pa; 0 before the first step.
+    pub suction_pa: f64,
     pub suction_outdoor_k: f64,
     pub evaporator_outlet_k: f64,
     pub evaporator_outlet_enthalpy_j_kg: f64,
@@ -246,6 +249,8 @@ pub(crate) struct SteadyWatch {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Effects {
     pub filter_loading: f64,
+    /// The slot has long been without a filter.
+    pub filter_missing: bool,
     /// Share of the coil face that dirt leaves open.
     pub coil_face_share: f64,
     /// Share of the area of return duct and supplies that is open.
@@ -264,6 +269,8 @@ pub(crate) struct Effects {
     /// Share of the passage of drier and liquid line that is open.
     pub drier_share: f64,
     pub line_share: f64,
+    /// Share of the suction line's area that a kink leaves open.
+    pub suction_share: f64,
     /// Share of the outdoor airflow that is left.
     pub condenser_air_share: f64,
     /// Share of the compressor's flow that leaks back.
@@ -277,6 +284,7 @@ impl Default for Effects {
     fn default() -> Self {
         Effects {
             filter_loading: 0.0,
+            filter_missing: false,
             coil_face_share: 1.0,
             return_share: 1.0,
             supply_share: 1.0,
@@ -289,6 +297,7 @@ impl Default for Effects {
             bulb_charge_share: 1.0,
             drier_share: 1.0,
             line_share: 1.0,
+            suction_share: 1.0,
             condenser_air_share: 1.0,
             compressor_leak: 0.0,
             hole_m2: [0.0; 3],
@@ -337,6 +346,7 @@ impl Plant {
             motor_k: outdoor_k,
             bulb_k: room_k,
             frost: Frost::default(),
+            filter: FilterState::default(),
             control: Control::default(),
             last: Last {
                 discharge_enthalpy_j_kg: state.enthalpy_j_kg,
@@ -406,13 +416,30 @@ impl Plant {
         &self.faults
     }
 
-    /// Whether a fault of this kind is there.
+    /// Whether a fault of this kind is there, or something that one has left behind.
     pub fn has(&self, kind: FaultKind) -> bool {
-        self.faults.iter().any(|f| f.kind == kind)
+        self.faults.iter().any(|f| f.kind == kind) || self.left_behind(kind).is_some()
     }
 
-    /// Add a fault while the plant runs; its onset is a plant time.
+    /// What a fault of this kind has left behind, now that the part it was in has been put right, as a noun: the medium of a
+    /// collapsed filter on the coil, the empty slot of a filter that has long been missing. `None` when nothing is left, or the
+    /// fault itself is still there.
+    pub fn left_behind(&self, kind: FaultKind) -> Option<&'static str> {
+        if self.faults.iter().any(|f| f.kind == kind) {
+            return None;
+        }
+        match kind {
+            FaultKind::LoadedFilter if self.filter.on_coil > 0.0 => Some("filter medium on the coil"),
+            FaultKind::MattedCoilFace if self.filter.slot == Slot::Empty => Some("no filter in the slot"),
+            _ => None,
+        }
+    }
+
+    /// Add a fault while the plant runs; its onset is a plant time. A filter that is said to be long missing is taken out.
     pub fn inject(&mut self, fault: Fault) {
+        if fault.kind == FaultKind::MattedCoilFace {
+            self.filter.slot = Slot::AsFound;
+        }
         self.faults.push(fault);
     }
 
@@ -493,9 +520,14 @@ impl Plant {
         self.compressor_runs() && self.watch.agreeing >= 5
     }
 
-    /// How far the filter is loaded, 0 to 1 of its open area, whether or not it is in the slot.
-    pub fn filter_loading(&self) -> f64 {
-        self.effects().filter_loading
+    /// What belongs to the filter slot now, whether or not it is pulled out for a look.
+    pub fn in_filter_slot(&self) -> InFilterSlot {
+        self.filter.in_slot(&self.effects())
+    }
+
+    /// Share of the coil's face that medium of a collapsed filter covers, 0 to 1; above 0 wherever some lies on it.
+    pub fn coil_covered_share(&self) -> f64 {
+        self.filter.covered_share()
     }
 
     /// Share of the bulb's heat exchange that goes to cabinet air, 0 (strapped, insulated) to 1.
@@ -539,7 +571,10 @@ impl Plant {
             let s = fault.severity.clamp(0.0, 1.0);
             match fault.kind {
                 FaultKind::LoadedFilter => e.filter_loading = e.filter_loading.max(s),
-                FaultKind::MattedCoilFace => at_most(&mut e.coil_face_share, s, 0.03),
+                FaultKind::MattedCoilFace => {
+                    at_most(&mut e.coil_face_share, s, 0.03);
+                    e.filter_missing |= s > 0.0;
+                }
                 FaultKind::CollapsedReturnDuct => at_most(&mut e.return_share, s, 0.03),
                 FaultKind::ClosedSupplies => at_most(&mut e.supply_share, s, 0.03),
                 FaultKind::DirtyBlowerWheel => at_most(&mut e.wheel_share, 0.5 * s, 0.5),
@@ -552,6 +587,7 @@ impl Plant {
                 FaultKind::BulbChargeLost => at_most(&mut e.bulb_charge_share, s, 0.0),
                 FaultKind::PluggedDrier => at_most(&mut e.drier_share, s, 0.01),
                 FaultKind::KinkedLiquidLine => at_most(&mut e.line_share, s, 0.01),
+                FaultKind::KinkedSuctionLine => at_most(&mut e.suction_share, s, 0.01),
                 FaultKind::FouledCondenser => at_most(&mut e.condenser_air_share, s, 0.03),
                 FaultKind::LeakingCompressor => e.compressor_leak = e.compressor_leak.max(s),
                 FaultKind::RefrigerantLeak => {

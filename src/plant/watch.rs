@@ -13,7 +13,7 @@ pub(crate) fn watch_step(plant: &mut Plant) {
         r.suction_pressure_pa,
         r.liquid_pressure_pa,
         r.suction_line_outdoor_k,
-        r.liquid_before_drier_k,
+        r.liquid_service_valve_k,
         r.supply_dry_bulb_k,
     ];
     let w = &mut plant.watch;

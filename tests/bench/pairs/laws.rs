@@ -226,6 +226,7 @@ fn within_bounds(r: &Readout) -> Result<(), String> {
         ("evaporator_pressure_pa", r.evaporator_pressure_pa, &pressure_pa),
         ("suction_line_indoor_k", r.suction_line_indoor_k, &pipe_k),
         ("suction_line_outdoor_k", r.suction_line_outdoor_k, &pipe_k),
+        ("liquid_service_valve_k", r.liquid_service_valve_k, &pipe_k),
         ("liquid_before_drier_k", r.liquid_before_drier_k, &pipe_k),
         ("liquid_after_drier_k", r.liquid_after_drier_k, &pipe_k),
         ("liquid_indoor_k", r.liquid_indoor_k, &pipe_k),
