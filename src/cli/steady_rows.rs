@@ -132,8 +132,18 @@ pub(crate) fn rows(truth: &Readout, system: UnitSystem) -> Vec<Row> {
             Temperature,
             truth.liquid_service_valve_k,
         ),
-        ("Liquid line at the drier's inlet", "liquid_line_before_drier", Temperature, truth.liquid_before_drier_k),
-        ("Liquid line at the drier's outlet", "liquid_line_after_drier", Temperature, truth.liquid_after_drier_k),
+        (
+            "Liquid line at the drier's inlet",
+            "liquid_line_before_drier",
+            Temperature,
+            truth.liquid_before_drier_k,
+        ),
+        (
+            "Liquid line at the drier's outlet",
+            "liquid_line_after_drier",
+            Temperature,
+            truth.liquid_after_drier_k,
+        ),
         (
             "Liquid line at the metering device",
             "liquid_line_at_metering_device",

@@ -84,7 +84,9 @@ fn complete(readings: &[(Measured, Trust)]) -> Vec<Milestone> {
         (Milestone::TemperatureSplitMeasured, dry(AirPoint::Return) && dry(AirPoint::Supply)),
         (
             Milestone::DrierDropMeasured,
-            pipe(PipePoint::LiquidBeforeDrier) && pipe(PipePoint::LiquidAfterDrier),
+            // Any pair that has the drier between its clamps.
+            (pipe(PipePoint::LiquidAtServiceValve) || pipe(PipePoint::LiquidBeforeDrier))
+                && (pipe(PipePoint::LiquidAfterDrier) || pipe(PipePoint::LiquidAtMeteringDevice)),
         ),
     ]
     .into_iter()

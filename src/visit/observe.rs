@@ -47,7 +47,7 @@ const DISPLAY_V: f64 = 15.0;
 const NO_CALL_V: f64 = 5.0;
 /// A hole this large leaves an oil stain that is seen, m.
 const OIL_STAIN_HOLE_M: f64 = 0.028e-3;
-/// A difference over the drier that a hand feels, K.
+/// A difference over the drier, or along the line before it, that a hand feels, K.
 const FELT_DIFFERENCE_K: f64 = 2.5;
 
 impl Visit {
@@ -334,6 +334,9 @@ impl Visit {
     fn feel_drier(&self, sight: &mut Sight) {
         let truth = self.truth();
         let drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
+        if truth.liquid_service_valve_k - truth.liquid_before_drier_k > FELT_DIFFERENCE_K {
+            sight.say("The line is colder to the hand at the drier's inlet than at the service valve.");
+        }
         sight.say(if drop_k > FELT_DIFFERENCE_K {
             "The outlet of the drier is colder to the hand than its inlet."
         } else {

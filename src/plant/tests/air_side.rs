@@ -3,7 +3,9 @@
 mod common;
 
 use common::{conditions, cooling_to_f, fault, new_plant, settle, txv};
-use plant::{Fault, FaultKind, FilterSlot, InFilterSlot, Plant, Readout, SteadyConditions, System, Work, advance};
+use plant::{
+    Fault, FaultKind, FilterSlot, InFilterSlot, Plant, Readout, SteadyConditions, System, Work, advance,
+};
 
 /// A value has changed when it is off by more than this share.
 const CHANGED: f64 = 0.03;
@@ -38,7 +40,8 @@ fn signs(now: &Readout, sound: &Readout) -> String {
 }
 
 fn at(system: &System, weather: &SteadyConditions, faults: &[Fault]) -> Readout {
-    settle(system, &SteadyConditions { faults: faults.to_vec(), time_max_s: 7200.0, ..weather.clone() }).readout
+    settle(system, &SteadyConditions { faults: faults.to_vec(), time_max_s: 7200.0, ..weather.clone() })
+        .readout
 }
 
 /// Each fault of the air side has its own pattern at the taps of a manometer, so that they can be told apart. The directions
@@ -81,7 +84,9 @@ fn each_fault_of_the_air_side_has_its_own_pattern() {
 /// What the wheel builds up is what the air loses on its way: the curve of the wheel at the flow that is there.
 #[test]
 fn the_rise_over_the_blower_is_the_sum_of_the_drops() {
-    for faults in [vec![], vec![fault(FaultKind::LoadedFilter, 0.95)], vec![fault(FaultKind::MattedCoilFace, 0.5)]] {
+    for faults in
+        [vec![], vec![fault(FaultKind::LoadedFilter, 0.95)], vec![fault(FaultKind::MattedCoilFace, 0.5)]]
+    {
         let system = txv();
         let r = at(&system, &conditions(85.0, 78.0, 65.0), &faults);
         let air = &system.air;
@@ -151,7 +156,8 @@ fn a_frame_without_medium_tears_no_second_time() {
 /// The whole resistance is the same a hair below and above the collapse; only where it stands changes.
 #[test]
 fn the_collapse_moves_the_resistance_and_keeps_it() {
-    let (below, above) = (running(&[fault(FaultKind::LoadedFilter, 0.9)]), running(&[fault(FaultKind::LoadedFilter, 0.9001)]));
+    let (below, above) =
+        (running(&[fault(FaultKind::LoadedFilter, 0.9)]), running(&[fault(FaultKind::LoadedFilter, 0.9001)]));
     let (b, a) = (below.readout(), above.readout());
     assert!((a.airflow_m3_s / b.airflow_m3_s - 1.0).abs() < 0.01);
     assert!(b.filter_drop_pa() > 100.0 && a.filter_drop_pa().abs() < 1.0e-9);
@@ -193,7 +199,9 @@ fn a_filter_before_a_matted_coil_cleans_nothing() {
 /// Pulled for a look, and put back, it is as it was: the slot is the plant's, not the hand's.
 #[test]
 fn a_look_at_the_slot_changes_nothing_in_it() {
-    for faults in [vec![], vec![fault(FaultKind::LoadedFilter, 0.96)], vec![fault(FaultKind::MattedCoilFace, 0.6)]] {
+    for faults in
+        [vec![], vec![fault(FaultKind::LoadedFilter, 0.96)], vec![fault(FaultKind::MattedCoilFace, 0.6)]]
+    {
         let mut plant = running(&faults);
         let found = plant.in_filter_slot();
         // The same plant that nobody touches; ice may build up on both.

@@ -6,8 +6,7 @@ use common::{at_a, conditions, fault, orifice, settle, txv};
 use plant::{FaultKind, Metering, Readout, SteadyConditions, System};
 
 fn with(system: &System, kind: FaultKind, severity: f64) -> Readout {
-    let conditions =
-        SteadyConditions { faults: vec![fault(kind, severity)], ..conditions(95.0, 80.0, 67.0) };
+    let conditions = SteadyConditions { faults: vec![fault(kind, severity)], ..conditions(95.0, 80.0, 67.0) };
     settle(system, &conditions).readout
 }
 
@@ -35,8 +34,10 @@ fn a_clamp_at_the_driers_inlet_tells_kink_from_drier() {
 fn temperature_falls_with_pressure_only_where_it_flashes() {
     let mild = with(&txv(), FaultKind::KinkedLiquidLine, 0.5);
     assert!(drops_k(&mild).0.abs() < 0.2, "{:?}", drops_k(&mild));
-    let severe: Vec<f64> =
-        [0.9, 0.93, 0.96].into_iter().map(|s| drops_k(&with(&txv(), FaultKind::KinkedLiquidLine, s)).0).collect();
+    let severe: Vec<f64> = [0.9, 0.93, 0.96]
+        .into_iter()
+        .map(|s| drops_k(&with(&txv(), FaultKind::KinkedLiquidLine, s)).0)
+        .collect();
     assert!(severe.windows(2).all(|pair| pair[1] > pair[0] + 0.5), "{severe:?}");
 }
 
@@ -88,7 +89,8 @@ fn the_suction_drop_obeys_its_law() {
     for (severity, heads) in [(0.0, 0.0), (0.8, 47.63), (0.9, 220.9)] {
         let r = with(&system, FaultKind::KinkedSuctionLine, severity);
         let density = fluid.saturation(r.evaporator_pressure_pa).vapour_density_kg_m3;
-        let expected = system.lines.suction_resistance * (1.0 + heads / 15.0) * r.compressor_flow_kg_s.powi(2) / density;
+        let expected =
+            system.lines.suction_resistance * (1.0 + heads / 15.0) * r.compressor_flow_kg_s.powi(2) / density;
         let drop = r.evaporator_pressure_pa - r.suction_pressure_pa;
         assert!((drop / expected - 1.0).abs() < 0.02, "{severity}: {drop:.0} against {expected:.0} Pa");
     }

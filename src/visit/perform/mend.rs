@@ -1,6 +1,6 @@
 //! Parts replaced and things put right.
 
-use plant::{Capacitor, Work};
+use plant::Capacitor;
 
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;

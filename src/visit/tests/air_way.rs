@@ -46,7 +46,10 @@ fn the_medium_of_a_collapsed_filter_comes_off_only_after_the_thaw() {
     assert!(refusal(&mut visit, &PEEL).contains("coil cabinet"));
     all(&mut visit, &[off(), Move::IndoorServiceSwitch(Switch::Open), Move::OpenPanel(Panel::CoilCabinet)]);
     let (iced, said) = seen(&mut visit, &COIL);
-    assert!(iced.contains(&Observation::BlockOfIce) && !iced.contains(&Observation::FilterOnCoil), "{iced:?}");
+    assert!(
+        iced.contains(&Observation::BlockOfIce) && !iced.contains(&Observation::FilterOnCoil),
+        "{iced:?}"
+    );
     assert!(!said.contains("mat"), "{said}");
     assert!(refusal(&mut visit, &PEEL).contains("thaw"));
     assert!(refusal(&mut visit, &WASH).contains("thaw"));
@@ -126,7 +129,8 @@ fn clamps_along_the_liquid_line_tell_a_kink_from_a_drier() {
         all(&mut visit, &[cool(55.0), Move::Wait(Duration::Minutes(20.0))]);
         let mut at = |point| reading(&mut visit, &Move::ReadPipe(point)).value;
         let [valve, before, after] =
-            [PipePoint::LiquidAtServiceValve, PipePoint::LiquidBeforeDrier, PipePoint::LiquidAfterDrier].map(&mut at);
+            [PipePoint::LiquidAtServiceValve, PipePoint::LiquidBeforeDrier, PipePoint::LiquidAfterDrier]
+                .map(&mut at);
         (valve - before, before - after)
     };
     let (kink, drier) = drops(FaultKind::KinkedLiquidLine);
