@@ -32,6 +32,7 @@ pub(crate) fn fault(kind: FaultKind) -> &'static str {
         FaultKind::Overcharged => "overcharged",
         FaultKind::NonCondensables => "non-condensables",
         FaultKind::KinkedLiquidLine => "kinked-liquid-line",
+        FaultKind::KinkedSuctionLine => "kinked-suction-line",
         FaultKind::PluggedDrier => "plugged-drier",
         FaultKind::MeteringStuckThrottled => "metering-stuck-throttled",
         FaultKind::MeteringStuckOpen => "metering-stuck-open",

@@ -29,6 +29,8 @@ pub(crate) enum Quantity {
     TemperatureDifference,
     /// m³/s in.
     Airflow,
+    /// Pa against the room in.
+    StaticPressure,
     /// W in; heat moved.
     Heat,
     /// W in; electric.
@@ -58,6 +60,10 @@ impl Quantity {
             (Quantity::TemperatureDifference, UnitSystem::Si) => ("k", "K", 1, value),
             (Quantity::Airflow, UnitSystem::Ip) => ("cfm", "cfm", 0, units::cfm_from_m3_s(value)),
             (Quantity::Airflow, UnitSystem::Si) => ("m3_s", "m³/s", 3, value),
+            (Quantity::StaticPressure, UnitSystem::Ip) => {
+                ("in_wc", "in. w.c.", 2, units::inches_of_water_from_pa(value))
+            }
+            (Quantity::StaticPressure, UnitSystem::Si) => ("pa", "Pa", 1, value),
             (Quantity::Heat, UnitSystem::Ip) => ("btu_h", "Btu/h", 0, units::btu_h_from_w(value)),
             (Quantity::Heat, UnitSystem::Si) | (Quantity::Power, _) => ("w", "W", 0, value),
             (Quantity::Mass, UnitSystem::Ip) => ("lb", "lb", 3, units::lb_from_kg(value)),
@@ -114,7 +120,9 @@ impl Row {
 
 /// All rows, in the order in which a technician reads them.
 pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
-    use Quantity::{Airflow, GaugePressure, Heat, Mass, Power, Share, Temperature, TemperatureDifference};
+    use Quantity::{
+        Airflow, GaugePressure, Heat, Mass, Power, Share, StaticPressure, Temperature, TemperatureDifference,
+    };
     let (truth, saturated) = (&settled.readout, &settled.saturated);
     let total_power_w = truth.compressor_power_w + truth.outdoor_fan_power_w + truth.blower_power_w;
     let drier_drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
@@ -127,12 +135,56 @@ pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
         ("Supply wet bulb", "supply_wet_bulb", Temperature, Some(truth.supply_wet_bulb_k)),
         ("Temperature split", "temperature_split", TemperatureDifference, Some(split_k)),
         ("Indoor airflow", "airflow", Airflow, Some(truth.airflow_m3_s)),
+        ("Static, return before the filter", "return_static", StaticPressure, Some(truth.return_static_pa)),
+        ("Static, behind the filter", "coil_inlet_static", StaticPressure, Some(truth.coil_inlet_static_pa)),
+        ("Static, behind the coil", "coil_outlet_static", StaticPressure, Some(truth.coil_outlet_static_pa)),
+        ("Static, supply", "supply_static", StaticPressure, Some(truth.supply_static_pa)),
+        ("Static drop over the filter", "filter_static_drop", StaticPressure, Some(truth.filter_drop_pa())),
+        ("Static drop over the coil", "coil_static_drop", StaticPressure, Some(truth.coil_drop_pa())),
+        ("Static, total external", "total_external_static", StaticPressure, Some(truth.external_static_pa())),
         ("Suction pressure", "suction_gauge_pressure", GaugePressure, Some(truth.suction_pressure_pa)),
         ("Liquid pressure", "liquid_gauge_pressure", GaugePressure, Some(truth.liquid_pressure_pa)),
         ("Evaporating temperature (dew)", "evaporating_temperature", Temperature, saturated.evaporating_k),
         ("Condensing temperature (dew)", "condensing_temperature", Temperature, saturated.condensing_k),
         ("Superheat", "superheat", TemperatureDifference, saturated.superheat_k),
         ("Subcooling", "subcooling", TemperatureDifference, saturated.subcooling_k),
+        ("Suction line at the bulb", "suction_line_at_bulb", Temperature, Some(truth.suction_line_indoor_k)),
+        (
+            "Suction line at the service valve",
+            "suction_line_at_service_valve",
+            Temperature,
+            Some(truth.suction_line_outdoor_k),
+        ),
+        (
+            "Evaporator pressure",
+            "evaporator_gauge_pressure",
+            GaugePressure,
+            Some(truth.evaporator_pressure_pa),
+        ),
+        (
+            "Liquid line at the service valve",
+            "liquid_line_at_service_valve",
+            Temperature,
+            Some(truth.liquid_service_valve_k),
+        ),
+        (
+            "Liquid line at the drier's inlet",
+            "liquid_line_before_drier",
+            Temperature,
+            Some(truth.liquid_before_drier_k),
+        ),
+        (
+            "Liquid line at the drier's outlet",
+            "liquid_line_after_drier",
+            Temperature,
+            Some(truth.liquid_after_drier_k),
+        ),
+        (
+            "Liquid line at the metering device",
+            "liquid_line_at_metering_device",
+            Temperature,
+            Some(truth.liquid_indoor_k),
+        ),
         ("Discharge temperature", "discharge_temperature", Temperature, Some(truth.discharge_k)),
         (
             "Temperature drop over the drier",

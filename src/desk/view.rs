@@ -280,16 +280,12 @@ impl SiteLook {
     }
 }
 
-/// Above this severity the filter has collapsed onto the coil, as the fault says of itself.
-const COLLAPSED_SEVERITY: f64 = 0.9;
-
 fn coil_face(visit: &Visit) -> CoilFace {
-    let collapsed = |fault: &plant::Fault| {
-        fault.kind == FaultKind::LoadedFilter
-            && fault.severity > COLLAPSED_SEVERITY
-            && fault.onset_s <= visit.time_s()
-    };
-    if visit.plant().faults().iter().any(collapsed) { CoilFace::FilterMat } else { CoilFace::Bare }
+    if visit.sees_coil_face() && visit.plant().coil_covered_share() > 0.0 {
+        CoilFace::FilterMat
+    } else {
+        CoilFace::Bare
+    }
 }
 
 fn bulb_look(visit: &Visit) -> BulbLook {

@@ -58,7 +58,8 @@ fn cleared(visit: &Visit) -> Mark {
         return mark(AREA, CLEARED, 1.0, "What was wrong is gone.".to_owned(), by);
     }
     let all = visit.seeded().faults.len().max(left.len()) as f64;
-    let labels: Vec<&str> = left.iter().map(|kind| kind.label()).collect();
+    let labels: Vec<&str> =
+        left.iter().map(|kind| visit.plant().left_behind(*kind).unwrap_or(kind.label())).collect();
     let reason = format!("Still there: {}.", labels.join(", "));
     mark(AREA, CLEARED, 1.0 - left.len() as f64 / all, reason, by)
 }

@@ -1,5 +1,12 @@
 //! Air side: the blower's curve met with filter, ducts and coil in closed form.
+//!
+//! The air handler draws through: return duct, filter, coil, blower, supply. So everything up to the blower stands below the
+//! room's pressure and only the supply above it, and the heat of the blower comes after the coil.
 
+use serde::{Deserialize, Serialize};
+
+use crate::FilterSlot;
+use crate::state::Effects;
 use crate::system::{AirSide, Evaporator};
 
 /// Share of filter loading above which the medium collapses onto the coil.
@@ -11,10 +18,22 @@ const COLLAPSE_COVERS: f64 = 0.75;
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct AirPath {
     pub flow_m3_s: f64,
-    pub filter_drop_pa: f64,
-    pub return_drop_pa: f64,
-    pub supply_drop_pa: f64,
+    pub statics: Statics,
     pub blower_power_w: f64,
+}
+
+/// Static pressures along the way of the air, against the room, Pa. Ducts end in the room, and no pressure is won back
+/// from the speed of the air, so they are the sums of the drops up to there.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Statics {
+    /// In the return plenum, before the filter.
+    pub return_pa: f64,
+    /// Behind the filter, before the coil.
+    pub coil_inlet_pa: f64,
+    /// Behind the coil, before the blower.
+    pub coil_outlet_pa: f64,
+    /// Behind the blower.
+    pub supply_pa: f64,
 }
 
 /// What the air has to pass.
@@ -22,6 +41,8 @@ pub(crate) struct AirPath {
 pub(crate) struct Passages {
     /// Resistance of the filter over that of a clean one; 0 without a filter.
     pub filter_resistance: f64,
+    /// The same of the medium that lies before the coil; 0 where none does.
+    pub mat_resistance: f64,
     /// Share of the coil's passage that is open.
     pub coil_share: f64,
     /// Share of the area of the return duct that is open.
@@ -32,16 +53,88 @@ pub(crate) struct Passages {
     pub wheel_share: f64,
 }
 
-/// Share of the coil face that a collapsed filter covers, 0 to 1.
-pub(crate) fn covered_share(loading: f64) -> f64 {
+/// Share of the coil face that the medium of a collapsed filter covers, 0 to 1.
+fn covered_share(loading: f64) -> f64 {
     ((loading - COLLAPSE_FROM) / (1.0 - COLLAPSE_FROM)).clamp(0.0, 1.0) * COLLAPSE_COVERS
 }
 
 /// Resistance of a filter over that of a clean one, from the share of its open area that is lost. The drop at
 /// one flow goes with the inverse square of what is open; a collapsed one lets air past, so it is bounded.
-pub(crate) fn filter_factor(loading: f64) -> f64 {
+fn filter_factor(loading: f64) -> f64 {
     let open = (1.0 - loading.min(COLLAPSE_FROM)).max(0.05);
     1.0 / (open * open)
+}
+
+/// Filter slot and coil face, beside dirt and ice: what a fault brought and what stays there when the fault is gone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct FilterState {
+    pub slot: Slot,
+    /// Loading of the filter whose medium lies on the coil, 0 to 1; 0 where none does.
+    pub on_coil: f64,
+}
+
+/// The filter slot.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) enum Slot {
+    /// As the faults have it: a filter with their loading, or none.
+    #[default]
+    AsFound,
+    /// A filter that was fitted since, with the loading that a fault has brought since.
+    Renewed,
+    /// The frame of a filter whose medium has torn off.
+    Frame,
+    /// Nothing.
+    Empty,
+}
+
+/// What is in the filter slot.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum InFilterSlot {
+    /// No filter.
+    Nothing,
+    /// The frame of a filter; its medium has torn off it.
+    Frame,
+    /// A filter.
+    Filter {
+        /// Share of its open area that is lost, 0 to 1.
+        loading: f64,
+    },
+}
+
+impl FilterState {
+    /// What the slot holds under these faults.
+    pub(crate) fn in_slot(&self, effects: &Effects) -> InFilterSlot {
+        match self.slot {
+            Slot::Empty => InFilterSlot::Nothing,
+            Slot::AsFound if effects.filter_missing => InFilterSlot::Nothing,
+            Slot::Frame => InFilterSlot::Frame,
+            Slot::AsFound | Slot::Renewed if effects.filter_loading > COLLAPSE_FROM => InFilterSlot::Frame,
+            Slot::AsFound | Slot::Renewed => InFilterSlot::Filter { loading: effects.filter_loading },
+        }
+    }
+
+    /// A filter that is loaded too far tears; its medium goes onto the coil, its frame stays.
+    pub(crate) fn tear(&mut self, effects: &Effects) {
+        if self.slot != Slot::Frame && self.in_slot(effects) == InFilterSlot::Frame {
+            self.on_coil = effects.filter_loading;
+            self.slot = Slot::Frame;
+        }
+    }
+
+    /// Share of the coil's face that torn medium covers, 0 to 1.
+    pub(crate) fn covered_share(&self) -> f64 {
+        covered_share(self.on_coil)
+    }
+
+    /// Resistance of what is in the slot, and of the medium before the coil, over that of a clean filter. The torn medium is as
+    /// clogged as it was in its frame; where it is drawn tight onto the fins, nothing passes at all (the covered share).
+    pub(crate) fn resistances(&self, effects: &Effects, handling: FilterSlot) -> (f64, f64) {
+        let slot = match (handling, self.in_slot(effects)) {
+            (FilterSlot::Fitted, InFilterSlot::Filter { loading }) => filter_factor(loading),
+            _ => 0.0,
+        };
+        (slot, if self.on_coil > 0.0 { filter_factor(self.on_coil) } else { 0.0 })
+    }
 }
 
 /// Airflow at a blower speed, filter state and coil passage.
@@ -59,18 +152,27 @@ pub(crate) fn air_path(data: &AirSide, speed: f64, passages: &Passages) -> AirPa
     let coil = square(data.coil_drop_pa) * through(passages.coil_share);
     let return_duct = square(data.duct_drop_pa) * data.return_share * through(passages.return_share);
     let supply_duct = square(data.duct_drop_pa) * (1.0 - data.return_share) * through(passages.supply_share);
-    let filter_linear = 0.5 * data.filter_drop_pa * passages.filter_resistance / rated;
-    let filter_square = 0.5 * square(data.filter_drop_pa) * passages.filter_resistance;
+    let clean_linear = 0.5 * data.filter_drop_pa / rated;
+    let clean_square = 0.5 * square(data.filter_drop_pa);
+    let filter_linear = clean_linear * passages.filter_resistance;
+    let filter_square = clean_square * passages.filter_resistance;
+    let mat_linear = clean_linear * passages.mat_resistance;
+    let coil = coil + clean_square * passages.mat_resistance;
     let fan = data.blower_shutoff_pa * passages.wheel_share / (data.blower_free_m3_s * data.blower_free_m3_s);
     let a = fan + coil + return_duct + supply_duct + filter_square;
-    let b = filter_linear;
+    let b = filter_linear + mat_linear;
     let p = data.blower_shutoff_pa * passages.wheel_share * speed * speed;
     let flow = (-b + libm::sqrt(b * b + 4.0 * a * p)) / (2.0 * a);
+    let return_pa = -return_duct * flow * flow;
+    let coil_inlet_pa = return_pa - (filter_linear * flow + filter_square * flow * flow);
     AirPath {
         flow_m3_s: flow,
-        filter_drop_pa: filter_linear * flow + filter_square * flow * flow,
-        return_drop_pa: return_duct * flow * flow,
-        supply_drop_pa: supply_duct * flow * flow,
+        statics: Statics {
+            return_pa,
+            coil_inlet_pa,
+            coil_outlet_pa: coil_inlet_pa - (mat_linear * flow + coil * flow * flow),
+            supply_pa: supply_duct * flow * flow,
+        },
         blower_power_w: (data.blower_power_shutoff_w + data.blower_power_slope_w_s_m3 * flow)
             * speed
             * speed

@@ -22,9 +22,11 @@ pub struct Fault {
 pub enum FaultKind {
     // Air side.
     /// Dirt in the filter. Severity is the share of the filter's open area that is lost; above 0.9 the medium
-    /// gives way and collapses onto the coil, which it covers in part.
+    /// gives way and collapses onto the coil, which it covers in part. There it stays until somebody takes it off, whatever
+    /// is put into the slot.
     LoadedFilter,
-    /// No filter for a long time, and a coil face matted with dirt. Severity is the share of the face that is shut.
+    /// No filter in the slot for a long time, and a coil face matted with dirt. Severity is the share of the face that is
+    /// shut. The slot stays empty until somebody fits a filter.
     MattedCoilFace,
     /// The return duct has fallen in. Severity is the share of its area that is lost.
     CollapsedReturnDuct,
@@ -79,6 +81,9 @@ pub enum FaultKind {
     NonCondensables,
     /// The liquid line is kinked at the outdoor unit, before the drier. Severity is the share of its area that is lost.
     KinkedLiquidLine,
+    /// The suction line is kinked at the bend before the outdoor unit, ahead of the service valve. Severity is the share of its
+    /// area that is lost.
+    KinkedSuctionLine,
     /// The liquid-line drier is plugged. Severity is the share of its passage that is lost.
     PluggedDrier,
     /// The metering device cannot open far: a stuck valve keeps at most `1 - severity` of its stroke, an
@@ -113,7 +118,7 @@ pub enum FaultKind {
 
 impl FaultKind {
     /// Every kind, in the order of the enumeration.
-    pub const ALL: [FaultKind; 40] = [
+    pub const ALL: [FaultKind; 41] = [
         FaultKind::LoadedFilter,
         FaultKind::MattedCoilFace,
         FaultKind::CollapsedReturnDuct,
@@ -141,6 +146,7 @@ impl FaultKind {
         FaultKind::Overcharged,
         FaultKind::NonCondensables,
         FaultKind::KinkedLiquidLine,
+        FaultKind::KinkedSuctionLine,
         FaultKind::PluggedDrier,
         FaultKind::MeteringStuckThrottled,
         FaultKind::MeteringStuckOpen,
@@ -186,6 +192,7 @@ impl FaultKind {
             FaultKind::Overcharged => "Overcharged",
             FaultKind::NonCondensables => "Non-condensables",
             FaultKind::KinkedLiquidLine => "Liquid line kinked",
+            FaultKind::KinkedSuctionLine => "Suction line kinked",
             FaultKind::PluggedDrier => "Filter drier plugged",
             FaultKind::MeteringStuckThrottled => "Metering device stuck throttled",
             FaultKind::MeteringStuckOpen => "Metering valve stuck open",
@@ -247,7 +254,7 @@ impl FaultKind {
             FaultKind::Undercharged => "(share of the charge missing)",
             FaultKind::Overcharged => "(share of the charge in excess)",
             FaultKind::NonCondensables => "(0 to 1, 40 g of air)",
-            FaultKind::KinkedLiquidLine => "(share of the line's area lost)",
+            FaultKind::KinkedLiquidLine | FaultKind::KinkedSuctionLine => "(share of the line's area lost)",
             FaultKind::PluggedDrier => "(share of the drier's passage lost)",
             FaultKind::MeteringStuckThrottled => "(share of the stroke or area lost)",
             FaultKind::MeteringStuckOpen => "(share of the stroke that stays open)",

@@ -101,7 +101,7 @@ pub(crate) fn refrigerant_flows(
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;
     let line_flow = plant.last.line_flow_kg_s();
-    let suction_pa = suction_port_pa(plant, low);
+    let suction_pa = suction_port_pa(plant, effects, low);
     // The two lines run side by side through the house, in air at the room's temperature (typ.).
     let line_heat_w = if line_flow > NO_FLOW_KG_S {
         let cp_flow = line_flow * low.sat.vapour_cp_j_kg_k;
@@ -274,7 +274,7 @@ fn draw_stream(
     dt_s: f64,
 ) -> Drawn {
     let fluid = plant.system.refrigerant.tables();
-    let suction_pa = suction_port_pa(plant, low);
+    let suction_pa = suction_port_pa(plant, effects, low);
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
     let at_valve = fluid.at_ph(gas_pa, suction_h);
@@ -409,6 +409,7 @@ impl Last {
             } else {
                 before.discharge_enthalpy_j_kg
             },
+            suction_pa: flows.suction_pa,
             suction_outdoor_k: flows.suction_outdoor_k,
             evaporator_outlet_k: evaporating.outlet_k,
             evaporator_outlet_enthalpy_j_kg: evaporating.outlet_enthalpy_j_kg,
@@ -420,11 +421,35 @@ impl Last {
     }
 }
 
-/// Pressure at the suction port, Pa: evaporator less the drop of the line.
-pub(crate) fn suction_port_pa(plant: &Plant, low: &LevelState) -> f64 {
-    let m = plant.last.line_flow_kg_s();
-    let drop = plant.system.lines.suction_resistance() * m * m / low.sat.vapour_density_kg_m3.max(1.0);
-    (low.total_pa - drop).max(0.3 * low.total_pa)
+/// Velocity heads that the suction line loses over its length: friction of some 10 m of tube at its diameter of 17 mm
+/// (f L/d = 0.02 × 580), bends and valve (typ.). One head is so much of the line's own drop.
+const SUCTION_LINE_HEADS: f64 = 15.0;
+
+/// Velocity heads that a kink costs which leaves a share of the line's area open: the jet behind it contracts by Weisbach's
+/// 0.63 + 0.37 a³ and then widens to the whole tube without winning its pressure back (Borda and Carnot; any textbook, from
+/// memory). Nothing at 1; good for liquid and, below choking, for gas.
+fn kink_heads(share: f64) -> f64 {
+    let contracted = (0.63 + 0.37 * share * share * share) * share;
+    let widening = 1.0 / contracted - 1.0;
+    widening * widening
+}
+
+/// Pressure at the suction port, Pa: evaporator less the drop of the line and of a kink in it before the service valve. What
+/// the compressor draws goes with the pressure that it finds, so a drop that grows takes its own cause away: solved for the
+/// pressure at the last flow over the last pressure.
+pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
+    let last = &plant.last;
+    let line_flow = last.line_flow_kg_s();
+    if line_flow <= 0.0 || last.suction_pa <= 0.0 {
+        return low.total_pa;
+    }
+    let kink = kink_heads(effects.suction_share) / SUCTION_LINE_HEADS;
+    let resistance = plant.system.lines.suction_resistance() * (1.0 + kink);
+    let per_pa = line_flow / last.suction_pa;
+    let curve = resistance * per_pa * per_pa / low.sat.vapour_density_kg_m3.max(1.0);
+    let port_pa = 2.0 * low.total_pa / (1.0 + libm::sqrt(1.0 + 4.0 * curve * low.total_pa));
+    // The tables end at 5 kPa.
+    port_pa.max(5.0e3_f64.min(low.total_pa))
 }
 
 /// Opening of the metering device with its faults, 0 to 1.
@@ -441,10 +466,14 @@ fn metering_opening(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
     natural.max(effects.opening_min).min(effects.opening_max.max(0.002))
 }
 
-/// Resistance of drier and, before it, a kink: each shut share acts by the inverse square of what is open.
+/// Resistance of a kink before the drier: the shut share acts by the inverse square of what is open.
+fn kink_resistance(lines: &Lines, effects: &Effects) -> f64 {
+    lines.drier_resistance * (1.0 / (effects.line_share * effects.line_share) - 1.0)
+}
+
+/// Resistance of the drier, likewise.
 fn drier_resistance(lines: &Lines, effects: &Effects) -> f64 {
-    let kink = 1.0 / (effects.line_share * effects.line_share) - 1.0;
-    lines.drier_resistance / (effects.drier_share * effects.drier_share) + lines.drier_resistance * kink
+    lines.drier_resistance / (effects.drier_share * effects.drier_share)
 }
 
 fn metering_flow(
@@ -462,6 +491,7 @@ fn metering_flow(
         condenser_pa: high.total_pa,
         outlet_density_kg_m3: plant.last.outlet_density_kg_m3.max(0.1),
         line_enthalpy_j_kg: line_enthalpy(plant, lines.liquid_volume_m3()),
+        kink_resistance: kink_resistance(lines, effects),
         drier_resistance: drier_resistance(lines, effects),
         line_resistance: lines.liquid_resistance(),
         evaporator_pa: low.total_pa,

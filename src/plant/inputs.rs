@@ -11,7 +11,7 @@ pub struct Inputs {
     pub outdoor_disconnect: Switch,
     /// Service switch at the air handler (blower, transformer).
     pub indoor_service_switch: Switch,
-    /// Whether a filter sits in its slot.
+    /// Whether the filter has been pulled out of its slot.
     pub filter: FilterSlot,
     /// What is done with the sensing bulb.
     pub bulb: BulbHandling,
@@ -24,7 +24,7 @@ pub struct Inputs {
 }
 
 impl Default for Inputs {
-    /// Cooling to 24 °C, everything switched on, filter in, nothing connected.
+    /// Cooling to 24 °C, everything switched on, filter left alone, nothing connected.
     fn default() -> Self {
         Inputs {
             thermostat: ThermostatSettings { mode: Mode::Cool, fan: FanSetting::Auto, set_point_k: 297.15 },
@@ -77,12 +77,12 @@ pub enum Switch {
     Open,
 }
 
-/// The filter slot.
+/// What is done at the filter slot. Whether there is a filter in it is the plant's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum FilterSlot {
-    /// A filter is in place.
+    /// What belongs there is in place: the filter, if the plant has one.
     Fitted,
-    /// The slot is empty.
+    /// What was in it has been pulled out.
     Removed,
 }
 

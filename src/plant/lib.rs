@@ -35,6 +35,7 @@ mod sump;
 mod system;
 mod watch;
 
+pub use air::InFilterSlot;
 pub use compressor::{CompressorRating, compressor_rating};
 pub use control::Events;
 pub use electric::{

@@ -78,6 +78,8 @@ pub(crate) struct Path<'a> {
     pub outlet_density_kg_m3: f64,
     /// Enthalpy of the liquid line, J/kg.
     pub line_enthalpy_j_kg: f64,
+    /// Of a kink between the service valve and the drier.
+    pub kink_resistance: f64,
     pub drier_resistance: f64,
     pub line_resistance: f64,
     /// Total pressure in the evaporator, Pa.
@@ -105,16 +107,30 @@ impl Search {
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Flow {
     pub flow_kg_s: f64,
+    /// At the drier's inlet, behind a kink.
+    pub after_kink_pa: f64,
     pub after_drier_pa: f64,
     pub valve_inlet_pa: f64,
     pub line_density_kg_m3: f64,
 }
 
 impl Path<'_> {
+    /// Pressure behind the kink, Pa, and density there, kg/m³: what flashes in the kink is lighter in the drier.
+    fn behind_kink(&self, stream: &Stream<'_>, m: f64) -> (f64, f64) {
+        if self.kink_resistance <= 0.0 {
+            return (self.condenser_pa, self.outlet_density_kg_m3);
+        }
+        let pressure_pa =
+            (self.condenser_pa - self.kink_resistance * m * m / self.outlet_density_kg_m3).max(2.0e3);
+        let before = stream.at(self.condenser_pa).density_kg_m3();
+        let behind = stream.at(pressure_pa).density_kg_m3();
+        (pressure_pa, self.outlet_density_kg_m3 * (behind / before).min(1.0))
+    }
+
     /// Flow that the device passes, and the state before it, if `m` flowed through drier and line.
     fn device_flow(&self, stream: &Stream<'_>, m: f64) -> (f64, Flow) {
-        let after_drier =
-            (self.condenser_pa - self.drier_resistance * m * m / self.outlet_density_kg_m3).max(2.0e3);
+        let (after_kink, drier_density) = self.behind_kink(stream, m);
+        let after_drier = (after_kink - self.drier_resistance * m * m / drier_density).max(2.0e3);
         let in_line = stream.at(after_drier).density_kg_m3();
         let inlet_pa = (after_drier - self.line_resistance * m * m / in_line).max(2.0e3);
         let inlet = stream.at(inlet_pa);
@@ -133,6 +149,7 @@ impl Path<'_> {
         };
         let state = Flow {
             flow_kg_s: flow,
+            after_kink_pa: after_kink,
             after_drier_pa: after_drier,
             valve_inlet_pa: inlet_pa,
             line_density_kg_m3: 0.5 * (in_line + inlet.density_kg_m3()),

@@ -16,9 +16,9 @@ use crate::step::BASE_STEP_S;
 /// True values at the end of the last step. Pressures are absolute; temperatures in K.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Readout {
-    /// Pressure at the suction service port, Pa.
+    /// Pressure at the suction service port, behind the line and a kink in it, Pa.
     pub suction_pressure_pa: f64,
-    /// Pressure at the liquid service port (condenser outlet, before the drier), Pa.
+    /// Pressure at the liquid service port (condenser outlet, before kink and drier), Pa.
     pub liquid_pressure_pa: f64,
     /// Pressure in the evaporator, Pa.
     pub evaporator_pressure_pa: f64,
@@ -34,7 +34,9 @@ pub struct Readout {
     pub suction_line_indoor_k: f64,
     /// Suction line at the outdoor service valve, K.
     pub suction_line_outdoor_k: f64,
-    /// Liquid line at the outdoor service valve, before the drier, K.
+    /// Liquid line at the outdoor service valve, before anything can be in its way, K.
+    pub liquid_service_valve_k: f64,
+    /// Liquid line at the inlet of the drier, behind a kink if there is one, K.
     pub liquid_before_drier_k: f64,
     /// Liquid line after the drier, K.
     pub liquid_after_drier_k: f64,
@@ -62,9 +64,14 @@ pub struct Readout {
     pub cabinet_air_k: f64,
     /// Indoor airflow, m³/s.
     pub airflow_m3_s: f64,
-    /// Static pressure after the filter against the room, negative, Pa.
-    pub blower_inlet_static_pa: f64,
-    /// Static pressure in the supply against the room, Pa.
+    /// Static pressure in the return plenum, before the filter, against the room, negative, Pa.
+    pub return_static_pa: f64,
+    /// Static pressure behind the filter and before the coil against the room, negative, Pa. The air handler draws
+    /// through: filter, coil, blower.
+    pub coil_inlet_static_pa: f64,
+    /// Static pressure behind the coil, at the inlet of the blower, against the room, negative, Pa.
+    pub coil_outlet_static_pa: f64,
+    /// Static pressure in the supply, behind the blower, against the room, Pa.
     pub supply_static_pa: f64,
     /// Gross cooling of the air by the coil (sensible and latent, fan heat not taken off), W.
     pub gross_cooling_w: f64,
@@ -116,6 +123,28 @@ pub struct Readout {
     pub outdoor_fan_speed: f64,
 }
 
+impl Readout {
+    /// Drop of static pressure over the filter, Pa.
+    #[must_use]
+    pub fn filter_drop_pa(&self) -> f64 {
+        self.return_static_pa - self.coil_inlet_static_pa
+    }
+
+    /// Drop of static pressure over the coil with whatever lies on its face, Pa.
+    #[must_use]
+    pub fn coil_drop_pa(&self) -> f64 {
+        self.coil_inlet_static_pa - self.coil_outlet_static_pa
+    }
+
+    /// Total external static pressure, Pa: what the blower overcomes outside the air handler as it was rated, from the
+    /// inlet of its cabinet to its outlet. The coil is inside and does not count; the filter in its slot before the
+    /// cabinet does, with the ducts (as ACCA Manual D and the tests of AHRI 210/240 have it; from memory).
+    #[must_use]
+    pub fn external_static_pa(&self) -> f64 {
+        self.supply_static_pa - self.coil_inlet_static_pa
+    }
+}
+
 /// Results of a step that the readout is made of.
 #[derive(Clone, Copy)]
 pub(crate) struct Snapshot<'a> {
@@ -139,6 +168,7 @@ impl Plant {
         let line_h = line_enthalpy(self, volumes.line_m3);
         let flow = Flow {
             flow_kg_s: 0.0,
+            after_kink_pa: high.total_pa,
             after_drier_pa: high.total_pa,
             valve_inlet_pa: high.total_pa,
             line_density_kg_m3: self.line.mass_kg / volumes.line_m3,
@@ -175,7 +205,8 @@ impl Plant {
         let Snapshot { high, low, flow, condensing, evaporating: e, opening, discharge_k, suction_pa } = *now;
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
-        let before = fluid.at_ph(high.total_pa, condensing.outlet_enthalpy_j_kg);
+        let at_valve = fluid.at_ph(high.total_pa, condensing.outlet_enthalpy_j_kg);
+        let before = fluid.at_ph(flow.after_kink_pa, condensing.outlet_enthalpy_j_kg);
         let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3());
         let after = fluid.at_ph(flow.after_drier_pa, condensing.outlet_enthalpy_j_kg);
         let indoor = fluid.at_ph(flow.valve_inlet_pa, line_h);
@@ -202,9 +233,10 @@ impl Plant {
             evaporating_k: fluid.dew_k(low.total_pa),
             condensing_k: fluid.dew_k(high.total_pa),
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
-            subcooling_k: fluid.bubble_k(high.total_pa) - before.temperature_k,
+            subcooling_k: fluid.bubble_k(high.total_pa) - at_valve.temperature_k,
             suction_line_indoor_k: if stopped { self.coil_wall_k } else { e.outlet_k },
             suction_line_outdoor_k: self.last.suction_outdoor_k,
+            liquid_service_valve_k: at_valve.temperature_k,
             liquid_before_drier_k: before.temperature_k,
             liquid_after_drier_k: after.temperature_k,
             liquid_indoor_k: indoor.temperature_k,
@@ -219,8 +251,10 @@ impl Plant {
             supply_wet_bulb_k: wet_bulb_k(supply_k, supply_w).min(supply_k),
             cabinet_air_k: e.cabinet_air_k,
             airflow_m3_s: slow.airflow_m3_s,
-            blower_inlet_static_pa: slow.blower_inlet_static_pa,
-            supply_static_pa: slow.supply_static_pa,
+            return_static_pa: slow.statics.return_pa,
+            coil_inlet_static_pa: slow.statics.coil_inlet_pa,
+            coil_outlet_static_pa: slow.statics.coil_outlet_pa,
+            supply_static_pa: slow.statics.supply_pa,
             gross_cooling_w: gross,
             sensible_cooling_w: e.sensible_w,
             net_cooling_w: gross - slow.blower_power_w,

@@ -236,6 +236,7 @@ macro_rules! for_each_averaged {
             subcooling_k,
             suction_line_indoor_k,
             suction_line_outdoor_k,
+            liquid_service_valve_k,
             liquid_before_drier_k,
             liquid_after_drier_k,
             liquid_indoor_k,

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::air::{FilterState, InFilterSlot, Slot, Statics};
 use crate::control::Control;
 use crate::fault::hole_diameter_m;
 use crate::frost::Frost;
@@ -32,6 +33,7 @@ pub struct Plant {
     pub(crate) sump_kg: f64,
     pub(crate) bulb_k: f64,
     pub(crate) frost: Frost,
+    pub(crate) filter: FilterState,
     pub(crate) control: Control,
     pub(crate) last: Last,
     pub(crate) slow: Slow,
@@ -78,6 +80,8 @@ pub(crate) struct Last {
     pub joined_flow_kg_s: f64,
     pub compressor_power_w: f64,
     pub discharge_enthalpy_j_kg: f64,
+    /// At the suction port, Pa; 0 before the first step.
+    pub suction_pa: f64,
     pub suction_outdoor_k: f64,
     pub evaporator_outlet_k: f64,
     pub evaporator_outlet_enthalpy_j_kg: f64,
@@ -104,8 +108,7 @@ pub(crate) struct Slow {
     pub return_leak_share: f64,
     pub airflow_m3_s: f64,
     pub blower_power_w: f64,
-    pub blower_inlet_static_pa: f64,
-    pub supply_static_pa: f64,
+    pub statics: Statics,
     pub face_share: f64,
     /// Since the last slow step: sensible heat and water taken from the air by the coil, J and kg.
     pub sensible_j: f64,
@@ -244,6 +247,8 @@ impl Wear {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Effects {
     pub filter_loading: f64,
+    /// The slot has long been without a filter.
+    pub filter_missing: bool,
     /// Share of the coil face that dirt leaves open.
     pub coil_face_share: f64,
     /// Share of the area of return duct and supplies that is open.
@@ -262,6 +267,8 @@ pub(crate) struct Effects {
     /// Share of the passage of drier and liquid line that is open.
     pub drier_share: f64,
     pub line_share: f64,
+    /// Share of the suction line's area that a kink leaves open.
+    pub suction_share: f64,
     /// Share of the outdoor airflow that is left.
     pub condenser_air_share: f64,
     /// Share of the compressor's flow that leaks back.
@@ -275,6 +282,7 @@ impl Default for Effects {
     fn default() -> Self {
         Effects {
             filter_loading: 0.0,
+            filter_missing: false,
             coil_face_share: 1.0,
             return_share: 1.0,
             supply_share: 1.0,
@@ -287,6 +295,7 @@ impl Default for Effects {
             bulb_charge_share: 1.0,
             drier_share: 1.0,
             line_share: 1.0,
+            suction_share: 1.0,
             condenser_air_share: 1.0,
             compressor_leak: 0.0,
             hole_m2: [0.0; 3],
@@ -346,6 +355,7 @@ impl Plant {
             sump_kg,
             bulb_k: room_k,
             frost: Frost::default(),
+            filter: FilterState::default(),
             control: Control::default(),
             last: Last {
                 discharge_enthalpy_j_kg: state.enthalpy_j_kg,
@@ -419,9 +429,11 @@ impl Plant {
         &self.faults
     }
 
-    /// Whether a fault of this kind is there. A low-voltage fuse that has melted counts as [`FaultKind::BlownControlFuse`].
+    /// Whether a fault of this kind is there, or something that one has left behind. A low-voltage fuse that has melted counts as
+    /// [`FaultKind::BlownControlFuse`].
     pub fn has(&self, kind: FaultKind) -> bool {
         self.faults.iter().any(|f| f.kind == kind)
+            || self.left_behind(kind).is_some()
             || (kind == FaultKind::BlownControlFuse && self.control.electric.fuse.blown)
     }
 
@@ -432,8 +444,25 @@ impl Plant {
         self.control.electric.fuse.blown || self.faults.iter().any(before)
     }
 
-    /// Add a fault while the plant runs; its onset is a plant time.
+    /// What a fault of this kind has left behind, now that the part it was in has been put right, as a noun: the medium of a
+    /// collapsed filter on the coil, the empty slot of a filter that has long been missing. `None` when nothing is left, or the
+    /// fault itself is still there.
+    pub fn left_behind(&self, kind: FaultKind) -> Option<&'static str> {
+        if self.faults.iter().any(|f| f.kind == kind) {
+            return None;
+        }
+        match kind {
+            FaultKind::LoadedFilter if self.filter.on_coil > 0.0 => Some("filter medium on the coil"),
+            FaultKind::MattedCoilFace if self.filter.slot == Slot::Empty => Some("no filter in the slot"),
+            _ => None,
+        }
+    }
+
+    /// Add a fault while the plant runs; its onset is a plant time. A filter that is said to be long missing is taken out.
     pub fn inject(&mut self, fault: Fault) {
+        if fault.kind == FaultKind::MattedCoilFace {
+            self.filter.slot = Slot::AsFound;
+        }
         self.faults.push(fault);
     }
 
@@ -515,9 +544,14 @@ impl Plant {
         self.control.on_for_s
     }
 
-    /// How far the filter is loaded, 0 to 1 of its open area, whether or not it is in the slot.
-    pub fn filter_loading(&self) -> f64 {
-        self.effects().filter_loading
+    /// What belongs to the filter slot now, whether or not it is pulled out for a look.
+    pub fn in_filter_slot(&self) -> InFilterSlot {
+        self.filter.in_slot(&self.effects())
+    }
+
+    /// Share of the coil's face that medium of a collapsed filter covers, 0 to 1; above 0 wherever some lies on it.
+    pub fn coil_covered_share(&self) -> f64 {
+        self.filter.covered_share()
     }
 
     /// Share of the bulb's heat exchange that goes to cabinet air, 0 (strapped, insulated) to 1.
@@ -561,7 +595,10 @@ impl Plant {
             let s = fault.severity.clamp(0.0, 1.0);
             match fault.kind {
                 FaultKind::LoadedFilter => e.filter_loading = e.filter_loading.max(s),
-                FaultKind::MattedCoilFace => at_most(&mut e.coil_face_share, s, 0.03),
+                FaultKind::MattedCoilFace => {
+                    at_most(&mut e.coil_face_share, s, 0.03);
+                    e.filter_missing |= s > 0.0;
+                }
                 FaultKind::CollapsedReturnDuct => at_most(&mut e.return_share, s, 0.03),
                 FaultKind::ClosedSupplies => at_most(&mut e.supply_share, s, 0.03),
                 FaultKind::DirtyBlowerWheel => at_most(&mut e.wheel_share, 0.5 * s, 0.5),
@@ -574,6 +611,7 @@ impl Plant {
                 FaultKind::BulbChargeLost => at_most(&mut e.bulb_charge_share, s, 0.0),
                 FaultKind::PluggedDrier => at_most(&mut e.drier_share, s, 0.01),
                 FaultKind::KinkedLiquidLine => at_most(&mut e.line_share, s, 0.01),
+                FaultKind::KinkedSuctionLine => at_most(&mut e.suction_share, s, 0.01),
                 FaultKind::FouledCondenser => at_most(&mut e.condenser_air_share, s, 0.03),
                 FaultKind::LeakingCompressor => e.compressor_leak = e.compressor_leak.max(s),
                 FaultKind::RefrigerantLeak => {

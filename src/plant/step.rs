@@ -3,7 +3,7 @@
 use media::moist_air;
 use media::units::celsius_from_kelvin;
 
-use crate::air::{Passages, coil_passage, covered_share, filter_factor};
+use crate::air::{Passages, coil_passage};
 use crate::balance::{ATMOSPHERE_PA, Fluxes, balance};
 use crate::condenser;
 use crate::control::{Events, Sensed};
@@ -19,7 +19,7 @@ use crate::state::{Effects, Event, Last, Plant, Slow, StepError, Wear};
 use crate::sump::oil_saturation_pa;
 use crate::system::Metering;
 use crate::watch::watch_step;
-use crate::{BulbHandling, FilterSlot, Inputs};
+use crate::{BulbHandling, Inputs};
 
 /// Time step of the refrigerant side used by [`advance`], s.
 pub const BASE_STEP_S: f64 = 0.25;
@@ -81,6 +81,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     let (return_k, return_humidity_ratio) =
         plant.room.return_air(&plant.weather, plant.time_s, plant.control.blower_speed);
     plant.retire_charge_faults();
+    plant.filter.tear(effects);
     plant.slow = Slow {
         due_in_s: 0.0,
         outdoor_k: plant.weather.outdoor_k(plant.time_s),
@@ -90,7 +91,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         return_k,
         return_humidity_ratio,
         return_leak_share: plant.room.return_leak_share(plant.control.blower_speed),
-        face_share: face_share(effects),
+        face_share: face_share(plant, effects),
         ..Slow::default()
     };
     drive_fans(plant, inputs, effects, Refresh::WhenMoved);
@@ -111,27 +112,22 @@ pub(crate) fn move_air(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     let slow = &mut plant.slow;
     slow.airflow_m3_s = path.flow_m3_s;
     slow.blower_power_w = path.blower_power_w;
-    slow.blower_inlet_static_pa = -(path.filter_drop_pa + path.return_drop_pa);
-    slow.supply_static_pa = path.supply_drop_pa;
+    slow.statics = path.statics;
 }
 
-/// Share of the coil face that neither dirt nor a collapsed filter covers.
-pub(crate) fn face_share(effects: &Effects) -> f64 {
-    (1.0 - covered_share(effects.filter_loading)) * effects.coil_face_share
+/// Share of the coil face that neither dirt nor torn filter medium covers.
+pub(crate) fn face_share(plant: &Plant, effects: &Effects) -> f64 {
+    (1.0 - plant.filter.covered_share()) * effects.coil_face_share
 }
 
 /// What the air has to pass.
 fn passages(plant: &Plant, inputs: &Inputs, effects: &Effects) -> Passages {
-    // Once the filter has collapsed onto the coil, an empty slot no longer helps.
-    let loading = effects.filter_loading;
-    let filter = match inputs.filter {
-        FilterSlot::Fitted => filter_factor(loading),
-        FilterSlot::Removed if covered_share(loading) > 0.0 => filter_factor(loading),
-        FilterSlot::Removed => 0.0,
-    };
+    let (filter_resistance, mat_resistance) = plant.filter.resistances(effects, inputs.filter);
+    let face_share = face_share(plant, effects);
     Passages {
-        filter_resistance: filter,
-        coil_share: coil_passage(plant.frost.open_share(&plant.system.evaporator), face_share(effects)),
+        filter_resistance,
+        mat_resistance,
+        coil_share: coil_passage(plant.frost.open_share(&plant.system.evaporator), face_share),
         return_share: effects.return_share,
         supply_share: effects.supply_share,
         wheel_share: effects.wheel_share,
@@ -150,7 +146,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let sensed = Sensed {
         room_k: slow.room_k,
         high_side_pa: high.total_pa,
-        suction_pa: suction_port_pa(plant, &low),
+        suction_pa: suction_port_pa(plant, effects, &low),
         winding_k: plant.motor_k,
         dome_k: plant.dome_k,
         compressor_power_w: plant.last.compressor_power_w,

@@ -39,7 +39,7 @@ const WATCHED: [Watched; COUNT] = [
     Watched { sample: |_, r| r.suction_pressure_pa, band: Band::Share(0.01) },
     Watched { sample: |_, r| r.liquid_pressure_pa, band: Band::Share(0.01) },
     Watched { sample: |_, r| r.suction_line_outdoor_k, band: Band::Width(0.5) },
-    Watched { sample: |_, r| r.liquid_before_drier_k, band: Band::Width(0.5) },
+    Watched { sample: |_, r| r.liquid_service_valve_k, band: Band::Width(0.5) },
     Watched { sample: |_, r| r.supply_dry_bulb_k, band: Band::Width(0.3) },
     Watched { sample: |_, r| r.superheat_k, band: Band::Width(0.5) },
     Watched { sample: |_, r| r.discharge_k, band: Band::Width(1.0) },

@@ -76,7 +76,7 @@ impl Sample {
             suction_gauge_pa: truth.suction_pressure_pa - STANDARD_ATMOSPHERE_PA,
             liquid_gauge_pa: truth.liquid_pressure_pa - STANDARD_ATMOSPHERE_PA,
             suction_line_k: truth.suction_line_outdoor_k,
-            liquid_line_k: truth.liquid_before_drier_k,
+            liquid_line_k: truth.liquid_service_valve_k,
             coil_surface_k: truth.coil_surface_k,
             return_k: truth.return_dry_bulb_k,
             supply_k: truth.supply_dry_bulb_k,

@@ -70,10 +70,10 @@ impl Cycle {
         };
         let high_pa = truth.liquid_pressure_pa;
         // A circuit that is all but empty has no liquid there, only warm vapour.
-        let leaves_condenser = if truth.liquid_before_drier_k > fluid.dew_k(high_pa) + DRY_K {
-            vapour(high_pa, truth.liquid_before_drier_k)
+        let leaves_condenser = if truth.liquid_service_valve_k > fluid.dew_k(high_pa) + DRY_K {
+            vapour(high_pa, truth.liquid_service_valve_k)
         } else {
-            let liquid = fluid.at_pt_liquid(high_pa, truth.liquid_before_drier_k);
+            let liquid = fluid.at_pt_liquid(high_pa, truth.liquid_service_valve_k);
             Corner { pressure_pa: high_pa, enthalpy_j_kg: liquid.enthalpy_j_kg }
         };
         // Drier, line and metering device throttle; the line's own heat is a thousandth of the cooling.
@@ -250,7 +250,7 @@ mod tests {
             suction_line_indoor_k: 283.0,
             suction_line_outdoor_k: 287.0,
             discharge_k: 345.0,
-            liquid_before_drier_k: 310.0,
+            liquid_service_valve_k: 310.0,
             superheat_k: 8.0,
             compressor_speed: 1.0,
             compressor_flow_kg_s: 0.06,

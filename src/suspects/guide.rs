@@ -383,8 +383,9 @@ impl Way<'_> {
     /// Declares the true faults, takes them away and proves it.
     fn mend(&mut self) -> Stoppable<()> {
         let faults = self.visit.seeded().faults.clone();
-        let jobs: Vec<(FaultKind, Move)> =
+        let mut jobs: Vec<(FaultKind, Move)> =
             faults.iter().filter_map(|fault| Some((fault.kind, job(fault.kind, fault.place)?))).collect();
+        jobs.extend(faults.iter().filter_map(|fault| Some((fault.kind, self.second_job(fault.kind)?))));
         let opens_circuit = jobs.iter().any(|(_, action)| action.opens_circuit());
         // What is to be read before the declaration, and before the circuit is opened, is read while the plant can run.
         let plate = Mass::Kilograms(self.visit.call().system.plate_charge_kg);
@@ -401,6 +402,13 @@ impl Way<'_> {
             if self.make(&Move::Declare(declaration), Aim::Declares)?.is_none() {
                 return Ok(None);
             }
+        }
+        // Nothing comes off a coil under ice.
+        let bares_coil = jobs
+            .iter()
+            .any(|(_, action)| matches!(action, Move::Mend(Work::CleanCoil | Work::PeelFilterMedium)));
+        if bares_coil && self.thaw(Aim::MakesSafe)?.is_none() {
+            return Ok(None);
         }
         if self.make_all(safety(), Aim::MakesSafe)?.is_none() {
             return Ok(None);
@@ -439,6 +447,18 @@ impl Way<'_> {
         let proof =
             [Move::Verify, Move::DisconnectGauges, Move::ClosePanel(Panel::CoilCabinet), Move::CloseTicket];
         self.make_all(proof, Aim::Proves)
+    }
+
+    /// The other half of a repair that has two: the medium of a collapsed filter is taken off the coil, an empty slot gets a
+    /// filter.
+    fn second_job(&self, kind: FaultKind) -> Option<Move> {
+        match kind {
+            FaultKind::LoadedFilter if self.visit.plant().coil_covered_share() > 0.0 => {
+                Some(Move::Mend(Work::PeelFilterMedium))
+            }
+            FaultKind::MattedCoilFace => Some(Move::ReplaceFilter),
+            _ => None,
+        }
     }
 
     /// A fault with the entries that told, and the likeliest rivals that are out.

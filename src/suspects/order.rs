@@ -87,7 +87,7 @@ pub(crate) fn reach(visit: &Visit, milestone: Milestone) -> Option<Reach> {
         Milestone::SubcoolingMeasured => {
             return Some(Reach::Running(vec![
                 Move::ConnectGauges,
-                Move::ReadPipe(PipePoint::LiquidBeforeDrier),
+                Move::ReadPipe(PipePoint::LiquidAtServiceValve),
                 Move::ReadGauge(Port::Liquid),
             ]));
         }

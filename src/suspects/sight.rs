@@ -189,6 +189,8 @@ fn subject(observation: Observation) -> Subject {
         Observation::FilterDirty => state(Thing::Filter, 1, SLIP_FILTER),
         Observation::FilterMatted => state(Thing::Filter, 2, SLIP_FILTER),
         Observation::FilterCollapsed => state(Thing::Filter, 3, SLIP_FILTER),
+        // Nobody takes an empty slot for a filter of any kind.
+        Observation::FilterMissing => state(Thing::Filter, 6, SLIP),
         Observation::BlowerTurning => state(Thing::Blower, 1, SLIP_PASSING),
         Observation::BlowerSlow => state(Thing::Blower, 2, SLIP_PASSING),
         Observation::BlowerStill => state(Thing::Blower, 0, SLIP_PASSING),
@@ -215,12 +217,13 @@ fn subject(observation: Observation) -> Subject {
             Subject::Finding { slip: SLIP_PASSING }
         }
         // Ice may hide it.
-        Observation::CoilFaceMatted => Subject::Finding { slip: SLIP_PASSING },
+        Observation::CoilFaceMatted | Observation::FilterOnCoil => Subject::Finding { slip: SLIP_PASSING },
         Observation::RegistersClosed
         | Observation::ReturnDuctCollapsed
         | Observation::BlowerWheelDirty
         | Observation::OutdoorCoilDirty
         | Observation::LiquidLineKinked
+        | Observation::SuctionLineKinked
         | Observation::FuseBlown
         | Observation::CableChafed
         | Observation::FloatSwitchUp

@@ -215,8 +215,18 @@ impl Visit {
             return Some(closed.to_owned());
         }
         let ice = self.truth().frost_mass_kg > crate::observe::CLEAR_FROST_KG;
-        (work == Work::CleanCoil && ice)
-            .then(|| "There is ice on the coil; let it thaw before you wash it.".to_owned())
+        let reason = match work {
+            Work::CleanCoil if ice => "There is ice on the coil; let it thaw before you wash it.",
+            Work::PeelFilterMedium if ice => {
+                "There is ice on the coil; what lies on its face is frozen to the fins and takes them along. Let it \
+                 thaw first."
+            }
+            Work::PeelFilterMedium if self.plant.coil_covered_share() <= 0.0 => {
+                "No filter medium lies on the face of the coil; there is nothing to peel off."
+            }
+            _ => return None,
+        };
+        Some(reason.to_owned())
     }
 
     fn forbids_discharge(&self, capacitor: Capacitor) -> Option<String> {

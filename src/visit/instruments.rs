@@ -504,6 +504,7 @@ pub(crate) fn pipe_k(truth: &Readout, point: PipePoint) -> f64 {
     match point {
         PipePoint::SuctionAtServiceValve => truth.suction_line_outdoor_k,
         PipePoint::SuctionAtBulb => truth.suction_line_indoor_k,
+        PipePoint::LiquidAtServiceValve => truth.liquid_service_valve_k,
         PipePoint::LiquidBeforeDrier => truth.liquid_before_drier_k,
         PipePoint::LiquidAfterDrier => truth.liquid_after_drier_k,
         PipePoint::LiquidAtMeteringDevice => truth.liquid_indoor_k,

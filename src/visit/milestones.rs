@@ -76,14 +76,17 @@ fn complete(readings: &[(Measured, Trust)]) -> Vec<Milestone> {
         (
             Milestone::SubcoolingMeasured,
             running(pressure(Port::Liquid))
-                && (pipe(PipePoint::LiquidBeforeDrier)
+                && (pipe(PipePoint::LiquidAtServiceValve)
+                    || pipe(PipePoint::LiquidBeforeDrier)
                     || pipe(PipePoint::LiquidAfterDrier)
                     || pipe(PipePoint::LiquidAtMeteringDevice)),
         ),
         (Milestone::TemperatureSplitMeasured, dry(AirPoint::Return) && dry(AirPoint::Supply)),
         (
             Milestone::DrierDropMeasured,
-            pipe(PipePoint::LiquidBeforeDrier) && pipe(PipePoint::LiquidAfterDrier),
+            // Any pair that has the drier between its clamps.
+            (pipe(PipePoint::LiquidAtServiceValve) || pipe(PipePoint::LiquidBeforeDrier))
+                && (pipe(PipePoint::LiquidAfterDrier) || pipe(PipePoint::LiquidAtMeteringDevice)),
         ),
     ]
     .into_iter()
@@ -100,12 +103,11 @@ fn reached_by_sight(action: &Move, seen: &[Observation]) -> Vec<Milestone> {
     }
     for observation in seen {
         let milestone = match observation {
-            Observation::FilterClean | Observation::FilterDirty | Observation::FilterMatted => {
-                Some(Milestone::FilterInspected)
-            }
-            Observation::FilterCollapsed if *action != Move::Look(Place::IndoorCoil) => {
-                Some(Milestone::FilterInspected)
-            }
+            Observation::FilterClean
+            | Observation::FilterDirty
+            | Observation::FilterMatted
+            | Observation::FilterCollapsed
+            | Observation::FilterMissing => Some(Milestone::FilterInspected),
             Observation::BlowerTurning | Observation::BlowerStill | Observation::BlowerSlow => {
                 Some(Milestone::BlowerSeen)
             }

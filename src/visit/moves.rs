@@ -33,7 +33,7 @@ pub enum Move {
     ClosePanel(Panel),
     /// Pull the filter, look at it and put it back.
     InspectFilter,
-    /// Put a new filter in.
+    /// Put a new filter in, in place of whatever is or is not in the slot.
     ReplaceFilter,
     /// Watch the blower wheel itself (blower panel open).
     WatchBlower,
@@ -301,9 +301,11 @@ pub enum PipePoint {
     SuctionAtServiceValve,
     /// Suction line beside the sensing bulb.
     SuctionAtBulb,
-    /// Liquid line at the outdoor service valve, before the drier.
+    /// Liquid line at the outdoor service valve: where subcooling is taken.
+    LiquidAtServiceValve,
+    /// Liquid line at the inlet of the drier, behind whatever is between it and the service valve.
     LiquidBeforeDrier,
-    /// Liquid line after the drier.
+    /// Liquid line at the outlet of the drier.
     LiquidAfterDrier,
     /// Liquid line at the metering device.
     LiquidAtMeteringDevice,
@@ -315,9 +317,10 @@ pub enum PipePoint {
 
 impl PipePoint {
     /// Every point.
-    pub const ALL: [PipePoint; 7] = [
+    pub const ALL: [PipePoint; 8] = [
         PipePoint::SuctionAtServiceValve,
         PipePoint::SuctionAtBulb,
+        PipePoint::LiquidAtServiceValve,
         PipePoint::LiquidBeforeDrier,
         PipePoint::LiquidAfterDrier,
         PipePoint::LiquidAtMeteringDevice,
@@ -330,8 +333,9 @@ impl PipePoint {
         match self {
             PipePoint::SuctionAtServiceValve => "suction line at the service valve",
             PipePoint::SuctionAtBulb => "suction line beside the bulb",
-            PipePoint::LiquidBeforeDrier => "liquid line before the drier",
-            PipePoint::LiquidAfterDrier => "liquid line after the drier",
+            PipePoint::LiquidAtServiceValve => "liquid line at the service valve",
+            PipePoint::LiquidBeforeDrier => "liquid line at the inlet of the drier",
+            PipePoint::LiquidAfterDrier => "liquid line at the outlet of the drier",
             PipePoint::LiquidAtMeteringDevice => "liquid line at the metering device",
             PipePoint::Discharge => "discharge line",
             PipePoint::SensingBulb => "sensing bulb",
@@ -418,7 +422,7 @@ impl ChargeBy {
     /// Gauge and pipe that it is measured with.
     pub fn measured_at(self) -> (Port, PipePoint) {
         match self {
-            ChargeBy::Subcooling => (Port::Liquid, PipePoint::LiquidBeforeDrier),
+            ChargeBy::Subcooling => (Port::Liquid, PipePoint::LiquidAtServiceValve),
             ChargeBy::Superheat => (Port::Suction, PipePoint::SuctionAtServiceValve),
         }
     }

@@ -136,8 +136,12 @@ pub enum Observation {
     FilterDirty,
     /// The filter is matted shut.
     FilterMatted,
-    /// The filter has collapsed onto the coil.
+    /// The medium of the filter has torn off its frame and gone onto the coil.
     FilterCollapsed,
+    /// There is no filter in the slot.
+    FilterMissing,
+    /// Medium of a collapsed filter lies on the face of the indoor coil.
+    FilterOnCoil,
     /// The blower wheel turns.
     BlowerTurning,
     /// The blower wheel stands.
@@ -192,6 +196,8 @@ pub enum Observation {
     OutdoorCoilDirty,
     /// The liquid line is folded.
     LiquidLineKinked,
+    /// The suction line is folded.
+    SuctionLineKinked,
     /// The outdoor fan turns at a steady, slow speed.
     OutdoorFanSlow,
     /// The outdoor fan has power, hums and does not turn.

@@ -25,8 +25,8 @@ const NO_AIR_SHARE: f64 = 0.08;
 const BARE_EXPOSURE: f64 = 0.15;
 /// A bulb that gives more than this share of its heat exchange to the air around is seen to sit loose.
 const LOOSE_EXPOSURE: f64 = 0.15;
-/// Shares of registers shut, of the return duct's area lost, of the coil face shut and of the liquid line's area
-/// lost that are seen.
+/// Shares of registers shut, of the return duct's area lost, of the coil face shut and of a line's area lost that are
+/// seen.
 const REGISTERS_SHUT_SHARE: f64 = 0.25;
 const DUCT_LOST_SHARE: f64 = 0.25;
 const FACE_SHUT_SHARE: f64 = 0.2;
@@ -49,7 +49,7 @@ const DISPLAY_V: f64 = 15.0;
 const NO_CALL_V: f64 = 5.0;
 /// A hole this large leaves an oil stain that is seen, m.
 const OIL_STAIN_HOLE_M: f64 = 0.028e-3;
-/// A difference over the drier that a hand feels, K.
+/// A difference over the drier, or along the line before it, that a hand feels, K.
 const FELT_DIFFERENCE_K: f64 = 2.5;
 
 impl Visit {
@@ -147,7 +147,7 @@ impl Visit {
 
     fn see_filter_slot(&self, sight: &mut Sight) {
         sight.say("The cover of the filter slot is on. Pull the filter to see it.");
-        if self.truth().blower_inlet_static_pa < -100.0 {
+        if self.truth().coil_inlet_static_pa < -100.0 {
             sight.say("Air whistles at the edge of the cover.");
         }
     }
@@ -248,14 +248,11 @@ impl Visit {
         if frost_kg > CLEAR_FROST_KG && truth.coil_surface_k > FROST_K - 0.2 {
             sight.say("Water drips from it into the pan.");
         }
-        if self.plant.filter_loading() > 0.9 {
-            sight.see(Observation::FilterCollapsed);
+        if self.sees_coil_face() && self.plant.coil_covered_share() > 0.0 {
+            sight.see(Observation::FilterOnCoil);
             sight.say("A grey mat of filter medium lies on the face of the coil.");
         }
-        // A block of ice hides what lies on the fins.
-        if truth.iced_share < BLOCK_ICED_SHARE
-            && self.severity_of(FaultKind::MattedCoilFace) >= FACE_SHUT_SHARE
-        {
+        if self.sees_coil_face() && self.severity_of(FaultKind::MattedCoilFace) >= FACE_SHUT_SHARE {
             sight.see(Observation::CoilFaceMatted);
             sight.say("A felt of lint and dust covers the face of the coil.");
         }
@@ -266,6 +263,11 @@ impl Visit {
         if frost_kg < CLEAR_FROST_KG {
             self.see_oil(LeakPlace::IndoorCoil, sight);
         }
+    }
+
+    /// Whether what lies on the fins shows with the cabinet open: a block of ice hides it.
+    pub fn sees_coil_face(&self) -> bool {
+        self.truth().iced_share < BLOCK_ICED_SHARE
     }
 
     fn see_metering_device(&self, sight: &mut Sight) {
@@ -318,9 +320,18 @@ impl Visit {
         if folded >= LINE_LOST_SHARE {
             sight.see(Observation::LiquidLineKinked);
             sight.say(if folded >= MOST_SHARE {
-                "Close to the outdoor unit the liquid line is folded almost flat."
+                "Between service valve and drier the liquid line is folded almost flat."
             } else {
-                "Close to the outdoor unit the liquid line has a sharp dent."
+                "Between service valve and drier the liquid line has a sharp dent."
+            });
+        }
+        let folded = self.severity_of(FaultKind::KinkedSuctionLine);
+        if folded >= LINE_LOST_SHARE {
+            sight.see(Observation::SuctionLineKinked);
+            sight.say(if folded >= MOST_SHARE {
+                "Under its insulation the suction line is folded almost flat at the bend before the outdoor unit."
+            } else {
+                "The insulation of the suction line is creased at the bend before the outdoor unit, and the tube under it dented."
             });
         }
         self.see_oil(LeakPlace::LiquidLine, sight);
@@ -329,6 +340,9 @@ impl Visit {
     fn feel_drier(&self, sight: &mut Sight) {
         let truth = self.truth();
         let drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
+        if truth.liquid_service_valve_k - truth.liquid_before_drier_k > FELT_DIFFERENCE_K {
+            sight.say("The line is colder to the hand at the drier's inlet than at the service valve.");
+        }
         sight.say(if drop_k > FELT_DIFFERENCE_K {
             "The outlet of the drier is colder to the hand than its inlet."
         } else {

@@ -153,6 +153,7 @@ impl Visit {
             Move::ReadGauge(Port::Suction),
             Move::ReadGauge(Port::Liquid),
             Move::ReadPipe(PipePoint::SuctionAtServiceValve),
+            Move::ReadPipe(PipePoint::LiquidAtServiceValve),
             Move::ReadPipe(PipePoint::Discharge),
             self.toggle(Panel::OutdoorElectrical),
         ];

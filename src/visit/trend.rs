@@ -18,11 +18,12 @@ const PIPE_TOLERANCE_K: f64 = 1.2;
 /// Supply air, K.
 const AIR_TOLERANCE_K: f64 = 0.6;
 
-const WATCHED: [Measured; 11] = [
+const WATCHED: [Measured; 12] = [
     Measured::GaugePressure(Port::Suction),
     Measured::GaugePressure(Port::Liquid),
     Measured::PipeTemperature(PipePoint::SuctionAtServiceValve),
     Measured::PipeTemperature(PipePoint::SuctionAtBulb),
+    Measured::PipeTemperature(PipePoint::LiquidAtServiceValve),
     Measured::PipeTemperature(PipePoint::LiquidBeforeDrier),
     Measured::PipeTemperature(PipePoint::LiquidAfterDrier),
     Measured::PipeTemperature(PipePoint::LiquidAtMeteringDevice),

@@ -85,7 +85,7 @@ pub fn topic() -> Topic {
     for severity in [0.4, 0.8] {
         let slow = settled(&system, A, 1.0, &[fault(FaultKind::WrongSpeedTap, severity)]).readout;
         let speed = slow.blower_speed / healthy.blower_speed;
-        let pressure = |r: &plant::Readout| r.supply_static_pa - r.blower_inlet_static_pa;
+        let pressure = plant::Readout::external_static_pa;
         checks.push(
             Check::ratio(
                 format!("fan laws at {:.0} % speed: airflow as the speed", 100.0 * speed),

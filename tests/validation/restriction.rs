@@ -23,7 +23,7 @@ struct Run {
 /// What the drier drops, Pa: the law of the plant, dp = K m^2 / rho, with the passage that is left.
 fn drier_drop_pa(system: &System, r: &Readout, open_share: f64) -> f64 {
     let fluid = system.refrigerant.tables();
-    let density = fluid.at_pt_liquid(r.liquid_pressure_pa, r.liquid_before_drier_k).density_kg_m3;
+    let density = fluid.at_pt_liquid(r.liquid_pressure_pa, r.liquid_service_valve_k).density_kg_m3;
     system.lines.drier_resistance / (open_share * open_share) * r.metering_flow_kg_s * r.metering_flow_kg_s
         / density
 }

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::air::{InFilterSlot, Slot};
 use crate::balance::ATMOSPHERE_PA;
 use crate::level::AIR_GAS_CONSTANT;
 use crate::state::Plant;
@@ -15,9 +16,11 @@ const KEPT_ON_OPENING: f64 = 0.3;
 /// pressure and lets air in: recover first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Work {
-    /// A new filter in the slot (and, if the old one had collapsed, the coil face cleared).
+    /// A new filter in the slot, whatever was or was not in it. What has been sucked onto the coil stays there.
     ReplaceFilter,
-    /// The indoor coil washed and a filter fitted.
+    /// The medium of a collapsed filter taken off the face of the indoor coil.
+    PeelFilterMedium,
+    /// The indoor coil washed, with whatever lay on its face. Fits no filter.
     CleanCoil,
     /// The return duct hung and sealed again.
     RestoreReturnDuct,
@@ -55,6 +58,8 @@ pub enum Work {
     ReplaceDrier,
     /// The kinked length of liquid line replaced. Opens the circuit.
     ReplaceLiquidLine,
+    /// The kinked length of suction line replaced. Opens the circuit.
+    ReplaceSuctionLine,
     /// The bulb strapped to the suction line and insulated.
     StrapAndInsulateBulb,
     /// The outdoor coil washed.
@@ -73,8 +78,9 @@ pub enum Work {
 
 impl Work {
     /// Every piece of work but the leaks.
-    pub const PARTS: [Work; 26] = [
+    pub const PARTS: [Work; 28] = [
         Work::ReplaceFilter,
+        Work::PeelFilterMedium,
         Work::CleanCoil,
         Work::RestoreReturnDuct,
         Work::OpenSupplies,
@@ -94,6 +100,7 @@ impl Work {
         Work::ReplaceMeteringDevice,
         Work::ReplaceDrier,
         Work::ReplaceLiquidLine,
+        Work::ReplaceSuctionLine,
         Work::StrapAndInsulateBulb,
         Work::CleanCondenser,
         Work::ReplaceFanCapacitor,
@@ -109,16 +116,18 @@ impl Work {
             Work::ReplaceMeteringDevice
                 | Work::ReplaceDrier
                 | Work::ReplaceLiquidLine
+                | Work::ReplaceSuctionLine
                 | Work::ReplaceCompressor
                 | Work::RepairLeak(_)
         )
     }
 
     /// The kinds of fault that it removes. Faults of the charge are no part's: recovering, evacuating and weighing
-    /// in removes them.
+    /// in removes them. What a fault of the filter leaves behind beside it ([`Plant::left_behind`]) takes work of its own.
     pub fn cures(self) -> &'static [FaultKind] {
         match self {
             Work::ReplaceFilter => &[FaultKind::LoadedFilter],
+            Work::PeelFilterMedium => &[],
             Work::CleanCoil => &[FaultKind::MattedCoilFace],
             Work::RestoreReturnDuct => &[FaultKind::CollapsedReturnDuct],
             Work::OpenSupplies => &[FaultKind::ClosedSupplies],
@@ -149,6 +158,7 @@ impl Work {
             ],
             Work::ReplaceDrier => &[FaultKind::PluggedDrier],
             Work::ReplaceLiquidLine => &[FaultKind::KinkedLiquidLine],
+            Work::ReplaceSuctionLine => &[FaultKind::KinkedSuctionLine],
             Work::StrapAndInsulateBulb => &[FaultKind::BulbBareInColdAir, FaultKind::BulbLoose],
             Work::CleanCondenser => &[FaultKind::FouledCondenser],
             Work::ReplaceFanCapacitor => &[FaultKind::WeakFanCapacitor],
@@ -165,7 +175,7 @@ impl Work {
 pub struct WorkOutcome {
     /// Refrigerant that escaped to the air because of the work, kg.
     pub vented_kg: f64,
-    /// Kinds of fault that it removed (empty: the part was sound).
+    /// Kinds of fault that it removed, or of which it took away a part (empty: the part was sound).
     pub cleared: Vec<FaultKind>,
 }
 
@@ -175,6 +185,7 @@ impl Plant {
     pub fn apply(&mut self, work: Work) -> WorkOutcome {
         let vented_kg = if work.opens_circuit() { self.open_circuit() } else { 0.0 };
         let before = self.faults.clone();
+        let mut cleared = self.work_on_air_way(work);
         self.faults.retain(|f| {
             let here = match work {
                 Work::RepairLeak(place) => f.place == Some(place),
@@ -188,8 +199,7 @@ impl Plant {
         if work == Work::ReplaceCompressor {
             self.wear = crate::Wear::default();
         }
-        let mut cleared: Vec<FaultKind> =
-            before.iter().filter(|f| !self.faults.contains(f)).map(|f| f.kind).collect();
+        cleared.extend(before.iter().filter(|f| !self.faults.contains(f)).map(|f| f.kind));
         // A fuse that melted is no fault of its own, but the part was bad all the same.
         if work == Work::ReplaceControlFuse && self.control.electric.fuse.replace() {
             cleared.push(FaultKind::BlownControlFuse);
@@ -198,6 +208,34 @@ impl Plant {
         cleared.dedup();
         self.refresh_readout();
         WorkOutcome { vented_kg, cleared }
+    }
+
+    /// Filter slot and coil face after a piece of work; the kinds of fault of which it took something away.
+    fn work_on_air_way(&mut self, work: Work) -> Vec<FaultKind> {
+        let effects = self.effects();
+        self.filter.tear(&effects);
+        let mut cleared = Vec::new();
+        let is_empty = self.filter.in_slot(&effects) == InFilterSlot::Nothing;
+        match work {
+            Work::ReplaceFilter => {
+                if is_empty {
+                    cleared.push(FaultKind::MattedCoilFace);
+                }
+                self.filter.slot = Slot::Renewed;
+            }
+            Work::PeelFilterMedium | Work::CleanCoil => {
+                if self.filter.on_coil > 0.0 {
+                    cleared.push(FaultKind::LoadedFilter);
+                }
+                self.filter.on_coil = 0.0;
+                // Washing takes the fault away, the slot stays as it is.
+                if is_empty {
+                    self.filter.slot = Slot::Empty;
+                }
+            }
+            _ => {}
+        }
+        cleared
     }
 
     /// Let everything above atmospheric pressure out and air in; returns what escaped, kg.

@@ -45,10 +45,10 @@ fn static_pressures_tell_return_from_supply() {
     let sound = healthy(&txv());
     let collapsed = with(&txv(), FaultKind::CollapsedReturnDuct, 0.7);
     let closed = with(&txv(), FaultKind::ClosedSupplies, 0.7);
-    assert!(collapsed.blower_inlet_static_pa < sound.blower_inlet_static_pa - 20.0);
+    assert!(collapsed.return_static_pa < sound.return_static_pa - 20.0);
     assert!(collapsed.supply_static_pa < sound.supply_static_pa);
     assert!(closed.supply_static_pa > sound.supply_static_pa + 20.0);
-    assert!(closed.blower_inlet_static_pa > sound.blower_inlet_static_pa);
+    assert!(closed.coil_outlet_static_pa > sound.coil_outlet_static_pa);
 }
 
 #[test]
@@ -77,13 +77,13 @@ fn restrictions_starve_the_coil_and_drop_temperature_once_liquid_flashes() {
         let sound = healthy(&system);
         for kind in [FaultKind::PluggedDrier, FaultKind::KinkedLiquidLine] {
             let r = with(&system, kind, 0.95);
-            let drop_k = r.liquid_before_drier_k - r.liquid_after_drier_k;
+            let drop_k = r.liquid_service_valve_k - r.liquid_after_drier_k;
             println!("{} {kind:?}: drop {drop_k:.1} K, superheat {:.1} K", system.name, r.superheat_k);
             assert!(r.suction_pressure_pa < sound.suction_pressure_pa - 100.0e3, "{kind:?}");
             assert!(r.superheat_k > sound.superheat_k + 5.0, "{kind:?}");
             assert!(drop_k > 2.0, "{kind:?}: {drop_k}");
             let mild = with(&system, kind, 0.5);
-            assert!(mild.liquid_before_drier_k - mild.liquid_after_drier_k < 1.0, "{kind:?}");
+            assert!(mild.liquid_service_valve_k - mild.liquid_after_drier_k < 1.0, "{kind:?}");
         }
     }
 }

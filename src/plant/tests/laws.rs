@@ -278,7 +278,7 @@ fn liquid_leaves_no_colder_than_the_air() {
         advance(&mut plant, &inputs, 1.0).expect("finite");
         let r = plant.readout();
         if r.liquid_pressure_pa > 2.5e6 {
-            coldest_k = coldest_k.min(r.liquid_before_drier_k - r.outdoor_k);
+            coldest_k = coldest_k.min(r.liquid_service_valve_k - r.outdoor_k);
         }
         highest_pa = highest_pa.max(r.liquid_pressure_pa);
     }

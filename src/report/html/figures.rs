@@ -91,7 +91,7 @@ fn lines(visit: &Visit, course: &Course, units: Units) -> Chart {
         curve(course, "coil surface", Pen::Dotted, |s| t(s.coil_surface_k)),
     ];
     let marks = marks(visit, |quantity, value| match quantity {
-        Measured::PipeTemperature(PipePoint::SuctionAtServiceValve | PipePoint::LiquidBeforeDrier) => {
+        Measured::PipeTemperature(PipePoint::SuctionAtServiceValve | PipePoint::LiquidAtServiceValve) => {
             Some(t(value))
         }
         _ => None,

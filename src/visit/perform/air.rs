@@ -1,6 +1,6 @@
 //! The filter.
 
-use plant::{FilterSlot, Work};
+use plant::{FilterSlot, InFilterSlot, Work};
 
 use super::{Step, act, pass};
 use crate::moves::Move;
@@ -23,9 +23,10 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
             visit.site.filters_replaced += 1;
             visit.site.cost += FILTER_COST;
             let mut seen = vec![observation];
-            // A clean filter was no fault, whatever dust came out with it.
+            // A clean filter was no fault, whatever dust came out with it; where none was, none was changed.
             seen.extend(match observation {
                 Observation::FilterClean => vec![Observation::PartWasSound],
+                Observation::FilterMissing => Vec::new(),
                 _ => super::leak::part(&outcome),
             });
             task.note("A new filter is in, arrow with the air.");
@@ -37,16 +38,24 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
 }
 
 impl crate::visit::Visit {
-    /// The filter in the hand. Thresholds are shares of open area lost (engineering values); above 0.9 the
-    /// plant's medium gives way.
+    /// The filter in the hand, or the slot without one. Thresholds are shares of open area lost (engineering values).
     fn filter_as_seen(&self) -> (Observation, &'static str) {
-        let loading = self.plant.filter_loading();
-        if loading > 0.9 {
-            (
-                Observation::FilterCollapsed,
-                "The frame comes out bent; the medium is torn off it and has been sucked onto the coil.",
-            )
-        } else if loading > 0.6 {
+        let loading = match self.plant.in_filter_slot() {
+            InFilterSlot::Nothing => {
+                return (
+                    Observation::FilterMissing,
+                    "The slot is empty; lint hangs from its rails, and there is no filter to pull.",
+                );
+            }
+            InFilterSlot::Frame => {
+                return (
+                    Observation::FilterCollapsed,
+                    "The frame comes out bent; the medium is torn off it and has been sucked onto the coil.",
+                );
+            }
+            InFilterSlot::Filter { loading } => loading,
+        };
+        if loading > 0.6 {
             (
                 Observation::FilterMatted,
                 "The filter is matted shut with lint; held to the light, nothing comes through.",

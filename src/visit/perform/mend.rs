@@ -1,6 +1,6 @@
 //! Parts replaced and things put right.
 
-use plant::{Capacitor, FilterSlot, Work};
+use plant::Capacitor;
 
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;
@@ -55,9 +55,6 @@ fn put_in(visit: &mut Visit, task: &mut Task) {
         Outcome::Seen(seen) if seen.iter().any(|one| matches!(one, Observation::PartWasFaulty(_)))
     );
     visit.site.cost += job.cost;
-    if work == Work::CleanCoil {
-        visit.inputs.filter = FilterSlot::Fitted;
-    }
     task.note(job.done);
     task.note(if faulty { job.faulty } else { job.sound });
     if work.opens_circuit() {

@@ -81,6 +81,7 @@ fn write_down(visit: &mut Visit, task: &mut Task) {
     if visit.plant.control_fuse_is_blown() {
         faults_left.push(FaultKind::BlownControlFuse);
     }
+    faults_left.extend(FaultKind::ALL.into_iter().filter(|kind| visit.plant.left_behind(*kind).is_some()));
     faults_left.sort();
     faults_left.dedup();
     let steady = task.memo.goal_met == GoalMet::Yes && visit.compressor_runs();

@@ -12,7 +12,7 @@ use visit::Visit;
 #[derive(Parser)]
 struct Arguments {
     /// How many calls.
-    #[arg(long, default_value_t = 39)]
+    #[arg(long, default_value_t = plant::FaultKind::ALL.len() as u64)]
     count: u64,
     /// Number of the first.
     #[arg(long, default_value_t = 0)]

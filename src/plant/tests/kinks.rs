@@ -1,0 +1,97 @@
+//! Restrictions in the lines, told apart by where pressure and temperature fall.
+
+mod common;
+
+use common::{at_a, conditions, fault, orifice, settle, txv};
+use plant::{FaultKind, Metering, Readout, SteadyConditions, System};
+
+fn with(system: &System, kind: FaultKind, severity: f64) -> Readout {
+    let conditions = SteadyConditions { faults: vec![fault(kind, severity)], ..conditions(95.0, 80.0, 67.0) };
+    settle(system, &conditions).readout
+}
+
+/// Temperature drops of the liquid line, K: service valve to drier inlet, over the drier.
+fn drops_k(r: &Readout) -> (f64, f64) {
+    (r.liquid_service_valve_k - r.liquid_before_drier_k, r.liquid_before_drier_k - r.liquid_after_drier_k)
+}
+
+/// A clamp between kink and drier tells them apart: each drops temperature over itself once its liquid flashes.
+#[test]
+fn a_clamp_at_the_driers_inlet_tells_kink_from_drier() {
+    for system in [txv(), orifice()] {
+        let (kink, drier) = drops_k(&with(&system, FaultKind::KinkedLiquidLine, 0.95));
+        assert!(kink > 2.0 && drier < 0.3 * kink, "{}: kink {kink:.2} K, drier {drier:.2} K", system.name);
+        let (kink, drier) = drops_k(&with(&system, FaultKind::PluggedDrier, 0.95));
+        assert!(kink.abs() < 1.0e-6 && drier > 2.0, "{}: kink {kink:.2} K, drier {drier:.2} K", system.name);
+        let (kink, drier) = drops_k(&at_a(&system));
+        assert!(kink.abs() < 1.0e-6 && drier.abs() < 0.1, "{}: {kink} K, {drier} K", system.name);
+    }
+}
+
+/// Isenthalpic: while the liquid is subcooled behind it a kink leaves the temperature as it is; below saturation it is that of
+/// saturation, colder the lower the pressure.
+#[test]
+fn temperature_falls_with_pressure_only_where_it_flashes() {
+    let mild = with(&txv(), FaultKind::KinkedLiquidLine, 0.5);
+    assert!(drops_k(&mild).0.abs() < 0.2, "{:?}", drops_k(&mild));
+    let severe: Vec<f64> = [0.9, 0.93, 0.96]
+        .into_iter()
+        .map(|s| drops_k(&with(&txv(), FaultKind::KinkedLiquidLine, s)).0)
+        .collect();
+    assert!(severe.windows(2).all(|pair| pair[1] > pair[0] + 0.5), "{severe:?}");
+}
+
+/// A kinked suction line: the port outdoors stands below the coil, the coil boils warmer than the gauge says, and the
+/// compressor finds thin gas.
+#[test]
+fn a_kinked_suction_line_parts_the_port_from_the_coil() {
+    for system in [txv(), orifice()] {
+        let sound = at_a(&system);
+        let drop = |r: &Readout| r.evaporator_pressure_pa - r.suction_pressure_pa;
+        let mut last = drop(&sound);
+        for severity in [0.5, 0.7, 0.8, 0.9, 0.95] {
+            let r = with(&system, FaultKind::KinkedSuctionLine, severity);
+            println!(
+                "{} {severity}: coil {:.0} kPa, port {:.0} kPa, {:.3} kg/s, superheat {:.1} K, {:.0} W, head {:.0} kPa",
+                system.name,
+                r.evaporator_pressure_pa / 1e3,
+                r.suction_pressure_pa / 1e3,
+                r.compressor_flow_kg_s,
+                r.superheat_k,
+                r.gross_cooling_w,
+                r.liquid_pressure_pa / 1e3,
+            );
+            assert!(drop(&r) > last, "{severity}: {} after {last}", drop(&r));
+            last = drop(&r);
+        }
+        let r = with(&system, FaultKind::KinkedSuctionLine, 0.93);
+        assert!(r.suction_pressure_pa < sound.suction_pressure_pa - 100.0e3);
+        assert!(r.evaporator_pressure_pa > sound.evaporator_pressure_pa, "the coil backs up");
+        assert!(r.compressor_flow_kg_s < 0.9 * sound.compressor_flow_kg_s);
+        assert!(r.liquid_pressure_pa < sound.liquid_pressure_pa);
+        let fluid = system.refrigerant.tables();
+        let apart_k = fluid.dew_k(r.evaporator_pressure_pa) - fluid.dew_k(r.suction_pressure_pa);
+        assert!(apart_k > 5.0, "{apart_k}");
+        // Gas that is throttled keeps its heat: the line hardly cools, so superheat by the gauge outdoors rises. An orifice
+        // goes on feeding the coil and floods it; what comes then is wet, and as cold as its pressure says.
+        if matches!(system.metering, Metering::Txv { .. }) {
+            assert!(r.suction_line_outdoor_k > r.suction_line_indoor_k - 6.0);
+            assert!(r.superheat_k > sound.superheat_k + 1.0);
+        }
+    }
+}
+
+/// The drop is that of the law at the flow that is there: R m²/ρ of line and kink.
+#[test]
+fn the_suction_drop_obeys_its_law() {
+    let system = txv();
+    let fluid = system.refrigerant.tables();
+    for (severity, heads) in [(0.0, 0.0), (0.8, 47.63), (0.9, 220.9)] {
+        let r = with(&system, FaultKind::KinkedSuctionLine, severity);
+        let density = fluid.saturation(r.evaporator_pressure_pa).vapour_density_kg_m3;
+        let expected =
+            system.lines.suction_resistance * (1.0 + heads / 15.0) * r.compressor_flow_kg_s.powi(2) / density;
+        let drop = r.evaporator_pressure_pa - r.suction_pressure_pa;
+        assert!((drop / expected - 1.0).abs() < 0.02, "{severity}: {drop:.0} against {expected:.0} Pa");
+    }
+}
