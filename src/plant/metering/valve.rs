@@ -12,9 +12,9 @@ fn discharge(liquid_kg_m3: f64) -> f64 {
 
 /// Flow through an open area from `inlet_pa` to `outlet_pa`, kg/s; negative against a higher outlet pressure.
 ///
-/// Liquid passes the edge before it can flash, so it feels the whole difference of pressure. Vapour that enters with it takes away
-/// as much as it does from a short tube (Payne & O'Neal's two-phase part, as in system models of RP-1173; from memory), and no
-/// mixture passes less than it would in equilibrium.
+/// Liquid passes the edge before it can flash, so it feels the whole difference of pressure. A mixture passes no more than fills the
+/// opening at the density that enters, and no more than vapour lets through a short tube (Payne & O'Neal's two-phase part, as in
+/// system models of RP-1173; from memory), whichever is less; and not less than it would in equilibrium.
 pub(crate) fn flow_kg_s(
     area_m2: f64,
     inlet: &Inlet,
@@ -28,12 +28,11 @@ pub(crate) fn flow_kg_s(
         Inlet::Mixture { sat, .. } => sat.liquid_density_kg_m3,
     };
     let of_density = |kg_m3: f64| discharge(liquid_kg_m3) * libm::sqrt(2.0 * kg_m3) * drive;
-    // Filled with what enters: all that liquid does, and a mixture near equal pressures.
     let filled = of_density(inlet.density_kg_m3());
     let flux = match inlet {
         Inlet::Mixture { quality, sat, .. } if drive > 0.0 => {
             let share = two_phase_share(sat, *quality, critical, LENGTH_OVER_BORE[0]);
-            (share * of_density(liquid_kg_m3)).max(equilibrium_flux(sat, *quality).min(filled))
+            filled.min((share * of_density(liquid_kg_m3)).max(equilibrium_flux(sat, *quality)))
         }
         _ => filled,
     };

@@ -216,7 +216,7 @@ fn opening_a_charged_circuit_vents_and_air_lifts_the_head() {
     let mut plant = new_plant(&txv(), 90.0, 76.0, 63.0, &[]);
     let outcome = plant.apply(Work::ReplaceMeteringDevice);
     assert!(outcome.cleared.is_empty());
-    assert!(outcome.vented_kg > 3.0);
+    assert!(outcome.vented_kg > 0.9 * txv().plate_charge_kg);
     approx::assert_abs_diff_eq!(plant.ledger().vented_kg, outcome.vented_kg, epsilon = 1e-12);
     // Charged on top of the air, without a vacuum.
     let mut inputs = off();

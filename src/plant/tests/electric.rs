@@ -377,11 +377,11 @@ fn every_fault_reads_as_it_should() {
     ];
     for (system, kind, severity, turns, checks) in rows {
         let what = format!("{kind:?} on {}", system.name);
-        let (plant, inputs) = after(&system, &[(kind, severity)], 30.0);
+        let (plant, inputs) = after(&system, &[(kind, severity)], 20.0);
         assert_eq!(turning(&plant), turns, "{what}");
         check(&plant, &inputs, &what, &checks);
         // The sound plant reads otherwise, at least at one of these points.
-        let (sound, _) = after(&system, &[], 30.0);
+        let (sound, _) = after(&system, &[], 20.0);
         assert_eq!(turning(&sound), [true; 3]);
         let same = checks.iter().all(|c| match c {
             Volt(a, b, from, to) => (*from..=*to).contains(&sound.voltage_v(&inputs, *a, *b)),

@@ -125,6 +125,16 @@ fn every_step_of_lost_charge_is_felt() {
     }
 }
 
+/// What a missing charge costs an orifice at rating A: 15 % of it costs 11 % of efficiency in published tests (band: half as much to half
+/// as much again); subcooled liquid and flash gas move an orifice's flow, but far less than its square.
+#[test]
+fn a_small_undercharge_is_no_disaster_to_an_orifice() {
+    let full = run_with_charge(&orifice(), 1.0);
+    let short = run_with_charge(&orifice(), 0.85);
+    let loss = 1.0 - short.capacity_w / short.input_w / (full.capacity_w / full.input_w);
+    assert!((0.055..0.15).contains(&loss), "{loss:.3}");
+}
+
 /// Bores of pistons by nominal capacity, thousandths of an inch, as printed in public sizing charts of the trade (R-410A: 49, 55, 68
 /// and 89 for 1.5, 2, 3 and 5 tons; R-22: 71 as the best match at 3 tons). Ours follow from Payne & O'Neal's flow
 /// and the superheat at rating A; a chart tunes nothing.
@@ -182,7 +192,7 @@ fn a_longer_line_takes_the_adder() {
     assert!((added.subcooling_k - sound.subcooling_k).abs() < 0.6, "{}", added.subcooling_k);
 }
 
-/// An orifice answers to subcooling at a held head: Payne & O'Neal's flow of R-410A rises by about 2 % a kelvin.
+/// With no more than a fifth of its stroke in hand, a valve shows a drier that has lost 70 % of its passage.
 #[test]
 fn a_plugging_drier_is_seen_before_half_its_passage_is_gone() {
     let healthy = at_a(&txv());
