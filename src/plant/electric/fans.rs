@@ -13,10 +13,10 @@ use super::motors::{FanLoad, Protector, SplitPhaseMotor, Supply};
 use super::network::Complex;
 use crate::{FaultKind, System};
 
-/// Change of a winding's temperature, K, and of the wheel's power, as a share, after which the speed is found anew: 2e-5 and
-/// 3e-5 of the speed.
-const MOVED_K: f64 = 0.05;
-const MOVED_SHARE: f64 = 2.0e-4;
+/// Change of a winding's temperature, K, and of the wheel's power, as a share, after which the speed is found anew: steps of
+/// 2e-4 of a sound motor's speed, which nobody measures, and a hundred of them in a warm-up.
+const MOVED_K: f64 = 0.5;
+const MOVED_SHARE: f64 = 5.0e-4;
 /// A slip above this is a rotor at rest.
 const STANDS_FROM: f64 = 0.97;
 /// Speed below which a rotor starts from rest.
@@ -42,9 +42,10 @@ pub(crate) struct FanDrive {
     pub power_w: f64,
     /// Heat in windings and rotor, W.
     pub loss_w: f64,
-    /// Temperature and power of the wheel for which it was found, K and W.
+    /// Temperature and power of the wheel for which it was found, K and W, and what that power is as a load.
     found_at_k: f64,
     found_at_w: f64,
+    load: FanLoad,
 }
 
 impl FanDrive {
@@ -58,6 +59,21 @@ impl FanDrive {
         FanDrive { slip: 1.0, power_w, loss_w: power_w, ..FanDrive::default() }
     }
 
+    /// The load of a wheel for which the sound, warm motor takes `wheel_w` at 240 V: its power gives the load in the motor's own
+    /// terms. The one that was found before, if it is the same.
+    fn load_of(&self, sound: &SplitPhaseMotor, wheel_w: f64) -> FanLoad {
+        if wheel_w == self.found_at_w && self.load.reference_nm > 0.0 {
+            return self.load;
+        }
+        let warm = sound.warmed(sound.rated_rise_k);
+        let reference_slip = warm.slip_for_input(wheel_w);
+        FanLoad {
+            reference_nm: warm.point(warm.rated_supply(), reference_slip).torque_nm,
+            reference_slip,
+            breakaway_nm: sound.breakaway_share * sound.rated().torque_nm,
+        }
+    }
+
     fn has_moved(&self, rise_k: f64, wheel_w: f64) -> bool {
         (rise_k - self.found_at_k).abs() > MOVED_K
             || (wheel_w - self.found_at_w).abs() > MOVED_SHARE * self.found_at_w
@@ -66,26 +82,10 @@ impl FanDrive {
 
 /// Where a motor settles.
 ///
-/// `wheel_w` is the electric power that the sound, warm motor takes for this load at 240 V: it gives the load in the
-/// motor's own terms. `motor` is the one that is there (its tap), `sound` that of the data plate.
-fn settled(
-    sound: &SplitPhaseMotor,
-    motor: &SplitPhaseMotor,
-    supply: Supply,
-    wheel_w: f64,
-    rise_k: f64,
-    speed: f64,
-) -> FanDrive {
-    let warm = sound.warmed(sound.rated_rise_k);
-    let reference_slip = warm.slip_for_input(wheel_w);
-    let load = FanLoad {
-        reference_nm: warm.point(warm.rated_supply(), reference_slip).torque_nm,
-        reference_slip,
-        breakaway_nm: sound.breakaway_share * sound.rated().torque_nm,
-    };
-    let motor = motor.warmed(rise_k);
+/// `motor` is the one that is there, on its tap and as warm as it is.
+fn settled(motor: &SplitPhaseMotor, supply: Supply, load: FanLoad, speed: f64) -> FanDrive {
     let from_slip =
-        if speed < AT_REST_BELOW { 1.0 } else { (1.0 - speed * (1.0 - reference_slip)).clamp(0.0, 1.0) };
+        if speed < AT_REST_BELOW { 1.0 } else { (1.0 - speed * (1.0 - load.reference_slip)).clamp(0.0, 1.0) };
     let slip = motor.fan_slip(supply, load, from_slip);
     if slip > STANDS_FROM {
         return FanDrive::at_rest(motor.point(supply, 1.0).power_w);
@@ -142,23 +142,25 @@ impl ElectricState {
     fn find_fan(&self, data: &Electrical, wheel_w: f64, speed: f64) -> FanDrive {
         let Some(s) = &self.solved else { return FanDrive::default() };
         let motor = &data.outdoor_fan;
-        let found = settled(motor, motor, s.fan_supply, wheel_w, self.fan_rise_k, speed);
-        FanDrive { found_at_k: self.fan_rise_k, found_at_w: wheel_w, ..found }
+        let load = self.fan.load_of(motor, wheel_w);
+        let found = settled(&motor.warmed(self.fan_rise_k), s.fan_supply, load, speed);
+        FanDrive { found_at_k: self.fan_rise_k, found_at_w: wheel_w, load, ..found }
     }
 
     fn find_blower(&self, data: &Electrical, speed: f64) -> FanDrive {
         let (Some(s), Blower::Psc(motor)) = (&self.solved, &data.blower) else { return FanDrive::default() };
         let faults = &s.contacts.faults;
         let (supply, rise_k) = (s.blower_supply, self.blower_rise_k);
-        let tapped = motor.on_tap(faults.tap_turns());
+        let load = self.blower.load_of(motor, self.wheel_w);
+        let there = motor.on_tap(faults.tap_turns()).warmed(rise_k);
         let found = if faults.has(FaultKind::OpenBlowerWinding) {
-            start_winding_alone(&tapped.warmed(rise_k), supply)
+            start_winding_alone(&there, supply)
         } else if faults.has(FaultKind::SeizedBlowerMotor) {
-            FanDrive::at_rest(tapped.warmed(rise_k).point(supply, 1.0).power_w)
+            FanDrive::at_rest(there.point(supply, 1.0).power_w)
         } else {
-            settled(motor, &tapped, supply, self.wheel_w, rise_k, speed)
+            settled(&there, supply, load, speed)
         };
-        FanDrive { found_at_k: rise_k, found_at_w: self.wheel_w, ..found }
+        FanDrive { found_at_k: rise_k, found_at_w: self.wheel_w, load, ..found }
     }
 
     /// Rates of the windings of outdoor fan and blower, K/s.

@@ -99,7 +99,7 @@ impl MotorPoint {
 
 /// What a fan asks of its motor: torque with the square of speed, as the laws of fans say for passages that stay. (The part of a
 /// filter's drop that goes with the flow itself makes it 1 % at half speed.)
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct FanLoad {
     /// Torque at the reference speed, N·m.
     pub reference_nm: f64,

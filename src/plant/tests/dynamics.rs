@@ -251,7 +251,8 @@ fn a_meter_reads_the_circuit() {
     assert!(control.contains(&volt(&plant, &inputs, Terminal::Y, Terminal::C)));
     assert!(control.contains(&volt(&plant, &inputs, Terminal::G, Terminal::C)));
     assert!(control.contains(&volt(&plant, &inputs, Terminal::ContactorCoilY, Terminal::ContactorCoilC)));
-    assert!(volt(&plant, &inputs, Terminal::R, Terminal::Y) < 0.1);
+    // What is left is lost in the cable to the thermostat and back.
+    assert!(volt(&plant, &inputs, Terminal::R, Terminal::Y) < 0.2);
     let line = 230.0..=240.0;
     assert!(line.contains(&volt(&plant, &inputs, Terminal::ContactorLoad1, Terminal::ContactorLoad2)));
     assert!(line.contains(&volt(&plant, &inputs, Terminal::BlowerMotor1, Terminal::BlowerMotor2)));

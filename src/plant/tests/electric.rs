@@ -219,7 +219,7 @@ fn every_fault_reads_as_it_should() {
             vec![
                 volt(T::BlowerMotor1, T::BlowerMotor2, LINE),
                 Ampere(Conductor::BlowerStart, 0.0, 0.01),
-                Ampere(Conductor::BlowerLine, 3.2, 4.0),
+                Ampere(Conductor::BlowerLine, 3.9, 4.5),
             ],
         ),
         (
@@ -230,7 +230,7 @@ fn every_fault_reads_as_it_should() {
             vec![
                 volt(T::BlowerMotor1, T::BlowerMotor2, LINE),
                 Ampere(Conductor::BlowerStart, 0.3, 1.5),
-                Ampere(Conductor::BlowerLine, 3.0, 3.6),
+                Ampere(Conductor::BlowerLine, 3.8, 4.4),
             ],
         ),
         (
@@ -365,7 +365,7 @@ fn every_fault_reads_as_it_should() {
             FaultKind::WeakFanCapacitor,
             1.0,
             [true, false, true],
-            vec![Ampere(Conductor::FanCommon, 1.5, 2.0), Ampere(Conductor::FanStart, 0.0, 0.01)],
+            vec![Ampere(Conductor::FanCommon, 1.9, 2.3), Ampere(Conductor::FanStart, 0.0, 0.01)],
         ),
         (
             txv(),
