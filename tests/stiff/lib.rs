@@ -22,7 +22,7 @@ pub type State = [f64; COUNT];
 /// Typical size of a change of each state; tolerances and differences are shares of it.
 const SCALES: State = [
     1.0, 2.0e5, 0.3, 1.0e5, 0.3, 1.0e5, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 50.0, 10.0, 10.0, 0.01, 1.0e6,
-    1.0e6, 10.0, 1.0e3,
+    1.0e6, 10.0, 1.0e3, 10.0, 10.0, 0.1, 0.1,
 ];
 /// Step of a difference for the Jacobian, as a share of the scales.
 const DIFFERENCE: f64 = 1.0e-6;
