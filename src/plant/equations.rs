@@ -259,8 +259,8 @@ impl Equations {
                 density += (fresh - frost.density_kg_m3) / AT_ONCE_S;
             } else if fresh > frost.density_kg_m3 || frost.mass_kg < FIRST_ICE_KG {
                 // Volumes add.
-                density +=
-                    rates.grown_kg_s * frost.density_kg_m3 / frost.mass_kg * (1.0 - frost.density_kg_m3 / fresh);
+                density += rates.grown_kg_s * frost.density_kg_m3 / frost.mass_kg
+                    * (1.0 - frost.density_kg_m3 / fresh);
             }
         }
         if frost.mass_kg > 0.0 && frost.density_kg_m3 < OLD_DENSITY_KG_M3 {

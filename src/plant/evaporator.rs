@@ -18,8 +18,8 @@ const RESTING_GAS_UA_W_K: f64 = 25.0;
 const FACE_OF_FINS: f64 = 1.0 / 60.0;
 /// Heat from the room to the coil with the blower off that comes through the lined cabinet and brings no moisture, over all
 /// of that of the open coil: 1 m² around the coil with 25 mm of lining and two films, and the film on the coil itself, about
-/// 0.7 W/K on three tons (typ.). The rest comes with the draught through the coil.
-const CABINET_OF_STILL: f64 = 0.09;
+/// 0.5 to 0.7 W/K on three tons (typ.). The rest comes with the draught through the coil.
+const CABINET_OF_STILL: f64 = 0.06;
 /// Share of the conductance of boiling at rest between pool and tubes in ice: what condenses in them must find its way back
 /// (typ., within 0.1 to 1 it moves the end of a thaw by a quarter).
 const CONDENSES_IN_ICE: f64 = 0.25;
@@ -68,6 +68,8 @@ pub(crate) struct Evaporating {
     pub water_kg_s: f64,
     /// Vapour that freezes, kg/s.
     pub frozen_kg_s: f64,
+    /// Share of the ice that is below freezing, 0 to 1.
+    pub frozen_share: f64,
     /// Heat released by that water (condensing or freezing), W.
     pub latent_w: f64,
     /// Heat that went into melting, less what freezing water on the fins gave, W.
@@ -202,7 +204,7 @@ pub(crate) fn exchange(
     let still = data.still_air_ua_w_k * (1.0 - around.blower_speed).clamp(0.0, 1.0);
     let cabinet = CABINET_OF_STILL * still;
     let not_shut = 1.0 - shape.closed;
-    let draught = (1.0 - CABINET_OF_STILL) * still * not_shut * not_shut * not_shut;
+    let draught = (1.0 - CABINET_OF_STILL) * still * not_shut * not_shut * not_shut * not_shut;
     let still = cabinet + draught;
     let faces = if shape.closed > 0.0 {
         let faces = air_film_w_k(data, around.rated_airflow_m3_s, around.airflow_m3_s, FACE_OF_FINS);
@@ -284,6 +286,7 @@ pub(crate) fn exchange(
             sensible_w: leaving.sensible_w,
             water_kg_s,
             frozen_kg_s: marched.frozen_kg_s,
+            frozen_share: frost.frozen_share(cold_share),
             latent_w: CONDENSATION_J_KG * water_kg_s + FUSION_J_KG * marched.frozen_kg_s,
             melt_w: marched.zone_melt_w + marched.block_melt_w - freezing_w,
             dry_air_kg_s: air_kg_s,

@@ -329,10 +329,10 @@ impl Frost {
         speed * speed / (2.0 * self.density_kg_m3)
     }
 
-    /// What an eye sees, with the mean temperature of the coil's metal, °C.
-    pub(crate) fn stage(&self, data: &Evaporator, surface_c: f64) -> CoilStage {
+    /// What an eye sees, with the share of the ice that is below freezing.
+    pub(crate) fn stage(&self, data: &Evaporator, frozen_share: f64) -> CoilStage {
         if self.mass_kg > LOOKS_ICED_KG {
-            if surface_c > -0.2 { CoilStage::Melting } else { CoilStage::Iced }
+            if frozen_share < 0.5 { CoilStage::Melting } else { CoilStage::Iced }
         } else if self.water_kg > LOOKS_WET_SHARE * Self::most_water_kg(data) {
             CoilStage::Wet
         } else {
@@ -412,8 +412,8 @@ mod tests {
         let mut most_closed = 0.0;
         for second in 0..14_400 {
             let cold_share = if second < 3600 { 0.4 } else { 1.0 };
-            let open = frost.shape(&data).open_share();
-            let frozen_kg_s = 1.0e-3 * open;
+            // Vapour reaches what is cold and open.
+            let frozen_kg_s = 1.5e-3 * (cold_share - frost.closed_share).max(0.0);
             frost.advance(&data, &IceFlows { frozen_kg_s, cold_share, ..FREEZING }, || 0.6, 1.0);
             assert!(frost.closed_share >= most_closed - 1.0e-9, "{second} s: {frost:?}");
             most_closed = frost.closed_share;
@@ -431,7 +431,11 @@ mod tests {
             seconds += 1;
         }
         assert!(frost.closed_share > 0.6, "{frost:?}");
-        approx::assert_relative_eq!(f64::from(seconds) * 400.0, 0.5 * full_kg * FUSION_J_KG, max_relative = 0.01);
+        approx::assert_relative_eq!(
+            f64::from(seconds) * 400.0,
+            0.5 * full_kg * FUSION_J_KG,
+            max_relative = 0.01
+        );
         let water = frost.water();
         approx::assert_abs_diff_eq!(
             water.from_air_kg,

@@ -158,6 +158,7 @@ impl Plant {
             coil_leaving_k: self.slow.room_k,
             coil_leaving_humidity_ratio: self.slow.humidity_ratio,
             cabinet_air_k: self.coil_wall_k(),
+            frozen_share: if self.coil_wall_k() < 273.15 { 1.0 } else { 0.0 },
             ..Evaporating::default()
         };
         let suction_pa = low.total_pa;
@@ -235,9 +236,7 @@ impl Plant {
             iced_share: self.frost.iced_share,
             open_share: self.frost.shape(&self.system.evaporator).open_share(),
             coil_water_kg: self.frost.water_kg,
-            coil_stage: self
-                .frost
-                .stage(&self.system.evaporator, celsius_from_kelvin(self.coil_wall_k())),
+            coil_stage: self.frost.stage(&self.system.evaporator, e.frozen_share),
             coil_surface_k: self.coil_wall_k(),
             outdoor_k: slow.outdoor_k,
             room_k: slow.room_k,

@@ -139,7 +139,8 @@ impl March {
         let cold = SHARE * surfaces.iter().map(|s| s.cold).sum::<f64>();
         // Ice stands where it was coldest: of what is warm it has only what reaches beyond the cold part.
         let per_warm = 1.0 / (1.0 - cold).max(1.0e-6);
-        let beyond = |share: f64| if share > cold_share { (share - cold_share) / share * per_warm } else { 0.0 };
+        let beyond =
+            |share: f64| if share > cold_share { (share - cold_share) / share * per_warm } else { 0.0 };
         let zone_on_warm = self.film_on_ice * beyond(self.iced);
         let block_on_warm = beyond(self.closed);
         let inertia = SHARE * self.metal_j_k / self.dt_s;
@@ -184,8 +185,7 @@ impl March {
             let to_metal_w_k = SHARE * (self.boiling_w_k * (1.0 - self.under_ice * warm) + self.gas_w_k);
             let of_all = 1.0 / (1.0 + (to_ice_w_k + to_metal_w_k) * per_j);
             let ahead_k = self.refrigerant_k - per_j * self.last_w[row];
-            let taken =
-                of_all * (to_metal_w_k * (wall_k - ahead_k) + to_ice_w_k * (ICE_K - ahead_k));
+            let taken = of_all * (to_metal_w_k * (wall_k - ahead_k) + to_ice_w_k * (ICE_K - ahead_k));
 
             let held_w = freezing_w * row_cold / (ROWS as f64 * cold).max(1.0e-9);
             let frozen_slope = freezes * falls_slope * w_slope;
@@ -200,8 +200,7 @@ impl March {
                 0.0
             };
             let net = sensible + CONDENSATION_J_KG * water + FUSION_J_KG * frozen + held_w - taken;
-            let moves_k =
-                net / (inertia + metal_w_k + latent_slope + of_all * to_metal_w_k + hands_w);
+            let moves_k = net / (inertia + metal_w_k + latent_slope + of_all * to_metal_w_k + hands_w);
             let sensible = sensible - metal_w_k * moves_k;
             let water = water + metal_w_k * kg_j * flux_slope * moves_k;
             let frozen = frozen - frozen_slope * moves_k;
@@ -209,11 +208,12 @@ impl March {
             let handed = hands_w * moves_k;
             let taken = taken + of_all * to_metal_w_k * moves_k;
             let end_k = ahead_k + per_j * taken;
-            let to_ice_w =
-                ice_sensible + CONDENSATION_J_KG * on_ice + handed - to_ice_w_k * (ICE_K - end_k);
+            let to_ice_w = ice_sensible + CONDENSATION_J_KG * on_ice + handed - to_ice_w_k * (ICE_K - end_k);
             // Refrigerant colder than warm ice takes its heat from the metal.
             let melt_w = to_ice_w.max(0.0);
-            let metal_w = sensible + CONDENSATION_J_KG * (water + on_ice) + ice_sensible
+            let metal_w = sensible
+                + CONDENSATION_J_KG * (water + on_ice)
+                + ice_sensible
                 + FUSION_J_KG * frozen
                 + held_w
                 - taken
@@ -295,7 +295,8 @@ mod tests {
             out = march.run(&walls_k, &surfaces, 0.0, 0.0);
             walls_k = out.walls_k;
         }
-        let latent_w = CONDENSATION_J_KG * (out.frozen_kg_s + out.condensed_kg_s) + FUSION_J_KG * out.frozen_kg_s;
+        let latent_w =
+            CONDENSATION_J_KG * (out.frozen_kg_s + out.condensed_kg_s) + FUSION_J_KG * out.frozen_kg_s;
         let taken_w: f64 = out.to_refrigerant_w.iter().sum();
         approx::assert_relative_eq!(out.sensible_w + latent_w, taken_w, max_relative = 1e-9);
         (out.sensible_w, latent_w)
@@ -304,7 +305,8 @@ mod tests {
     /// The same coil in thin slices, each at one temperature and dry or wet as a whole; walls by bisection.
     fn sliced(wet_f: f64, refrigerant_c: f64, slices: u32) -> (f64, f64) {
         let room_c = celsius_from_fahrenheit(80.0);
-        let mut w = humidity_ratio_from_wet_bulb(room_c, celsius_from_fahrenheit(wet_f), STANDARD_PRESSURE_PA);
+        let mut w =
+            humidity_ratio_from_wet_bulb(room_c, celsius_from_fahrenheit(wet_f), STANDARD_PRESSURE_PA);
         let cp = cp_j_kg_k(w);
         let air = 0.66 * cp;
         let n = f64::from(slices);

@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::control::Control;
-use crate::fault::hole_diameter_m;
 use crate::evaporator::mean_k;
+use crate::fault::hole_diameter_m;
 use crate::frost::{CoilWater, Frost};
 use crate::rows::ROWS;
 use crate::service::{Service, Tally};
