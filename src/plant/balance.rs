@@ -144,7 +144,7 @@ pub(crate) fn balance(
 
     // Walls, motor.
     plant.condenser_wall_k = f.condensing.wall_k;
-    plant.coil_wall_k = f.evaporating.wall_k;
+    plant.coil_walls_k = f.evaporating.walls_k;
     settle_thin_gas(plant);
     plant.motor_k += dt_s * rates.motor_w / plant.system.compressor.motor_capacity_j_k;
     plant.dome_k += dt_s * rates.dome_w / plant.system.compressor.dome_capacity_j_k;
@@ -221,8 +221,11 @@ fn settle_thin_gas(plant: &mut Plant) {
         plant.high.energy_j = energy_j;
     }
     if plant.low.mass_kg < THIN_GAS_KG_M3 * volumes.low_m3 {
-        let energy_j = energy_at(plant.low.mass_kg, plant.low.pressure_pa, plant.coil_wall_k);
-        plant.coil_wall_k -= (energy_j - plant.low.energy_j) / plant.system.evaporator.metal_capacity_j_k;
+        let energy_j = energy_at(plant.low.mass_kg, plant.low.pressure_pa, plant.coil_wall_k());
+        let colder_k = (energy_j - plant.low.energy_j) / plant.system.evaporator.metal_capacity_j_k;
+        for wall_k in &mut plant.coil_walls_k {
+            *wall_k -= colder_k;
+        }
         plant.low.energy_j = energy_j;
     }
     if plant.line.mass_kg < THIN_GAS_KG_M3 * volumes.line_m3 {

@@ -17,25 +17,24 @@ use crate::balance::{ATMOSPHERE_PA, Fluxes, LevelRates};
 use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
 use crate::electric::Refresh;
-use crate::evaporator::{self, Evaporating, WallHeats};
+use crate::evaporator::{self, Evaporating};
 use crate::flows::{
     Flows, Joining, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
     suction_line_rests,
 };
-use crate::frost::{
-    FIRST_ICE_KG, FUSION_J_KG, OLD_DENSITY_KG_M3, SPREAD_TIME_S, THIN_KG, fresh_density_kg_m3,
-};
+use crate::frost::{FIRST_ICE_KG, OLD_DENSITY_KG_M3, fresh_density_kg_m3};
 use crate::house::AirMoved;
 use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
+use crate::rows::ROWS;
 use crate::state::{Effects, Last, Plant, Slow, Wear};
 use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, face_share, move_air};
 use crate::sump::oil_saturation_pa;
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
-pub const COUNT: usize = 25;
+pub const COUNT: usize = 29;
 
 /// Names and units of the states, in order.
 pub const NAMES: [&str; COUNT] = [
@@ -46,7 +45,7 @@ pub const NAMES: [&str; COUNT] = [
     "low-side mass, kg",
     "low-side energy, J",
     "condenser wall, K",
-    "coil wall, K",
+    "coil wall of the first row, K",
     "motor winding, K",
     "bulb, K",
     "ice, kg",
@@ -64,12 +63,16 @@ pub const NAMES: [&str; COUNT] = [
     "suction line outdoors, K",
     "outdoor fan winding over its air, K",
     "blower winding over its air, K",
+    "coil wall of the second row, K",
+    "coil wall of the third row, K",
+    "closed share",
+    "water on the coil, kg",
 ];
 
 /// Typical size of a change of each state, in its unit: tolerances and differences of an integration are shares of it.
 pub const SCALES: [f64; COUNT] = [
     1.0, 2.0e5, 0.3, 1.0e5, 0.3, 1.0e5, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 50.0, 10.0, 10.0, 0.01, 1.0e6,
-    1.0e6, 10.0, 1.0e3, 10.0, 0.1, 10.0, 10.0, 10.0,
+    1.0e6, 10.0, 1.0e3, 10.0, 0.1, 10.0, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1,
 ];
 
 /// A time so short that no bound by what a step may move is ever reached, s.
@@ -160,7 +163,7 @@ impl Equations {
             plant.low.mass_kg,
             plant.low.energy_j,
             plant.condenser_wall_k,
-            plant.coil_wall_k,
+            plant.coil_walls_k[0],
             plant.motor_k,
             plant.bulb_k,
             plant.frost.mass_kg,
@@ -178,6 +181,10 @@ impl Equations {
             plant.last.suction_outdoor_k,
             fan_rise_k,
             blower_rise_k,
+            plant.coil_walls_k[1],
+            plant.coil_walls_k[2],
+            plant.frost.closed_share,
+            plant.frost.water_kg,
         ]
     }
 
@@ -219,12 +226,11 @@ impl Equations {
             low_sat: &now.low.sat,
         };
         let levels = LevelRates::of(plant, &fluxes, UNBOUNDED_S);
-        let coil_w = e.sensible_w - now.exchange.superheat_w + e.latent_w
-            - (e.heat_to_refrigerant_w - now.exchange.superheat_w)
-            - e.melt_w;
+        let row_j_k = plant.system.evaporator.metal_capacity_j_k / ROWS as f64;
+        let coil_k_s = now.exchange.metal_w.map(|heat_w| heat_w / row_j_k);
         let bulb = bulb_follows(plant, &self.inputs, &self.effects, e)
             .map_or(0.0, |(target_k, time_s)| (target_k - plant.bulb_k) / time_s);
-        let [ice, iced, density] = self.frost_rates(&now);
+        let [ice, iced, density, closed, water] = self.frost_rates(&now);
         let to_lines_w = flows.line_heat_w + levels.line_heat_w;
         let [air, structure, humidity] = self.room_rates(e, to_lines_w);
         let runs = flows.compressor_kg_s > 0.0;
@@ -239,7 +245,7 @@ impl Equations {
             levels.low_w,
             (now.condensing.heat_to_wall_w - now.condensing.wall_to_air_w)
                 / plant.system.condenser.metal_capacity_j_k,
-            coil_w / plant.system.evaporator.metal_capacity_j_k,
+            coil_k_s[0],
             levels.motor_w / plant.system.compressor.motor_capacity_j_k,
             bulb,
             ice,
@@ -257,33 +263,35 @@ impl Equations {
             self.suction_line_k_s(state[22], flows),
             fan_winding,
             blower_winding,
+            coil_k_s[1],
+            coil_k_s[2],
+            closed,
+            water,
         ]
     }
 
-    fn frost_rates(&self, now: &Instant) -> [f64; 3] {
+    fn frost_rates(&self, now: &Instant) -> [f64; 5] {
         let frost = &self.plant.frost;
-        let (x, e) = (&now.exchange, &now.evaporating);
-        let frozen = e.water_kg_s * x.freezing_share;
-        let melted = e.melt_w / FUSION_J_KG;
-        let (mut iced, mut density) = (0.0, 0.0);
-        let fresh = fresh_density_kg_m3(1.0 - x.cold_share);
-        if frozen > 0.0 {
-            iced += (x.iced_target_share - frost.iced_share).max(0.0) / SPREAD_TIME_S;
+        let data = &self.plant.system.evaporator;
+        let x = &now.exchange;
+        let rates = frost.rates(data, &x.ice);
+        let (mut iced, mut density) = (rates.iced_1_s, 0.0);
+        iced -= (frost.iced_share - frost.most_iced_share(data).max(frost.closed_share)).max(0.0) / AT_ONCE_S;
+        let fresh = fresh_density_kg_m3(x.ice.wet_share);
+        if rates.grown_kg_s > 0.0 {
             if frost.mass_kg < TRACE_OF_ICE_KG {
                 // No ice has no density yet; what freezes now gives it.
                 density += (fresh - frost.density_kg_m3) / AT_ONCE_S;
             } else if fresh > frost.density_kg_m3 || frost.mass_kg < FIRST_ICE_KG {
                 // Volumes add.
-                density += frozen * frost.density_kg_m3 / frost.mass_kg * (1.0 - frost.density_kg_m3 / fresh);
+                density += rates.grown_kg_s * frost.density_kg_m3 / frost.mass_kg
+                    * (1.0 - frost.density_kg_m3 / fresh);
             }
         }
-        if melted > 0.0 {
-            iced -= (frost.iced_share - frost.mass_kg / THIN_KG).max(0.0) / AT_ONCE_S;
-        }
         if frost.mass_kg > 0.0 && frost.density_kg_m3 < OLD_DENSITY_KG_M3 {
-            density += frost.ageing_kg_m3_s(x.jakob(self.plant.coil_wall_k));
+            density += frost.ageing_kg_m3_s(x.jakob()) * frost.frozen_share(x.ice.cold_share);
         }
-        [frozen - melted, iced, density]
+        [rates.mass_kg_s, iced, density, rates.closed_1_s, rates.water_kg_s]
     }
 
     /// The bare end of the suction line: as warm as the gas that flows through it, and else on its way to the outdoor air.
@@ -349,23 +357,16 @@ impl Equations {
                 flows.discharge_k,
             )
             .at_wall(plant.condenser_wall_k);
-            let wall_k = plant.coil_wall_k;
+            // Walls do not move in no time, so the step's exchange is that of the instant.
             let exchange = evaporator::exchange(
                 &plant.system.evaporator,
                 &evaporator_sees(plant, &flows, &low, UNBOUNDED_S),
                 &low.fluid,
                 &low.sat,
-                wall_k,
+                &plant.coil_walls_k,
                 &plant.frost,
             );
-            let heats = WallHeats {
-                sensible_w: exchange.sensible_w,
-                water_kg_s: exchange.water_kg_s,
-                to_refrigerant_w: (exchange.boiling_w_k + exchange.gas_w_k)
-                    * (wall_k - exchange.refrigerant_k),
-                melt_w: exchange.melt_w_k * (wall_k - exchange.melt_zero_k).max(0.0),
-            };
-            let evaporating = exchange.results(&heats, wall_k);
+            let evaporating = exchange.results;
             let before = plant.last;
             plant.last = Last::of(&before, &flows, &condensing, &evaporating);
             if round + 1 == MOST_ROUNDS || agrees(&before, &plant.last, line_pa, plant.line.pressure_pa) {
@@ -389,11 +390,13 @@ impl Equations {
         plant.low.mass_kg = state[4];
         plant.low.energy_j = state[5];
         plant.condenser_wall_k = state[6];
-        plant.coil_wall_k = state[7];
+        plant.coil_walls_k = [state[7], state[25], state[26]];
         plant.motor_k = state[8];
         plant.bulb_k = state[9];
         plant.frost.mass_kg = state[10].max(0.0);
         plant.frost.iced_share = state[11].clamp(0.0, 1.0);
+        plant.frost.closed_share = state[27].clamp(0.0, plant.frost.iced_share);
+        plant.frost.water_kg = state[28].max(0.0);
         plant.frost.density_kg_m3 = state[12].max(1.0);
         if let Room::House { air_k, structure_k, humidity_ratio, .. } = &mut plant.room {
             (*air_k, *structure_k, *humidity_ratio) = (state[13], state[14], state[15]);

@@ -1,18 +1,30 @@
-//! Evaporator: wetted share from the liquid inventory, wet coil by bypass factor, frost, superheat.
+//! Evaporator: wetted share from the liquid inventory, wet coil row by row, ice and water on it, superheat.
 
 use media::moist_air;
 use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
 
-use crate::air::air_film_w_k;
-use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, SUBLIMATION_J_KG};
+use crate::air::{air_film_w_k, through_share};
+use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_J_KG};
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
-use crate::level::implicit_exchange;
+use crate::rows::{March, Marched, ROWS};
 use crate::system::Evaporator;
 
 /// Exchange between dry vapour and coil metal at rest, W/K (natural convection in tubes, typ.).
 const RESTING_GAS_UA_W_K: f64 = 25.0;
+/// Face that a closed block of ice turns to the air, over the surface of its fins: fins of three rows have some 60 m² for
+/// each m² of face. Only the face that the air comes to counts; the other lies in its wake (typ.).
+const FACE_OF_FINS: f64 = 1.0 / 60.0;
+/// Heat from the room to the coil with the blower off that comes through the lined cabinet and brings no moisture, over all
+/// of that of the open coil: 1 m² around the coil with 25 mm of lining and two films, and the film on the coil itself, about
+/// 0.5 to 0.7 W/K on three tons (typ.). The rest comes with the draught through the coil.
+const CABINET_OF_STILL: f64 = 0.06;
+/// Share of the conductance of boiling at rest between pool and tubes in ice: what condenses in them must find its way back
+/// (typ., within 0.1 to 1 it moves the end of a thaw by a quarter).
+const CONDENSES_IN_ICE: f64 = 0.25;
+/// Share of the boiling conductance that is left to tubes that all lie in closed ice, along the metal (typ.).
+const LEAST_BOILING: f64 = 0.02;
 
 /// What the evaporator sees.
 pub(crate) struct Around<'a> {
@@ -30,9 +42,9 @@ pub(crate) struct Around<'a> {
     pub rated_flow_kg_s: f64,
     /// Liquid in the evaporator, m³.
     pub liquid_volume_m3: f64,
-    /// Heat capacity of the low side, J/K, and the heat from the wall to it in the last step, W.
+    /// Heat capacity of the low side, J/K, and the heat from each row of the wall to it in the last step, W.
     pub level_capacity_j_k: f64,
-    pub last_from_wall_w: f64,
+    pub last_from_wall_w: [f64; ROWS],
     pub dt_s: f64,
 }
 
@@ -41,22 +53,26 @@ pub(crate) struct Around<'a> {
 pub(crate) struct Evaporating {
     /// All heat to the refrigerant, W.
     pub heat_to_refrigerant_w: f64,
-    /// The part of it that comes from the wall, W.
-    pub from_wall_w: f64,
+    /// The part of it that comes from each row of the wall, W.
+    pub from_wall_w: [f64; ROWS],
     /// Enthalpy at the outlet, J/kg.
     pub outlet_enthalpy_j_kg: f64,
     /// Temperature at the outlet, K.
     pub outlet_k: f64,
     /// Share of the coil wetted by boiling refrigerant.
     pub wetted_share: f64,
-    pub wall_k: f64,
+    pub walls_k: [f64; ROWS],
     /// Sensible heat from the air, W.
     pub sensible_w: f64,
-    /// Water from the air, kg/s.
+    /// Water from the air, kg/s; negative where it evaporates from the fins.
     pub water_kg_s: f64,
+    /// Vapour that freezes, kg/s.
+    pub frozen_kg_s: f64,
+    /// Share of the ice that is below freezing, 0 to 1.
+    pub frozen_share: f64,
     /// Heat released by that water (condensing or freezing), W.
     pub latent_w: f64,
-    /// Heat that went into melting, W.
+    /// Heat that went into melting, less what freezing water on the fins gave, W.
     pub melt_w: f64,
     pub dry_air_kg_s: f64,
     pub coil_leaving_k: f64,
@@ -68,167 +84,89 @@ pub(crate) struct Evaporating {
     pub air_cp_j_kg_k: f64,
 }
 
-/// What the evaporator exchanges at one instant, at the temperature of its wall and with how each heat changes with it.
+/// What the evaporator exchanges at one instant.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Exchange {
-    /// Share of the coil wetted by boiling refrigerant, above 1 when it floods.
-    pub wetted_share: f64,
-    pub room_k: f64,
-    pub room_humidity_ratio: f64,
-    pub dry_air_kg_s: f64,
-    pub air_cp_j_kg_k: f64,
-    /// Capacity flow of the air, W/K, and the share of it that meets the metal.
-    pub air_w_k: f64,
-    pub contact_share: f64,
-    /// Sensible heat from the air to the wall, W, and its fall with a warmer wall.
-    pub sensible_w: f64,
-    pub sensible_w_k: f64,
-    /// Water from the air to the wall, kg/s, and its fall with a warmer wall.
-    pub water_kg_s: f64,
-    pub water_kg_s_k: f64,
-    /// Heat that the water gives off, J/kg.
-    pub release_j_kg: f64,
-    /// Conductances from wall to boiling refrigerant and to gas at rest, W/K, and the refrigerant's temperature, K.
-    pub boiling_w_k: f64,
-    pub gas_w_k: f64,
-    pub refrigerant_k: f64,
-    /// Conductance from wall to melting ice, W/K, and the wall's temperature from which it melts, K.
-    pub melt_w_k: f64,
-    pub melt_zero_k: f64,
-    /// How much colder than the mean of the wall its coldest surface is, K.
-    pub depth_k: f64,
-    /// Share of the wetted surface below freezing.
-    pub cold_share: f64,
-    /// Share of the water that freezes.
-    pub freezing_share: f64,
-    /// Share of the coil over which the ice spreads.
-    pub iced_target_share: f64,
-    pub outlet_enthalpy_j_kg: f64,
-    pub outlet_k: f64,
-    /// Heat from the air to the vapour in the part that is not wetted, W.
-    pub superheat_w: f64,
+    /// The results, with the walls at the end of the step.
+    pub results: Evaporating,
+    /// Net heat to the metal of each row, W.
+    pub metal_w: [f64; ROWS],
+    pub ice: IceFlows,
+    /// Coldest surface of the coil, °C.
+    pub coldest_c: f64,
+    room_humidity_ratio: f64,
 }
 
 impl Exchange {
-    /// All results, from the heats that flow and the wall's temperature after them.
-    pub(crate) fn results(&self, wall: &WallHeats, wall_k: f64) -> Evaporating {
-        let capacity = self.air_w_k;
-        let (sensible_w, water_kg_s) = (wall.sensible_w + self.superheat_w, wall.water_kg_s);
-        Evaporating {
-            heat_to_refrigerant_w: wall.to_refrigerant_w + self.superheat_w,
-            from_wall_w: wall.to_refrigerant_w,
-            outlet_enthalpy_j_kg: self.outlet_enthalpy_j_kg,
-            outlet_k: self.outlet_k,
-            wetted_share: self.wetted_share,
-            wall_k,
-            sensible_w,
-            water_kg_s,
-            latent_w: water_kg_s * self.release_j_kg,
-            melt_w: wall.melt_w,
-            dry_air_kg_s: self.dry_air_kg_s,
-            coil_leaving_k: if capacity > 1.0 { self.room_k - sensible_w / capacity } else { self.room_k },
-            coil_leaving_humidity_ratio: if self.dry_air_kg_s > 1.0e-3 {
-                (self.room_humidity_ratio - water_kg_s / self.dry_air_kg_s).max(1.0e-5)
-            } else {
-                self.room_humidity_ratio
-            },
-            cabinet_air_k: if capacity > 1.0 {
-                self.room_k - (self.room_k - wall_k) * self.contact_share
-            } else {
-                wall_k
-            },
-            cold_end_k: wall_k - 0.75 * self.depth_k,
-            air_cp_j_kg_k: self.air_cp_j_kg_k,
-        }
-    }
-
-    /// Jakob number of the frost on the coldest surface at this temperature of the wall, see [`Frost::grow`].
-    pub(crate) fn jakob(&self, wall_k: f64) -> f64 {
-        let surface_c = celsius_from_kelvin(wall_k) - self.depth_k;
+    /// Jakob number of the frost on the coldest surface, see [`Frost::ageing_kg_m3_s`].
+    pub(crate) fn jakob(&self) -> f64 {
         let w_surface =
-            moist_air::saturation_humidity_ratio(surface_c.min(0.0), moist_air::STANDARD_PRESSURE_PA);
+            moist_air::saturation_humidity_ratio(self.coldest_c.min(0.0), moist_air::STANDARD_PRESSURE_PA);
         let dew_c = moist_air::dew_point_c(self.room_humidity_ratio, moist_air::STANDARD_PRESSURE_PA);
         let drive = SUBLIMATION_J_KG * (self.room_humidity_ratio - w_surface).max(1.0e-4);
-        1006.0 * (dew_c - surface_c).max(0.0) / drive
+        1006.0 * (dew_c - self.coldest_c).max(0.0) / drive
     }
 }
 
-/// Heats of the coil's wall.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct WallHeats {
-    /// From the air, sensible, W.
-    pub sensible_w: f64,
-    /// Water from the air, kg/s.
-    pub water_kg_s: f64,
-    pub to_refrigerant_w: f64,
-    /// Into melting ice, W.
-    pub melt_w: f64,
-}
-
-/// One step of the evaporator, implicit in the temperature of its wall; frost grows or melts in place.
+/// One step of the evaporator, implicit in the temperatures of its walls; ice and water change in place.
 pub(crate) fn evaporate(
     data: &Evaporator,
     around: &Around<'_>,
     state: &Fluid,
     sat: &Saturation,
-    wall_k: f64,
+    walls_k: &[f64; ROWS],
     frost: &mut Frost,
 ) -> Evaporating {
-    let e = exchange(data, around, state, sat, wall_k, frost);
-    let (to_refrigerant_w_k, refrigerant_k) = implicit_exchange(
-        e.boiling_w_k + e.gas_w_k,
-        e.refrigerant_k,
-        around.level_capacity_j_k,
-        // Heat to the refrigerant warms it: the sign is the other way round than in the condenser.
-        -around.last_from_wall_w,
-        around.dt_s,
-    );
-    let inertia = data.metal_capacity_j_k / around.dt_s;
-    let slope = e.sensible_w_k + e.water_kg_s_k * e.release_j_kg;
-    let wall_next = (inertia * wall_k
-        + e.sensible_w
-        + e.water_kg_s * e.release_j_kg
-        + slope * wall_k
-        + to_refrigerant_w_k * refrigerant_k
-        + e.melt_w_k * e.melt_zero_k)
-        / (inertia + slope + to_refrigerant_w_k + e.melt_w_k);
-    let sensible_w = e.sensible_w - e.sensible_w_k * (wall_next - wall_k);
-    let water_kg_s = (e.water_kg_s - e.water_kg_s_k * (wall_next - wall_k)).max(0.0);
-    let to_refrigerant_w = to_refrigerant_w_k * (wall_next - refrigerant_k);
-    let melt_w = frost.melt(e.melt_w_k * (wall_next - e.melt_zero_k).max(0.0), around.dt_s);
-    let latent_w = water_kg_s * e.release_j_kg;
-    // Explicit sum of the fluxes just fixed: exact balance whatever was clamped.
-    let wall_new = wall_k + (sensible_w + latent_w - to_refrigerant_w - melt_w) / inertia;
-
-    let frozen = water_kg_s * e.freezing_share;
-    if frozen > 0.0 || frost.mass_kg > 0.0 {
-        frost.grow(frozen, e.iced_target_share, 1.0 - e.cold_share, e.jakob(wall_k), around.dt_s);
+    let mut e = exchange(data, around, state, sat, walls_k, frost);
+    // The last ice cannot melt twice: what is over warms the metal.
+    let melt_w = e.ice.zone_melt_w + e.ice.block_melt_w;
+    let most_w = frost.mass_kg * FUSION_J_KG / around.dt_s;
+    if melt_w > most_w {
+        let share = most_w / melt_w;
+        e.ice.zone_melt_w *= share;
+        e.ice.block_melt_w *= share;
+        e.results.melt_w -= melt_w - most_w;
+        for wall_k in &mut e.results.walls_k {
+            *wall_k += (melt_w - most_w) * around.dt_s / data.metal_capacity_j_k;
+        }
     }
-    frost.drained_kg += (water_kg_s - frozen) * around.dt_s;
-    e.results(&WallHeats { sensible_w, water_kg_s, to_refrigerant_w, melt_w }, wall_new)
+    let flows = e.ice;
+    frost.advance(data, &flows, || e.jakob(), around.dt_s);
+    e.results
 }
 
-/// One instant of the evaporator at this temperature of its wall and with this frost.
+/// One instant of the evaporator with its walls at these temperatures and with this ice and water; walls move by what
+/// `around.dt_s` lets them.
 pub(crate) fn exchange(
     data: &Evaporator,
     around: &Around<'_>,
     state: &Fluid,
     sat: &Saturation,
-    wall_k: f64,
+    walls_k: &[f64; ROWS],
     frost: &Frost,
 ) -> Exchange {
     let m_out = around.outlet_flow_kg_s.max(0.0);
     let at_rest = 1.0 / (1.0 + (m_out / 0.002) * (m_out / 0.002));
+    let shape = frost.shape(data);
 
-    // Wetted share from the liquid that is there.
+    // Wetted share from the liquid that is there. Where ice has closed the coil nothing boils: what comes in stands there
+    // with the quality it came with, and boiling begins behind it.
     let x_in = glide::quality(around.fluid, sat, around.inlet_enthalpy_j_kg).clamp(0.0, 0.98);
     let c = zivi(sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
     let holdup = mean_holdup(c, x_in, 1.0);
     let liquid_share = (around.liquid_volume_m3 / data.volume_m3).max(0.0);
-    let full = liquid_share / holdup;
+    let passes = shape.closed * (1.0 - at_rest);
+    let boils = (1.0 - passes).max(0.02);
+    let (full, liquid_in_boiling) = if passes > 0.0 {
+        let holds = mean_holdup(c, x_in, x_in);
+        let over = liquid_share - passes * holds;
+        (if over > 0.0 { passes + over / holdup } else { liquid_share / holds }, over / boils)
+    } else {
+        (liquid_share / holdup, liquid_share)
+    };
     let wetted = full.min(1.0);
     let flooded_end = (full > 1.0).then(|| {
-        let quality = end_quality(c, x_in, liquid_share, [x_in, 1.0]);
+        let quality = end_quality(c, x_in, liquid_in_boiling, [x_in, 1.0]);
         glide::at_quality(around.fluid, sat, quality)
     });
 
@@ -242,102 +180,183 @@ pub(crate) fn exchange(
         (state.temperature_k, 0.0)
     };
 
-    // Air over the wetted share; at rest and where ice stands, the metal meets all of the air.
+    // Air goes where it is open: wetted part and dry part side by side; at rest and where ice stands, the metal meets it all.
     let room_c = celsius_from_kelvin(around.room_k);
     let w_room = around.room_humidity_ratio;
     let cp = moist_air::cp_j_kg_k(w_room);
     let air_kg_s = around.airflow_m3_s
         / moist_air::specific_volume_m3_kg(room_c, w_room, moist_air::STANDARD_PRESSURE_PA);
     let capacity = air_kg_s * cp;
-    let share = (wetted + (1.0 - wetted) * at_rest).max(frost.iced_share).min(1.0);
-    // Ice stands where it was coldest, on the wetted part first: a blocked part takes up no more heat, so its
-    // liquid moves on along the coil, and the ice after it.
-    let gap_swept = libm::sqrt(frost.gap_share(data));
-    let swept_by_air = |iced: f64, part: f64| {
-        if part > 1.0e-6 { (1.0 - (iced / part).clamp(0.0, 1.0) * (1.0 - gap_swept)).max(0.05) } else { 1.0 }
-    };
-    let iced_wet = frost.iced_share.min(share);
-    let swept = swept_by_air(iced_wet, share) * around.face_share;
-    let film = air_film_w_k(data, around.rated_airflow_m3_s, around.airflow_m3_s, swept);
-    let ntu = if capacity > 1.0e-3 { (film / capacity).min(30.0) } else { 0.0 };
-    let contact = 1.0 - libm::exp(-ntu);
-    let wall_c = celsius_from_kelvin(wall_k);
+    let share = (wetted + (1.0 - wetted) * at_rest).max(shape.iced).min(1.0);
+    let (bare, zone) = (share - shape.iced, shape.iced - shape.closed);
+    let open_wet = bare + zone * shape.zone_passage;
+    let open = (open_wet + 1.0 - share).max(1.0e-6);
+    let through = through_share(open, around.face_share) / open;
+    let zone_film = zone * shape.zone_film;
+    let fins_w_k = air_film_w_k(
+        data,
+        around.rated_airflow_m3_s,
+        around.airflow_m3_s * through,
+        (bare + zone_film) * around.face_share,
+    );
+    // Ice stops the draught, and with it most of the heat that a coil at rest takes from the house: a plug anywhere on
+    // its way holds it, so it comes back late (cube of what is open, typ.).
     let still = data.still_air_ua_w_k * (1.0 - around.blower_speed).clamp(0.0, 1.0);
-    let sensible_slope = share * capacity * contact + still;
-    let sensible_0 = sensible_slope * (around.room_k - wall_k);
-    let w_wall = moist_air::saturation_humidity_ratio(wall_c, moist_air::STANDARD_PRESSURE_PA);
-    // Lewis number one: moisture moves like heat. Still air carries its share through the same film.
-    let exchange = share * air_kg_s * contact + still / cp;
-    let water_0 = exchange * (w_room - w_wall).max(0.0);
-    let water_slope =
-        if water_0 > 0.0 { exchange * w_wall * 4098.0 / ((wall_c + 237.3) * (wall_c + 237.3)) } else { 0.0 };
-
-    let boiling = data.boiling_ua_w_k
+    let cabinet = CABINET_OF_STILL * still;
+    let not_shut = 1.0 - shape.closed;
+    let draught = (1.0 - CABINET_OF_STILL) * still * not_shut * not_shut * not_shut * not_shut;
+    let still = cabinet + draught;
+    let faces = if shape.closed > 0.0 {
+        let faces = air_film_w_k(data, around.rated_airflow_m3_s, around.airflow_m3_s, FACE_OF_FINS);
+        faces.min(capacity)
+    } else {
+        0.0
+    };
+    let boiling_w_k = data.boiling_ua_w_k
         * wetted
         * libm::pow((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4);
+    let not_closed = 1.0 - passes / wetted.max(1.0e-6);
+    let march = March {
+        room_k: around.room_k,
+        room_humidity_ratio: w_room,
+        air_cp_j_kg_k: cp,
+        air_w_k: capacity * through * open_wet,
+        film_w_k: fins_w_k,
+        film_on_ice: if zone_film > 0.0 { zone_film / (bare + zone_film) } else { 0.0 },
+        still_w_k: still * not_shut,
+        block_w_k: shape.closed * (faces + still),
+        dry_w_k: cabinet,
+        iced: shape.iced,
+        closed: shape.closed,
+        wet: frost.wet_share(data),
+        boiling_w_k: boiling_w_k * not_closed.max(LEAST_BOILING),
+        refrigerant_k: boiling_k,
+        half_glide_k: 0.5 * span_k,
+        gas_w_k: RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted),
+        // At rest liquid gathers where it is coldest, as far as those tubes have room.
+        under_ice: at_rest * (shape.iced / liquid_share.max(1.0e-6)).min(1.0),
+        condenses_in_ice: CONDENSES_IN_ICE,
+        metal_j_k: data.metal_capacity_j_k,
+        level_j_k: around.level_capacity_j_k,
+        last_w: around.last_from_wall_w,
+        dt_s: around.dt_s,
+    };
+    let surfaces = march.surfaces(walls_k);
+    let cold = surfaces.iter().map(|s| s.cold).sum::<f64>() / ROWS as f64;
+    // Metal in closed ice takes up no heat: while refrigerant flows it is as cold as that.
+    let below_k = kelvin_from_celsius(0.0) - boiling_k;
+    let closed_cold = cold.max((1.0 - at_rest) * (0.5 + below_k).clamp(0.0, 1.0));
+    let cold_share = cold * (share - shape.closed) + closed_cold * shape.closed;
+    let freezing_w =
+        if cold > 0.0 { FUSION_J_KG * frost.overflow(data, cold_share).freezes_kg_s } else { 0.0 };
+    let marched = march.run(walls_k, &surfaces, cold_share, freezing_w);
 
-    // How much of the wetted surface is below freezing.
-    // The surface follows the refrigerant's glide as far as the film to the air lets it.
-    let follows = boiling / (boiling + sensible_slope).max(1.0e-6);
-    let depth = data.surface_spread * (wall_k - boiling_k).max(0.0) + 0.5 * span_k * follows;
-    let spread = depth + 0.5;
-    let cold = ((spread - wall_c) / (2.0 * spread)).clamp(0.0, 1.0);
-    // The part that is already blocked takes no more; the next part of the wetted coil is then the coldest.
-    let cold_share = cold * wetted;
-    let blocked = frost.iced_share * (1.0 - gap_swept);
-    let taken = if cold_share > 1.0e-6 { (blocked / cold_share).min(1.0) } else { 0.0 };
-    let freezing_share = cold * (1.0 - taken).max(0.1);
-    let release = CONDENSATION_J_KG + freezing_share * (SUBLIMATION_J_KG - CONDENSATION_J_KG);
-
-    let gas = RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted);
-    let melt_ua = if wall_c - depth > 0.0 { frost.melt_ua_w_k() } else { 0.0 };
-    let iced_target = (cold_share + if cold > 0.0 { blocked } else { 0.0 }).min(wetted);
-
-    // Superheat in the share that is not wetted.
+    // Superheat in the share that is neither wetted nor under ice.
     let (outlet_enthalpy_j_kg, outlet_k, superheat_w) = if let Some((enthalpy, temperature_k)) = flooded_end {
         (enthalpy, temperature_k, 0.0)
     } else {
         let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
         let base_k = state.temperature_k.max(sat.dew_k);
-        let air_side = capacity + still;
-        let dry_swept = swept_by_air(frost.iced_share - wetted, 1.0 - wetted);
-        let ua = data.superheat_ua_w_k * dry_swept * around.face_share.max(0.02);
+        let air_side = capacity * through + still;
+        let ua = data.superheat_ua_w_k * around.face_share.max(0.02);
         let e = 1.0 - libm::exp(-(ua / air_side.max(1.0e-3)).min(30.0));
         let span_k = around.room_k - base_k;
         let cp_at_dew = sat.vapour_cp_j_kg_k;
         let cp_to_room = mean_vapour_cp_j_kg_k(around, sat, base_h, span_k);
         let flow_cp = m_out.max(1.0e-6) * cp_to_room;
-        let warmed = 1.0 - libm::exp(-((1.0 - wetted) * air_side * e / flow_cp).min(50.0));
+        let dry = 1.0 - wetted.max(shape.iced);
+        let warmed = 1.0 - libm::exp(-(dry * air_side * e / flow_cp).min(50.0));
         // Heat capacity falls evenly from dew to its mean over the whole way: exact at both ends.
         let gained_j_kg = (cp_at_dew + (cp_to_room - cp_at_dew) * warmed) * span_k * warmed;
         (base_h + gained_j_kg, base_k + span_k * warmed, m_out * gained_j_kg)
     };
 
+    let leaving = Leaving::of(around, air_kg_s, cp, &marched, superheat_w);
+    let to_metal_w: f64 = marched.to_refrigerant_w.iter().sum();
+    let water_kg_s = marched.frozen_kg_s + marched.condensed_kg_s + leaving.rain_kg_s;
+    let last = surfaces[ROWS - 1];
     Exchange {
-        wetted_share: full,
-        room_k: around.room_k,
+        results: Evaporating {
+            heat_to_refrigerant_w: to_metal_w + superheat_w,
+            from_wall_w: marched.to_refrigerant_w,
+            outlet_enthalpy_j_kg,
+            outlet_k,
+            wetted_share: full,
+            walls_k: marched.walls_k,
+            sensible_w: leaving.sensible_w,
+            water_kg_s,
+            frozen_kg_s: marched.frozen_kg_s,
+            frozen_share: frost.frozen_share(cold_share),
+            latent_w: CONDENSATION_J_KG * water_kg_s + FUSION_J_KG * marched.frozen_kg_s,
+            melt_w: marched.zone_melt_w + marched.block_melt_w - freezing_w,
+            dry_air_kg_s: air_kg_s,
+            coil_leaving_k: leaving.air_k,
+            coil_leaving_humidity_ratio: leaving.humidity_ratio,
+            cabinet_air_k: if march.air_w_k > 1.0 { marched.air_k } else { mean_k(walls_k) },
+            cold_end_k: walls_k[ROWS - 1] - 0.5 * last.half_k,
+            air_cp_j_kg_k: cp,
+        },
+        metal_w: marched.metal_w,
+        ice: IceFlows {
+            frozen_kg_s: marched.frozen_kg_s,
+            condensed_kg_s: marched.condensed_kg_s + leaving.rain_kg_s,
+            zone_melt_w: marched.zone_melt_w,
+            block_melt_w: marched.block_melt_w,
+            cold_share,
+            wet_share: 1.0 - cold,
+        },
+        coldest_c: celsius_from_kelvin(walls_k[ROWS - 1] - last.half_k),
         room_humidity_ratio: w_room,
-        dry_air_kg_s: air_kg_s,
-        air_cp_j_kg_k: cp,
-        air_w_k: capacity,
-        contact_share: contact,
-        sensible_w: sensible_0,
-        sensible_w_k: sensible_slope,
-        water_kg_s: water_0,
-        water_kg_s_k: water_slope,
-        release_j_kg: release,
-        boiling_w_k: boiling,
-        gas_w_k: gas,
-        refrigerant_k: boiling_k,
-        melt_w_k: melt_ua,
-        melt_zero_k: 273.15 + depth,
-        depth_k: depth,
-        cold_share: cold,
-        freezing_share,
-        iced_target_share: iced_target,
-        outlet_enthalpy_j_kg,
-        outlet_k,
-        superheat_w,
+    }
+}
+
+/// Mean temperature of the walls, K.
+pub(crate) fn mean_k(walls_k: &[f64; ROWS]) -> f64 {
+    walls_k.iter().sum::<f64>() / ROWS as f64
+}
+
+/// Air behind the coil, all of it mixed.
+struct Leaving {
+    air_k: f64,
+    humidity_ratio: f64,
+    sensible_w: f64,
+    /// Water that the mixture could not hold, kg/s.
+    rain_kg_s: f64,
+}
+
+impl Leaving {
+    /// A straight line from moist air to a cold surface can pass above saturation, and so can a mixture of cold saturated and
+    /// warm air. What is over rains out on the coil, and its heat stays in the air.
+    fn of(around: &Around<'_>, air_kg_s: f64, cp: f64, marched: &Marched, superheat_w: f64) -> Leaving {
+        let sensible_w = marched.sensible_w + superheat_w;
+        if air_kg_s * cp <= 1.0 {
+            return Leaving {
+                air_k: around.room_k,
+                humidity_ratio: around.room_humidity_ratio,
+                sensible_w,
+                rain_kg_s: 0.0,
+            };
+        }
+        let air_k = around.room_k - sensible_w / (air_kg_s * cp);
+        let water = (marched.frozen_kg_s + marched.condensed_kg_s) / air_kg_s;
+        let w = (around.room_humidity_ratio - water).max(1.0e-5);
+        let mut rain = 0.0;
+        for _ in 0..2 {
+            let t_c = celsius_from_kelvin(air_k + rain * CONDENSATION_J_KG / cp);
+            let saturated = moist_air::saturation_humidity_ratio(t_c, moist_air::STANDARD_PRESSURE_PA);
+            let over = w - rain - saturated;
+            if rain <= 0.0 && over <= 0.0 {
+                break;
+            }
+            let slope = saturated * 4098.0 / ((t_c + 237.3) * (t_c + 237.3));
+            rain += over / (1.0 + slope * CONDENSATION_J_KG / cp);
+        }
+        Leaving {
+            air_k: air_k + rain * CONDENSATION_J_KG / cp,
+            humidity_ratio: w - rain,
+            sensible_w: sensible_w - rain * air_kg_s * CONDENSATION_J_KG,
+            rain_kg_s: rain * air_kg_s,
+        }
     }
 }
 
@@ -352,9 +371,9 @@ fn mean_vapour_cp_j_kg_k(around: &Around<'_>, sat: &Saturation, from_j_kg: f64, 
     ((at_room - from_j_kg) / span_k).clamp(0.6 * cp_at_dew, cp_at_dew)
 }
 
-/// Share of latent heat in the frost's fusion, for the energy ledger: heat that freezing released, W.
+/// The part of the latent heat that freezing released, W.
 pub(crate) fn freezing_heat_w(result: &Evaporating) -> f64 {
-    (result.latent_w - result.water_kg_s * CONDENSATION_J_KG).min(result.water_kg_s * FUSION_J_KG)
+    result.frozen_kg_s * FUSION_J_KG
 }
 
 /// Wet bulb in K of air in K.

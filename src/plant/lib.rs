@@ -27,6 +27,7 @@ mod metering;
 mod protection;
 mod readout;
 mod root;
+mod rows;
 mod service;
 mod settle;
 mod state;
@@ -43,7 +44,7 @@ pub use electric::{
     Leads, Motor, OhmReading, SplitPhaseMotor, Terminal, Transformer,
 };
 pub use fault::{Fault, FaultKind, LeakPlace};
-pub use frost::frost_density_kg_m3;
+pub use frost::{CoilStage, CoilWater, frost_density_kg_m3};
 pub use house::{HouseModel, Room, Weather};
 pub use inputs::{
     BulbHandling, CylinderPhase, FanSetting, FilterSlot, Inputs, Mode, PortConnection, Switch,

@@ -8,6 +8,7 @@ use crate::balance::ATMOSPHERE_PA;
 use crate::condenser::Condensing;
 use crate::evaporator::{Evaporating, freezing_heat_w, wet_bulb_k};
 use crate::flows::line_enthalpy;
+use crate::frost::CoilStage;
 use crate::level::LevelState;
 use crate::metering::Flow;
 use crate::state::Plant;
@@ -93,6 +94,10 @@ pub struct Readout {
     pub iced_share: f64,
     /// Share of the air passages between the fins still open, 0 to 1.
     pub open_share: f64,
+    /// Water on the fins of the indoor coil, kg.
+    pub coil_water_kg: f64,
+    /// What an eye sees on the indoor coil.
+    pub coil_stage: CoilStage,
     /// Mean coil surface, K.
     pub coil_surface_k: f64,
     /// Outdoor air, K.
@@ -181,10 +186,11 @@ impl Plant {
         let evaporating = Evaporating {
             outlet_enthalpy_j_kg: low.fluid.enthalpy_j_kg,
             outlet_k: low.fluid.temperature_k,
-            wall_k: self.coil_wall_k,
+            walls_k: self.coil_walls_k,
             coil_leaving_k: self.slow.room_k,
             coil_leaving_humidity_ratio: self.slow.humidity_ratio,
-            cabinet_air_k: self.coil_wall_k,
+            cabinet_air_k: self.coil_wall_k(),
+            frozen_share: if self.coil_wall_k() < 273.15 { 1.0 } else { 0.0 },
             ..Evaporating::default()
         };
         let suction_pa = low.total_pa;
@@ -234,7 +240,7 @@ impl Plant {
             condensing_k: fluid.dew_k(high.total_pa),
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
             subcooling_k: fluid.bubble_k(high.total_pa) - at_valve.temperature_k,
-            suction_line_indoor_k: if stopped { self.coil_wall_k } else { e.outlet_k },
+            suction_line_indoor_k: if stopped { self.coil_wall_k() } else { e.outlet_k },
             suction_line_outdoor_k: self.last.suction_outdoor_k,
             liquid_service_valve_k: at_valve.temperature_k,
             liquid_before_drier_k: before.temperature_k,
@@ -264,8 +270,10 @@ impl Plant {
             heat_to_outdoors_w: condensing.wall_to_air_w + condensing.heat_to_air_w,
             frost_mass_kg: self.frost.mass_kg,
             iced_share: self.frost.iced_share,
-            open_share: self.frost.open_share(&self.system.evaporator),
-            coil_surface_k: self.coil_wall_k,
+            open_share: self.frost.shape(&self.system.evaporator).open_share(),
+            coil_water_kg: self.frost.water_kg,
+            coil_stage: self.frost.stage(&self.system.evaporator, e.frozen_share),
+            coil_surface_k: self.coil_wall_k(),
             outdoor_k: slow.outdoor_k,
             room_k: slow.room_k,
             room_relative_humidity: moist_air::relative_humidity(

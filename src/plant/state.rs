@@ -4,8 +4,10 @@ use serde::{Deserialize, Serialize};
 
 use crate::air::{FilterState, InFilterSlot, Slot, Statics};
 use crate::control::Control;
+use crate::evaporator::mean_k;
 use crate::fault::hole_diameter_m;
-use crate::frost::Frost;
+use crate::frost::{CoilWater, Frost};
+use crate::rows::ROWS;
 use crate::service::{Service, Tally};
 use crate::sump::{SUMP_J_KG, dissolved_kg, oil_saturation_pa};
 use crate::system::{Metering, RefrigerantName};
@@ -25,7 +27,8 @@ pub struct Plant {
     pub(crate) line: LineLevel,
     pub(crate) low: Level,
     pub(crate) condenser_wall_k: f64,
-    pub(crate) coil_wall_k: f64,
+    /// Walls of the coil's rows, in the direction of the air.
+    pub(crate) coil_walls_k: [f64; ROWS],
     pub(crate) motor_k: f64,
     /// Scrolls, muffler plate and dome of the compressor.
     pub(crate) dome_k: f64,
@@ -87,9 +90,9 @@ pub(crate) struct Last {
     pub evaporator_outlet_enthalpy_j_kg: f64,
     pub outlet_density_kg_m3: f64,
     pub outlet_enthalpy_j_kg: f64,
-    /// Heat from the high side to the condenser's wall and from the coil's wall to the low side, W.
+    /// Heat from the high side to the condenser's wall and from each row of the coil's wall to the low side, W.
     pub condenser_to_wall_w: f64,
-    pub coil_from_wall_w: f64,
+    pub coil_from_wall_w: [f64; ROWS],
 }
 
 /// Values that change slowly and are computed once a second.
@@ -145,7 +148,7 @@ pub struct Ledger {
 pub struct EnergyLedger {
     /// Held by refrigerant and metal at the start.
     pub initial_j: f64,
-    /// From room air through the coil (sensible, latent, freezing).
+    /// From room air through the coil (sensible, latent, freezing of vapour).
     pub from_room_air_j: f64,
     /// Electric energy of the compressor.
     pub compressor_j: f64,
@@ -153,7 +156,7 @@ pub struct EnergyLedger {
     pub to_outdoor_air_j: f64,
     /// From the air around suction and liquid line.
     pub from_line_air_j: f64,
-    /// Into ice that melted (positive) on the coil; water drains at 0 °C.
+    /// Into ice that melted on the coil, less what water on its fins gave when it froze; water drains at 0 °C.
     pub to_melting_j: f64,
     /// Brought in with refrigerant from cylinders, less what left with refrigerant that was recovered, leaked, vented
     /// or went into hoses.
@@ -349,7 +352,7 @@ impl Plant {
             line: LineLevel { mass_kg: line.mass_kg, energy_j: line.energy_j, pressure_pa: pressure },
             low: level(volumes.low_m3),
             condenser_wall_k: outdoor_k,
-            coil_wall_k: room_k,
+            coil_walls_k: [room_k; ROWS],
             motor_k: outdoor_k,
             dome_k: outdoor_k,
             sump_kg,
@@ -395,12 +398,22 @@ impl Plant {
         plant
     }
 
+    /// Mean temperature of the coil's metal, K.
+    pub(crate) fn coil_wall_k(&self) -> f64 {
+        mean_k(&self.coil_walls_k)
+    }
+
+    /// Water that the coil took from the air: on it as ice and as water, and what ran off.
+    pub fn coil_water(&self) -> CoilWater {
+        self.frost.water()
+    }
+
     /// The same plant with its ice gone, for forecasts of what it would do after a thaw. No water and no heat are
     /// booked for it, so it is no plant to go on with.
     #[must_use]
     pub fn thawed(&self) -> Plant {
         let mut plant = self.clone();
-        plant.frost = Frost::default();
+        plant.frost = plant.frost.thawed(&plant.system.evaporator);
         plant
     }
 
@@ -482,7 +495,7 @@ impl Plant {
             + self.line.energy_j
             + self.low.energy_j
             + self.condenser_wall_k * self.system.condenser.metal_capacity_j_k
-            + self.coil_wall_k * self.system.evaporator.metal_capacity_j_k
+            + self.coil_wall_k() * self.system.evaporator.metal_capacity_j_k
             + self.motor_k * self.system.compressor.motor_capacity_j_k
             + self.dome_k * self.system.compressor.dome_capacity_j_k
             + self.sump_kg * SUMP_J_KG

@@ -127,7 +127,7 @@ fn passages(plant: &Plant, inputs: &Inputs, effects: &Effects) -> Passages {
     Passages {
         filter_resistance,
         mat_resistance,
-        coil_share: coil_passage(plant.frost.open_share(&plant.system.evaporator), face_share),
+        coil_share: coil_passage(plant.frost.shape(&plant.system.evaporator).open_share(), face_share),
         return_share: effects.return_share,
         supply_share: effects.supply_share,
         wheel_share: effects.wheel_share,
@@ -175,7 +175,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &evaporator_sees(plant, &flows, &low, dt_s),
         &low.fluid,
         &low.sat,
-        plant.coil_wall_k,
+        &plant.coil_walls_k,
         &mut frost,
     );
     plant.frost = frost;
@@ -278,12 +278,13 @@ fn check_finite(plant: &Plant) -> Result<(), StepError> {
         ("low-side mass", plant.low.mass_kg),
         ("low-side energy", plant.low.energy_j),
         ("condenser wall temperature", plant.condenser_wall_k),
-        ("coil wall temperature", plant.coil_wall_k),
+        ("coil wall temperature", plant.coil_wall_k()),
         ("motor temperature", plant.motor_k),
         ("dome temperature", plant.dome_k),
         ("refrigerant in the sump", plant.sump_kg),
         ("bulb temperature", plant.bulb_k),
         ("frost mass", plant.frost.mass_kg),
+        ("water on the coil", plant.frost.water_kg),
         ("room temperature", plant.slow.room_k),
     ];
     for (state, value) in states {

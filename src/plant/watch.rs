@@ -6,7 +6,7 @@ use crate::readout::Readout;
 use crate::state::Plant;
 
 /// How many quantities are watched.
-const COUNT: usize = 10;
+const COUNT: usize = 11;
 /// Means that must agree: six whole minutes, so five from the oldest to the newest.
 const MINUTES: usize = 6;
 /// Samples of a minute.
@@ -45,6 +45,7 @@ const WATCHED: [Watched; COUNT] = [
     Watched { sample: |_, r| r.discharge_k, band: Band::Width(1.0) },
     Watched { sample: |_, r| r.frost_mass_kg, band: Band::Width(4.0e-3) },
     Watched { sample: |_, r| r.iced_share, band: Band::Width(0.01) },
+    Watched { sample: |_, r| r.coil_water_kg, band: Band::Width(0.02) },
     Watched { sample: |plant, _| plant.circuit_kg(), band: Band::ShareOfCharge(1.0e-3) },
 ];
 

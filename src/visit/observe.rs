@@ -3,7 +3,7 @@
 //! Thresholds are engineering values of what a person tells apart; no source. Sentences never name a fault.
 
 use call::Milestone;
-use plant::{FanSetting, FaultKind, LeakPlace, Mode, Motor, Switch, Terminal};
+use plant::{CoilStage, FanSetting, FaultKind, LeakPlace, Mode, Motor, Switch, Terminal};
 
 use crate::moves::{Move, Panel, Place};
 use crate::notebook::{Entry, Observation, Outcome};
@@ -215,7 +215,7 @@ impl Visit {
             } else {
                 sight.say("The suction line is dry where it leaves the cabinet.");
             }
-            if frost_kg > CLEAR_FROST_KG && truth.coil_surface_k > FROST_K - 0.2 {
+            if truth.coil_stage == CoilStage::Melting {
                 sight.say("Water runs from the drain.");
             } else if self.has_waited() && frost_kg < CLEAR_FROST_KG && !compressor_runs(truth) {
                 sight.say("The drain has stopped running; nothing drips any more.");
@@ -227,10 +227,9 @@ impl Visit {
         if frost_kg < CLEAR_FROST_KG {
             sight.see(Observation::NoIce);
             sight.reached.push(Milestone::CoilThawed);
-            sight.say(if truth.coil_surface_k < self.room_dew_point_k() {
-                "The coil is wet and free of ice from end to end."
-            } else {
-                "The coil is dry and free of ice from end to end."
+            sight.say(match truth.coil_stage {
+                CoilStage::Dry => "The coil is dry and free of ice from end to end.",
+                _ => "The coil is wet and free of ice from end to end; water stands between its fins.",
             });
         } else if truth.iced_share >= BLOCK_ICED_SHARE && truth.open_share <= BLOCK_OPEN_SHARE {
             sight.see(Observation::BlockOfIce);
@@ -245,8 +244,8 @@ impl Visit {
                 "A little frost stands on the coil face."
             });
         }
-        if frost_kg > CLEAR_FROST_KG && truth.coil_surface_k > FROST_K - 0.2 {
-            sight.say("Water drips from it into the pan.");
+        if truth.coil_stage == CoilStage::Melting {
+            sight.say("The ice is melting: water drips from it into the pan.");
         }
         if self.sees_coil_face() && self.plant.coil_covered_share() > 0.0 {
             sight.see(Observation::FilterOnCoil);

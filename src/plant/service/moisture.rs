@@ -36,7 +36,8 @@ pub(crate) fn step(plant: &mut Plant, to_line_kg_s: f64, compressor_kg_s: f64, d
     }
     let volumes = plant.system.volumes();
     give_off(&mut plant.high, volumes.high_m3, plant.condenser_wall_k, dt_s);
-    give_off(&mut plant.low, volumes.low_m3, plant.coil_wall_k, dt_s);
+    let coil_wall_k = plant.coil_wall_k();
+    give_off(&mut plant.low, volumes.low_m3, coil_wall_k, dt_s);
     // Flowing refrigerant takes water along, round the circuit and into the drier.
     if compressor_kg_s > 0.0 {
         let share = (compressor_kg_s * dt_s / plant.low.mass_kg.max(1.0e-9)).min(0.2);

@@ -22,9 +22,6 @@ pub struct Evaporator {
     pub fin_area_m2: f64,
     /// Clear gap between fins, m.
     pub fin_gap_m: f64,
-    /// Half spread of surface temperature over the coil as a share of the difference between wall and
-    /// refrigerant.
-    pub surface_spread: f64,
 }
 
 /// Blower, filter, ducts.
