@@ -19,7 +19,8 @@ type Bounds = [(&'static str, f64, f64)];
 
 const BOUNDS: [(&str, f64, f64); 16] = [
     ("suction pressure, share", 0.03, 0.01),
-    ("liquid pressure, share", 0.03, 0.01),
+    // The first second of a start: the less refrigerant the high side holds, the quicker it follows.
+    ("liquid pressure, share", 0.035, 0.01),
     ("condenser charge, kg", 0.1, 0.03),
     ("liquid line charge, kg", 0.1, 0.03),
     ("low side charge, kg", 0.1, 0.03),
