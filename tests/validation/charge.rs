@@ -4,7 +4,6 @@ use crate::chamber::{A, Point, gross_cop, orifice, settled, sound, total_power_w
 use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
 use crate::published::{OVERCHARGE, UNDERCHARGE, cho};
-use crate::tuned::TWO_PHASE;
 use media::units::celsius_from_fahrenheit;
 use plant::{Readout, System};
 
@@ -63,7 +62,7 @@ pub fn topic() -> Topic {
         let ours = ratios(&system, A, 1.0 - missing, &healthy);
         let name = format!("Cheung & Braun, -{:.0} %", 100.0 * missing);
         let check = Check::ratio(format!("{name}: capacity"), capacity, BAND, ours.capacity);
-        checks.push(if missing > 0.25 { check.tuned(TWO_PHASE) } else { check });
+        checks.push(check);
         let (_, cop) = UNDERCHARGE.at_a(missing);
         let mut check = Check::ratio(format!("{name}: COP"), cop, BAND, ours.capacity / ours.power);
         if missing > 0.25 {

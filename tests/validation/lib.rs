@@ -10,7 +10,7 @@ mod charge;
 pub mod chart;
 pub mod check;
 mod compressor;
-// mod compressor_rating; waits for `plant::compressor_rating`.
+mod compressor_rating;
 mod condenser;
 mod cycling;
 mod directions;
@@ -38,7 +38,7 @@ use check::Topic;
 type Maker = (&'static str, fn() -> Topic);
 
 /// Every topic, in the order of the document.
-const MAKERS: [Maker; 19] = [
+const MAKERS: [Maker; 20] = [
     ("charge", charge::topic),
     ("low charge", low_charge::topic),
     ("airflow", airflow::topic),
@@ -49,6 +49,7 @@ const MAKERS: [Maker; 19] = [
     ("pressures", pressures::topic),
     ("sensible", sensible::topic),
     ("compressor", compressor::topic),
+    ("compressor alone", compressor_rating::topic),
     ("protection", protection::topic),
     ("field", field::topic),
     ("superheat", superheat::topic),

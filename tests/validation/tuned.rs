@@ -1,7 +1,7 @@
 //! What was tuned, on what, and what it is held against instead. Nothing that tuned a parameter proves it.
 
-/// Two-phase derating of the metering device.
-pub const TWO_PHASE: &str = "two-phase derating of the metering device";
+/// What makes the compressor's map.
+pub const SCROLL: &str = "displacement, clearance, friction, losses and built-in ratio of the scrolls";
 /// Volumes of the orifice systems.
 pub const ORIFICE_VOLUMES: &str = "volumes, superheat and subcooling of two orifice systems";
 /// Everything that was set at rating A.
@@ -35,14 +35,10 @@ pub const TUNINGS: [Tuning; 4] = [
         against_words: "capacity, power, pressures, superheat and subcooling at every other weather",
     },
     Tuning {
-        parameter: TWO_PHASE,
-        on: "capacity at -30 % charge with a valve (Cheung & Braun)",
-        against: &[
-            ("low charge", "Kim & Braun"),
-            ("low charge", "laboratory tests"),
-            ("charge", "Cho, -30 %"),
-        ],
-        against_words: "capacity and efficiency at -15, -20 and -25 % of the two devices (three other sources), Cho at -30 %",
+        parameter: SCROLL,
+        on: "flow and power at three points of the open map of ACHP (45/130, 50/90, 0/120 °F)",
+        against: &[("compressor alone", "root mean square"), ("compressor", "isentropic efficiency")],
+        against_words: "the rest of the map; the efficiency in the whole system",
     },
     Tuning {
         parameter: ORIFICE_VOLUMES,

@@ -8,6 +8,9 @@ use crate::label::mass;
 use crate::moves::Move;
 use crate::timing::base_s;
 
+/// Metres in a foot, exact.
+const METRES_PER_FOOT: f64 = 0.3048;
+
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     let done = match action {
         Move::Ask(_) => act(|visit, task| {
@@ -28,6 +31,14 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
                 mass(call::Mass::Pounds(pounds)),
                 mass(call::Mass::Ounces(charge_oz - 16.0 * pounds)),
                 mass(call::Mass::Kilograms(system.plate_charge_kg)),
+            ));
+            let plate = system.data_plate();
+            task.note(format!(
+                "That charge is for {:.0} ft ({:.1} m) of line set; each foot more takes {:.2} oz ({:.0} g/m).",
+                plate.line_length_m / METRES_PER_FOOT,
+                plate.line_length_m,
+                media::units::oz_from_kg(plate.charge_adder_kg_m * METRES_PER_FOOT),
+                1.0e3 * plate.charge_adder_kg_m,
             ));
             task.note(match system.metering {
                 Metering::Txv { .. } => format!(

@@ -44,6 +44,7 @@ each! {
     pressures: "pressures",
     sensible: "sensible",
     compressor: "compressor",
+    compressor_alone: "compressor alone",
     protection: "protection",
     field: "field",
     superheat: "superheat",
