@@ -79,7 +79,7 @@ pub enum FaultKind {
     Overcharged,
     /// Air in the circuit. Severity 1 is 40 g.
     NonCondensables,
-    /// The liquid line is kinked at the outdoor unit, before the drier. Severity is the share of its area that is lost.
+    /// The liquid line is kinked between the outdoor service valve and the drier. Severity is the share of its area that is lost.
     KinkedLiquidLine,
     /// The suction line is kinked at the bend before the outdoor unit, ahead of the service valve. Severity is the share of its
     /// area that is lost.

@@ -231,7 +231,7 @@ impl Visit {
                 CoilStage::Dry => "The coil is dry and free of ice from end to end.",
                 _ => "The coil is wet and free of ice from end to end; water stands between its fins.",
             });
-        } else if truth.iced_share >= BLOCK_ICED_SHARE && truth.open_share <= BLOCK_OPEN_SHARE {
+        } else if !self.sees_coil_face() {
             sight.see(Observation::BlockOfIce);
             sight.say("The coil is one block of ice; no fin shows.");
         } else {
@@ -266,7 +266,8 @@ impl Visit {
 
     /// Whether what lies on the fins shows with the cabinet open: a block of ice hides it.
     pub fn sees_coil_face(&self) -> bool {
-        self.truth().iced_share < BLOCK_ICED_SHARE
+        let truth = self.truth();
+        truth.iced_share < BLOCK_ICED_SHARE || truth.open_share > BLOCK_OPEN_SHARE
     }
 
     fn see_metering_device(&self, sight: &mut Sight) {

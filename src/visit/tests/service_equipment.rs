@@ -205,7 +205,7 @@ fn charging_to_a_target_needs_its_instruments() {
     assert!(refusal(&mut visit, &action).contains("connect the gauges"));
     all(&mut visit, &[Move::ConnectGauges]);
     assert!(refusal(&mut visit, &action).contains("No thermometer"));
-    all(&mut visit, &[Move::ReadPipe(PipePoint::LiquidBeforeDrier), off()]);
+    all(&mut visit, &[Move::ReadPipe(PipePoint::LiquidAtServiceValve), off()]);
     assert!(refusal(&mut visit, &action).contains("compressor stands"));
 }
 
