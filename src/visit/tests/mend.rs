@@ -230,3 +230,36 @@ fn welded_contacts_let_the_compressor_run_on_when_the_thermostat_is_off() {
     all(&mut visit, &[Move::OutdoorDisconnect(Switch::Open)]);
     assert_eq!(stops(&visit), 1);
 }
+
+/// A short at the outdoor unit melts one fuse after the other; seen at the board and at the cable, mended, it is over.
+#[test]
+fn a_new_fuse_alone_does_not_mend_a_short() {
+    let mut visit = with_blower(BlowerKind::Psc, &[fault(FaultKind::ShortedYConductor, None, 1.0)]);
+    let new_fuse = |visit: &mut Visit| {
+        all(visit, &[Move::IndoorServiceSwitch(Switch::Open)]);
+        let entry = perform(visit, &Move::Mend(Work::ReplaceControlFuse));
+        all(visit, &[Move::IndoorServiceSwitch(Switch::Closed)]);
+        entry.outcome
+    };
+    let calling = [cool(55.0), Move::Wait(call::Duration::Minutes(10.0))];
+    all(&mut visit, &[Move::OpenPanel(Panel::BlowerCompartment), Move::OpenPanel(Panel::OutdoorElectrical)]);
+    all(&mut visit, &calling);
+    for _ in 0..2 {
+        assert!(visit.plant().control_fuse_is_blown());
+        let was_faulty = Outcome::Seen(vec![Observation::PartWasFaulty(FaultKind::BlownControlFuse)]);
+        assert_eq!(new_fuse(&mut visit), was_faulty);
+        all(&mut visit, &calling);
+    }
+    for (place, sight) in
+        [(Place::ControlBoard, Observation::FuseBlown), (Place::OutdoorUnit, Observation::CableChafed)]
+    {
+        let entry = perform(&mut visit, &Move::Look(place));
+        let Outcome::Seen(seen) = entry.outcome else { panic!("{place:?}: {:?}", entry.outcome) };
+        assert!(seen.contains(&sight), "{place:?}: {seen:?}");
+    }
+    let mended = perform(&mut visit, &Move::Mend(Work::RepairConductor)).outcome;
+    assert_eq!(mended, Outcome::Seen(vec![Observation::PartWasFaulty(FaultKind::ShortedYConductor)]));
+    new_fuse(&mut visit);
+    all(&mut visit, &calling);
+    assert!(!visit.plant().control_fuse_is_blown() && visit.plant().compressor_runs());
+}
