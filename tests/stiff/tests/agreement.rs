@@ -18,14 +18,8 @@ const TRANSIENT_S: f64 = 60.0;
 type Bounds = [(&'static str, f64, f64)];
 
 const BOUNDS: [(&str, f64, f64); 16] = [
-<<<<<<< HEAD
     ("suction pressure, share", 0.06, 0.01),
     ("liquid pressure, share", 0.07, 0.01),
-=======
-    ("suction pressure, share", 0.03, 0.01),
-    // The first second of a start: the less refrigerant the high side holds, the quicker it follows.
-    ("liquid pressure, share", 0.035, 0.01),
->>>>>>> wt-metering
     ("condenser charge, kg", 0.1, 0.03),
     ("liquid line charge, kg", 0.1, 0.03),
     ("low side charge, kg", 0.1, 0.03),
