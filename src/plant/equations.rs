@@ -230,7 +230,14 @@ impl Equations {
         let coil_k_s = now.exchange.metal_w.map(|heat_w| heat_w / row_j_k);
         let bulb = bulb_follows(plant, &self.inputs, &self.effects, e)
             .map_or(0.0, |(target_k, time_s)| (target_k - plant.bulb_k) / time_s);
-        let [ice, iced, density, closed, water] = self.frost_rates(&now);
+        let [mut ice, mut iced, density, mut closed, mut water] = self.frost_rates(&now);
+        // A solver steps below zero by its tolerance. Components see zero there; the states come back, so that the rates
+        // have the same slope on both sides.
+        let back = |value: f64| (-value).max(0.0) / AT_ONCE_S;
+        ice += back(state[10]);
+        iced += back(state[11]);
+        closed += back(state[27]) - back(state[11].max(0.0) - state[27]);
+        water += back(state[28]);
         let to_lines_w = flows.line_heat_w + levels.line_heat_w;
         let [air, structure, humidity] = self.room_rates(e, to_lines_w);
         let runs = flows.compressor_kg_s > 0.0;
@@ -372,7 +379,7 @@ impl Equations {
             if round + 1 == MOST_ROUNDS || agrees(&before, &plant.last, line_pa, plant.line.pressure_pa) {
                 if suction_line_rests(plant) {
                     // The first round may still have known of a flow.
-                    plant.last.suction_outdoor_k = state[20];
+                    plant.last.suction_outdoor_k = state[22];
                 }
                 return Instant { high, low, flows, condensing, evaporating, exchange };
             }

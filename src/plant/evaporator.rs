@@ -23,6 +23,9 @@ const CABINET_OF_STILL: f64 = 0.06;
 /// Share of the conductance of boiling at rest between pool and tubes in ice: what condenses in them must find its way back
 /// (typ., within 0.1 to 1 it moves the end of a thaw by a quarter).
 const CONDENSES_IN_ICE: f64 = 0.25;
+/// Exchange between the outlet tube in the cabinet, with the bulb on it, and the air there, W/K: 0.5 m of 19 mm tube at
+/// 10 W/(m² K) (typ.). A trifle while the coil works; behind a block it is all the warmth that a bulb feels.
+const OUTLET_TUBE_W_K: f64 = 0.3;
 /// Share of the boiling conductance that is left to tubes that all lie in closed ice, along the metal (typ.).
 const LEAST_BOILING: f64 = 0.02;
 
@@ -265,7 +268,7 @@ pub(crate) fn exchange(
         let cp_to_room = mean_vapour_cp_j_kg_k(around, sat, base_h, span_k);
         let flow_cp = m_out.max(1.0e-6) * cp_to_room;
         let dry = 1.0 - wetted.max(shape.iced);
-        let warmed = 1.0 - libm::exp(-(dry * air_side * e / flow_cp).min(50.0));
+        let warmed = 1.0 - libm::exp(-((dry * air_side * e + OUTLET_TUBE_W_K) / flow_cp).min(50.0));
         // Heat capacity falls evenly from dew to its mean over the whole way: exact at both ends.
         let gained_j_kg = (cp_at_dew + (cp_to_room - cp_at_dew) * warmed) * span_k * warmed;
         (base_h + gained_j_kg, base_k + span_k * warmed, m_out * gained_j_kg)
@@ -340,8 +343,10 @@ impl Leaving {
         let air_k = around.room_k - sensible_w / (air_kg_s * cp);
         let water = (marched.frozen_kg_s + marched.condensed_kg_s) / air_kg_s;
         let w = (around.room_humidity_ratio - water).max(1.0e-5);
+        let (wall_k, w_wall, slope) = marched.saturation;
+        let steps = if w > w_wall + slope * (air_k - wall_k) { 2 } else { 0 };
         let mut rain = 0.0;
-        for _ in 0..2 {
+        for _ in 0..steps {
             let t_c = celsius_from_kelvin(air_k + rain * CONDENSATION_J_KG / cp);
             let saturated = moist_air::saturation_humidity_ratio(t_c, moist_air::STANDARD_PRESSURE_PA);
             let over = w - rain - saturated;

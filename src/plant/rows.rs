@@ -14,10 +14,10 @@ const SHARE: f64 = 1.0 / ROWS as f64;
 const ICE_K: f64 = 273.15;
 /// Humidity ratio of saturated air at 0 °C (ASHRAE Handbook, Fundamentals 2017, chapter 1).
 const ICE_HUMIDITY_RATIO: f64 = 3.789e-3;
-/// Half the difference in temperature between tip and foot of the fins over that between air and their mean:
-/// 0.75 (1 - f)/f with a fin efficiency f of 0.8 (typ. of plain aluminium fins on wet coils, 0.7 to 0.85) and a parabola
-/// from foot to tip.
-const FIN_SPREAD: f64 = 0.75 * (1.0 - 0.8) / 0.8;
+/// How much colder the foot of the fins is than their mean, over the difference between air and that mean: (1 - f)/f with
+/// a fin efficiency f of 0.8 (typ. of plain aluminium fins on wet coils, 0.7 to 0.85). What falls wet or freezes first is
+/// the foot; the tips, half as far above the mean, are taken to lie as far.
+const FIN_SPREAD: f64 = (1.0 - 0.8) / 0.8;
 /// Least half spread, K: keeps the share below freezing a smooth function at rest, where all metal has one temperature.
 const LEAST_SPREAD_K: f64 = 0.25;
 
@@ -79,6 +79,9 @@ pub(crate) struct Marched {
     pub walls_k: [f64; ROWS],
     /// Air behind the rows, K.
     pub air_k: f64,
+    /// Saturation over the metal of the last row: temperature, K, humidity ratio, and its slope, 1/K. Saturation is convex, so
+    /// its tangent there is a lower bound of it everywhere.
+    pub saturation: (f64, f64, f64),
 }
 
 /// How a row's surface lies about its mean.
@@ -105,21 +108,22 @@ impl March {
         let effect = self.effect();
         let film = SHARE * self.film_w_k;
         let boiling = SHARE * self.boiling_w_k;
-        // Along the air's way the metal follows what is left of its difference to the refrigerant.
-        let overall = film * boiling / (film + boiling).max(1.0e-6);
-        let along = if self.air_w_k > 1.0e-3 { overall / (overall + self.air_w_k) } else { 0.0 };
         let follows = boiling / (boiling + film + self.still_w_k).max(1.0e-6);
         let glide_k = self.half_glide_k * follows;
+        let [first, second, third] = *walls_k;
+        // Along the air's way a row reaches half-way to its neighbours.
+        let ways_k = [0.5 * (first - second), 0.25 * (first - third), 0.5 * (second - third)];
         let mut left = 1.0 - 0.5 * effect;
-        walls_k.map(|wall_k| {
-            let way_k = (wall_k - self.refrigerant_k) * along;
+        let mut surfaces = [Surface::default(); ROWS];
+        for ((surface, &wall_k), way_k) in surfaces.iter_mut().zip(walls_k).zip(ways_k) {
             let fin_k = FIN_SPREAD * (self.room_k - wall_k) * left;
             left *= 1.0 - effect;
             let half_k = libm::sqrt(
                 way_k * way_k + fin_k * fin_k + glide_k * glide_k + LEAST_SPREAD_K * LEAST_SPREAD_K,
             );
-            Surface { half_k, cold: (0.5 - (wall_k - ICE_K) / (2.0 * half_k)).clamp(0.0, 1.0) }
-        })
+            *surface = Surface { half_k, cold: (0.5 - (wall_k - ICE_K) / (2.0 * half_k)).clamp(0.0, 1.0) };
+        }
+        surfaces
     }
 
     /// One step through all rows, implicit in each wall. `cold_share` is the share of the coil below freezing, `freezing_w` the
@@ -221,6 +225,7 @@ impl March {
             let zone_part = if ice_w_k > 0.0 { zone_w_k / ice_w_k } else { 1.0 };
             let zone_part = if self.closed > 0.0 { zone_part } else { 1.0 };
 
+            out.saturation = (wall_k, w_wall, w_slope);
             out.walls_k[row] = wall_k + metal_w / inertia;
             out.metal_w[row] = metal_w;
             out.to_refrigerant_w[row] = taken;

@@ -225,7 +225,7 @@ fn latent_capacity_at_part_load_is_as_published() {
     // Shares of running of 0.5, 0.7 and 0.85 with three starts an hour at most.
     for (on_s, off_s) in [(600.0, 600.0), (1000.0, 428.0), (2000.0, 294.0)] {
         let mut plant = steady.clone();
-        let mut cycle = |plant: &mut Plant| {
+        let cycle = |plant: &mut Plant| {
             let before_kg = plant.coil_water().from_air_kg;
             advance(plant, &resting, off_s).expect("finite");
             advance(plant, &cooling, on_s).expect("finite");
@@ -242,7 +242,7 @@ fn latent_capacity_at_part_load_is_as_published() {
 }
 
 /// A night behind a loaded filter makes a block of 4 to 8 kg on every system of three tons; it shuts the coil; with the
-/// filter out and the blower alone it is free of ice in one to two hours, without it in half a day (7 to 14 h; shop
+/// filter out and the blower alone it is free of ice in one to two hours, without it in half a day (8 to 14 h; shop
 /// experience for both, no source: it chose how late a block opens and how little comes through the cabinet). Wet before dry.
 #[test]
 fn a_block_takes_an_hour_or_two_with_the_fan_and_half_a_day_without() {
@@ -281,7 +281,7 @@ fn a_block_takes_an_hour_or_two_with_the_fan_and_half_a_day_without() {
             f64::from(still_min) / 60.0
         );
         assert!((60..=120).contains(&fan_min), "{name}: {fan_min} min");
-        assert!((420..=840).contains(&still_min), "{name}: {still_min} min");
+        assert!((480..=840).contains(&still_min), "{name}: {still_min} min");
         assert!(dry_min.is_some_and(|dry| dry > fan_min + 5), "{name}: {dry_min:?}");
         for stages in [&stages, &still_stages] {
             let wet = stages.iter().position(|s| *s == CoilStage::Wet).expect("a wet coil");
@@ -297,7 +297,7 @@ fn ice_moves_along_a_starved_coil() {
     for (name, charge) in [
         ("split-3-ton-r410a-orifice", 0.65),
         ("split-3-ton-r410a-orifice", 0.75),
-        ("split-3-ton-r410a-txv", 0.5),
+        ("split-3-ton-r410a-txv", 0.45),
     ] {
         let system = system(name);
         let room = held_room(70.0, 60.0);
