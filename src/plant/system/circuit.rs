@@ -58,7 +58,7 @@ impl Lines {
     }
 
     /// Flow resistance of the suction line, Pa·(kg/m³)/(kg/s)².
-    pub(crate) fn suction_resistance(&self) -> f64 {
+    pub fn suction_resistance(&self) -> f64 {
         self.resistance(SUCTION_FRICTION, self.suction_bore_m)
     }
 
