@@ -85,7 +85,7 @@ pub fn topic() -> Topic {
         format!("thaw of {ice_kg:.1} kg with everything off"),
         "min",
         0,
-        between(480.0, 840.0),
+        between(360.0, 840.0),
         minutes(&still),
     ));
     checks.push(Check::new(
