@@ -64,6 +64,7 @@ pub(crate) fn protection(protection: Protection) -> &'static str {
         Protection::HighPressureSwitch => "high-pressure-switch",
         Protection::LowPressureSwitch => "low-pressure-switch",
         Protection::WindingOverload => "winding-overload",
+        Protection::ThermalDisc => "thermal-disc",
         Protection::OutdoorFanProtector => "outdoor-fan-protector",
         Protection::BlowerProtector => "blower-protector",
     }

@@ -13,6 +13,8 @@ pub enum Protection {
     LowPressureSwitch,
     /// Overload in the windings of the compressor.
     WindingOverload,
+    /// Thermal disc on scrolls and dome of the compressor.
+    ThermalDisc,
     /// Protector in the windings of the outdoor fan.
     OutdoorFanProtector,
     /// Protector in the windings of the blower.
@@ -30,10 +32,11 @@ pub enum Stops {
 
 impl Protection {
     /// All of them.
-    pub const ALL: [Protection; 5] = [
+    pub const ALL: [Protection; 6] = [
         Protection::HighPressureSwitch,
         Protection::LowPressureSwitch,
         Protection::WindingOverload,
+        Protection::ThermalDisc,
         Protection::OutdoorFanProtector,
         Protection::BlowerProtector,
     ];
@@ -45,6 +48,7 @@ impl Protection {
             Protection::HighPressureSwitch => "high-pressure switch",
             Protection::LowPressureSwitch => "low-pressure switch",
             Protection::WindingOverload => "winding overload",
+            Protection::ThermalDisc => "internal thermal disc",
             Protection::OutdoorFanProtector => "outdoor fan's protector",
             Protection::BlowerProtector => "blower's protector",
         }
@@ -54,9 +58,10 @@ impl Protection {
     #[must_use]
     pub fn stops(self) -> Stops {
         match self {
-            Protection::HighPressureSwitch | Protection::LowPressureSwitch | Protection::WindingOverload => {
-                Stops::Compressor
-            }
+            Protection::HighPressureSwitch
+            | Protection::LowPressureSwitch
+            | Protection::WindingOverload
+            | Protection::ThermalDisc => Stops::Compressor,
             Protection::OutdoorFanProtector | Protection::BlowerProtector => Stops::Fan,
         }
     }
@@ -71,6 +76,7 @@ impl Plant {
             Protection::HighPressureSwitch => control.high_pressure_open,
             Protection::LowPressureSwitch => control.electric.low_pressure_open,
             Protection::WindingOverload => control.overload_open,
+            Protection::ThermalDisc => control.thermal_disc_open,
             Protection::OutdoorFanProtector => control.electric.fan_protector_open,
             Protection::BlowerProtector => control.electric.blower_protector_open,
         }

@@ -5,8 +5,9 @@ use serde::{Deserialize, Serialize};
 use crate::readout::Readout;
 use crate::state::Plant;
 
-/// How many quantities are watched.
+/// How many quantities must stand still, and how many say how far the air around has moved meanwhile.
 const COUNT: usize = 11;
+const AIRS: usize = 3;
 /// Means that must agree: six whole minutes, so five from the oldest to the newest.
 const MINUTES: usize = 6;
 /// Samples of a minute.
@@ -18,6 +19,9 @@ const SAMPLES: u32 = 60;
 struct Watched {
     sample: fn(&Plant, &Readout) -> f64,
     band: Band,
+    /// How far it follows air that gets warmer or damper, in the unit of the band for each K. A house cools while the machine
+    /// runs; readings that go with it have settled as far as they ever do.
+    follows_per_k: f64,
 }
 
 /// How far a mean may move in a minute.
@@ -31,33 +35,45 @@ enum Band {
     ShareOfCharge(f64),
 }
 
+const fn watched(sample: fn(&Plant, &Readout) -> f64, band: Band, follows_per_k: f64) -> Watched {
+    Watched { sample, band, follows_per_k }
+}
+
 /// Everything that must stand still. Pressures and temperatures by the resolution of gauges and clamps (typ.: 1 % and half a
-/// kelvin; a discharge line, far from everything else and read to 1 K, twice that). What is stored must stand still
-/// too, however little the readings feel of it yet (typ.): 2 g of ice in five minutes would be 24 g in an hour, half a
-/// thousandth of the charge 0.6 %. Whatever else comes to be stored belongs here as one more row.
+/// kelvin; a discharge line, far from everything else and read to 1 K, twice that). With the air a pressure goes by 3 % for
+/// each kelvin (slope of saturation at the coil), a temperature by one and a half (the superheat of an orifice by the rule of
+/// target superheat, the most of all). What is stored must stand still too, however little the readings feel of it yet
+/// (typ.): 2 g of ice in five minutes would be 24 g in an hour, half a thousandth of the charge 0.6 %. Whatever else comes
+/// to be stored belongs here as one more row.
 const WATCHED: [Watched; COUNT] = [
-    Watched { sample: |_, r| r.suction_pressure_pa, band: Band::Share(0.01) },
-    Watched { sample: |_, r| r.liquid_pressure_pa, band: Band::Share(0.01) },
-    Watched { sample: |_, r| r.suction_line_outdoor_k, band: Band::Width(0.5) },
-    Watched { sample: |_, r| r.liquid_service_valve_k, band: Band::Width(0.5) },
-    Watched { sample: |_, r| r.supply_dry_bulb_k, band: Band::Width(0.3) },
-    Watched { sample: |_, r| r.superheat_k, band: Band::Width(0.5) },
-    Watched { sample: |_, r| r.discharge_k, band: Band::Width(1.0) },
-    Watched { sample: |_, r| r.frost_mass_kg, band: Band::Width(4.0e-3) },
-    Watched { sample: |_, r| r.iced_share, band: Band::Width(0.01) },
-    Watched { sample: |_, r| r.coil_water_kg, band: Band::Width(0.02) },
-    Watched { sample: |plant, _| plant.circuit_kg(), band: Band::ShareOfCharge(1.0e-3) },
+    watched(|_, r| r.suction_pressure_pa, Band::Share(0.01), 0.03),
+    watched(|_, r| r.liquid_pressure_pa, Band::Share(0.01), 0.03),
+    watched(|_, r| r.suction_line_outdoor_k, Band::Width(0.5), 1.5),
+    watched(|_, r| r.liquid_service_valve_k, Band::Width(0.5), 1.5),
+    watched(|_, r| r.supply_dry_bulb_k, Band::Width(0.3), 1.5),
+    watched(|_, r| r.superheat_k, Band::Width(0.5), 1.5),
+    watched(|_, r| r.discharge_k, Band::Width(1.0), 1.5),
+    watched(|_, r| r.frost_mass_kg, Band::Width(4.0e-3), 0.0),
+    watched(|_, r| r.iced_share, Band::Width(0.01), 0.0),
+    watched(|_, r| r.coil_water_kg, Band::Width(0.02), 0.05),
+    watched(|plant, _| plant.circuit_kg(), Band::ShareOfCharge(1.0e-3), 0.0),
 ];
+
+/// The air around: temperatures that readings follow.
+const AIR: [fn(&Readout) -> f64; AIRS] = [|r| r.return_dry_bulb_k, |r| r.return_wet_bulb_k, |r| r.outdoor_k];
+
+/// What one mean holds: everything of [`WATCHED`], then of [`AIR`].
+type Values = [f64; COUNT + AIRS];
 
 /// Means over the last whole minutes of a run, which tell when the plant has settled. Means, because a valve that meets
 /// flash gas hunts around a steady state.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct SteadyWatch {
-    /// Sums of the running minute, as in [`WATCHED`], and of how many samples.
-    sums: [f64; COUNT],
+    /// Sums of the running minute, and of how many samples.
+    sums: Values,
     samples: u32,
     /// Means of the last whole minutes, the oldest first, and how many of them this run has filled (the last ones).
-    means: [[f64; COUNT]; MINUTES],
+    means: [Values; MINUTES],
     filled: u32,
     /// Whether they agree.
     agree: bool,
@@ -66,7 +82,7 @@ pub(crate) struct SteadyWatch {
 impl Plant {
     /// Whether the readings have stood still over the last minutes of a run. The means of six minutes in a row agree: each with
     /// the one before within 1 % of pressure, 0.5 K of line and superheat, 1 K of discharge and 0.3 K of supply
-    /// temperature, the newest with the oldest within half of that; and ice, the part of the coil that it covers, and the
+    /// temperature, the newest with the oldest within half of that and what the air around has moved; and ice, the part of the coil that it covers, and the
     /// refrigerant in the circuit neither grow nor shrink. A coil that goes on icing and a circuit that leaks are
     /// not steady, however slowly the gauges follow.
     pub fn is_steady(&self) -> bool {
@@ -80,13 +96,19 @@ pub(crate) fn watch_step(plant: &mut Plant) {
         plant.watch = SteadyWatch::default();
         return;
     }
-    let sample = WATCHED.map(|watched| (watched.sample)(plant, &plant.readout));
+    let mut sample = [0.0; COUNT + AIRS];
+    for (value, watched) in sample.iter_mut().zip(WATCHED) {
+        *value = (watched.sample)(plant, &plant.readout);
+    }
+    for (value, air) in sample[COUNT..].iter_mut().zip(AIR) {
+        *value = air(&plant.readout);
+    }
     let charge_kg = plant.system.plate_charge_kg;
     plant.watch.add(&sample, charge_kg);
 }
 
 impl SteadyWatch {
-    fn add(&mut self, sample: &[f64; COUNT], charge_kg: f64) {
+    fn add(&mut self, sample: &Values, charge_kg: f64) {
         for (sum, value) in self.sums.iter_mut().zip(sample) {
             *sum += value;
         }
@@ -96,19 +118,23 @@ impl SteadyWatch {
         }
         self.means.rotate_left(1);
         self.means[MINUTES - 1] = self.sums.map(|sum| sum / f64::from(SAMPLES));
-        (self.sums, self.samples) = ([0.0; COUNT], 0);
+        (self.sums, self.samples) = ([0.0; COUNT + AIRS], 0);
         self.filled = (self.filled + 1).min(MINUTES as u32);
-        self.agree = self.filled == MINUTES as u32
-            && WATCHED.iter().enumerate().all(|(at, watched)| {
-                let mean = |minute: usize| self.means[minute][at];
-                let band = match watched.band {
-                    Band::Share(share) => share * mean(MINUTES - 1).abs(),
-                    Band::Width(width) => width,
-                    Band::ShareOfCharge(share) => share * charge_kg,
-                };
-                (1..MINUTES).all(|minute| (mean(minute) - mean(minute - 1)).abs() <= band)
-                    && (mean(MINUTES - 1) - mean(0)).abs() <= 0.5 * band
-            });
+        self.agree = self.filled == MINUTES as u32 && self.means_agree(charge_kg);
+    }
+
+    fn means_agree(&self, charge_kg: f64) -> bool {
+        let change = |at: usize, from: usize, to: usize| (self.means[to][at] - self.means[from][at]).abs();
+        let air_moved_k: f64 = (COUNT..COUNT + AIRS).map(|at| change(at, 0, MINUTES - 1)).sum();
+        WATCHED.iter().enumerate().all(|(at, watched)| {
+            let (band, unit) = match watched.band {
+                Band::Share(share) => (share, self.means[MINUTES - 1][at].abs()),
+                Band::Width(width) => (width, 1.0),
+                Band::ShareOfCharge(share) => (share, charge_kg),
+            };
+            (1..MINUTES).all(|to| change(at, to - 1, to) <= band * unit)
+                && change(at, 0, MINUTES - 1) <= (0.5 * band + watched.follows_per_k * air_moved_k) * unit
+        })
     }
 }
 
@@ -116,12 +142,15 @@ impl SteadyWatch {
 mod tests {
     use super::*;
 
-    /// Minutes of samples that all stand at 1 but for one, which follows `course` by the minute.
-    fn watched(at: usize, course: impl Fn(f64) -> f64) -> bool {
+    /// Minutes of samples that all stand at 1 but for one, which follows `course` by the minute, and for the room's air,
+    /// which cools by `cools_k` each minute.
+    fn is_steady(at: usize, course: impl Fn(f64) -> f64, cools_k: f64) -> bool {
         let mut watch = SteadyWatch::default();
         for second in 0..60 * MINUTES {
-            let mut sample = [1.0; COUNT];
-            sample[at] = course((second / 60) as f64);
+            let minute = (second / 60) as f64;
+            let mut sample = [1.0; COUNT + AIRS];
+            sample[at] = course(minute);
+            sample[COUNT] -= cools_k * minute;
             watch.add(&sample, 1.0);
         }
         watch.agree
@@ -133,10 +162,21 @@ mod tests {
     fn drift_is_told_from_hunting_in_every_quantity() {
         for (at, row) in WATCHED.iter().enumerate() {
             let (Band::Share(band) | Band::Width(band) | Band::ShareOfCharge(band)) = row.band;
-            assert!(watched(at, |_| 1.0), "row {at} at rest");
-            assert!(watched(at, |minute| 1.0 + 0.2 * band * (minute % 2.0)), "row {at} hunting");
-            assert!(!watched(at, |minute| 1.0 + 0.2 * band * minute), "row {at} drifting");
-            assert!(!watched(at, |minute| if minute < 3.0 { 1.0 } else { 1.0 + 2.0 * band }), "row {at}");
+            assert!(is_steady(at, |_| 1.0, 0.0), "row {at} at rest");
+            assert!(is_steady(at, |minute| 1.0 + 0.2 * band * (minute % 2.0), 0.0), "row {at} hunting");
+            assert!(!is_steady(at, |minute| 1.0 + 0.2 * band * minute, 0.0), "row {at} drifting");
+            assert!(!is_steady(at, |minute| 1.0 + 2.0 * band * f64::from(minute > 2.0), 0.0), "row {at}");
+        }
+    }
+
+    /// Readings may follow the air of a house that cools; ice and charge do not.
+    #[test]
+    fn readings_follow_the_air_and_what_is_stored_does_not() {
+        for (at, row) in WATCHED.iter().enumerate() {
+            let (Band::Share(band) | Band::Width(band) | Band::ShareOfCharge(band)) = row.band;
+            let drifts = |minute: f64| 1.0 - 0.2 * band * minute;
+            let cools_k = 0.12;
+            assert_eq!(is_steady(at, drifts, cools_k), row.follows_per_k > 0.0, "row {at}");
         }
     }
 }
