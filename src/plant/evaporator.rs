@@ -32,6 +32,8 @@ pub(crate) struct Around<'a> {
     pub liquid_volume_m3: f64,
     /// Heat capacity of the low side, J/K, and the heat from the wall to it in the last step, W.
     pub level_capacity_j_k: f64,
+    /// Change of its temperature in the last step, K.
+    pub level_changed_k: f64,
     pub last_from_wall_w: f64,
     pub dt_s: f64,
 }
@@ -181,6 +183,7 @@ pub(crate) fn evaporate(
         around.level_capacity_j_k,
         // Heat to the refrigerant warms it: the sign is the other way round than in the condenser.
         -around.last_from_wall_w,
+        around.level_changed_k,
         around.dt_s,
     );
     let inertia = data.metal_capacity_j_k / around.dt_s;
