@@ -20,6 +20,10 @@ const TRACE_KG_M3: f64 = 1.0e-5;
 /// ring without end.
 const EXPLICIT_SHARE: f64 = 1.2;
 
+/// Rise of temperature that the last liquid of a level must outlast for its boiling to count as capacity, K (numerical: what an
+/// exchange may be off in a step).
+const LASTING_K: f64 = 2.0;
+
 /// Share of the last change of a level's temperature that an implicit exchange counts on, see [`implicit_exchange`].
 const COUNTED_ON: f64 = 0.5;
 
@@ -82,7 +86,10 @@ impl LevelState {
         let capacity = if fluid.phase == Phase::TwoPhase {
             let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
             let slope = hfg / (sat.dew_k * (1.0 / sat.vapour_density_kg_m3 - 1.0 / sat.liquid_density_kg_m3));
-            mass * 900.0 + gas_m3 * sat.vapour_density_kg_m3 / fluid.pressure_pa * slope * hfg
+            let boiling = gas_m3 * sat.vapour_density_kg_m3 / fluid.pressure_pa * slope * hfg;
+            // As long as there is liquid to boil.
+            let lasting = liquid_volume_m3 * sat.liquid_density_kg_m3 * hfg / LASTING_K;
+            mass * 900.0 + boiling.min(lasting)
         } else {
             mass * 800.0
         };
