@@ -41,6 +41,8 @@ pub(crate) struct Around<'a> {
     pub liquid_volume_m3: f64,
     /// Heat capacity of the high side, J/K, and its heat to the wall in the last step, W.
     pub level_capacity_j_k: f64,
+    /// Change of its temperature in the last step, K.
+    pub level_changed_k: f64,
     pub last_to_wall_w: f64,
     pub dt_s: f64,
 }
@@ -124,6 +126,7 @@ pub(crate) fn condense(
         e.refrigerant_k,
         around.level_capacity_j_k,
         around.last_to_wall_w,
+        around.level_changed_k,
         around.dt_s,
     );
     let wall_new = (data.metal_capacity_j_k / around.dt_s * wall_k

@@ -375,7 +375,7 @@ impl Equations {
             );
             let evaporating = exchange.results;
             let before = plant.last;
-            plant.last = Last::of(&before, &flows, &condensing, &evaporating);
+            plant.last = Last::of(&before, &flows, &condensing, &evaporating, [&high, &low]);
             if round + 1 == MOST_ROUNDS || agrees(&before, &plant.last, line_pa, plant.line.pressure_pa) {
                 if suction_line_rests(plant) {
                     // The first round may still have known of a flow.

@@ -8,6 +8,7 @@ use crate::air::{air_film_w_k, through_share};
 use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_J_KG};
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
+use crate::level::counted_on_k;
 use crate::rows::{March, Marched, ROWS};
 use crate::system::Evaporator;
 
@@ -47,6 +48,8 @@ pub(crate) struct Around<'a> {
     pub liquid_volume_m3: f64,
     /// Heat capacity of the low side, J/K, and the heat from each row of the wall to it in the last step, W.
     pub level_capacity_j_k: f64,
+    /// Change of the low side's temperature in the last step, K.
+    pub level_changed_k: f64,
     pub last_from_wall_w: [f64; ROWS],
     pub dt_s: f64,
 }
@@ -241,6 +244,7 @@ pub(crate) fn exchange(
         condenses_in_ice: CONDENSES_IN_ICE,
         metal_j_k: data.metal_capacity_j_k,
         level_j_k: around.level_capacity_j_k,
+        counted_on_k: counted_on_k(around.level_changed_k),
         last_w: around.last_from_wall_w,
         dt_s: around.dt_s,
     };

@@ -352,6 +352,7 @@ pub(crate) fn condenser_sees(
         outlet_flow_kg_s: flows.outlet_kg_s.max(0.0),
         liquid_volume_m3: high.liquid_volume_m3,
         level_capacity_j_k: high.capacity_j_k,
+        level_changed_k: high.fluid.temperature_k - plant.last.high_k,
         last_to_wall_w: plant.last.condenser_to_wall_w,
         dt_s,
     }
@@ -379,6 +380,7 @@ pub(crate) fn evaporator_sees(
         rated_flow_kg_s: plant.system.compressor.rated_flow_kg_s,
         liquid_volume_m3: low.liquid_volume_m3,
         level_capacity_j_k: low.capacity_j_k,
+        level_changed_k: low.fluid.temperature_k - plant.last.low_k,
         last_from_wall_w: plant.last.coil_from_wall_w,
         dt_s,
     }
@@ -396,6 +398,7 @@ impl Last {
         flows: &Flows,
         condensing: &condenser::Condensing,
         evaporating: &evaporator::Evaporating,
+        [high, low]: [&LevelState; 2],
     ) -> Last {
         Last {
             valve_flow_kg_s: flows.valve_kg_s,
@@ -417,6 +420,8 @@ impl Last {
             outlet_enthalpy_j_kg: condensing.outlet_enthalpy_j_kg,
             condenser_to_wall_w: condensing.heat_to_wall_w,
             coil_from_wall_w: evaporating.from_wall_w,
+            high_k: high.fluid.temperature_k,
+            low_k: low.fluid.temperature_k,
         }
     }
 }

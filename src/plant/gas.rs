@@ -1,7 +1,7 @@
 //! Gas that does not condense, air or nitrogen: how it moves between the two sides of the circuit.
 
 use crate::flows::Flows;
-use crate::level::{AIR_GAS_CONSTANT, LevelState, SEALED_M3};
+use crate::level::{AIR_GAS_CONSTANT, LevelState, SEALED_M3, available_kg};
 use crate::state::{Level, Plant};
 
 /// Largest share of a side's gas that one step moves (numerical).
@@ -15,6 +15,8 @@ const OPEN_HALF_PA: f64 = 1.0e4;
 const MIXING_1_S: f64 = 0.01;
 /// Difference of total pressure at which a flow leaves half of that mixing, Pa (numerical: a gauge's division).
 const MIXING_HALF_PA: f64 = 1.0e4;
+/// Pressure that keeps quotients finite where nothing is left, Pa (numerical).
+const TRACE_PA: f64 = 1.0e-3;
 
 fn move_kg(from: &mut Level, to: &mut Level, share: f64) {
     let moved_kg = from.air_kg * share.min(MOST_SHARE);
@@ -35,7 +37,7 @@ pub(crate) fn step(
         return;
     }
     let volumes = plant.system.volumes();
-    let (high_gas_m3, low_gas_m3) = (high.gas_m3(volumes.high_m3), low.gas_m3(volumes.low_m3));
+    let low_gas_m3 = low.gas_m3(volumes.low_m3);
     // Air that got in is pumped to the condenser with the gas and stays there; it comes back only with vapour that reaches
     // the metering device.
     let drawn_kg_s = flows.compressor_kg_s - flows.joined_kg_s;
@@ -56,13 +58,37 @@ pub(crate) fn step(
     move_kg(&mut plant.high, &mut plant.low, (forward_1_s + open_1_s) * dt_s);
 
     if plant.control.compressor_speed <= 0.0 {
-        let apart = (high.total_pa - low.total_pa) / MIXING_HALF_PA;
-        let mixing_m3_s = MIXING_1_S * high_gas_m3.min(low_gas_m3) / (1.0 + apart * apart);
-        // Partial pressures come to agree, at any temperatures of the two sides.
-        let mean_k = 0.5 * (high.fluid.temperature_k + low.fluid.temperature_k);
-        let moved_kg = mixing_m3_s * (high.air_pa - low.air_pa) / (AIR_GAS_CONSTANT * mean_k) * dt_s;
-        let moved_kg = moved_kg.clamp(-MOST_SHARE * plant.low.air_kg, MOST_SHARE * plant.high.air_kg);
-        plant.high.air_kg -= moved_kg;
-        plant.low.air_kg += moved_kg;
+        mix(plant, high, low, dt_s);
     }
+}
+
+/// Exchange of equal volumes of gas at rest: what does not condense goes one way, refrigerant the other, until both sides have
+/// the same mixture. It moves no pressure, whatever the temperatures.
+fn mix(plant: &mut Plant, high: &LevelState, low: &LevelState, dt_s: f64) {
+    let volumes = plant.system.volumes();
+    let mean_pa = 0.5 * (high.total_pa + low.total_pa).max(TRACE_PA);
+    let richer_pa =
+        mean_pa * (high.air_pa / high.total_pa.max(TRACE_PA) - low.air_pa / low.total_pa.max(TRACE_PA));
+    let apart = (high.total_pa - low.total_pa) / MIXING_HALF_PA;
+    let least_m3 = high.gas_m3(volumes.high_m3).min(low.gas_m3(volumes.low_m3));
+    let exchanged_j = MIXING_1_S * least_m3 / (1.0 + apart * apart) * richer_pa * dt_s;
+    // From the side that is richer in it.
+    let mean_k = 0.5 * (high.fluid.temperature_k + low.fluid.temperature_k);
+    let air_kg = (exchanged_j / (AIR_GAS_CONSTANT * mean_k))
+        .clamp(-MOST_SHARE * plant.low.air_kg, MOST_SHARE * plant.high.air_kg);
+    plant.high.air_kg -= air_kg;
+    plant.low.air_kg += air_kg;
+    // And refrigerant from the other.
+    let (gives, from, to, of_m3) = if exchanged_j > 0.0 {
+        (low, &mut plant.low, &mut plant.high, volumes.low_m3)
+    } else {
+        (high, &mut plant.high, &mut plant.low, volumes.high_m3)
+    };
+    let kg_j = gives.vapour_density_kg_m3() / gives.fluid.pressure_pa.max(TRACE_PA);
+    let back_kg = (exchanged_j.abs() * kg_j).min(MOST_SHARE * available_kg(from.mass_kg, of_m3));
+    let carried_j = back_kg * gives.vapour_enthalpy_j_kg();
+    from.mass_kg -= back_kg;
+    from.energy_j -= carried_j;
+    to.mass_kg += back_kg;
+    to.energy_j += carried_j;
 }

@@ -20,22 +20,38 @@ const TRACE_KG_M3: f64 = 1.0e-5;
 /// ring without end.
 const EXPLICIT_SHARE: f64 = 1.2;
 
+/// Rise of temperature that the last liquid of a level must outlast for its boiling to count as capacity, K (numerical: what an
+/// exchange may be off in a step).
+const LASTING_K: f64 = 2.0;
+
+/// Share of the last change of a level's temperature that an implicit exchange counts on, see [`implicit_exchange`].
+const COUNTED_ON: f64 = 0.5;
+
 /// A conductance and a temperature of the refrigerant with which an exchange of a step is implicit in the level's own
 /// temperature, W/K and K.
 ///
-/// The level ends a step at T + dt (S - Q)/C, with S all else that flows. S is near what the same exchange took in the
-/// last step, since a level of small capacity follows its flows closely, so Q = UA (T + dt (Q_last - Q)/C - T_wall).
-/// Settled, Q is Q_last and Q = UA (T - T_wall) exactly, whatever the step; on the way the exchange rings less than an
-/// explicit one (its two roots have the magnitude sqrt(r/(1 + r)) with r = UA dt/C: below one for every r).
+/// The level ends a step at T + dt (S - Q)/C, with S all else that flows. In the last step S was Q_last + C (T - T_last)/dt;
+/// half of the change is counted on, b = 1/2, so Q = UA (T + dt (Q_last - Q)/C + b (T - T_last) - T_wall). Settled, Q is
+/// Q_last and Q = UA (T - T_wall) exactly, whatever the step. On the way, with r = UA dt/C large, as in a coil that holds a
+/// little gas, the two roots have the magnitude sqrt(1 - b) = 0.71: what rings is gone in some steps. With b = 0 they
+/// would lie at one, and the flows, which follow the pressure, would drive them out; with b = 1, exact for a right C, a C that
+/// is wrong by a third would do so. With b = 1/2 the capacity may be wrong by a factor of two.
 pub(crate) fn implicit_exchange(
     conductance_w_k: f64,
     refrigerant_k: f64,
     capacity_j_k: f64,
     last_w: f64,
+    changed_k: f64,
     dt_s: f64,
 ) -> (f64, f64) {
     let share = dt_s / capacity_j_k.max(1.0e-3);
-    (conductance_w_k / (1.0 + conductance_w_k * share), refrigerant_k + share * last_w)
+    let expected_k = refrigerant_k + share * last_w + counted_on_k(changed_k);
+    (conductance_w_k / (1.0 + conductance_w_k * share), expected_k)
+}
+
+/// The part of a level's last change of temperature that an exchange counts on, K.
+pub(crate) fn counted_on_k(changed_k: f64) -> f64 {
+    COUNTED_ON * changed_k
 }
 
 /// Everything one step knows about a pressure level.
@@ -75,7 +91,10 @@ impl LevelState {
         let capacity = if fluid.phase == Phase::TwoPhase {
             let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
             let slope = hfg / (sat.dew_k * (1.0 / sat.vapour_density_kg_m3 - 1.0 / sat.liquid_density_kg_m3));
-            mass * 900.0 + gas_m3 * sat.vapour_density_kg_m3 / fluid.pressure_pa * slope * hfg
+            let boiling = gas_m3 * sat.vapour_density_kg_m3 / fluid.pressure_pa * slope * hfg;
+            // As long as there is liquid to boil.
+            let lasting = liquid_volume_m3 * sat.liquid_density_kg_m3 * hfg / LASTING_K;
+            mass * 900.0 + boiling.min(lasting)
         } else {
             mass * 800.0
         };

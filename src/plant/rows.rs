@@ -56,6 +56,8 @@ pub(crate) struct March {
     /// Heat capacity of the metal and of the low side, J/K.
     pub metal_j_k: f64,
     pub level_j_k: f64,
+    /// Change of the level's temperature that is counted on, K; see [`crate::level::implicit_exchange`].
+    pub counted_on_k: f64,
     /// Heat from each row to the refrigerant in the last step, W.
     pub last_w: [f64; ROWS],
     pub dt_s: f64,
@@ -188,7 +190,7 @@ impl March {
             let to_ice_w_k = SHARE * self.boiling_w_k * self.under_ice * self.condenses_in_ice * warm;
             let to_metal_w_k = SHARE * (self.boiling_w_k * (1.0 - self.under_ice * warm) + self.gas_w_k);
             let of_all = 1.0 / (1.0 + (to_ice_w_k + to_metal_w_k) * per_j);
-            let ahead_k = self.refrigerant_k - per_j * self.last_w[row];
+            let ahead_k = self.refrigerant_k + self.counted_on_k - per_j * self.last_w[row];
             let taken = of_all * (to_metal_w_k * (wall_k - ahead_k) + to_ice_w_k * (ICE_K - ahead_k));
 
             let held_w = freezing_w * row_cold / (ROWS as f64 * cold).max(1.0e-9);
@@ -290,6 +292,7 @@ mod tests {
             condenses_in_ice: 1.0,
             metal_j_k: 7000.0,
             level_j_k: 1.0e9,
+            counted_on_k: 0.0,
             last_w: [0.0; ROWS],
             dt_s: 0.25,
         };

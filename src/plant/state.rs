@@ -93,6 +93,9 @@ pub(crate) struct Last {
     /// Heat from the high side to the condenser's wall and from each row of the coil's wall to the low side, W.
     pub condenser_to_wall_w: f64,
     pub coil_from_wall_w: [f64; ROWS],
+    /// Temperatures of the two sides.
+    pub high_k: f64,
+    pub low_k: f64,
 }
 
 /// Values that change slowly and are computed once a second.
@@ -367,6 +370,8 @@ impl Plant {
                 evaporator_outlet_enthalpy_j_kg: state.enthalpy_j_kg,
                 outlet_density_kg_m3: density,
                 outlet_enthalpy_j_kg: state.enthalpy_j_kg,
+                high_k: state.temperature_k,
+                low_k: state.temperature_k,
                 ..Last::default()
             },
             slow: Slow {

@@ -209,7 +209,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     );
     bulb_step(plant, inputs, effects, &evaporating, dt_s);
 
-    plant.last = Last::of(&plant.last, &flows, &condensing, &evaporating);
+    plant.last = Last::of(&plant.last, &flows, &condensing, &evaporating, [&high, &low]);
     if plant.slow.due_in_s - dt_s <= 1.0e-9 {
         plant.write_readout(&Snapshot {
             high: &high,

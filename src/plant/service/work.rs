@@ -280,6 +280,8 @@ impl Plant {
             evaporator_outlet_enthalpy_j_kg: gas.enthalpy_j_kg,
             outlet_density_kg_m3: gas.density_kg_m3,
             outlet_enthalpy_j_kg: gas.enthalpy_j_kg,
+            high_k: at_k,
+            low_k: at_k,
             ..crate::state::Last::default()
         };
         vented

@@ -325,6 +325,39 @@ fn a_recovery_cylinder_gets_warm_as_it_is_filled() {
     assert_accounts_close(&plant);
 }
 
+/// A coil that holds a little gas follows its wall within a step. It may not ring: on the way down to the atmosphere pressure and
+/// temperature only fall and come back, from second to second by little.
+#[test]
+fn a_coil_with_a_little_gas_does_not_ring() {
+    for (name, outdoor_f) in
+        [("split-3-ton-r410a-txv", 75.0), ("split-2-ton-r32-txv", 85.0), ("split-3-ton-r454b-txv", 95.0)]
+    {
+        let system = System::built_in(name).expect("built in");
+        let mut plant = new_plant(&system, outdoor_f, 74.0, 62.0, &[]);
+        run(&mut plant, &cooling_to_f(60.0), 1200.0);
+        run(&mut plant, &dead(PortConnection::Gauge), 300.0);
+        let recovering = dead(PortConnection::RecoveryMachine);
+        run(&mut plant, &recovering, 300.0);
+        let mut rises = 0.0_f64;
+        let mut before = plant.readout().clone();
+        for _ in 0..900 {
+            run(&mut plant, &recovering, 1.0);
+            let now = plant.readout().clone();
+            rises = rises.max(now.liquid_pressure_pa / before.liquid_pressure_pa - 1.0);
+            rises = rises.max(now.suction_pressure_pa / before.suction_pressure_pa - 1.0);
+            before = now;
+        }
+        println!(
+            "{name}: largest rise in a second {:.3} %, {:.1} psig",
+            100.0 * rises,
+            psig(before.liquid_pressure_pa)
+        );
+        assert!(rises < 0.01, "{name}: {rises}");
+        approx::assert_abs_diff_eq!(before.liquid_pressure_pa, STANDARD_ATMOSPHERE_PA, epsilon = 2.0e3);
+        assert_accounts_close(&plant);
+    }
+}
+
 /// What the machine moves falls with the ratio of the pressures: into an evacuated cylinder the last gas goes faster than into a
 /// warm one.
 #[test]
