@@ -90,7 +90,8 @@ fn the_suction_drop_obeys_its_law() {
         let r = with(&system, FaultKind::KinkedSuctionLine, severity);
         let density = fluid.saturation(r.evaporator_pressure_pa).vapour_density_kg_m3;
         let expected =
-            system.lines.suction_resistance() * (1.0 + heads / 15.0) * r.compressor_flow_kg_s.powi(2) / density;
+            system.lines.suction_resistance() * (1.0 + heads / 15.0) * r.compressor_flow_kg_s.powi(2)
+                / density;
         let drop = r.evaporator_pressure_pa - r.suction_pressure_pa;
         assert!((drop / expected - 1.0).abs() < 0.02, "{severity}: {drop:.0} against {expected:.0} Pa");
     }
