@@ -28,9 +28,10 @@ use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::rows::ROWS;
-use crate::state::{Effects, Last, Plant, Slow, Wear};
+use crate::state::{Effects, Last, Plant, Slow};
 use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, face_share, move_air};
 use crate::sump::oil_saturation_pa;
+use crate::wear::Wear;
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
@@ -263,7 +264,11 @@ impl Equations {
             humidity,
             flows.compression.power_w,
             e.sensible_w + e.latent_w,
-            Wear::harmful_liquid_kg_s(flows.inlet.quality, flows.compressor_kg_s),
+            Wear::harmful_liquid_kg_s(
+                flows.inlet.quality,
+                flows.compressor_kg_s,
+                plant.compressor_on_for_s(),
+            ),
             wear((flows.port_k - PORT_LIMIT_K).max(0.0)),
             levels.dome_w / plant.system.compressor.dome_capacity_j_k,
             levels.sump_kg_s,

@@ -279,7 +279,8 @@ fn draw_stream(
     let last_flow = plant.last.suction_flow_kg_s;
     let at_valve = fluid.at_ph(gas_pa, suction_h);
     let motor = &plant.system.compressor;
-    let sump = Sump::of(plant, suction_pa, at_valve.quality, dt_s);
+    // Oil takes refrigerant up by the refrigerant's own share of the pressure.
+    let sump = Sump::of(plant, gas_pa, at_valve.quality, dt_s);
     // In the shell liquid falls into the sump, what boils there joins the gas, and the motor warms both, but never beyond its
     // own temperature. Gas at rest exchanges as it stands.
     let (inlet_h, resting_gas_w) = if last_flow > NO_FLOW_KG_S {

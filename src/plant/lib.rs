@@ -35,6 +35,7 @@ mod step;
 mod sump;
 mod system;
 mod watch;
+mod wear;
 
 pub use air::InFilterSlot;
 pub use compressor::{CompressorRating, compressor_rating};
@@ -54,9 +55,10 @@ pub use protection::{Course, Protection, Spells, Stops};
 pub use readout::Readout;
 pub use service::{AreaReadout, CylinderReadout, HoseEnds, Tally, Work, WorkOutcome};
 pub use settle::{Saturated, Settled, SteadyConditions, settle};
-pub use state::{EnergyLedger, Event, Ledger, Plant, StepError, Wear};
+pub use state::{EnergyLedger, Event, Ledger, Plant, StepError};
 pub use step::{BASE_STEP_S, advance, step};
 pub use system::{
     AirSide, ChargeTarget, Compressor, Condenser, Controls, DataPlate, Evaporator, Lines, Metering, Printed,
     RefrigerantName, SafetyClass, System,
 };
+pub use wear::Wear;

@@ -12,6 +12,7 @@ use crate::service::{Service, Tally};
 use crate::sump::{SUMP_J_KG, dissolved_kg, oil_saturation_pa};
 use crate::system::{Metering, RefrigerantName};
 use crate::watch::SteadyWatch;
+use crate::wear::Wear;
 use crate::{Fault, FaultKind, LeakPlace, Readout, Room, System, Weather};
 
 /// A residential split system with its house and weather. Saved, loaded and stepped on it gives the same
@@ -222,32 +223,6 @@ impl core::fmt::Display for StepError {
 }
 
 impl core::error::Error for StepError {}
-
-/// Share of liquid in the suction gas that a scroll takes without harm (typ.; no source).
-const TOLERATED_LIQUID_SHARE: f64 = 0.02;
-/// Damage of the compressor, which shows up later as an internal leak and as friction.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Wear {
-    /// Liquid beyond what a scroll takes without harm that went through the compressor, kg.
-    pub liquid_kg: f64,
-    /// Time at too high a discharge temperature, weighted by how much too high, K·s.
-    pub overheated_k_s: f64,
-}
-
-impl Wear {
-    /// Rate at which liquid that does harm goes through the scrolls, kg/s: what is beyond a tolerated share of the mass. Most of
-    /// what a coil throws over falls into the sump before it gets there.
-    pub(crate) fn harmful_liquid_kg_s(inlet_quality: f64, flow_kg_s: f64) -> f64 {
-        (1.0 - inlet_quality - TOLERATED_LIQUID_SHARE).max(0.0) * flow_kg_s
-    }
-
-    /// Share of the flow that leaks back because of it, 0 to 0.6. Liquid washes the oil off the scrolls and
-    /// breaks their tips; heat carbonises the oil. Rates are typ.: 400 kg of liquid, or ten hours 40 K too hot, cost a
-    /// tenth of the flow.
-    pub fn internal_leak(&self) -> f64 {
-        (0.1 * self.liquid_kg / 400.0 + 0.1 * self.overheated_k_s / (10.0 * 3600.0 * 40.0)).min(0.6)
-    }
-}
 
 /// The faults as the physical parameters they change, at one instant. Electrical faults are read by the wiring.
 #[derive(Clone, Copy, Debug)]

@@ -15,10 +15,11 @@ use crate::level::LevelState;
 use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::service::{PortFlows, warm_cylinders};
-use crate::state::{Effects, Event, Last, Plant, Slow, StepError, Wear};
+use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
 use crate::sump::oil_saturation_pa;
 use crate::system::Metering;
 use crate::watch::watch_step;
+use crate::wear::Wear;
 use crate::{BulbHandling, Inputs};
 
 /// Time step of the refrigerant side used by [`advance`], s.
@@ -234,7 +235,8 @@ fn wear_step(plant: &mut Plant, inlet: &media::refrigerant::Fluid, flow_kg_s: f6
     if flow_kg_s <= 0.0 {
         return;
     }
-    plant.wear.liquid_kg += Wear::harmful_liquid_kg_s(inlet.quality, flow_kg_s) * dt_s;
+    let running_for_s = plant.compressor_on_for_s();
+    plant.wear.liquid_kg += Wear::harmful_liquid_kg_s(inlet.quality, flow_kg_s, running_for_s) * dt_s;
     plant.wear.overheated_k_s += (port_k - PORT_LIMIT_K).max(0.0) * dt_s;
 }
 

@@ -30,8 +30,8 @@ const SEPARATES: f64 = 0.85;
 /// Over how much of its room the sump stops taking liquid, kg (numerical).
 const FILLS_OVER_KG: f64 = 0.2;
 
-/// Refrigerant that the oil holds at equilibrium, kg, at a pressure in the shell and the saturation pressure at its
-/// temperature, Pa.
+/// Refrigerant that the oil holds at equilibrium, kg, at a pressure of the refrigerant in the shell (without that of other gas)
+/// and the saturation pressure at its temperature, Pa.
 pub(crate) fn dissolved_kg(data: &Compressor, pressure_pa: f64, oil_saturation_pa: f64) -> f64 {
     let activity = (pressure_pa / oil_saturation_pa.max(1.0)).clamp(0.0, MOST_ACTIVITY);
     (data.oil_kg * SOLUBILITY * activity / (1.0 - activity)).min(data.sump_room_kg)

@@ -329,9 +329,14 @@ fn ice_moves_along_a_starved_coil() {
 #[test]
 fn a_block_shuts_the_coil_but_for_what_comes_around() {
     let mut plant = new_plant(&txv(), 78.0, 72.0, 62.0, &[fault(FaultKind::LoadedFilter, 0.9)]);
-    advance(&mut plant, &cooling_to_f(40.0), 7200.0).expect("finite");
-    let frozen = plant.readout().clone();
-    assert!(frozen.airflow_m3_s < 0.05 * plant.system().air.rated_flow_m3_s, "{frozen:?}");
+    // Behind the block the compressor ends on its thermal disc, and the ice begins to go: what counts is the block at its worst.
+    let least_m3_s = (0..120)
+        .map(|_| {
+            advance(&mut plant, &cooling_to_f(40.0), 60.0).expect("finite");
+            plant.readout().airflow_m3_s
+        })
+        .fold(f64::INFINITY, f64::min);
+    assert!(least_m3_s < 0.05 * plant.system().air.rated_flow_m3_s, "{least_m3_s}");
     // Heat and water of the air still add up to what the refrigerant and the ice got.
     let before = *plant.energy();
     for _ in 0..4 * 600 {

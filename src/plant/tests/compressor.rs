@@ -37,11 +37,13 @@ fn a_leak_inside_warms_the_shell_and_not_the_coil() {
 }
 
 /// A welded contactor passes the high-pressure switch by. With the outdoor fan dead, what the internal relief lets out over
-/// the motor opens the overload; without a relief it would run on and on.
+/// the motor opens the overload; without a relief it would run on and on. The thermal disc, which would open before on gas as hot
+/// as this, is out of reach here.
 #[test]
 fn the_internal_relief_trips_the_overload() {
     let faults = [fault(FaultKind::WeldedContactor, 1.0), fault(FaultKind::DeadFanMotor, 1.0)];
     let mut system = txv();
+    system.compressor.disc_opens_k = 1000.0;
     let mut most = |relief_opens_pa: f64| {
         system.compressor.relief_opens_pa = relief_opens_pa;
         let mut plant = new_plant(&system, 105.0, 80.0, 67.0, &faults);

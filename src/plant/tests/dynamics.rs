@@ -46,14 +46,18 @@ fn pressures_equalise_after_a_stop() {
 
 #[test]
 fn a_start_pulls_down_and_settles_within_the_published_time() {
-    // California Title 24 RA3.2 (2008): readings after 15 minutes of running.
+    // California Title 24 RA3.2 (2008): readings after 15 minutes of running, on a system that has been in use: the oil of one
+    // that has stood for days gives off its refrigerant over half an hour.
     let mut plant = new_plant(&txv(), 95.0, 80.0, 67.0, &[]);
     let inputs = cooling_to_f(60.0);
+    advance(&mut plant, &inputs, 2700.0).expect("finite");
+    advance(&mut plant, &off(), 900.0).expect("finite");
     advance(&mut plant, &inputs, 900.0).expect("finite");
     let early = plant.readout().clone();
     advance(&mut plant, &inputs, 1800.0).expect("finite");
     let late = plant.readout();
     approx::assert_relative_eq!(early.suction_pressure_pa, late.suction_pressure_pa, max_relative = 0.02);
+    println!("subcooling {} and {} K", early.subcooling_k, late.subcooling_k);
     approx::assert_abs_diff_eq!(early.superheat_k, late.superheat_k, epsilon = 1.5);
     approx::assert_abs_diff_eq!(early.subcooling_k, late.subcooling_k, epsilon = 1.0);
 }
@@ -130,12 +134,26 @@ fn recover_repair_evacuate_weigh_in_restores_the_plant() {
     inputs.outdoor_disconnect = Switch::Open;
     inputs.suction_port = PortConnection::RecoveryMachine;
     inputs.liquid_port = PortConnection::RecoveryMachine;
-    let minutes = minutes_until(&mut plant, &inputs, 90, |p| p.readout().liquid_pressure_pa < 104.0e3);
-    println!("recovery took {minutes} min, left {:.3} kg", plant.circuit_kg());
-    assert!((3..60).contains(&minutes));
-    assert!(plant.circuit_kg() < 0.12);
+    // The oil goes on giving off what it holds once the pressure is gone: the machine stops, the circuit stands, and it is
+    // recovered again until the pressure stays down, as in practice.
+    let recovering = inputs.clone();
     inputs.suction_port = PortConnection::Gauge;
     inputs.liquid_port = PortConnection::Gauge;
+    let (mut minutes, mut rounds) = (0, 0);
+    while rounds < 8 && (rounds == 0 || plant.readout().liquid_pressure_pa > 110.0e3) {
+        minutes += minutes_until(&mut plant, &recovering, 90, |p| p.readout().liquid_pressure_pa < 104.0e3);
+        advance(&mut plant, &inputs, 600.0).expect("finite");
+        rounds += 1;
+        println!(
+            "round {rounds}: {minutes} min in all, left {:.3} kg, {:.3} kg in the oil, {:.0} Pa",
+            plant.circuit_kg(),
+            plant.sump_kg(),
+            plant.readout().liquid_pressure_pa
+        );
+    }
+    assert!((3..60).contains(&minutes));
+    assert!((2..8).contains(&rounds), "the oil gives off refrigerant once, and then no more: {rounds}");
+    assert!(plant.circuit_kg() < 0.12);
     let outcome = plant.apply(Work::RepairLeak(LeakPlace::IndoorCoil));
     assert_eq!(outcome.cleared, [FaultKind::RefrigerantLeak]);
     assert!(outcome.vented_kg < 0.12, "{}", outcome.vented_kg);

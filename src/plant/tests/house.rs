@@ -127,7 +127,7 @@ fn leaking_ducts_cost_running_time() {
 /// thaw it; on a hot day it runs all day and stays free of ice.
 #[test]
 fn a_cool_day_freezes_and_its_night_thaws() {
-    let filter = [fault(FaultKind::LoadedFilter, 0.75)];
+    let filter = [fault(FaultKind::LoadedFilter, 0.85)];
     let most = |day: &[Hour]| day.iter().map(|hour| hour.frost_kg).fold(0.0, f64::max);
     let cool = second_day(HouseModel::default(), 72.0, 8.0, 68.0, &filter);
     let hot = second_day(HouseModel::default(), 88.0, 8.0, 74.0, &filter);

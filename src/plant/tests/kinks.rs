@@ -64,7 +64,8 @@ fn a_kinked_suction_line_parts_the_port_from_the_coil() {
             assert!(drop(&r) > last, "{severity}: {} after {last}", drop(&r));
             last = drop(&r);
         }
-        let r = with(&system, FaultKind::KinkedSuctionLine, 0.93);
+        // An orifice floods its coil behind the kink, and wet gas is dense: only a kink that is nearly shut costs it flow.
+        let r = with(&system, FaultKind::KinkedSuctionLine, 0.95);
         assert!(r.suction_pressure_pa < sound.suction_pressure_pa - 100.0e3);
         assert!(r.evaporator_pressure_pa > sound.evaporator_pressure_pa, "the coil backs up");
         assert!(r.compressor_flow_kg_s < 0.9 * sound.compressor_flow_kg_s);

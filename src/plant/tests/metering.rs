@@ -6,6 +6,9 @@ use common::{at_a, conditions, cooling_to_f, held_room, orifice, settle, txv};
 use media::units::{STANDARD_ATMOSPHERE_PA, kelvin_from_fahrenheit, psig_from_pa};
 use plant::{BASE_STEP_S, Metering, Plant, Readout, System, Weather, step};
 
+/// How long a system runs, s.
+const RUN_S: usize = 3600;
+
 /// How a system runs with a charge at rating A, as long as it runs: nothing has acted yet.
 struct Running {
     /// Means of the last whole minute.
@@ -20,13 +23,14 @@ struct Running {
     ran_s: f64,
 }
 
-/// Run for 20 minutes, or until something stops the compressor. Switches that act on pressure and the overload are put out of
-/// reach: what is asked is what the refrigerant does.
+/// Run for an hour, in which the oil of a shell that has stood gives off what it holds, or until something stops the compressor. Switches that act on pressure, the overload and the thermal disc
+/// are put out of reach: what is asked is what the refrigerant does.
 fn run_with_charge(system: &System, share: f64) -> Running {
     let mut system = system.clone();
     system.controls.low_pressure_opens_pa = None;
     system.controls.low_pressure_closes_pa = None;
     system.compressor.overload_opens_k = 1000.0;
+    system.compressor.disc_opens_k = 1000.0;
     let mut plant = Plant::new(
         &system,
         held_room(80.0, 67.0),
@@ -37,7 +41,7 @@ fn run_with_charge(system: &System, share: f64) -> Running {
     let inputs = cooling_to_f(60.0);
     let mut seconds: Vec<Readout> = Vec::new();
     let runs = |r: &Readout| r.compressor_speed > 0.9;
-    for _ in 0..1500 {
+    for _ in 0..RUN_S + 300 {
         for _ in 0..(1.0 / BASE_STEP_S) as usize {
             step(&mut plant, &inputs, BASE_STEP_S).expect("finite");
         }
@@ -47,12 +51,12 @@ fn run_with_charge(system: &System, share: f64) -> Running {
             (false, true) => {}
             (false, false) => break,
         }
-        if seconds.len() == 1200 {
+        if seconds.len() == RUN_S {
             break;
         }
     }
     // The last seconds before a stop are left out.
-    let end = if seconds.len() == 1200 { 1200 } else { seconds.len().saturating_sub(5) };
+    let end = if seconds.len() == RUN_S { RUN_S } else { seconds.len().saturating_sub(5) };
     let minute = &seconds[end.saturating_sub(60)..end];
     let mean = |f: &dyn Fn(&Readout) -> f64| minute.iter().map(f).sum::<f64>() / minute.len() as f64;
     let fahrenheit = |kelvin: f64| 1.8 * kelvin - 459.67;

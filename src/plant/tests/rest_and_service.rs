@@ -155,7 +155,9 @@ fn at_rest_both_gauges_show_the_cold_side() {
         );
         assert!(apart_psi.abs() < 0.5, "{apart_psi} psi");
         approx::assert_abs_diff_eq!(psig(r.liquid_pressure_pa), cold_psig, epsilon = 3.0);
-        assert!(r.charge_condenser_kg + r.charge_liquid_line_kg > 0.85 * r.charge_total_kg);
+        // What the oil of the shell outdoors has taken up is there too.
+        let outdoors_kg = r.charge_condenser_kg + r.charge_liquid_line_kg + plant.sump_kg();
+        assert!(outdoors_kg > 0.85 * r.charge_total_kg, "{outdoors_kg} of {} kg", r.charge_total_kg);
         assert_accounts_close(&plant);
     }
 }
@@ -195,8 +197,11 @@ fn nothing_comes_back_through_the_standing_scroll() {
 #[test]
 fn what_flows_back_through_the_metering_device_is_vapour() {
     let mut system = orifice();
-    // The shell outdoors takes no part of it.
+    // The shell outdoors and its oil take no part of it.
     system.compressor.shell_to_air_w_k = 0.0;
+    system.compressor.dome_to_air_w_k = 0.0;
+    system.compressor.oil_kg = 0.0;
+    system.compressor.sump_room_kg = 0.0;
     system.compressor.motor_capacity_j_k = 100.0;
     let mut plant = new_plant(&system, 60.0, 76.0, 63.0, &[]);
     let before = plant.readout().clone();
@@ -340,7 +345,8 @@ fn a_coil_with_a_little_gas_does_not_ring() {
         run(&mut plant, &recovering, 300.0);
         let mut rises = 0.0_f64;
         let mut before = plant.readout().clone();
-        for _ in 0..900 {
+        // The oil gives off what it holds over minutes, and the pump meanwhile stands a little above the atmosphere.
+        for _ in 0..2400 {
             run(&mut plant, &recovering, 1.0);
             let now = plant.readout().clone();
             rises = rises.max(now.liquid_pressure_pa / before.liquid_pressure_pa - 1.0);
@@ -480,10 +486,12 @@ fn in_house(model: HouseModel, outdoor_f: f64, faults: &[plant::Fault]) -> Plant
 /// What the lines take from the room's air, the house loses.
 #[test]
 fn the_house_pays_for_what_its_lines_take() {
-    let mut plant = in_house(bare_house(), 60.0, &[]);
+    let air_j_k = 1.0e7;
+    let mut plant = in_house(HouseModel { air_capacity_j_k: air_j_k, ..bare_house() }, 60.0, &[]);
     let inputs = cooling_to_f(60.0);
     let start_k = plant.room().air().0;
-    run(&mut plant, &inputs, 60.0);
+    // Cold oil keeps refrigerant from the coil for minutes; the gas that leaves a starved coil is as warm as the room.
+    run(&mut plant, &inputs, 1800.0);
     let (mut taken_j, from_k, lines_j) = (0.0, plant.room().air().0, plant.energy().from_line_air_j);
     for _ in 0..900 {
         run(&mut plant, &inputs, 1.0);
@@ -491,7 +499,7 @@ fn the_house_pays_for_what_its_lines_take() {
         taken_j += r.sensible_cooling_w - r.blower_power_w;
     }
     let lines_j = plant.energy().from_line_air_j - lines_j;
-    let lost_j = 1.0e6 * (from_k - plant.room().air().0);
+    let lost_j = air_j_k * (from_k - plant.room().air().0);
     println!("coil {taken_j:.0} J, lines {lines_j:.0} J, house {lost_j:.0} J, {start_k:.1} K at first");
     assert!(lines_j.abs() > 5.0e4, "{lines_j}");
     approx::assert_abs_diff_eq!(lost_j, taken_j + lines_j, epsilon = 0.1 * lines_j.abs());

@@ -11,9 +11,14 @@ fn at_a_with(kind: FaultKind, severity: f64) -> SteadyConditions {
 
 /// Looks at a plant at rating point A every ten minutes from half an hour on, and counts how often it is called steady.
 fn steady_looks(kind: FaultKind, severity: f64, looks: usize) -> usize {
+    steady_looks_after(1800.0, kind, severity, looks)
+}
+
+/// The same from a later time on, s.
+fn steady_looks_after(first_s: f64, kind: FaultKind, severity: f64, looks: usize) -> usize {
     let mut plant = new_plant(&txv(), 95.0, 80.0, 67.0, &[fault(kind, severity)]);
     let inputs = cooling_to_f(40.0);
-    advance(&mut plant, &inputs, 1200.0).expect("finite");
+    advance(&mut plant, &inputs, first_s - 600.0).expect("finite");
     (0..looks)
         .filter(|_| {
             advance(&mut plant, &inputs, 600.0).expect("finite");
@@ -36,19 +41,21 @@ fn a_circuit_that_leaks_is_never_steady() {
     assert!(!settle(&txv(), &at_a_with(FaultKind::RefrigerantLeak, 0.75)).steady);
 }
 
-/// Looks after the start at what does not change are steady ones.
+/// Looks at what does not change are steady ones, once the oil has given off what it took up before the first start: that takes
+/// the better part of an hour, in which subcooling creeps up.
 #[test]
 fn a_sound_system_is_steady_at_every_look() {
-    assert_eq!(steady_looks(FaultKind::LoadedFilter, 0.0, 6), 6);
+    assert_eq!(steady_looks_after(4200.0, FaultKind::LoadedFilter, 0.0, 6), 6);
 }
 
-/// It stands still until its winding overload opens, in the very minutes that are averaged.
+/// It stands still until its thermal disc opens, in the very minutes that are averaged: gas that goes round inside is hot long
+/// before the windings are.
 #[test]
-fn a_machine_that_its_overload_stops_is_not_steady() {
+fn a_machine_that_its_disc_stops_is_not_steady() {
     let settled = settle(&txv(), &at_a_with(FaultKind::LeakingCompressor, 0.85));
     assert!(!settled.steady);
     let course = &settled.course;
-    assert_eq!(course.stopped_by(), Some(Protection::WindingOverload));
+    assert_eq!(course.stopped_by(), Some(Protection::ThermalDisc));
     assert!(course.compressor.first_off_for_s.is_some_and(|s| s > 300.0), "{course:?}");
     let (suction_pa, liquid_pa) = course.resting_pa.expect("it rested");
     assert!(liquid_pa >= suction_pa && liquid_pa < 2.3e6, "{suction_pa} {liquid_pa}");
