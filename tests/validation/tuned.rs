@@ -3,7 +3,8 @@
 /// What makes the compressor's map.
 pub const SCROLL: &str = "displacement, clearance, friction, losses and built-in ratio of the scrolls";
 /// Volumes of the orifice systems.
-pub const ORIFICE_VOLUMES: &str = "volumes, superheat and subcooling of two orifice systems";
+pub const ORIFICE_VOLUMES: &str =
+    "charge and bore of the orifice systems; volumes, superheat and subcooling of two of them";
 /// Everything that was set at rating A.
 pub const RATING_A: &str = "displacement, conductances, charge, spring and areas of every system";
 /// How frost ages.
@@ -46,14 +47,15 @@ pub const TUNINGS: [Tuning; 6] = [
     },
     Tuning {
         parameter: ORIFICE_VOLUMES,
-        on: "the rule for superheat at 20 weathers, 55 to 95 °F outdoors",
+        on: "the rule for superheat, 55 to 95 °F outdoors: its share of states within 5 °F, and 20 weathers",
         against: &[
-            ("superheat", "full chart"),
             ("superheat", "above 95 °F"),
+            ("superheat", "a degree of wet bulb"),
+            ("superheat", "a degree outdoors"),
             ("low charge", "orifice"),
             ("directions", "R-22"),
         ],
-        against_words: "the full chart up to 115 °F, its slopes; loss at low charge; signs of the faults",
+        against_words: "the chart above 95 °F and its slopes; loss at low charge; signs of the faults",
     },
     Tuning {
         parameter: FROST_DENSITY,
