@@ -53,6 +53,9 @@ fn ideal_j_kg(fluid: &Refrigerant, evaporating_f: f64, condensing_f: f64, suctio
     fluid.at_ps_vapour(discharge_pa, suction.entropy_j_kg_k).enthalpy_j_kg - suction.enthalpy_j_kg
 }
 
+/// A quantity and its error at a point.
+type Kind = (&'static str, fn(&Point) -> f64);
+
 /// One point: map, ours scaled.
 struct Point {
     evaporating_f: f64,
@@ -116,7 +119,7 @@ fn best_ratio(efficiency: impl Fn(f64) -> f64) -> f64 {
 pub fn topic() -> Topic {
     let system = valve();
     let points = points(&system);
-    let kinds: [(&str, fn(&Point) -> f64); 2] = [("flow", |p| p.flow_error), ("power", |p| p.power_error)];
+    let kinds: [Kind; 2] = [("flow", |p| p.flow_error), ("power", |p| p.power_error)];
     let mut checks = Vec::new();
     for (name, error) in kinds {
         checks.push(Check::new(
