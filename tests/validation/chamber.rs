@@ -63,14 +63,19 @@ pub fn sound(system: &System, at: Point) -> Readout {
     settled(system, at, 1.0, &[]).readout
 }
 
-/// A plant at rest in a chamber that is held.
+/// A plant at rest in a chamber that is held, with its plate's charge.
 pub fn at_rest(system: &System, at: Point) -> Plant {
+    at_rest_with(system, at, 1.0)
+}
+
+/// The same with a share of the plate's charge.
+pub fn at_rest_with(system: &System, at: Point, charge_share: f64) -> Plant {
     let room = Room::Held {
         dry_bulb_k: kelvin_from_fahrenheit(at.dry_f),
         humidity_ratio: humidity_ratio(at.dry_f, at.wet_f),
     };
     let weather = Weather::held(kelvin_from_fahrenheit(at.outdoor_f));
-    Plant::new(system, room, weather, system.plate_charge_kg, &[])
+    Plant::new(system, room, weather, charge_share * system.plate_charge_kg, &[])
 }
 
 /// A thermostat that calls without end.

@@ -8,7 +8,7 @@ use crate::check::{Check, Print, Published, Topic};
 use crate::map;
 use crate::tuned::SCROLL;
 use media::refrigerant::Refrigerant;
-use media::units::{fahrenheit_from_kelvin, kelvin_from_fahrenheit};
+use media::units::kelvin_from_fahrenheit;
 use plant::{System, compressor_rating};
 
 /// Where ours is scaled to the map's size, °F: near rating A. Displacement is the only thing that the two need not share.
@@ -53,16 +53,18 @@ fn ideal_j_kg(fluid: &Refrigerant, evaporating_f: f64, condensing_f: f64, suctio
     fluid.at_ps_vapour(discharge_pa, suction.entropy_j_kg_k).enthalpy_j_kg - suction.enthalpy_j_kg
 }
 
+/// A quantity and its error at a point.
+type Kind = (&'static str, fn(&Point) -> f64);
+
 /// One point: map, ours scaled.
 struct Point {
     evaporating_f: f64,
     condensing_f: f64,
     flow_error: f64,
     power_error: f64,
-    discharge_f: f64,
 }
 
-fn ours(system: &System, evaporating_f: f64, condensing_f: f64) -> (f64, f64, f64) {
+fn ours(system: &System, evaporating_f: f64, condensing_f: f64) -> (f64, f64) {
     let r = compressor_rating(
         &system.compressor,
         system.refrigerant,
@@ -71,23 +73,22 @@ fn ours(system: &System, evaporating_f: f64, condensing_f: f64) -> (f64, f64, f6
         map::SUPERHEAT_F / 1.8,
         kelvin_from_fahrenheit(95.0),
     );
-    (r.flow_kg_s, r.power_w, r.discharge_k)
+    (r.flow_kg_s, r.power_w)
 }
 
 fn points(system: &System) -> Vec<Point> {
     let (e0, c0) = SCALED_AT;
-    let (flow0, power0, _) = ours(system, e0, c0);
+    let (flow0, power0) = ours(system, e0, c0);
     let (flow_scale, power_scale) = (map::flow_kg_s(e0, c0) / flow0, map::power_w(e0, c0) / power0);
     grid()
         .into_iter()
         .map(|(e, c)| {
-            let (flow, power, discharge_k) = ours(system, e, c);
+            let (flow, power) = ours(system, e, c);
             Point {
                 evaporating_f: e,
                 condensing_f: c,
                 flow_error: flow_scale * flow / map::flow_kg_s(e, c) - 1.0,
                 power_error: power_scale * power / map::power_w(e, c) - 1.0,
-                discharge_f: fahrenheit_from_kelvin(discharge_k),
             }
         })
         .collect()
@@ -99,7 +100,7 @@ fn root_mean_square(points: &[Point], error: fn(&Point) -> f64) -> f64 {
 
 /// Isentropic efficiency of ours from the suction port on.
 fn efficiency(system: &System, evaporating_f: f64, condensing_f: f64) -> f64 {
-    let (flow, power, _) = ours(system, evaporating_f, condensing_f);
+    let (flow, power) = ours(system, evaporating_f, condensing_f);
     let suction_k = kelvin_from_fahrenheit(evaporating_f + map::SUPERHEAT_F);
     flow * ideal_j_kg(Refrigerant::r410a(), evaporating_f, condensing_f, suction_k) / power
 }
@@ -118,7 +119,7 @@ fn best_ratio(efficiency: impl Fn(f64) -> f64) -> f64 {
 pub fn topic() -> Topic {
     let system = valve();
     let points = points(&system);
-    let kinds: [(&str, fn(&Point) -> f64); 2] = [("flow", |p| p.flow_error), ("power", |p| p.power_error)];
+    let kinds: [Kind; 2] = [("flow", |p| p.flow_error), ("power", |p| p.power_error)];
     let mut checks = Vec::new();
     for (name, error) in kinds {
         checks.push(Check::new(
@@ -169,9 +170,9 @@ pub fn topic() -> Topic {
     }
     // What the fit was made to.
     for (e, c) in FITTED {
-        let (flow, power, _) = ours(&system, e, c);
+        let (flow, power) = ours(&system, e, c);
         let (e0, c0) = FITTED[0];
-        let (flow0, power0, _) = ours(&system, e0, c0);
+        let (flow0, power0) = ours(&system, e0, c0);
         for (name, published, value) in [
             ("flow", map::flow_kg_s(e, c) / map::flow_kg_s(e0, c0), flow / flow0),
             ("power", map::power_w(e, c) / map::power_w(e0, c0), power / power0),

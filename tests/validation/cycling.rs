@@ -122,8 +122,11 @@ fn when(curve: &[(f64, f64)], share: f64) -> f64 {
         .map_or(f64::NAN, |p| p[0].0 + (p[1].0 - p[0].0) * (share - p[0].1) / (p[1].1 - p[0].1))
 }
 
-const QUICK: &str = "Starts are too quick, and cycles therefore cost too little: the refrigerant side is at nine tenths after half a minute. What slows a real \
-                     start is left out here: refrigerant dissolved in oil, liquid that has migrated into a cold shell, heat stored in the shell.";
+const CHEAP: &str = "Cycles of the valve cost little: a hundredth or two below the least that is measured. After a stop its bleed lets only part of the charge over, so the next start finds liquid in the \
+                     condenser, and the shell is still warm. With an orifice, which lets all of it over, the coefficient lies in the range.";
+const FLOODED: &str = "Orifice, time to nine tenths: the coil is full of liquid at the start, boils it off at nine tenths of the settled cooling within seconds, and then sags to seven tenths while the \
+                       compressor's sump holds what came over; it is at nine tenths for good after some two minutes. The published curve rises once.";
+const OIL: &str = "Valve, move of charge into the condenser: quick at first (half of it within a minute), then slow: 150 g are still dissolved in the oil after five minutes and come as the shell warms.";
 
 pub fn topic() -> Topic {
     let mut checks = Vec::new();
@@ -131,16 +134,18 @@ pub fn topic() -> Topic {
     for (name, system) in [("valve", valve()), ("orifice", orifice())] {
         // D: 6 minutes on, 24 off.
         let d = degradation(&system, 360.0, 1440.0);
-        checks.push(
-            Check::new(
-                format!("{name}: coefficient of degradation in test D"),
-                "",
-                3,
-                Published::Between { low: 0.05, high: 0.25 },
-                d.coefficient,
-            )
-            .known(0.0, 0.05, QUICK),
+        let by_valve = name == "valve";
+        let mut check = Check::new(
+            format!("{name}: coefficient of degradation in test D"),
+            "",
+            3,
+            Published::Between { low: 0.05, high: 0.25 },
+            d.coefficient,
         );
+        if by_valve {
+            check = check.known(0.025, 0.05, CHEAP);
+        }
+        checks.push(check);
         // 10 on, 10 off: the line PLF = 1 - Cd (1 - PLR) with the coefficient of D.
         let half = degradation(&system, 600.0, 600.0);
         let line = 1.0 - d.coefficient * (1.0 - half.load_factor);
@@ -153,19 +158,22 @@ pub fn topic() -> Topic {
         let curve = start_curve(&system, B);
         let nine_tenths =
             |coefficient: f64| -(20.0 * coefficient + 0.4) / 3.799_36 * libm::log(1.0 - 0.9 / 1.025);
-        checks.push(
-            Check::new(
-                format!("{name}: time from start to nine tenths of the cooling, curves for coefficients of 0.07 to 0.25"),
-                "min",
-                1,
-                Published::Between { low: nine_tenths(0.07), high: nine_tenths(0.25) },
-                when(&curve, 0.9),
-            )
-            .known(0.2, 0.95, QUICK),
+        let mut check = Check::new(
+            format!(
+                "{name}: time from start to nine tenths of the cooling, curves for coefficients of 0.07 to 0.25"
+            ),
+            "min",
+            1,
+            Published::Between { low: nine_tenths(0.07), high: nine_tenths(0.25) },
+            when(&curve, 0.9),
         );
+        if !by_valve {
+            check = check.known(0.1, 0.4, FLOODED);
+        }
+        checks.push(check);
         let moves = Moves::of(&system);
         // "Rapidly within 300 s, gently after": nine tenths by then, and not in the first minute, in which nothing would be left to be gentle.
-        checks.push(Check::new(
+        let mut check = Check::new(
             format!(
                 "{name}: time from start until nine tenths of the move of charge into the condenser are done"
             ),
@@ -173,7 +181,11 @@ pub fn topic() -> Topic {
             1,
             Published::Between { low: 1.0, high: 5.0 },
             moves.start_min,
-        ));
+        );
+        if by_valve {
+            check = check.known(5.0, 8.0, OIL);
+        }
+        checks.push(check);
         if name == "orifice" {
             checks.push(Check::new(
                 format!("{name}: share of the move of charge out of the condenser after a stop that the first minute does"),

@@ -65,7 +65,7 @@ fn rows(refrigerant: &str, system: &System, checks: &mut Vec<Check>) -> String {
             let mut check =
                 Check::new(format!("{refrigerant}, {label}: {}", NAMES[i]), "K", 1, published, change);
             if kind == FaultKind::LeakingCompressor && NAMES[i] == "discharge" {
-                check = check.known(-8.0, -0.5, WHY);
+                check = check.known(-6.0, -2.0, WHY);
             }
             let mark = if check.agrees() { "" } else { "**" };
             text += &format!(" {mark}{change:+.1}{mark} |");

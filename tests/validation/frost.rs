@@ -1,8 +1,9 @@
 //! Frost and thaw.
 
-use crate::chamber::{A, Point, at_rest, calling, fault, off, valve};
+use crate::chamber::{A, Point, at_rest, at_rest_with, calling, fault, off, orifice, valve};
 use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::tuned::{HELD_WATER, THAW};
 use plant::{FanSetting, FaultKind, FilterSlot, Inputs, Plant, advance, frost_density_kg_m3};
 
 /// Ice on the coil by time, until it is gone, kg by minutes.
@@ -17,6 +18,12 @@ fn thaw(mut plant: Plant, inputs: &Inputs, minutes_max: u32) -> Vec<(f64, f64)> 
     }
     curve
 }
+
+/// A cool house on a mild day.
+const MILD: Point = Point { outdoor_f: 78.0, dry_f: 70.0, wet_f: 60.0 };
+
+const BARE: &str = "Ice of a starved coil: at 60 % of the charge our valve, wide open, still evaporates at 31 °F, and with all its air the surface of the coil stays above freezing. Ours needs some 15 °F evaporating \
+                    before ice takes hold with all the air: the orifice with half the charge ices over (6.5 kg in six hours), the valve with half does not (25 °F).";
 
 /// Condensate on the fins at rating A, and how fast it goes back when cooling stops and the fan goes on.
 fn held_water() -> [Check; 2] {
@@ -38,7 +45,8 @@ fn held_water() -> [Check; 2] {
             0,
             Published::Near { value: 1000.0, band: 400.0 },
             fills_s,
-        ),
+        )
+        .tuned(HELD_WATER),
         Check::ratio(
             "first evaporation under the fan over latent capacity at A",
             1.5,
@@ -63,7 +71,7 @@ pub fn topic() -> Topic {
             .of_table(),
         );
     }
-    let mut plant = at_rest(&valve(), Point { outdoor_f: 78.0, dry_f: 70.0, wet_f: 60.0 });
+    let mut plant = at_rest(&valve(), MILD);
     plant.inject(fault(FaultKind::LoadedFilter, 0.9));
     advance(&mut plant, &calling(), 8.0 * 3600.0).expect("finite");
     let mut blowing = off();
@@ -74,36 +82,58 @@ pub fn topic() -> Topic {
     let minutes = |curve: &[(f64, f64)]| curve.last().map_or(f64::NAN, |p| p.0);
     let between = |low: f64, high: f64| Published::Between { low, high };
     let ice_kg = with_blower[0].1;
+    checks.push(
+        Check::new(
+            format!("thaw of {ice_kg:.1} kg with the blower on"),
+            "min",
+            0,
+            between(60.0, 120.0),
+            minutes(&with_blower),
+        )
+        .tuned(THAW),
+    );
+    checks.push(
+        Check::new(
+            format!("thaw of {ice_kg:.1} kg with everything off"),
+            "min",
+            0,
+            between(360.0, 840.0),
+            minutes(&still),
+        )
+        .tuned(THAW),
+    );
     checks.push(Check::new(
-        format!("thaw of {ice_kg:.1} kg with the blower on"),
-        "min",
-        0,
-        between(60.0, 120.0),
-        minutes(&with_blower),
-    ));
-    checks.push(Check::new(
-        format!("thaw of {ice_kg:.1} kg with everything off"),
-        "min",
-        0,
-        between(360.0, 840.0),
-        minutes(&still),
-    ));
-    checks.push(Check::new(
-        "ice of a coil behind a filter loaded to 0.9, three hours at 70/60 °F in, 78 °F out, 3 tons",
+        "ice of a coil behind a filter loaded to 0.9, eight hours at 70/60 °F in, 78 °F out, 3 tons",
         "kg",
         1,
         between(4.0, 8.0),
         ice_kg,
     ));
-    let mut starved = at_rest(&valve(), Point { outdoor_f: 78.0, dry_f: 70.0, wet_f: 60.0 });
-    starved.inject(fault(FaultKind::Undercharged, 0.4));
+    // Charge that is missing is missing from the start; as a fault that is injected later it would change nothing.
+    let mut starved = at_rest_with(&valve(), MILD, 0.6);
     advance(&mut starved, &calling(), 6.0 * 3600.0).expect("finite");
+    checks.push(
+        Check::new(
+            "ice of a starved coil (40 % of the charge missing) after six hours, same weather",
+            "kg",
+            1,
+            Published::AtLeast(1.5),
+            starved.readout().frost_mass_kg,
+        )
+        .known(0.0, 0.5, BARE),
+    );
+    let mut half = at_rest_with(&orifice(), MILD, 0.5);
+    advance(&mut half, &calling(), 3.0 * 3600.0).expect("finite");
+    let less = thaw(half, &blowing, 480);
     checks.push(Check::new(
-        "ice of a starved coil (40 % of the charge missing) after six hours, same weather",
-        "kg",
-        1,
-        Published::AtLeast(1.5),
-        starved.readout().frost_mass_kg,
+        format!(
+            "thaw of less ice ({:.1} kg: orifice, half the charge, three hours) with the blower on",
+            less[0].1
+        ),
+        "min",
+        0,
+        Published::AtMost(90.0),
+        minutes(&less),
     ));
     checks.extend(held_water());
     let times = [5.0, 10.0, 20.0, 30.0, 40.0, 50.0, 60.0];
@@ -111,7 +141,8 @@ pub fn topic() -> Topic {
         name: "frost",
         source: "Density: Hermes 2014 (from memory), band 30 %; the law is the one that the model ages its frost by, so this shows that it is integrated \
                  rightly, not that it is right. Thaw of a block: one to two hours with the blower, half a day without (shop experience, no source); it chose how late a block opens \
-                 and how little comes through the cabinet. Ice: a block on three tons weighs 4 to 8 kg, low charge ends in solid ice too (common practice, no source). \
+                 and how little comes through the cabinet, so it proves nothing. Less ice than a block: gone within an hour and a half (advice pages of the trade: 30 to 90 \
+                 minutes); that chose nothing. Ice: a block on three tons weighs 4 to 8 kg, low charge ends in solid ice too (common practice, no source). \
                  Water: suggested values of the EnergyPlus Input Output Reference after Henderson and Rengarajan 1996 (from memory); the time chose how much water the fins hold, \
                  nothing the ratio.",
         checks,

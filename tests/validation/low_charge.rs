@@ -123,7 +123,7 @@ pub fn topic() -> Topic {
             ours,
         );
         if device == "orifice" && share < 1.0 {
-            check = check.known(0.6, 0.95, SPREAD);
+            check = check.known(0.80, 0.95, SPREAD);
         }
         checks.push(check);
     }

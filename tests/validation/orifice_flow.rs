@@ -3,10 +3,7 @@
 use crate::chamber::{A, Point, named, settled};
 use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
-use plant::{Readout, RefrigerantName, System};
-
-/// Length over diameter of a piston: half an inch of length, 1.5 to 1.8 mm of bore (typ.).
-const LENGTH_OVER_DIAMETER: f64 = 7.5;
+use plant::{Metering, Readout, RefrigerantName, System};
 
 /// Critical temperature, K, and pressure, Pa: R-410A after Lemmon 2003 as coded in an open property library; R-22 from memory.
 fn critical(refrigerant: RefrigerantName) -> (f64, f64) {
@@ -18,9 +15,9 @@ fn critical(refrigerant: RefrigerantName) -> (f64, f64) {
 
 /// Payne & O'Neal 2004 (HVAC&R Research 10(1), 73-87), single-phase part for a subcooled inlet, coefficients as coded in the open heat pump
 /// program HPSim: mass flux over sqrt(density of saturated liquid × critical pressure).
-fn payne(over_saturation: f64, subcooling: f64, density_ratio: f64) -> f64 {
+fn payne(over_saturation: f64, subcooling: f64, density_ratio: f64, length_over_bore: f64) -> f64 {
     (0.388_11 + 11.427 * over_saturation - 14.194 * subcooling + 1.070_3 * density_ratio
-        - 9.192_8e-2 * libm::log(LENGTH_OVER_DIAMETER))
+        - 9.192_8e-2 * libm::log(length_over_bore))
         / (1.0 + 21.425 * over_saturation - 581.95 * subcooling * subcooling)
 }
 
@@ -29,7 +26,8 @@ fn flux(system: &System, r: &Readout) -> Option<f64> {
     let fluid = system.refrigerant.tables();
     let (critical_k, critical_pa) = critical(system.refrigerant);
     let density = fluid.at_pt_liquid(r.liquid_pressure_pa, r.liquid_before_drier_k).density_kg_m3;
-    let resistance = system.lines.drier_resistance + system.lines.liquid_resistance;
+    let Metering::Orifice { bore_m, length_m } = system.metering else { return None };
+    let resistance = system.lines.drier_resistance + system.lines.liquid_resistance();
     let inlet_pa = r.liquid_pressure_pa - resistance * r.metering_flow_kg_s * r.metering_flow_kg_s / density;
     let saturation = fluid.saturation(inlet_pa);
     let subcooling_k = saturation.bubble_k - r.liquid_indoor_k;
@@ -42,6 +40,7 @@ fn flux(system: &System, r: &Readout) -> Option<f64> {
         (inlet_pa - flash_pa) / critical_pa,
         subcooling_k / critical_k,
         saturation.vapour_density_kg_m3 / saturation.liquid_density_kg_m3,
+        length_m / bore_m,
     );
     Some(number * libm::sqrt(saturation.liquid_density_kg_m3 * critical_pa))
 }
@@ -122,7 +121,8 @@ pub fn topic() -> Topic {
     Topic {
         name: "orifice flow",
         source: "Flow through the orifice of settled systems, 55 to 115 °F outdoors, 90 to 120 % of the charge, over that at A, against the short-tube correlation of \
-                 Payne & O'Neal 2004 (HVAC&R Research 10(1)), coefficients as coded in the open program HPSim, length over diameter 7.5 (typ.). Liquid at the inlet only. The plant uses that correlation: this shows that it is coded right, and counts as a table.",
+                 Payne & O'Neal 2004 (HVAC&R Research 10(1)), coefficients as coded in the open program HPSim. Liquid at the inlet only. The plant \
+                 uses that correlation: this shows that it is coded right, and counts as a table.",
         checks,
         print: Print::Rows,
         tables: String::new(),
@@ -152,6 +152,7 @@ mod tests {
             (inlet_pa - flash_pa) / critical_pa,
             6.0 / critical_k,
             saturation.vapour_density_kg_m3 / saturation.liquid_density_kg_m3,
+            12.7 / 1.7,
         );
         let area_m2 = 0.25 * std::f64::consts::PI * 1.7e-3 * 1.7e-3;
         let flow = number * libm::sqrt(saturation.liquid_density_kg_m3 * critical_pa) * area_m2;

@@ -53,11 +53,13 @@ impl Lines {
     }
 
     /// Flow resistance of the liquid line, Pa·(kg/m³)/(kg/s)²: dp = K m²/rho.
-    pub(crate) fn liquid_resistance(&self) -> f64 {
+    #[must_use]
+    pub fn liquid_resistance(&self) -> f64 {
         self.resistance(LIQUID_FRICTION, self.liquid_bore_m)
     }
 
     /// Flow resistance of the suction line, Pa·(kg/m³)/(kg/s)².
+    #[must_use]
     pub fn suction_resistance(&self) -> f64 {
         self.resistance(SUCTION_FRICTION, self.suction_bore_m)
     }
