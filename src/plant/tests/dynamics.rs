@@ -196,8 +196,19 @@ fn recover_repair_evacuate_weigh_in_restores_the_plant() {
     }
     approx::assert_abs_diff_eq!(plant.circuit_kg(), system.plate_charge_kg, epsilon = 0.03);
     assert!(plant.ledger_gap_kg().abs() < 1e-9);
-    let healthy = common::at_a(&system);
-    let r = plant.readout();
+    let mut sound = new_plant(&system, 95.0, 80.0, 67.0, &[]);
+    advance(&mut sound, &cooling_to_f(60.0), 3600.0).expect("finite");
+    let (r, healthy) = (plant.readout(), sound.readout());
+    println!(
+        "subcooling {:.2} and {:.2} K, in the circuit {:.3} and {:.3} kg, in the oil {:.3} and {:.3} kg, {:.1e} kg of air",
+        r.subcooling_k,
+        healthy.subcooling_k,
+        plant.circuit_kg(),
+        sound.circuit_kg(),
+        plant.sump_kg(),
+        sound.sump_kg(),
+        plant.air_in_circuit_kg()
+    );
     approx::assert_relative_eq!(r.suction_pressure_pa, healthy.suction_pressure_pa, max_relative = 0.03);
     approx::assert_abs_diff_eq!(r.subcooling_k, healthy.subcooling_k, epsilon = 1.5);
 }

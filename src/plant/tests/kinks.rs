@@ -64,11 +64,12 @@ fn a_kinked_suction_line_parts_the_port_from_the_coil() {
             assert!(drop(&r) > last, "{severity}: {} after {last}", drop(&r));
             last = drop(&r);
         }
-        // An orifice floods its coil behind the kink, and wet gas is dense: only a kink that is nearly shut costs it flow.
-        let r = with(&system, FaultKind::KinkedSuctionLine, 0.95);
+        let r = with(&system, FaultKind::KinkedSuctionLine, 0.93);
         assert!(r.suction_pressure_pa < sound.suction_pressure_pa - 100.0e3);
         assert!(r.evaporator_pressure_pa > sound.evaporator_pressure_pa, "the coil backs up");
-        assert!(r.compressor_flow_kg_s < 0.9 * sound.compressor_flow_kg_s);
+        // An orifice floods its coil behind the kink, and wet gas is dense: it takes a kink that is nearly shut to cost it flow.
+        let nearly_shut = with(&system, FaultKind::KinkedSuctionLine, 0.95);
+        assert!(nearly_shut.compressor_flow_kg_s < 0.9 * sound.compressor_flow_kg_s);
         assert!(r.liquid_pressure_pa < sound.liquid_pressure_pa);
         let fluid = system.refrigerant.tables();
         let apart_k = fluid.dew_k(r.evaporator_pressure_pa) - fluid.dew_k(r.suction_pressure_pa);

@@ -23,8 +23,9 @@ struct Running {
     ran_s: f64,
 }
 
-/// Run for forty minutes, in which the oil of a shell that has stood gives off what it holds, or until something stops the compressor. Switches that act on pressure, the overload and the thermal disc
-/// are put out of reach: what is asked is what the refrigerant does.
+/// Run for forty minutes, in which the oil of a shell that has stood gives off what it holds, or until something stops the
+/// compressor. Switches that act on pressure, the overload and the thermal disc are put out of reach: what is asked is what the
+/// refrigerant does.
 fn run_with_charge(system: &System, share: f64) -> Running {
     let mut system = system.clone();
     system.controls.low_pressure_opens_pa = None;
@@ -122,7 +123,8 @@ fn every_step_of_lost_charge_is_felt() {
             }
         }
         for (share, r) in &sweep {
-            if let Some(swing_k) = r.subcooling_swing_k {
+            // Where gas leaves the condenser there is no subcooling that could stand still.
+            if let Some(swing_k) = r.subcooling_swing_k.filter(|_| r.subcooling_f > -1.0) {
                 assert!(swing_k < 1.0 / 1.8, "{name} at {share:.2}: subcooling swings by {swing_k:.2} K");
             }
         }

@@ -231,7 +231,7 @@ fn a_lower_speed_tap_is_slower_and_takes_less() {
 }
 
 /// Without its run capacitor the compressor hums at locked-rotor current, trips in seconds (cold), and resets after ever
-/// longer pauses, as the windings warm up.
+/// longer pauses, as the windings warm up: slowly while refrigerant boils out of the oil around them.
 #[test]
 fn a_dead_compressor_capacitor_trips_the_overload() {
     let mut plant = new_plant(&txv(), 95.0, 80.0, 67.0, &[fault(FaultKind::WeakCompressorCapacitor, 1.0)]);
@@ -251,7 +251,8 @@ fn a_dead_compressor_capacitor_trips_the_overload() {
     // Three to fifteen seconds from cold, half a minute to hours to reset (common practice, no source).
     assert!((3.0..15.0).contains(&trips[0]), "{trips:?}");
     let pauses: Vec<f64> = trips.windows(2).map(|t| t[1] - t[0]).collect();
-    assert!(pauses[0] > 30.0 && pauses[3] > 1.5 * pauses[0], "{pauses:?}");
+    let longer = pauses.windows(2).all(|pair| pair[1] > pair[0] - 0.5);
+    assert!(pauses[0] > 30.0 && longer && pauses[12] > 1.5 * pauses[0], "{pauses:?}");
     assert!(pauses.iter().all(|p| *p < 7200.0));
     assert!(winding_k < 398.15, "the overload protects the winding: {winding_k} K");
 }

@@ -55,7 +55,8 @@ fn from_cylinder(inputs: &Inputs, phase: CylinderPhase, opening: f64) -> Inputs 
 }
 
 /// Liquid at the suction port joins the gas on its way into the compressor: 7 g/s of it take the superheat of 60 g/s away.
-/// (Mixed by hand with the properties of the tables: 19 kJ/kg less, quality 0.95.)
+/// (Mixed by hand with the properties of the tables: 19 kJ/kg less, quality 0.95.) Most of it falls into the sump, so that the
+/// discharge feels little of it until the sump is full.
 #[test]
 fn liquid_at_the_suction_port_reaches_the_scrolls() {
     let (mut plant, inputs) = running_at_a(&txv());
@@ -76,21 +77,27 @@ fn liquid_at_the_suction_port_reaches_the_scrolls() {
     );
     assert!((0.004..0.012).contains(&flow_kg_s), "{flow_kg_s}");
     assert!(before.superheat_k > 4.0 && soon.superheat_k.abs() < 0.5, "{soon:?}");
-    assert!(soon.discharge_k < before.discharge_k - 10.0, "{} K", soon.discharge_k);
+    assert!(soon.discharge_k < before.discharge_k - 2.0, "{} K", soon.discharge_k);
     run(&mut plant, &charging, 50.0);
     assert_accounts_close(&plant);
     // Closed again, all of it is as it was but for the charge.
     run(&mut plant, &Inputs { suction_port: PortConnection::Gauge, ..inputs.clone() }, 1200.0);
     assert!(plant.readout().superheat_k > 4.0);
 
-    // With the valve wide open the scrolls get liquid that does harm: half a kilogram of it in a minute.
+    // With the valve wide open the sump is full in a minute, and then the scrolls get liquid that does harm.
     let (mut plant, inputs) = running_at_a(&txv());
     let before_kg = plant.wear().liquid_kg;
-    run(&mut plant, &from_cylinder(&inputs, CylinderPhase::Liquid, 1.0), 60.0);
+    let wide_open = from_cylinder(&inputs, CylinderPhase::Liquid, 1.0);
+    run(&mut plant, &wide_open, 45.0);
+    let at_first_kg = plant.wear().liquid_kg - before_kg;
+    run(&mut plant, &wide_open, 55.0);
     let harm_kg = plant.wear().liquid_kg - before_kg;
-    println!("wide open: wear {harm_kg:.3} kg, discharge {:.1} K", plant.readout().discharge_k);
-    assert!(harm_kg > 0.3, "{harm_kg}");
-    assert!(plant.readout().discharge_k < before.discharge_k - 20.0);
+    println!(
+        "wide open: wear {at_first_kg:.3}, then {harm_kg:.3} kg, discharge {:.1} K",
+        plant.readout().discharge_k
+    );
+    assert!(at_first_kg < 0.01 && harm_kg > 0.15, "{at_first_kg} {harm_kg}");
+    assert!(plant.readout().discharge_k < before.discharge_k - 4.0);
     assert_accounts_close(&plant);
 }
 
@@ -263,7 +270,8 @@ fn standing_pressure_with_air_does_not_depend_on_its_history() {
     let at_rest = |prepare: &dyn Fn(&mut Plant), faults: &[plant::Fault]| {
         let mut plant = new_plant(&txv(), 95.0, 80.0, 67.0, faults);
         prepare(&mut plant);
-        run(&mut plant, &off(), 4.0 * 3600.0);
+        // Oil that has run warm takes refrigerant up again for half a day, and cools the coil by what it draws from it.
+        run(&mut plant, &off(), 16.0 * 3600.0);
         assert_accounts_close(&plant);
         let r = plant.readout();
         (psig(r.suction_pressure_pa), psig(r.liquid_pressure_pa), plant.air_in_circuit_kg())
