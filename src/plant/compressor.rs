@@ -51,9 +51,9 @@ const RELIEF_SHARE: f64 = 0.6;
 
 /// Ratio of discharge to suction pressure at which the floating seal of the scrolls begins to lift, and the further ratio
 /// over which it does. Makers build it so that a scroll that is starved of gas stops pumping before it draws a deep vacuum:
-/// about 20 to 1 (application guidelines of such compressors, from memory).
+/// at about 20 to 1 nothing is delivered any more (application guidelines of such compressors, from memory).
 const SEAL_LIFTS_FROM: f64 = 15.0;
-const SEAL_LIFTS_OVER: f64 = 10.0;
+const SEAL_LIFTS_OVER: f64 = 5.0;
 
 /// Choked flux of a vapour with an isentropic exponent near 1.15 through a nozzle, over sqrt(p rho) (gas dynamics,
 /// sqrt(k) (2/(k+1))^((k+1)/(2(k-1))), any text).
@@ -168,12 +168,18 @@ pub(crate) fn compress(
     let work = work.max(0.33 * inner_work).max(0.0) / data.indicated_efficiency * (1.0 - lifted);
     let gas_power = pumped * work;
     let power = (gas_power + data.friction_w * speed) / data.motor_efficiency;
+    let discharge_h = inlet.enthalpy_j_kg + work;
+    // What comes round is bounded, so that the mixture is defined; a seal that has lifted wholly delivers nothing all the
+    // same, and what it holds back leaves its heat in the scrolls.
+    let passes_kg_s = pumped * (1.0 - round - bypass);
+    let flow_kg_s = passes_kg_s.min(pumped * (1.0 - lifted));
     Compression {
-        flow_kg_s: pumped * (1.0 - round - bypass),
-        discharge_enthalpy_j_kg: inlet.enthalpy_j_kg + work,
+        flow_kg_s,
+        discharge_enthalpy_j_kg: discharge_h,
         power_w: power,
         motor_heat_w: power - gas_power,
-        left_in_scrolls_w: pumped * round * (inlet.enthalpy_j_kg + work - round_h),
+        left_in_scrolls_w: pumped * round * (discharge_h - round_h)
+            + (passes_kg_s - flow_kg_s) * (discharge_h - fresh),
     }
 }
 

@@ -18,6 +18,9 @@ pub(crate) struct Control {
     pub g: bool,
     /// High-pressure switch has opened.
     pub high_pressure_open: bool,
+    /// Times since high-pressure and low-pressure switch last opened, s.
+    pub high_pressure_open_for_s: f64,
+    pub low_pressure_open_for_s: f64,
     /// Internal overload of the compressor has opened.
     pub overload_open: bool,
     /// Internal thermal disc of the compressor has opened.
@@ -56,6 +59,8 @@ impl Default for Control {
             y: false,
             g: false,
             high_pressure_open: false,
+            high_pressure_open_for_s: 0.0,
+            low_pressure_open_for_s: 0.0,
             overload_open: false,
             thermal_disc_open: false,
             contactor_in: false,
@@ -75,6 +80,11 @@ const THERMOSTAT_V: f64 = 15.0;
 /// Time that its storage capacitor bridges, with its contacts as they are, s (typ., one to a few seconds). Without it a short
 /// would let go of itself before the fuse melts.
 const HOLD_UP_S: f64 = 2.0;
+
+/// Time that a pressure switch of these units stays open, s. Such switches close by themselves when pressure has come back,
+/// which at rest may take seconds; a timer against short cycling holds the contactor's circuit open for some three minutes
+/// (typ.; 180 to 300 s are sold). Drawn as one with its switch, so that a meter across the pair finds 24 V until it closes.
+const SWITCH_HOLDS_S: f64 = 180.0;
 
 fn ramp(speed: &mut f64, target: f64, up_s: f64, down_s: f64, dt_s: f64) {
     let step = dt_s / if target > *speed { up_s } else { down_s };
@@ -101,7 +111,7 @@ impl Control {
         // Switches first: they decide whether the thermostat has its 24 V.
         self.settle(system, inputs, faults);
         self.thermostat(system, inputs, sensed, dt_s);
-        self.protections(system, sensed, events);
+        self.protections(system, sensed, dt_s, events);
         self.settle(system, inputs, faults);
         self.motors(system, sensed, dt_s, events);
         let speeds = self.speeds();
@@ -125,20 +135,26 @@ impl Control {
         self.g = powered && (self.y || t.fan == FanSetting::On);
     }
 
-    fn protections(&mut self, system: &System, sensed: &Sensed, events: &mut Events) {
+    fn protections(&mut self, system: &System, sensed: &Sensed, dt_s: f64, events: &mut Events) {
         let data = &system.controls;
         if sensed.high_side_pa > data.high_pressure_opens_pa && !self.high_pressure_open {
             self.high_pressure_open = true;
+            self.high_pressure_open_for_s = 0.0;
             events.push(Event::HighPressureSwitchOpened);
-        } else if sensed.high_side_pa < data.high_pressure_closes_pa {
-            self.high_pressure_open = false;
+        } else if self.high_pressure_open {
+            self.high_pressure_open_for_s += dt_s;
+            self.high_pressure_open = self.high_pressure_open_for_s < SWITCH_HOLDS_S
+                || sensed.high_side_pa >= data.high_pressure_closes_pa;
         }
         if let (Some(opens_pa), Some(closes_pa)) = (data.low_pressure_opens_pa, data.low_pressure_closes_pa) {
             if sensed.suction_pa < opens_pa && !self.electric.low_pressure_open {
                 self.electric.low_pressure_open = true;
+                self.low_pressure_open_for_s = 0.0;
                 events.push(Event::LowPressureSwitchOpened);
-            } else if sensed.suction_pa > closes_pa {
-                self.electric.low_pressure_open = false;
+            } else if self.electric.low_pressure_open {
+                self.low_pressure_open_for_s += dt_s;
+                self.electric.low_pressure_open =
+                    self.low_pressure_open_for_s < SWITCH_HOLDS_S || sensed.suction_pa <= closes_pa;
             }
         }
         let c = &system.compressor;

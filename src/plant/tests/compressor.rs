@@ -4,7 +4,7 @@ mod common;
 
 use common::{cooling_to_f, fault, new_plant, txv};
 use media::units::kelvin_from_fahrenheit;
-use plant::{FaultKind, Inputs, Plant, Weather, advance};
+use plant::{FaultKind, Inputs, Plant, System, Weather, advance};
 
 /// Gas that leaks back inside the compressor gives its heat to the shell, and through it to the overload. It does not warm
 /// a coil that is upstream of it: with next to no refrigerant and no air, the coil gets no warmer than it does
@@ -226,4 +226,27 @@ fn a_flooded_start_boils_off_over_minutes() {
     println!("sump {running_kg} kg running, {most_kg} kg at most, {settled_s} s");
     assert!(most_kg > running_kg + 0.1, "{most_kg} {running_kg}");
     assert!((90.0..600.0).contains(&settled_s), "{settled_s}");
+}
+
+/// The floating seal lifts from a ratio of 15 on, and at 20 nothing is delivered any more: a scroll that is starved of gas
+/// draws no deeper vacuum than that against its head, and what turns inside leaves the books closed.
+#[test]
+fn a_starved_scroll_stops_pumping_at_twenty_to_one() {
+    for name in ["split-3-ton-r410a-txv", "split-3-ton-r22-txv"] {
+        let system = System::built_in(name).expect("a built-in system");
+        let mut plant =
+            new_plant(&system, 82.0, 80.0, 67.0, &[fault(FaultKind::MeteringStuckThrottled, 1.0)]);
+        advance(&mut plant, &cooling_to_f(40.0), 900.0).expect("finite");
+        for minute in 15..60 {
+            advance(&mut plant, &cooling_to_f(40.0), 60.0).expect("finite");
+            let r = plant.readout();
+            let ratio = r.liquid_pressure_pa / r.suction_pressure_pa;
+            assert!(
+                plant.compressor_runs() && ratio > 15.0 && ratio < 20.5,
+                "{name}, minute {minute}: {ratio}"
+            );
+        }
+        let (e, gap_j) = (plant.energy(), plant.energy_gap_j());
+        assert!(gap_j.abs() < 1.0e-9 * (e.initial_j + e.compressor_j), "{name}: {gap_j} J");
+    }
 }

@@ -314,3 +314,50 @@ fn a_low_pressure_trip_is_an_event() {
     }
     assert!(opened >= 1 && stopped >= opened, "{opened} openings, {stopped} stops");
 }
+
+/// A pressure switch that has opened keeps the compressor at rest for three minutes, however soon pressure comes back, and lets
+/// it start again by itself after them; a welded contactor takes no notice.
+#[test]
+fn a_pressure_switch_brings_the_compressor_back_but_not_at_once() {
+    let rest = |name: &str, faults: &[plant::Fault]| {
+        let system = plant::System::built_in(name).expect("a built-in system");
+        let mut plant = new_plant(&system, 95.0, 80.0, 67.0, faults);
+        let (mut starts, mut stopped_at, mut shortest_s) = (0, None, f64::INFINITY);
+        let mut opened = 0;
+        for _ in 0..4 * 3600 {
+            for event in plant::step(&mut plant, &cooling_to_f(40.0), 0.25).expect("finite").iter() {
+                match event {
+                    plant::Event::CompressorStopped => stopped_at = Some(plant.time_s()),
+                    plant::Event::CompressorStarted => {
+                        starts += 1;
+                        shortest_s = stopped_at.map_or(shortest_s, |at| shortest_s.min(plant.time_s() - at));
+                    }
+                    plant::Event::HighPressureSwitchOpened | plant::Event::LowPressureSwitchOpened => {
+                        opened += 1
+                    }
+                    _ => {}
+                }
+            }
+        }
+        (opened, starts, shortest_s)
+    };
+    let high = [fault(FaultKind::WeakFanCapacitor, 1.0)];
+    let low = [fault(FaultKind::OrificeTooSmall, 0.8)];
+    for (name, faults) in [("split-3-ton-r22-orifice", &high), ("split-2-ton-r410a-orifice", &low)] {
+        let (opened, starts, shortest_s) = rest(name, faults);
+        assert!(opened >= 3 && starts >= 3, "{name}: opened {opened} times, {starts} starts");
+        assert!((175.0..400.0).contains(&shortest_s), "{name}: back after {shortest_s} s");
+    }
+    let welded = [fault(FaultKind::OrificeTooSmall, 0.8), fault(FaultKind::WeldedContactor, 1.0)];
+    let system = plant::System::built_in("split-2-ton-r410a-orifice").expect("a built-in system");
+    let mut plant = new_plant(&system, 95.0, 80.0, 67.0, &welded);
+    let opens = (0..4 * 1800).any(|_| {
+        let events = plant::step(&mut plant, &cooling_to_f(40.0), 0.25).expect("finite");
+        events.iter().any(|event| event == plant::Event::LowPressureSwitchOpened)
+    });
+    assert!(opens);
+    for _ in 0..4 * 60 {
+        plant::step(&mut plant, &cooling_to_f(40.0), 0.25).expect("finite");
+        assert!(plant.compressor_runs(), "a welded contactor does not let go");
+    }
+}
