@@ -163,10 +163,12 @@ fn charge_faults_retire_with_the_charge() {
     assert!(!plant.has(FaultKind::Undercharged));
 }
 
-/// Flood-back and overheating wear the compressor; the wear shows later as lost capacity, and a new compressor has none.
+/// Flood-back and overheating wear the compressor; the wear shows later as lost capacity, and a new compressor has none. What a
+/// valve that is stuck open lets through alone, the sump takes and the motor boils off; with too much charge it is more.
 #[test]
 fn wear_shows_up_later() {
-    let mut plant = new_plant(&txv(), 95.0, 80.0, 67.0, &[fault(FaultKind::MeteringStuckOpen, 1.0)]);
+    let faults = [fault(FaultKind::MeteringStuckOpen, 1.0), fault(FaultKind::Overcharged, 0.3)];
+    let mut plant = new_plant(&txv(), 95.0, 80.0, 67.0, &faults);
     let inputs = cooling_to_f(60.0);
     advance(&mut plant, &inputs, 3600.0).expect("finite");
     let early = plant.readout().gross_cooling_w;

@@ -7,7 +7,7 @@ use media::units::{STANDARD_ATMOSPHERE_PA, kelvin_from_fahrenheit, psig_from_pa}
 use plant::{BASE_STEP_S, Metering, Plant, Readout, System, Weather, step};
 
 /// How long a system runs, s.
-const RUN_S: usize = 3600;
+const RUN_S: usize = 2400;
 
 /// How a system runs with a charge at rating A, as long as it runs: nothing has acted yet.
 struct Running {
@@ -23,7 +23,7 @@ struct Running {
     ran_s: f64,
 }
 
-/// Run for an hour, in which the oil of a shell that has stood gives off what it holds, or until something stops the compressor. Switches that act on pressure, the overload and the thermal disc
+/// Run for forty minutes, in which the oil of a shell that has stood gives off what it holds, or until something stops the compressor. Switches that act on pressure, the overload and the thermal disc
 /// are put out of reach: what is asked is what the refrigerant does.
 fn run_with_charge(system: &System, share: f64) -> Running {
     let mut system = system.clone();
