@@ -13,7 +13,7 @@ const BAND: f64 = 0.05;
 const OVER: &str = "Capacity at +10 % of Cheung & Braun: the two published sets differ in sign here (Cho: up by 1 %, Cheung & Braun: down by 4 %); \
                     ours rises with subcooling, as Cho's does.";
 
-const VISIBLY: &str = "Orifice against valve at 90 % charge: ours loses more with the orifice, but by a fifth, not by half. Our valve sees flash gas in the last meters of a \
+const VISIBLY: &str = "Orifice against valve at 90 % charge: ours loses more with the orifice, but by two fifths, not by half. Our valve sees flash gas in the last meters of a \
                        liquid line without subcooling and opens for it at 5 % of lost charge already, so it loses a twentieth by 90 %; from there on it keeps its capacity and the orifice does not.";
 
 struct Ratios {

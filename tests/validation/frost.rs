@@ -23,7 +23,7 @@ fn thaw(mut plant: Plant, inputs: &Inputs, minutes_max: u32) -> Vec<(f64, f64)> 
 const MILD: Point = Point { outdoor_f: 78.0, dry_f: 70.0, wet_f: 60.0 };
 
 const BARE: &str = "Ice of a starved coil: at 60 % of the charge our valve, wide open, still evaporates at 31 °F, and with all its air the surface of the coil stays above freezing. Ours needs some 15 °F evaporating \
-                    before ice takes hold with all the air: the orifice with half the charge ices over (6.5 kg in six hours), the valve with half does not (25 °F).";
+                    before ice takes hold with all the air: the orifice with half the charge ices over (3 kg in three hours), the valve with half does not (25 °F).";
 
 /// Condensate on the fins at rating A, and how fast it goes back when cooling stops and the fan goes on.
 fn held_water() -> [Check; 2] {

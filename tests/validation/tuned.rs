@@ -4,7 +4,7 @@
 pub const SCROLL: &str = "displacement, clearance, friction, losses and built-in ratio of the scrolls";
 /// Volumes of the orifice systems.
 pub const ORIFICE_VOLUMES: &str =
-    "charge and bore of the orifice systems; volumes, superheat and subcooling of two of them";
+    "charge of the orifice systems; volumes, superheat and subcooling of two of them";
 /// Everything that was set at rating A.
 pub const RATING_A: &str = "displacement, conductances, charge, spring and areas of every system";
 /// How frost ages.
