@@ -355,9 +355,6 @@ mod tests {
                 let (ours, fine) = (settled(wet_f, refrigerant_c), sliced(wet_f, refrigerant_c, 30));
                 let (all, all_fine) = (ours.0 + ours.1, fine.0 + fine.1);
                 let (share, share_fine) = (ours.0 / all, fine.0 / all_fine);
-                println!(
-                    "{refrigerant_c:5.1} °C {wet_f} °F: {all:6.0} W {share:.3}, thirty rows {all_fine:6.0} W {share_fine:.3}"
-                );
                 approx::assert_relative_eq!(all, all_fine, max_relative = 0.03);
                 approx::assert_abs_diff_eq!(share, share_fine, epsilon = 0.02);
             }

@@ -333,7 +333,9 @@ fn ice_moves_along_a_starved_coil() {
         assert!(solid.airflow_m3_s < 0.2 * system.air.rated_flow_m3_s, "{name} {charge}: {solid:?}");
         // Hours, not minutes: a part of it first, then more.
         assert!((0.03..0.6).contains(&course[1].1), "{name} {charge}: iced {} after an hour", course[1].1);
-        assert!(solid.suction_pressure_pa < 0.6 * course[1].2, "{name} {charge}: {solid:?}");
+        // At its lowest: a look may fall into a rest of the compressor.
+        let least_pa = course.iter().map(|at| at.2).fold(f64::INFINITY, f64::min);
+        assert!(least_pa < 0.6 * course[1].2, "{name} {charge}: {least_pa} Pa");
     }
 }
 
