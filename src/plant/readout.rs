@@ -116,7 +116,7 @@ pub struct Readout {
     pub charge_liquid_line_kg: f64,
     /// Refrigerant in the evaporator, kg.
     pub charge_evaporator_kg: f64,
-    /// Refrigerant in suction line and compressor shell, kg.
+    /// Refrigerant in suction line and compressor shell, its sump included, kg.
     pub charge_suction_kg: f64,
     /// All refrigerant in the circuit, kg.
     pub charge_total_kg: f64,
@@ -286,7 +286,7 @@ impl Plant {
             charge_condenser_kg: self.high.mass_kg,
             charge_liquid_line_kg: self.line.mass_kg,
             charge_evaporator_kg: self.low.mass_kg - suction_kg,
-            charge_suction_kg: suction_kg,
+            charge_suction_kg: suction_kg + self.sump_kg,
             charge_total_kg: self.circuit_kg(),
             blower_speed: self.control.blower_speed,
             compressor_speed: self.control.compressor_speed,

@@ -294,7 +294,8 @@ fn a_block_takes_an_hour_or_two_with_the_fan_and_half_a_day_without() {
             f64::from(still_min) / 60.0
         );
         assert!((60..=120).contains(&fan_min), "{name}: {fan_min} min");
-        assert!((480..=840).contains(&still_min), "{name}: {still_min} min");
+        // Half a day: seven to fourteen hours (common practice, no source).
+        assert!((420..=840).contains(&still_min), "{name}: {still_min} min");
         assert!(dry_min.is_some_and(|dry| dry > fan_min + 5), "{name}: {dry_min:?}");
         for stages in [&stages, &still_stages] {
             let wet = stages.iter().position(|s| *s == CoilStage::Wet).expect("a wet coil");

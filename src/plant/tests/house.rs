@@ -123,11 +123,12 @@ fn leaking_ducts_cost_running_time() {
     assert!((saved - 0.18).abs() < 0.08, "{saved}");
 }
 
-/// The same loaded filter freezes the coil on a cool day, when the room is cool and the head low, and the long rests of the night
-/// thaw it; on a hot day it runs all day and stays free of ice.
+/// The same loaded filter freezes the coil to a block on a cool day, when the room is cool and the head low, and the night does not
+/// thaw it: behind a block the house stays above its set point, so the machine runs on. On a hot day it runs all day and stays
+/// free of ice.
 #[test]
-fn a_cool_day_freezes_and_its_night_thaws() {
-    let filter = [fault(FaultKind::LoadedFilter, 0.85)];
+fn a_cool_day_freezes_and_its_night_does_not_thaw() {
+    let filter = [fault(FaultKind::LoadedFilter, 0.78)];
     let most = |day: &[Hour]| day.iter().map(|hour| hour.frost_kg).fold(0.0, f64::max);
     let cool = second_day(HouseModel::default(), 72.0, 8.0, 68.0, &filter);
     let hot = second_day(HouseModel::default(), 88.0, 8.0, 74.0, &filter);
@@ -137,6 +138,6 @@ fn a_cool_day_freezes_and_its_night_thaws() {
         most(&cool[1..5]),
         most(&hot)
     );
-    assert!(most(&cool) > 1.0 && most(&cool[1..5]) < 0.05, "{} {}", most(&cool), most(&cool[1..5]));
+    assert!(most(&cool) > 4.0 && most(&cool[1..5]) > 4.0, "{} {}", most(&cool), most(&cool[1..5]));
     assert!(most(&hot) < 0.05 && running_h(&hot[12..16]) > 3.9, "{}", most(&hot));
 }

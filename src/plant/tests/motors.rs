@@ -109,7 +109,7 @@ fn a_weak_capacitor_makes_a_slow_hot_wheel_before_it_makes_none() {
 #[test]
 fn a_slow_wheel_freezes_the_coil_overnight_in_a_cool_house() {
     let night = |lost: f64| {
-        let mut plant = new_plant(&txv(), 62.0, 64.0, 54.0, &[fault(FaultKind::WeakBlowerCapacitor, lost)]);
+        let mut plant = new_plant(&txv(), 58.0, 61.0, 52.0, &[fault(FaultKind::WeakBlowerCapacitor, lost)]);
         let mut slowest: f64 = 2.0;
         for _ in 0..8 * 60 {
             advance(&mut plant, &cooling_to_f(50.0), 60.0).expect("finite");

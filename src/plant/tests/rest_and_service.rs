@@ -210,6 +210,7 @@ fn what_flows_back_through_the_metering_device_is_vapour() {
     system.compressor.oil_kg = 0.0;
     system.compressor.sump_room_kg = 0.0;
     system.compressor.motor_capacity_j_k = 100.0;
+    system.compressor.dome_capacity_j_k = 100.0;
     let mut plant = new_plant(&system, 60.0, 76.0, 63.0, &[]);
     let before = plant.readout().clone();
     let from_room_j = plant.energy().from_room_air_j;
