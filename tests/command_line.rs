@@ -328,7 +328,7 @@ fn a_visit_is_played_recorded_and_graded() {
     for (from, to, why) in [
         // With another seed the moves take other times, or give something else.
         ("seed: 3", "seed: 4", "not graded"),
-        ("Ounces(12", "Ounces(2", "the notebook does not match"),
+        ("Ounces(12", "Ounces(2", "not graded"),
         ("closed: true", "closed: false", "ticket"),
         ("seed: 3", "sed: 3", "sed"),
         ("seed: 3", "marks: 100, seed: 3", "marks"),
