@@ -14,6 +14,7 @@ use media::moist_air;
 use media::units::celsius_from_kelvin;
 
 use crate::balance::{ATMOSPHERE_PA, Fluxes, LevelRates};
+use crate::cabinet::{Blown, blown, capacity_j_k as cabinet_capacity_j_k};
 use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
 use crate::electric::Refresh;
@@ -35,7 +36,7 @@ use crate::wear::Wear;
 use crate::{Inputs, PortConnection, Readout, Room};
 
 /// Number of states.
-pub const COUNT: usize = 29;
+pub const COUNT: usize = 30;
 
 /// Names and units of the states, in order.
 pub const NAMES: [&str; COUNT] = [
@@ -68,12 +69,13 @@ pub const NAMES: [&str; COUNT] = [
     "coil wall of the third row, K",
     "closed share",
     "water on the coil, kg",
+    "air handler's metal, K",
 ];
 
 /// Typical size of a change of each state, in its unit: tolerances and differences of an integration are shares of it.
 pub const SCALES: [f64; COUNT] = [
     1.0, 2.0e5, 0.3, 1.0e5, 0.3, 1.0e5, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 50.0, 10.0, 10.0, 0.01, 1.0e6,
-    1.0e6, 10.0, 1.0e3, 10.0, 0.1, 10.0, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1,
+    1.0e6, 10.0, 1.0e3, 10.0, 0.1, 10.0, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 10.0,
 ];
 
 /// A time so short that no bound by what a step may move is ever reached, s.
@@ -186,6 +188,7 @@ impl Equations {
             plant.coil_walls_k[2],
             plant.frost.closed_share,
             plant.frost.water_kg,
+            plant.cabinet_k,
         ]
     }
 
@@ -240,7 +243,8 @@ impl Equations {
         closed += back(state[27]) - back(state[11].max(0.0) - state[27]);
         water += back(state[28]);
         let to_lines_w = flows.line_heat_w + levels.line_heat_w;
-        let [air, structure, humidity] = self.room_rates(e, to_lines_w);
+        let air_after = blown(plant, e);
+        let [air, structure, humidity] = self.room_rates(e, &air_after, to_lines_w);
         let runs = flows.compressor_kg_s > 0.0;
         let wear = |rate: f64| if runs { rate } else { 0.0 };
         let [fan_winding, blower_winding] = plant.control.winding_rates_k_s(&plant.system);
@@ -279,6 +283,7 @@ impl Equations {
             coil_k_s[2],
             closed,
             water,
+            -air_after.from_metal_w / cabinet_capacity_j_k(plant),
         ]
     }
 
@@ -315,7 +320,7 @@ impl Equations {
         }
     }
 
-    fn room_rates(&self, e: &Evaporating, to_lines_w: f64) -> [f64; 3] {
+    fn room_rates(&self, e: &Evaporating, air_after: &Blown, to_lines_w: f64) -> [f64; 3] {
         let (plant, slow) = (&self.plant, &self.plant.slow);
         let air_kg_s = slow.airflow_m3_s
             / moist_air::specific_volume_m3_kg(
@@ -323,17 +328,12 @@ impl Equations {
                 slow.return_humidity_ratio,
                 ATMOSPHERE_PA,
             );
-        let supply_k = if e.dry_air_kg_s > 1.0e-2 {
-            e.coil_leaving_k + slow.blower_power_w / (e.dry_air_kg_s * e.air_cp_j_kg_k)
-        } else {
-            slow.room_k
-        };
         let moved = AirMoved {
-            cooling_w: e.sensible_w - slow.blower_power_w,
+            cooling_w: e.sensible_w - slow.blower_power_w - air_after.from_metal_w,
             water_kg_s: e.water_kg_s,
             air_kg_s,
             air_cp_j_kg_k: moist_air::cp_j_kg_k(slow.return_humidity_ratio),
-            supply_k,
+            supply_k: air_after.supply_k,
             return_leak_share: slow.return_leak_share,
             to_lines_w,
         };
@@ -420,6 +420,7 @@ impl Equations {
         plant.dome_k = state[20];
         plant.sump_kg = state[21];
         plant.last.suction_outdoor_k = state[22];
+        plant.cabinet_k = state[29];
 
         plant.control.clone_from(&self.control);
         plant.control.set_winding_rises([state[23], state[24]]);

@@ -388,9 +388,9 @@ pub(crate) fn evaporator_sees(
 }
 
 impl Last {
-    /// Flow along the suction line, kg/s: what the compressor drew but for what came in at the service port.
+    /// Flow along the suction line, kg/s: what went into the shell but for what came in at the service port.
     fn line_flow_kg_s(&self) -> f64 {
-        self.compressor_flow_kg_s - self.joined_flow_kg_s
+        self.suction_flow_kg_s - self.joined_flow_kg_s
     }
 
     /// What an instant leaves for the next one.

@@ -136,7 +136,7 @@ impl Weather {
 /// What the air conditioner did to the air it moved over a slow step.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct AirMoved {
-    /// Heat taken out, less the blower's heat, W.
+    /// Heat taken out, less the heat of the blower and of the air handler's metal, W.
     pub cooling_w: f64,
     /// Water taken out, kg/s.
     pub water_kg_s: f64,

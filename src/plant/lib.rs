@@ -7,6 +7,7 @@
 
 mod air;
 mod balance;
+mod cabinet;
 mod compressor;
 mod condenser;
 mod control;

@@ -5,6 +5,7 @@ use media::units::celsius_from_kelvin;
 use serde::{Deserialize, Serialize};
 
 use crate::balance::ATMOSPHERE_PA;
+use crate::cabinet::{Blown, blown};
 use crate::condenser::Condensing;
 use crate::evaporator::{Evaporating, freezing_heat_w, wet_bulb_k};
 use crate::flows::line_enthalpy;
@@ -78,7 +79,7 @@ pub struct Readout {
     pub gross_cooling_w: f64,
     /// Gross sensible cooling of the air by the coil, W.
     pub sensible_cooling_w: f64,
-    /// Net cooling (gross less fan heat), W.
+    /// Net cooling of the house's air (gross less the heat of blower and air handler's metal), W.
     pub net_cooling_w: f64,
     /// Electric power of the compressor, W.
     pub compressor_power_w: f64,
@@ -217,11 +218,7 @@ impl Plant {
         let after = fluid.at_ph(flow.after_drier_pa, condensing.outlet_enthalpy_j_kg);
         let indoor = fluid.at_ph(flow.valve_inlet_pa, line_h);
         let dry_air = e.dry_air_kg_s;
-        let supply_k = if dry_air > 1.0e-2 {
-            e.coil_leaving_k + slow.blower_power_w / (dry_air * e.air_cp_j_kg_k)
-        } else {
-            slow.room_k
-        };
+        let Blown { supply_k, from_metal_w } = blown(self, e);
         let supply_w = if dry_air > 1.0e-2 { e.coil_leaving_humidity_ratio } else { slow.humidity_ratio };
         let low_liquid_kg = low.liquid_volume_m3 * low.sat.liquid_density_kg_m3;
         let volumes = self.system.volumes();
@@ -263,7 +260,7 @@ impl Plant {
             supply_static_pa: slow.statics.supply_pa,
             gross_cooling_w: gross,
             sensible_cooling_w: e.sensible_w,
-            net_cooling_w: gross - slow.blower_power_w,
+            net_cooling_w: gross - slow.blower_power_w - from_metal_w,
             compressor_power_w: self.last.compressor_power_w,
             outdoor_fan_power_w: self.outdoor_fan_power_w(),
             blower_power_w: slow.blower_power_w,

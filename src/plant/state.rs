@@ -36,6 +36,8 @@ pub struct Plant {
     /// Refrigerant in the sump of the compressor, dissolved in oil or as liquid.
     pub(crate) sump_kg: f64,
     pub(crate) bulb_k: f64,
+    /// Metal of the air handler behind the coil.
+    pub(crate) cabinet_k: f64,
     pub(crate) frost: Frost,
     pub(crate) filter: FilterState,
     pub(crate) control: Control,
@@ -121,6 +123,8 @@ pub(crate) struct Slow {
     pub sensible_j: f64,
     pub water_kg: f64,
     pub blower_j: f64,
+    /// Heat from the air handler's metal to the air, J.
+    pub cabinet_j: f64,
     /// Heat from the room's air to the lines that run through it, J.
     pub to_lines_j: f64,
     pub elapsed_s: f64,
@@ -335,6 +339,7 @@ impl Plant {
             dome_k: outdoor_k,
             sump_kg,
             bulb_k: room_k,
+            cabinet_k: room_k,
             frost: Frost::default(),
             filter: FilterState::default(),
             control: Control::default(),

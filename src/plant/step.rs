@@ -5,6 +5,7 @@ use media::units::celsius_from_kelvin;
 
 use crate::air::{Passages, coil_passage};
 use crate::balance::{ATMOSPHERE_PA, Fluxes, balance};
+use crate::cabinet::{blown, capacity_j_k as cabinet_capacity_j_k};
 use crate::condenser;
 use crate::control::{Events, Sensed};
 use crate::electric::Refresh;
@@ -68,7 +69,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
                 ATMOSPHERE_PA,
             );
         let moved = AirMoved {
-            cooling_w: (slow.sensible_j - slow.blower_j) / slow.elapsed_s,
+            cooling_w: (slow.sensible_j - slow.blower_j - slow.cabinet_j) / slow.elapsed_s,
             water_kg_s: slow.water_kg / slow.elapsed_s,
             air_kg_s,
             air_cp_j_kg_k: moist_air::cp_j_kg_k(slow.return_humidity_ratio),
@@ -212,6 +213,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
 
     plant.last = Last::of(&plant.last, &flows, &condensing, &evaporating, [&high, &low]);
     if plant.slow.due_in_s - dt_s <= 1.0e-9 {
+        move_cabinet(plant, &evaporating);
         plant.write_readout(&Snapshot {
             high: &high,
             low: &low,
@@ -224,6 +226,13 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         });
         watch_step(plant);
     }
+}
+
+/// The metal of the air handler follows the air of the second that ends.
+fn move_cabinet(plant: &mut Plant, e: &Evaporating) {
+    let heat_w = blown(plant, e).from_metal_w;
+    plant.slow.cabinet_j = heat_w * plant.slow.elapsed_s;
+    plant.cabinet_k -= plant.slow.cabinet_j / cabinet_capacity_j_k(plant);
 }
 
 /// Temperature at the discharge port above which the oil suffers, K (typ. limit of scroll makers, 135 °C in the line, some 10 K
@@ -285,6 +294,7 @@ fn check_finite(plant: &Plant) -> Result<(), StepError> {
         ("dome temperature", plant.dome_k),
         ("refrigerant in the sump", plant.sump_kg),
         ("bulb temperature", plant.bulb_k),
+        ("temperature of the air handler's metal", plant.cabinet_k),
         ("frost mass", plant.frost.mass_kg),
         ("water on the coil", plant.frost.water_kg),
         ("room temperature", plant.slow.room_k),
