@@ -16,9 +16,6 @@ const NOT_BLINDLY: f64 = 8.0;
 const NOT_VENTED: f64 = 4.0;
 /// Points for the work on the circuit, shared by what the call needs of it.
 const CIRCUIT: f64 = 8.0;
-/// What a circuit at atmospheric pressure still holds as vapour, which no recovery to 0 psig takes out and which
-/// opening or evacuating it lets go, kg: 14 l at 3 kg/m³, and a little.
-const RESIDUE_KG: f64 = 0.06;
 /// Probabilities of a low charge at which an addition is in order, and not at all.
 const LOW_SURE: f64 = 0.8;
 const LOW_UNSURE: f64 = 0.2;
@@ -129,9 +126,7 @@ fn is_trim(visit: &Visit, trail: &Trail, entry: &Entry) -> bool {
 /// What escaped through the technician's hands, beyond what recovery leaves behind. Hoses are booked apart.
 fn vented(visit: &Visit, trail: &Trail) -> Mark {
     let vented_kg = visit.plant().ledger().vented_kg;
-    let unavoidable =
-        done(visit).filter(|entry| entry.action.opens_circuit() || lets_residue_go(&entry.action)).count();
-    let allowed_kg = RESIDUE_KG * unavoidable as f64;
+    let allowed_kg = visit.plant().left_by_recovery_kg() * f64::from(times_let_go(visit));
     let excess_kg = (vented_kg - allowed_kg).max(0.0);
     // The move that let most of it out.
     let mut before_kg = 0.0;
@@ -157,7 +152,20 @@ fn vented(visit: &Visit, trail: &Trail) -> Mark {
     mark(AREA, NOT_VENTED, share, reason, worst.map(|(entry, _)| entry))
 }
 
-/// Pumps and nitrogen carry off what no recovery to 0 psig takes out.
+/// How often what no recovery to 0 psig takes out was let go: by opening, flushing and evacuating together, once for each charge.
+fn times_let_go(visit: &Visit) -> u32 {
+    let (mut times, mut is_gone) = (0, false);
+    for entry in done(visit) {
+        if is_charging(&entry.action) {
+            is_gone = false;
+        } else if !is_gone && (entry.action.opens_circuit() || lets_residue_go(&entry.action)) {
+            (times, is_gone) = (times + 1, true);
+        }
+    }
+    times
+}
+
+/// Pumps and nitrogen carry it off too.
 fn lets_residue_go(action: &Move) -> bool {
     matches!(action, Move::Evacuate | Move::EvacuateTo { .. } | Move::VentNitrogen | Move::PurgeWithNitrogen)
 }
