@@ -232,3 +232,58 @@ fn weighed_in(visit: &Visit) -> Verdict {
     let reason = format!("The circuit ended with {percent:.1} % of the data plate's charge.");
     (falling(off, CHARGE_TOLERANCE, CHARGE_WRONG), reason, Some(*entry))
 }
+
+#[cfg(test)]
+mod tests {
+    use call::Mass;
+    use plant::{LeakPlace, Switch};
+
+    use super::*;
+
+    fn made(moves: &[Move]) -> Visit {
+        let (id, text) = call::built_in()[0];
+        let call = call::read(text, id).expect("a built-in call");
+        let mut visit = Visit::start(&call, 1).expect("the history is finite");
+        let off = Move::SetThermostat {
+            mode: plant::Mode::Off,
+            fan: plant::FanSetting::Auto,
+            set_point: call::Temperature::Fahrenheit(75.0),
+        };
+        let dead = [off, Move::OutdoorDisconnect(Switch::Open), Move::ConnectGauges];
+        for action in dead.iter().chain(moves) {
+            let entry = visit.perform(action).expect("finite");
+            assert!(!matches!(entry.outcome, Outcome::Refused(_)), "{entry:?}");
+        }
+        visit
+    }
+
+    fn points(visit: &Visit) -> f64 {
+        vented(visit, &Trail::of(visit).expect("finite")).points
+    }
+
+    /// What recovery leaves is let go once for each charge, however it is let go; a full charge let go earns nothing.
+    #[test]
+    fn what_recovery_leaves_is_allowed_once_for_each_charge() {
+        let cut = Move::RepairLeak(LeakPlace::LiquidLine);
+        let sound = made(&[Move::Recover, Move::PurgeWithNitrogen, cut.clone(), Move::Evacuate]);
+        assert_eq!(times_let_go(&sound), 1);
+        assert!((points(&sound) - NOT_VENTED).abs() < 1e-9);
+
+        let again = [
+            Move::Recover,
+            cut.clone(),
+            Move::Evacuate,
+            Move::WeighIn(Mass::Pounds(4.0)),
+            Move::Recover,
+            Move::Evacuate,
+        ];
+        let twice = made(&again);
+        assert_eq!(times_let_go(&twice), 2);
+        // The coil of this call is iced: cold metal keeps some ten grams more each time, and 20 g in all are free.
+        assert!(points(&twice) > 0.95 * NOT_VENTED, "{}", points(&twice));
+
+        let rash = made(&[cut]);
+        assert_eq!(times_let_go(&rash), 1);
+        assert!(points(&rash).abs() < 1e-9);
+    }
+}
