@@ -16,9 +16,6 @@ const NOT_BLINDLY: f64 = 8.0;
 const NOT_VENTED: f64 = 4.0;
 /// Points for the work on the circuit, shared by what the call needs of it.
 const CIRCUIT: f64 = 8.0;
-/// What a circuit at atmospheric pressure still holds as vapour, which no recovery to 0 psig takes out and which
-/// opening or evacuating it lets go, kg: 14 l at 3 kg/m³, and a little.
-const RESIDUE_KG: f64 = 0.06;
 /// Probabilities of a low charge at which an addition is in order, and not at all.
 const LOW_SURE: f64 = 0.8;
 const LOW_UNSURE: f64 = 0.2;
@@ -129,9 +126,7 @@ fn is_trim(visit: &Visit, trail: &Trail, entry: &Entry) -> bool {
 /// What escaped through the technician's hands, beyond what recovery leaves behind. Hoses are booked apart.
 fn vented(visit: &Visit, trail: &Trail) -> Mark {
     let vented_kg = visit.plant().ledger().vented_kg;
-    let unavoidable =
-        done(visit).filter(|entry| entry.action.opens_circuit() || lets_residue_go(&entry.action)).count();
-    let allowed_kg = RESIDUE_KG * unavoidable as f64;
+    let allowed_kg = visit.plant().left_by_recovery_kg() * f64::from(times_let_go(visit));
     let excess_kg = (vented_kg - allowed_kg).max(0.0);
     // The move that let most of it out.
     let mut before_kg = 0.0;
@@ -157,7 +152,20 @@ fn vented(visit: &Visit, trail: &Trail) -> Mark {
     mark(AREA, NOT_VENTED, share, reason, worst.map(|(entry, _)| entry))
 }
 
-/// Pumps and nitrogen carry off what no recovery to 0 psig takes out.
+/// How often what no recovery to 0 psig takes out was let go: by opening, flushing and evacuating together, once for each charge.
+fn times_let_go(visit: &Visit) -> u32 {
+    let (mut times, mut is_gone) = (0, false);
+    for entry in done(visit) {
+        if is_charging(&entry.action) {
+            is_gone = false;
+        } else if !is_gone && (entry.action.opens_circuit() || lets_residue_go(&entry.action)) {
+            (times, is_gone) = (times + 1, true);
+        }
+    }
+    times
+}
+
+/// Pumps and nitrogen carry it off too.
 fn lets_residue_go(action: &Move) -> bool {
     matches!(action, Move::Evacuate | Move::EvacuateTo { .. } | Move::VentNitrogen | Move::PurgeWithNitrogen)
 }
@@ -223,4 +231,59 @@ fn weighed_in(visit: &Visit) -> Verdict {
     let percent = charge_share * 100.0;
     let reason = format!("The circuit ended with {percent:.1} % of the data plate's charge.");
     (falling(off, CHARGE_TOLERANCE, CHARGE_WRONG), reason, Some(*entry))
+}
+
+#[cfg(test)]
+mod tests {
+    use call::Mass;
+    use plant::{LeakPlace, Switch};
+
+    use super::*;
+
+    fn made(moves: &[Move]) -> Visit {
+        let (id, text) = call::built_in()[0];
+        let call = call::read(text, id).expect("a built-in call");
+        let mut visit = Visit::start(&call, 1).expect("the history is finite");
+        let off = Move::SetThermostat {
+            mode: plant::Mode::Off,
+            fan: plant::FanSetting::Auto,
+            set_point: call::Temperature::Fahrenheit(75.0),
+        };
+        let dead = [off, Move::OutdoorDisconnect(Switch::Open), Move::ConnectGauges];
+        for action in dead.iter().chain(moves) {
+            let entry = visit.perform(action).expect("finite");
+            assert!(!matches!(entry.outcome, Outcome::Refused(_)), "{entry:?}");
+        }
+        visit
+    }
+
+    fn points(visit: &Visit) -> f64 {
+        vented(visit, &Trail::of(visit).expect("finite")).points
+    }
+
+    /// What recovery leaves is let go once for each charge, however it is let go; a full charge let go earns nothing.
+    #[test]
+    fn what_recovery_leaves_is_allowed_once_for_each_charge() {
+        let cut = Move::RepairLeak(LeakPlace::LiquidLine);
+        let sound = made(&[Move::Recover, Move::PurgeWithNitrogen, cut.clone(), Move::Evacuate]);
+        assert_eq!(times_let_go(&sound), 1);
+        assert!((points(&sound) - NOT_VENTED).abs() < 1e-9);
+
+        let again = [
+            Move::Recover,
+            cut.clone(),
+            Move::Evacuate,
+            Move::WeighIn(Mass::Pounds(4.0)),
+            Move::Recover,
+            Move::Evacuate,
+        ];
+        let twice = made(&again);
+        assert_eq!(times_let_go(&twice), 2);
+        // The coil of this call is iced: cold metal keeps some ten grams more each time, and 20 g in all are free.
+        assert!(points(&twice) > 0.95 * NOT_VENTED, "{}", points(&twice));
+
+        let rash = made(&[cut]);
+        assert_eq!(times_let_go(&rash), 1);
+        assert!(points(&rash).abs() < 1e-9);
+    }
 }

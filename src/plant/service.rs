@@ -5,6 +5,7 @@ mod cylinder;
 mod hoses;
 mod moisture;
 mod ports;
+mod residue;
 mod work;
 
 use serde::{Deserialize, Serialize};

@@ -73,13 +73,14 @@ pub(crate) fn base_s(action: &Move) -> f64 {
         Move::InsulateBulb => 600.0,
         Move::SearchLeak(_, LeakMethod::ElectronicDetector) => 600.0,
         Move::SearchLeak(_, LeakMethod::Bubbles) => 480.0,
-        Move::Recover => HOOK_UP_S + 900.0,
-        Move::RecoverTo(_) => HOOK_UP_S + 1200.0,
+        // Some thirty minutes of the machine on three tons, and twice five of watching the gauges.
+        Move::Recover | Move::RecoverTo(_) => HOOK_UP_S + 2400.0,
         Move::RemoveRefrigerant(_) => HOOK_UP_S + 120.0,
         Move::PressurizeWithNitrogen(_) => NITROGEN_HOOK_UP_S + 900.0,
         Move::StandingTest(duration) => clean_wait_s(duration.seconds()),
         Move::VentNitrogen => 300.0,
-        Move::PurgeWithNitrogen => NITROGEN_HOOK_UP_S + 300.0,
+        // A circuit that burns is flushed: three times as long.
+        Move::PurgeWithNitrogen => NITROGEN_HOOK_UP_S + 660.0,
         Move::EvacuateTo { within, .. } | Move::ChargeTo { within, .. } => clean_wait_s(within.seconds()),
         Move::DecayTest(duration) => clean_wait_s(duration.seconds()),
         Move::ChangeCylinder(_) => 240.0,

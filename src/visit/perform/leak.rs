@@ -18,9 +18,6 @@ const DETECTOR_HOLE_M: f64 = 0.022e-3;
 const BUBBLES_HOLE_M: f64 = 0.04e-3;
 /// Least share of refrigerant in the gas that a detector still smells (engineering value).
 const TRACE_SHARE: f64 = 0.05;
-/// Escaped mass that counts as venting, kg: more than lawful recovery to 0 psig leaves. That is some 50 g of vapour (a dozen
-/// litres) and what a litre of oil still holds, 1 to 3 % of its mass (typ.); here some 70 g together.
-const VENTED_KG: f64 = 0.1;
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -95,8 +92,10 @@ pub(super) fn cut_in(visit: &mut Visit, task: &mut Task) {
     if visit.site.circuit == Circuit::UnderNitrogen {
         task.note("The circuit stands under nitrogen and blows off as you cut in. Let it off first.");
     }
+    // More than a lawful recovery would have left.
+    let unavoidable_kg = visit.plant.left_by_recovery_kg();
     let outcome = visit.plant.apply(work);
-    if outcome.vented_kg > VENTED_KG {
+    if outcome.vented_kg > unavoidable_kg {
         task.hazards.push(Hazard::RefrigerantVented);
         task.note(format!(
             "You cut into a charged circuit: {:.0} oz of refrigerant blow into the air. Liquid burns by frost, and \

@@ -24,12 +24,19 @@ const SETTLE_S: f64 = 600.0;
 /// Purging: so often up to so much (common practice: three times).
 const PURGES: usize = 3;
 const PURGE_PSIG: f64 = 50.0;
+/// A circuit whose refrigerant burns is flushed: nitrogen off, the pump on, the vacuum broken with nitrogen, again and again
+/// until nothing is left (IEC 60335-2-40 annex DD, removal and evacuation; from memory). Nitrogen alone thins out the gas and leaves
+/// what the oil holds. So long is the pump on, s, and the hose watched after the last nitrogen, s, in so many rounds at most
+/// (engineering values: twice, and once, the time in which oil at rest gives off its refrigerant).
+const FLUSH_PUMP_S: f64 = 600.0;
+const FLUSH_WATCH_S: f64 = 300.0;
+const FLUSHES_MAX: u32 = 6;
+/// Share of the lower flammability limit below which a flame is let near (common practice: a quarter).
+const FLAME_SHARE: f64 = 0.25;
 /// A standing test counts if it lasted so long, s, and what is left after the correction is within so much of the
 /// absolute pressure (engineering values: ten minutes; twice what two thermometers and a gauge leave open).
 const TEST_S: f64 = 600.0;
 const HELD_SHARE: f64 = 0.012;
-/// Refrigerant that goes with the nitrogen and counts as venting, kg.
-const VENTED_KG: f64 = 0.06;
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -45,20 +52,33 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
         Move::VentNitrogen => {
             vec![act(open_hoses), until(is_off, FLOW_LIMIT_S), act(close_valves), act(let_off)]
         }
-        _ => {
-            let mut steps = vec![pass(NITROGEN_HOOK_UP_S)];
-            for _ in 0..PURGES {
-                steps.extend([
-                    act(open_regulator),
-                    until(is_up, FLOW_LIMIT_S),
-                    act(open_hoses),
-                    until(is_off, FLOW_LIMIT_S),
-                ]);
-            }
-            steps.extend([act(close_valves), act(purged)]);
-            steps
-        }
+        _ => vec![pass(NITROGEN_HOOK_UP_S), act(start_purging)],
     }
+}
+
+/// Nitrogen on, and off again.
+fn sweep() -> [Step; 4] {
+    [act(open_regulator), until(is_up, FLOW_LIMIT_S), act(open_hoses), until(is_off, FLOW_LIMIT_S)]
+}
+
+fn start_purging(visit: &mut Visit, task: &mut Task) {
+    let mut steps = Vec::new();
+    if visit.plant.circuit_share_of_flammability_limit().is_some() {
+        steps.extend(sweep());
+        steps.extend(flush());
+    } else {
+        steps.extend((0..PURGES).flat_map(|_| sweep()));
+        steps.extend([act(close_valves), act(purged)]);
+    }
+    task.next(steps);
+}
+
+/// The pump on a swept circuit, nitrogen into its vacuum, and a look at the detector.
+fn flush() -> Vec<Step> {
+    let mut steps = vec![act(start_pump), pass(FLUSH_PUMP_S)];
+    steps.extend(sweep());
+    steps.extend([act(close_valves), pass(FLUSH_WATCH_S), act(flushed)]);
+    steps
 }
 
 fn set_to_pa(task: &Task) -> f64 {
@@ -175,7 +195,7 @@ fn let_off(visit: &mut Visit, task: &mut Task) {
     }
     visit.site.circuit = Circuit::Opened;
     let vented_kg = visit.plant.ledger().vented_kg - task.memo.mass_before_kg;
-    if vented_kg > VENTED_KG {
+    if vented_kg > visit.plant.left_by_recovery_kg() {
         task.hazards.push(Hazard::RefrigerantVented);
         task.note(format!(
             "{:.1} oz of refrigerant went with it: it had not been recovered.",
@@ -185,14 +205,33 @@ fn let_off(visit: &mut Visit, task: &mut Task) {
     task.note("The gauges stand at zero. Nitrogen and air are in the circuit: evacuate before charging.");
 }
 
+fn start_pump(visit: &mut Visit, task: &mut Task) {
+    if task.memo.steps_made == 0 {
+        super::vacuum::mark_power(visit, task);
+    }
+    task.memo.steps_made += 1;
+    on_both(visit, PortConnection::VacuumPump);
+}
+
+fn flushed(visit: &mut Visit, task: &mut Task) {
+    visit.site.circuit = Circuit::Opened;
+    let share = visit.plant.circuit_share_of_flammability_limit().unwrap_or_default();
+    if share >= FLAME_SHARE && task.memo.steps_made < FLUSHES_MAX {
+        task.next(flush());
+        return;
+    }
+    task.note(format!(
+        "Nitrogen to 50 psig and off, then {} times the vacuum pump and nitrogen again: what the oil gave off went with it.",
+        task.memo.steps_made
+    ));
+    task.note(if share < FLAME_SHARE {
+        "Five minutes after the last nitrogen the detector at the open hose stays far below the flammability limit."
+    } else {
+        "The detector at the open hose still sounds; there is too much refrigerant left for a flame."
+    });
+}
+
 fn purged(visit: &mut Visit, task: &mut Task) {
     visit.site.circuit = Circuit::Opened;
     task.note("Three times up to 50 psig and off again: what refrigerant was left is thinned out.");
-    if let Some(share) = visit.plant.circuit_share_of_flammability_limit() {
-        task.note(if share < 0.25 {
-            "The detector at the open hose stays far below the flammability limit."
-        } else {
-            "The detector at the open hose still sounds; there is too much refrigerant left for a flame."
-        });
-    }
 }

@@ -52,11 +52,16 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
     }
 }
 
-fn start_pump(visit: &mut Visit, task: &mut Task) {
+/// Marks a vacuum on a unit that can start.
+pub(super) fn mark_power(visit: &Visit, task: &mut Task) {
     if visit.inputs.outdoor_disconnect == Switch::Closed {
         task.hazards.push(Hazard::CircuitWorkWithPowerOn);
         task.note("The disconnect is in: if the unit starts in a vacuum, its windings burn. Pull it.");
     }
+}
+
+fn start_pump(visit: &mut Visit, task: &mut Task) {
+    mark_power(visit, task);
     visit.kit.start_micron_gauge(&visit.plant.readout().clone());
     visit.inputs.suction_port = PortConnection::VacuumPump;
     visit.inputs.liquid_port = PortConnection::VacuumPump;

@@ -95,15 +95,18 @@ fn a_part_that_is_not_there_is_refused() {
     assert!(refusal(&mut ecm, &Move::DischargeCapacitor(Capacitor::Blower)).contains("no run capacitor"));
 }
 
-/// Recovered and purged, on a place without flames: one of the systems burns (class A2L).
+/// Recovered and purged, on a place without flames: one of the systems burns (class A2L). Both take the better part of an hour, and
+/// the place is looked at again before each.
 fn emptied(visit: &mut Visit) {
     let safe = Location::ALL.map(Move::MakeAreaSafe);
     all(visit, &safe);
-    all(visit, &[Move::ConnectGauges, Move::Recover, Move::PurgeWithNitrogen]);
+    all(visit, &[Move::ConnectGauges, Move::Recover]);
+    all(visit, &safe);
+    all(visit, &[Move::PurgeWithNitrogen]);
+    all(visit, &safe);
 }
 
 #[test]
-#[ignore = "open: after one recovery the oil still gives off flammable gas; the site's rule for brazing is to be told apart from it"]
 fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
     for kind in [BlowerKind::Psc, BlowerKind::Ecm] {
         for work in jobs() {
