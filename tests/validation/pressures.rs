@@ -259,7 +259,10 @@ fn wet_bulbs(checks: &mut Vec<Check>) -> String {
 
 /// Systems with R-410A and a valve, 3 to 5 tons, as the printed ones are, by generation.
 const GENERATIONS: [(&str, &[&str]); 2] = [
-    ("older", &["split-3-ton-r410a-txv", "split-3-ton-r410a-txv-small-condenser", "split-5-ton-r410a-txv-ecm"]),
+    (
+        "older",
+        &["split-3-ton-r410a-txv", "split-3-ton-r410a-txv-small-condenser", "split-5-ton-r410a-txv-ecm"],
+    ),
     (
         "high-efficiency",
         &["split-3-ton-r410a-txv-ecm-high-efficiency", "split-5-ton-r410a-txv-ecm-high-efficiency"],

@@ -84,10 +84,7 @@ fn rating_a() {
         let nominal = system.plate.nominal_capacity_w;
         assert!((r.gross_cooling_w / nominal - 1.0).abs() < 0.08, "{name}: {} W", r.gross_cooling_w);
         let (condensing_k, evaporating_k) = if is_high_efficiency(&system) {
-            (
-                kelvin_of(10.0)..kelvin_of(14.0),
-                kelvin_from_fahrenheit(48.5)..kelvin_from_fahrenheit(51.5),
-            )
+            (kelvin_of(10.0)..kelvin_of(14.0), kelvin_from_fahrenheit(48.5)..kelvin_from_fahrenheit(51.5))
         } else {
             (10.0..16.0, 278.15..283.15)
         };
