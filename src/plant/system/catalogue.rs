@@ -25,6 +25,10 @@ catalogue![
     "split-5-ton-r454b-txv-ecm",
     "split-3-ton-r22-txv",
     "split-3-ton-r22-orifice",
+    "split-2-ton-r454b-txv-ecm-high-efficiency",
+    "split-3-ton-r410a-txv-ecm-high-efficiency",
+    "split-3-ton-r410a-orifice-high-efficiency",
+    "split-5-ton-r410a-txv-ecm-high-efficiency",
 ];
 
 static READ: [OnceLock<System>; NAMES.len()] = [const { OnceLock::new() }; NAMES.len()];

@@ -81,11 +81,12 @@ fn supply_air_is_never_supersaturated() {
             let (t_c, wet_c) =
                 (celsius_from_kelvin(r.supply_dry_bulb_k), celsius_from_kelvin(r.supply_wet_bulb_k));
             let w = humidity_ratio_from_wet_bulb(t_c, wet_c, STANDARD_PRESSURE_PA);
-            // Before the blower's heat.
+            // Before the heat of blower and cabinet.
             let air_kg_s = r.airflow_m3_s * 1.2;
-            let coil_c = t_c - r.blower_power_w / (air_kg_s * 1020.0).max(1.0);
+            let coil_c = t_c - (r.gross_cooling_w - r.net_cooling_w) / (air_kg_s * 1020.0).max(1.0);
             if r.airflow_m3_s > 0.02 {
                 wettest = wettest.max(w / saturation_humidity_ratio(coil_c, STANDARD_PRESSURE_PA));
+                assert!(w < 1.01 * saturation_humidity_ratio(t_c, STANDARD_PRESSURE_PA), "{r:?}");
             }
         }
     };

@@ -9,8 +9,8 @@ mod common;
 use common::{cooling_to_f, fault, new_plant};
 use plant::{FaultKind, System, step};
 
-/// Systems of every refrigerant, metering device and size.
-const SYSTEMS: [&str; 8] = [
+/// Systems of every refrigerant, metering device, size and generation.
+const SYSTEMS: [&str; 12] = [
     "split-3-ton-r410a-txv",
     "split-3-ton-r410a-orifice",
     "split-3-ton-r410a-txv-small-condenser",
@@ -19,6 +19,10 @@ const SYSTEMS: [&str; 8] = [
     "split-2-ton-r410a-orifice",
     "split-2-ton-r32-txv",
     "split-3-ton-r22-orifice",
+    "split-2-ton-r454b-txv-ecm-high-efficiency",
+    "split-3-ton-r410a-txv-ecm-high-efficiency",
+    "split-3-ton-r410a-orifice-high-efficiency",
+    "split-5-ton-r410a-txv-ecm-high-efficiency",
 ];
 
 const FAULTS: [(FaultKind, f64); 6] = [
@@ -62,7 +66,7 @@ fn half_a_second_settles_where_an_eighth_of_a_second_settles() {
         FAULTS.into_iter().filter_map(off).collect()
     };
     let off: Vec<String> = std::thread::scope(|scope| {
-        let halves = [&SYSTEMS[..4], &SYSTEMS[4..]];
+        let halves = [&SYSTEMS[..6], &SYSTEMS[6..]];
         let threads = halves.map(|names| {
             scope.spawn(move || names.iter().flat_map(|name| checked(name)).collect::<Vec<String>>())
         });
