@@ -16,6 +16,9 @@ struct Arguments {
     /// How many cases of one fault; all, if it is not given. The first few are a fair sample.
     #[arg(long)]
     cases: Option<usize>,
+    /// Cases of one fault to leave out at the beginning: to spread the whole over several runs.
+    #[arg(long, default_value_t = 0)]
+    skip: usize,
     /// How many random pairs of faults.
     #[arg(long, default_value_t = 2000)]
     pairs: u64,
@@ -32,8 +35,8 @@ struct Arguments {
 
 fn main() -> ExitCode {
     let arguments = Arguments::parse();
-    let mut cases: Vec<Case> = singles();
-    cases.truncate(arguments.cases.unwrap_or(usize::MAX));
+    let mut cases: Vec<Case> =
+        singles().into_iter().skip(arguments.skip).take(arguments.cases.unwrap_or(usize::MAX)).collect();
     cases.extend((0..arguments.pairs).map(random_pair));
     let begun = Instant::now();
     let told = Mutex::new(begun);
