@@ -312,10 +312,11 @@ fn draw_stream(
     Drawn { at_valve, suction_h, sump, inlet, resting_gas_w, compression, joined_share: 0.0 }
 }
 
-/// Gas of the low side that goes forward through standing scrolls, once it stands higher than the high side.
+/// Gas of the low side that goes forward through the scrolls, once it stands higher than the high side: they part then, whether
+/// they stand or turn.
 fn through_standing(plant: &Plant, high: &LevelState, low: &LevelState, dt_s: f64) -> Standing {
     let difference_pa = low.total_pa - high.total_pa;
-    if plant.control.compressor_speed > 0.0 || difference_pa <= 0.0 {
+    if difference_pa <= 0.0 {
         return Standing::default();
     }
     let volume_m3 = plant.system.volumes().low_m3;

@@ -4,7 +4,7 @@
 use std::fmt;
 
 use media::moist_air;
-use media::units::{STANDARD_ATMOSPHERE_PA, celsius_from_kelvin};
+use media::units::{STANDARD_ATMOSPHERE_PA, celsius_from_kelvin, kelvin_from_fahrenheit};
 use plant::{Conductor, FaultKind, Inputs, Motor, Plant, Readout, Saturated, System};
 
 use super::case::Case;
@@ -15,6 +15,7 @@ pub(super) struct Look<'a> {
     pub readout: Readout,
     pub saturated: Saturated,
     pub compressor_a: f64,
+    /// The whole minute long.
     pub compressor_hums: Hums,
     pub contactor: Contactor,
     /// Starts of the compressor in the last minute.
@@ -33,6 +34,12 @@ pub(super) enum Hums {
 pub(super) enum Contactor {
     Sound,
     Welded,
+}
+
+impl Hums {
+    pub(super) fn of(plant: &Plant) -> Hums {
+        if plant.hums(Motor::Compressor) && !plant.compressor_runs() { Hums::Yes } else { Hums::No }
+    }
 }
 
 /// When a bound is looked at.
@@ -130,17 +137,14 @@ impl Look<'_> {
         plant: &Plant,
         inputs: &Inputs,
         starts: u32,
+        compressor_hums: Hums,
     ) -> Look<'a> {
         Look {
             system,
             readout: plant.readout().clone(),
             saturated: plant.saturated(),
             compressor_a: plant.current_a(inputs, Conductor::CompressorCommon),
-            compressor_hums: if plant.hums(Motor::Compressor) && !plant.compressor_runs() {
-                Hums::Yes
-            } else {
-                Hums::No
-            },
+            compressor_hums,
             contactor: if case.has(FaultKind::WeldedContactor) {
                 Contactor::Welded
             } else {
@@ -159,6 +163,12 @@ impl Look<'_> {
     /// until someone stops it.
     fn has_refrigerant(&self) -> bool {
         self.readout.liquid_pressure_pa > 0.5e6
+    }
+
+    /// Whether the compressor holds a head. One that leaks as much as it takes in leaves the circuit to the warmer of its two airs:
+    /// on a hot day heat then comes in to the house with the refrigerant.
+    fn pumps(&self) -> bool {
+        self.readout.liquid_pressure_pa > 1.1 * self.readout.suction_pressure_pa
     }
 
     /// The warmer of the airs through which the lines run, K.
@@ -202,20 +212,22 @@ pub const BOUNDS: [Bound; 23] = [
         allowed_minutes: 25,
         passed: |look| {
             let evaporating_k = look.saturated.evaporating_k?;
-            look.has_refrigerant().then(|| below(Reading::Temperature(evaporating_k), 233.15)).flatten()
+            // When it is cool the shell sheds what the motor gives, and the seal alone bounds the vacuum.
+            let warm = look.readout.outdoor_k > kelvin_from_fahrenheit(80.0);
+            (warm && look.has_refrigerant())
+                .then(|| below(Reading::Temperature(evaporating_k), 233.15))
+                .flatten()
         },
     },
     Bound {
-        name: "suction gauge below 15 inHg of vacuum",
+        name: "head over 22 times suction",
         source: "the seal of a scroll lifts at a ratio of about 20, before it draws a deep vacuum against a head (application \
-                 guidelines, from memory; 15 inHg is 50.8 kPa under the air)",
+                 guidelines, from memory)",
         when: When::Running,
         allowed_minutes: 5,
         passed: |look| {
-            let suction_pa = look.readout.suction_pressure_pa;
-            look.has_refrigerant()
-                .then(|| below(Reading::Pressure(suction_pa), STANDARD_ATMOSPHERE_PA - 50.8e3))
-                .flatten()
+            let (suction_pa, head_pa) = (look.readout.suction_pressure_pa, look.readout.liquid_pressure_pa);
+            look.has_refrigerant().then(|| below(Reading::Pressure(suction_pa), head_pa / 22.0)).flatten()
         },
     },
     Bound {
@@ -241,7 +253,8 @@ pub const BOUNDS: [Bound; 23] = [
         allowed_minutes: 0,
         passed: |look| {
             let r = &look.readout;
-            above(Reading::Temperature(r.suction_line_indoor_k), r.return_dry_bulb_k + 1.0)
+            let most_k = r.return_dry_bulb_k + 1.0;
+            look.pumps().then(|| above(Reading::Temperature(r.suction_line_indoor_k), most_k)).flatten()
         },
     },
     Bound {
@@ -253,13 +266,14 @@ pub const BOUNDS: [Bound; 23] = [
     },
     Bound {
         name: "liquid colder than the outdoor air",
-        source: "it is cooled by that air (second law); 1 K for the rise of pressure after a cold start",
+        source: "the condenser cools it by that air (second law), and what flashes in a kink comes behind the service valve; 1 K for \
+                 the rise of pressure after a cold start",
         when: When::Running,
         allowed_minutes: 0,
         passed: |look| {
             look.saturated.subcooling_k?;
             let r = &look.readout;
-            below(Reading::Temperature(r.liquid_before_drier_k), r.outdoor_k - 1.0)
+            below(Reading::Temperature(r.liquid_service_valve_k), r.outdoor_k - 1.0)
         },
     },
     Bound {
@@ -297,7 +311,7 @@ pub const BOUNDS: [Bound; 23] = [
         when: When::Running,
         allowed_minutes: 0,
         passed: |look| {
-            let evaporating_k = look.saturated.evaporating_k?;
+            let evaporating_k = look.pumps().then_some(look.saturated.evaporating_k).flatten()?;
             above(Reading::Temperature(evaporating_k), look.readout.return_dry_bulb_k + 0.5)
         },
     },
@@ -308,7 +322,8 @@ pub const BOUNDS: [Bound; 23] = [
         allowed_minutes: 2,
         passed: |look| {
             let r = &look.readout;
-            above(Reading::Temperature(r.supply_dry_bulb_k), r.return_dry_bulb_k + look.blower_rise_k() + 0.5)
+            let most_k = r.return_dry_bulb_k + look.blower_rise_k() + 0.5;
+            look.pumps().then(|| above(Reading::Temperature(r.supply_dry_bulb_k), most_k)).flatten()
         },
     },
     Bound {
@@ -318,7 +333,10 @@ pub const BOUNDS: [Bound; 23] = [
         allowed_minutes: 0,
         passed: |look| {
             let evaporating_k = look.saturated.evaporating_k?;
-            below(Reading::Temperature(look.readout.supply_dry_bulb_k), evaporating_k - 0.5)
+            let least_k = evaporating_k - 0.5;
+            look.pumps()
+                .then(|| below(Reading::Temperature(look.readout.supply_dry_bulb_k), least_k))
+                .flatten()
         },
     },
     Bound {
@@ -418,7 +436,7 @@ mod tests {
 
     /// A reading for each bound, in order, that is beyond it.
     const BEYOND: [Doctor; BOUNDS.len()] = [
-        |look| look.readout.discharge_k = 409.0,
+        |look| look.readout.discharge_k = 413.0,
         |look| look.readout.discharge_k = 439.0,
         |look| look.saturated.evaporating_k = Some(232.0),
         |look| look.readout.suction_pressure_pa = 50.0e3,
@@ -426,7 +444,7 @@ mod tests {
         |look| look.readout.suction_line_outdoor_k = 312.0,
         |look| look.readout.suction_line_indoor_k = 302.0,
         |look| look.saturated.subcooling_k = Some(-2.1),
-        |look| look.readout.liquid_before_drier_k = 307.0,
+        |look| look.readout.liquid_service_valve_k = 307.0,
         |look| look.readout.liquid_pressure_pa = 4.6e6,
         |look| look.saturated.condensing_k = Some(308.0),
         |look| look.saturated.evaporating_k = Some(301.0),
@@ -454,7 +472,7 @@ mod tests {
         inputs.thermostat.set_point_k = 250.0;
         plant::advance(&mut plant, &inputs, 1200.0).expect("finite");
         for (bound, doctor) in BOUNDS.iter().zip(BEYOND) {
-            let mut look = Look::of(&case, &system, &plant, &inputs, 0);
+            let mut look = Look::of(&case, &system, &plant, &inputs, 0, Hums::of(&plant));
             assert_eq!((bound.passed)(&look), None, "{}", bound.name);
             doctor(&mut look);
             assert!((bound.passed)(&look).is_some(), "{}", bound.name);

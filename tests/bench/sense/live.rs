@@ -2,13 +2,15 @@
 
 use plant::{Event, Inputs, Mode, ThermostatSettings, step};
 
-use super::bounds::{BOUNDS, Look, Reading, When};
+use super::bounds::{BOUNDS, Hums, Look, Reading, When};
 use super::case::Case;
 
 /// After a start nothing is looked at for so long, s.
 const STARTS_FOR_S: f64 = 180.0;
 /// Step, s: that of the program.
 const STEP_S: f64 = plant::BASE_STEP_S;
+/// Steps between two looks at a rotor that may be locked: 5 s.
+const HUM_EVERY: u32 = 20;
 
 /// A bound that was passed for longer than a protection takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,7 +45,12 @@ pub fn live(case: &Case, hours: f64) -> Vec<Breach> {
     let mut breaches: Vec<Breach> = Vec::new();
     for _ in 0..(hours * 60.0) as u32 {
         let mut starts = 0;
-        for _ in 0..(60.0 / STEP_S) as u32 {
+        // A locked rotor that its overload lets go and takes back within the minute hums at some looks and not at others.
+        let mut hums = Hums::Yes;
+        for at in 0..(60.0 / STEP_S) as u32 {
+            if at % HUM_EVERY == 0 {
+                hums = if hums == Hums::Yes { Hums::of(&plant) } else { Hums::No };
+            }
             match step(&mut plant, &inputs, STEP_S) {
                 Ok(events) => {
                     starts +=
@@ -53,7 +60,7 @@ pub fn live(case: &Case, hours: f64) -> Vec<Breach> {
             }
         }
         let runs = plant.compressor_on_for_s() > STARTS_FOR_S;
-        let look = Look::of(case, &system, &plant, &inputs, starts);
+        let look = Look::of(case, &system, &plant, &inputs, starts, hums);
         for (at, bound) in BOUNDS.iter().enumerate() {
             let looked_at = runs || bound.when == When::Always;
             let Some((by, reading)) = looked_at.then(|| (bound.passed)(&look)).flatten() else {
