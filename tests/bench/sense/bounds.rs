@@ -18,6 +18,8 @@ pub(super) struct Look<'a> {
     /// The whole minute long.
     pub compressor_hums: Hums,
     pub contactor: Contactor,
+    /// A compressor that leaks 60 % or more.
+    pub leaks_most: bool,
     /// Starts of the compressor in the last minute.
     pub starts: u32,
 }
@@ -150,6 +152,7 @@ impl Look<'_> {
             } else {
                 Contactor::Sound
             },
+            leaks_most: case.severity(FaultKind::LeakingCompressor) >= 0.6,
             starts,
         }
     }
@@ -158,17 +161,17 @@ impl Look<'_> {
         self.system.data_plate().printed.nominal_capacity_w
     }
 
-    /// Whether there is refrigerant to speak of: liquid anywhere outdoors at 55 °F or more keeps the head above 0.7 MPa with any
-    /// of these refrigerants. A nearly empty machine has no head for the seal to lift against, and idles in its own vacuum
+    /// Whether there is refrigerant to speak of: liquid anywhere outdoors keeps the head at its saturation there. A nearly empty machine has no head for the seal to lift against, and idles in its own vacuum
     /// until someone stops it.
     fn has_refrigerant(&self) -> bool {
-        self.readout.liquid_pressure_pa > 0.5e6
+        let r = &self.readout;
+        r.liquid_pressure_pa > 0.9 * self.system.refrigerant.tables().dew_pressure_pa(r.outdoor_k)
     }
 
-    /// Whether the compressor holds a head. One that leaks as much as it takes in leaves the circuit to the warmer of its two airs:
-    /// on a hot day heat then comes in to the house with the refrigerant.
+    /// Whether the compressor moves heat out of the house. One that takes most of what it pumps from its own discharge puts little but
+    /// its motor's heat into the circuit: with a house colder than the outdoor air the indoor coil then is one of two condensers.
     fn pumps(&self) -> bool {
-        self.readout.liquid_pressure_pa > 1.1 * self.readout.suction_pressure_pa
+        !self.leaks_most
     }
 
     /// The warmer of the airs through which the lines run, K.
@@ -414,16 +417,13 @@ pub const BOUNDS: [Bound; 23] = [
     Bound {
         name: "coil that heats the air",
         source: "a coil colder than the air takes heat from it (second law); 1 % of nominal for a warm coil of a start. Scrolls \
-                 that make no pressure are left out: refrigerant then boils in the warmer coil and condenses in the colder \
-                 one, as in a heat pipe, and outdoors may be the warmer",
+                 that leak most of what they take in are left out: refrigerant then boils in the warmer coil and condenses in \
+                 the colder one, as in a heat pipe, and outdoors may be the warmer",
         when: When::Running,
         allowed_minutes: 2,
         passed: |look| {
-            let r = &look.readout;
-            if r.liquid_pressure_pa - r.suction_pressure_pa < 1.0e5 {
-                return None;
-            }
-            below(Reading::Power(r.gross_cooling_w), -0.01 * look.nominal_w())
+            let cooling = Reading::Power(look.readout.gross_cooling_w);
+            look.pumps().then(|| below(cooling, -0.01 * look.nominal_w())).flatten()
         },
     },
 ];

@@ -89,7 +89,14 @@ impl Case {
     /// Whether a fault of this kind is among its faults.
     #[must_use]
     pub fn has(&self, kind: FaultKind) -> bool {
-        self.faults.iter().any(|one| one.suspect.kind == kind && one.percent > 0)
+        self.severity(kind) > 0.0
+    }
+
+    /// Severity of a fault, 0 to 1; 0 if it is not there.
+    #[must_use]
+    pub fn severity(&self, kind: FaultKind) -> f64 {
+        let of_kind = self.faults.iter().filter(|one| one.suspect.kind == kind);
+        of_kind.map(|one| f64::from(one.percent) / 100.0).fold(0.0, f64::max)
     }
 }
 
