@@ -21,13 +21,12 @@ pub(crate) struct Compression {
 
 /// Heat that a stream gives to a body at one temperature, W: the stream comes the nearer to the body the less of it there is
 /// (effectiveness of an exchanger with one side at one temperature, 1 - exp(-UA/C), any heat transfer text), so that it never
-/// leaves on the other side of the body's temperature.
-pub(crate) fn heat_to_body_w(fluid: &Refrigerant, stream: &Stream, body_k: f64, conductance_w_k: f64) -> f64 {
+/// leaves on the other side of the body's temperature. `at_body_j_kg` is its enthalpy at the temperature of the body.
+pub(crate) fn heat_to_body_w(stream: &Stream, body_k: f64, at_body_j_kg: f64, conductance_w_k: f64) -> f64 {
     if stream.flow_kg_s <= 0.0 || conductance_w_k <= 0.0 {
         return 0.0;
     }
-    let at_body = fluid.at_pt_vapour(stream.pressure_pa, body_k).enthalpy_j_kg;
-    let (span_k, span_j_kg) = (stream.temperature_k - body_k, stream.enthalpy_j_kg - at_body);
+    let (span_k, span_j_kg) = (stream.temperature_k - body_k, stream.enthalpy_j_kg - at_body_j_kg);
     // Wet gas that is colder than the body takes up more than a gas does by its temperature; the mean capacity has it.
     if span_k.abs() < 1.0e-3 || span_k * span_j_kg <= 0.0 {
         return 0.0;
@@ -39,7 +38,6 @@ pub(crate) fn heat_to_body_w(fluid: &Refrigerant, stream: &Stream, body_k: f64, 
 /// A stream of gas that passes a body.
 pub(crate) struct Stream {
     pub flow_kg_s: f64,
-    pub pressure_pa: f64,
     pub temperature_k: f64,
     pub enthalpy_j_kg: f64,
 }
@@ -82,12 +80,13 @@ pub(crate) fn through_standing_m3_s(density_kg_m3: f64, difference_pa: f64, suct
 }
 
 /// What comes round inside the shell and is taken in again.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct Inside {
     /// Share of the intake that slips back through worn tips and flanks, on top of the clearances of sound ones.
     pub worn_share: f64,
-    /// Gas as it comes out of the clearances, J/kg: on its way through the narrow gaps it takes the temperature of the scrolls.
-    pub leak_enthalpy_j_kg: f64,
+    /// Gas at the discharge pressure as it comes out of the clearances: on its way through the narrow gaps it takes the temperature
+    /// of the scrolls.
+    pub leak: Fluid,
     /// Share that the internal relief lets out over the motor, which comes round at the shell's temperature, K.
     pub bypass: f64,
     pub shell_k: f64,
@@ -135,9 +134,12 @@ pub(crate) fn compress(
     let ratio = (discharge_pressure_pa / p1).max(1.0);
     let lifted = ((ratio - SEAL_LIFTS_FROM) / SEAL_LIFTS_OVER).clamp(0.0, 1.0);
     let fresh = suction.enthalpy_j_kg;
-    let round_h = inside.leak_enthalpy_j_kg.max(fresh);
+    let (round_h, at_port) = if inside.leak.enthalpy_j_kg >= fresh {
+        (inside.leak.enthalpy_j_kg, inside.leak.density_kg_m3)
+    } else {
+        (fresh, fluid.at_ph(discharge_pressure_pa, fresh).density_kg_m3)
+    };
     let swept_m3_s = data.displacement_m3 * data.speed_1_s * speed;
-    let at_port = fluid.at_ph(discharge_pressure_pa, round_h).density_kg_m3;
     let leak = leak_kg_s(data.leak_area_m2, discharge_pressure_pa, at_port, p1);
     let worn = inside.worn_share.clamp(0.0, MOST_ROUND);
     let bypass = inside.bypass.clamp(0.0, 0.9);
@@ -226,7 +228,7 @@ pub fn compressor_rating(
         let inlet = fluid.at_ph(p1, suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
         let inside = Inside {
             worn_share: data.internal_leak,
-            leak_enthalpy_j_kg: fluid.at_pt_vapour(p2, dome_k).enthalpy_j_kg,
+            leak: fluid.at_pt_vapour(p2, dome_k),
             bypass: bypass_share(data, p2 - p1),
             shell_k: motor_k,
         };
@@ -234,11 +236,10 @@ pub fn compressor_rating(
         let port = fluid.at_ph(p2, done.discharge_enthalpy_j_kg);
         let stream = Stream {
             flow_kg_s: done.flow_kg_s,
-            pressure_pa: p2,
             temperature_k: port.temperature_k,
             enthalpy_j_kg: port.enthalpy_j_kg,
         };
-        let to_dome_w = heat_to_body_w(fluid, &stream, dome_k, data.gas_to_dome_w_k);
+        let to_dome_w = heat_to_body_w(&stream, dome_k, inside.leak.enthalpy_j_kg, data.gas_to_dome_w_k);
         let dome_to_motor_w = data.dome_to_motor_w_k * (dome_k - motor_k);
         // Relaxed towards their balances; the heat capacities do not matter for where they settle.
         let dome_w =
@@ -271,13 +272,9 @@ pub(crate) fn motor_to_gas_w(
     let flow_share = (flow_kg_s / data.rated_flow_kg_s).max(0.0);
     // A film that grows with the root of the flow, over still gas (typ.).
     let conductance_w_k = data.motor_to_gas_w_k * libm::sqrt(flow_share) + STILL_GAS_W_K;
-    let stream = Stream {
-        flow_kg_s,
-        pressure_pa: gas.pressure_pa,
-        temperature_k: gas.temperature_k,
-        enthalpy_j_kg: gas.enthalpy_j_kg,
-    };
-    -heat_to_body_w(fluid, &stream, motor_k, conductance_w_k)
+    let at_motor_j_kg = fluid.at_pt_vapour(gas.pressure_pa, motor_k).enthalpy_j_kg;
+    let stream = Stream { flow_kg_s, temperature_k: gas.temperature_k, enthalpy_j_kg: gas.enthalpy_j_kg };
+    -heat_to_body_w(&stream, motor_k, at_motor_j_kg, conductance_w_k)
 }
 
 /// Conductance between the motor and gas that stands still around it, W/K (typ. of natural convection in the shell).

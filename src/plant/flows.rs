@@ -116,7 +116,16 @@ pub(crate) fn refrigerant_flows(
         low.fluid.enthalpy_j_kg
     };
     let drawn = draw(plant, effects, high, low, line_end_h, joining, dt_s);
-    let Drawn { at_valve, inlet, sump, resting_gas_w, suction_h, mut compression, joined_share } = drawn;
+    let Drawn {
+        at_valve,
+        inlet,
+        sump,
+        resting_gas_w,
+        suction_h,
+        mut compression,
+        at_dome_j_kg,
+        joined_share,
+    } = drawn;
     let motor = &plant.system.compressor;
     // No step may take more than a fifth of the level's mass.
     let most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
@@ -157,14 +166,9 @@ pub(crate) fn refrigerant_flows(
     let port_h = compression.discharge_enthalpy_j_kg;
     let port = fluid.at_ph(high.total_pa, port_h);
     let gas_to_dome_w = heat_to_body_w(
-        fluid,
-        &Stream {
-            flow_kg_s: m_c,
-            pressure_pa: high.total_pa,
-            temperature_k: port.temperature_k,
-            enthalpy_j_kg: port_h,
-        },
+        &Stream { flow_kg_s: m_c, temperature_k: port.temperature_k, enthalpy_j_kg: port_h },
         plant.dome_k,
+        at_dome_j_kg,
         motor.gas_to_dome_w_k,
     );
     // Scrolls that turn in a vacuum move nothing: what stands at the port is as warm as the dome.
@@ -219,6 +223,8 @@ struct Drawn {
     /// From the motor to gas at rest, W.
     resting_gas_w: f64,
     compression: Compression,
+    /// Gas at the discharge pressure and the temperature of scrolls and dome, J/kg.
+    at_dome_j_kg: f64,
     /// The part of the stream that comes in at the service port.
     joined_share: f64,
 }
@@ -296,6 +302,7 @@ fn draw_stream(
         (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
     };
     let inlet = fluid.at_ph(gas_pa, inlet_h);
+    let at_dome = fluid.at_pt_vapour(high.total_pa, plant.dome_k);
     let compression = compress(
         motor,
         fluid,
@@ -304,12 +311,13 @@ fn draw_stream(
         plant.control.compressor_speed,
         Inside {
             worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
-            leak_enthalpy_j_kg: fluid.at_pt_vapour(high.total_pa, plant.dome_k).enthalpy_j_kg,
+            leak: at_dome,
             bypass: bypass_share(motor, high.total_pa - suction_pa),
             shell_k: plant.motor_k,
         },
     );
-    Drawn { at_valve, suction_h, sump, inlet, resting_gas_w, compression, joined_share: 0.0 }
+    let at_dome_j_kg = at_dome.enthalpy_j_kg;
+    Drawn { at_valve, suction_h, sump, inlet, resting_gas_w, compression, at_dome_j_kg, joined_share: 0.0 }
 }
 
 /// Gas of the low side that goes forward through the scrolls, once it stands higher than the high side: they part then, whether
