@@ -4,6 +4,7 @@ use media::moist_air;
 use media::refrigerant::Saturation;
 
 use crate::Inputs;
+use crate::compressor::ShellHeats;
 use crate::condenser::Condensing;
 use crate::control::Events;
 use crate::evaporator::Evaporating;
@@ -80,10 +81,13 @@ impl LevelRates {
         // through them, in the motor as the relief let it out over it.
         let in_scrolls_w = flows.compression.left_in_scrolls_w;
         let over_motor_w = gas_power - (discharge_heat - at_scrolls) - in_scrolls_w;
-        let motor = &plant.system.compressor;
-        let motor_to_air_w = motor.shell_to_air_w_k * (plant.motor_k - slow.outdoor_k);
-        let dome_to_air_w = motor.dome_to_air_w_k * (plant.dome_k - slow.outdoor_k);
-        let dome_to_motor_w = motor.dome_to_motor_w_k * (plant.dome_k - plant.motor_k);
+        let shell = ShellHeats::of(
+            &plant.system.compressor,
+            &flows.compression,
+            [plant.motor_k, plant.dome_k, slow.outdoor_k],
+            flows.gas_to_dome_w,
+            motor_to_gas_w,
+        );
         LevelRates {
             high_kg_s: compressor_kg_s + standing.flow_kg_s - outlet_kg_s,
             high_w: discharge_heat + standing_w
@@ -100,13 +104,11 @@ impl LevelRates {
                 + flows.resting_gas_w
                 - suction_w
                 - standing_w,
-            motor_w: flows.compression.motor_heat_w + over_motor_w + dome_to_motor_w - motor_to_gas_w
-                + sump_to_shell_w
-                - motor_to_air_w,
+            motor_w: shell.motor_w + over_motor_w + sump_to_shell_w,
             sump_kg_s: falls_kg_s - flows.sump.boils_kg_s,
-            dome_w: flows.gas_to_dome_w + in_scrolls_w - dome_to_motor_w - dome_to_air_w,
+            dome_w: shell.dome_w,
             line_heat_w,
-            shell_to_air_w: motor_to_air_w + dome_to_air_w,
+            shell_to_air_w: shell.to_air_w,
             line_quality: in_line.quality,
         }
     }

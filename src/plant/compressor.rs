@@ -185,6 +185,34 @@ pub(crate) fn compress(
     }
 }
 
+/// Net heats to the metal of a compressor and from it to the air around, W.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct ShellHeats {
+    pub motor_w: f64,
+    pub dome_w: f64,
+    pub to_air_w: f64,
+}
+
+impl ShellHeats {
+    /// The heats at temperatures of motor, dome and air, K, with what the gas gives the dome and the motor the gas, W.
+    pub(crate) fn of(
+        data: &Compressor,
+        compression: &Compression,
+        [motor_k, dome_k, air_k]: [f64; 3],
+        gas_to_dome_w: f64,
+        motor_to_gas_w: f64,
+    ) -> ShellHeats {
+        let motor_to_air_w = data.shell_to_air_w_k * (motor_k - air_k);
+        let dome_to_air_w = data.dome_to_air_w_k * (dome_k - air_k);
+        let dome_to_motor_w = data.dome_to_motor_w_k * (dome_k - motor_k);
+        ShellHeats {
+            motor_w: compression.motor_heat_w + dome_to_motor_w - motor_to_gas_w - motor_to_air_w,
+            dome_w: gas_to_dome_w + compression.left_in_scrolls_w - dome_to_motor_w - dome_to_air_w,
+            to_air_w: motor_to_air_w + dome_to_air_w,
+        }
+    }
+}
+
 /// What a compressor delivers and takes at a point of its map, settled.
 #[derive(Clone, Copy, Debug)]
 pub struct CompressorRating {
@@ -240,14 +268,10 @@ pub fn compressor_rating(
             enthalpy_j_kg: port.enthalpy_j_kg,
         };
         let to_dome_w = heat_to_body_w(&stream, dome_k, inside.leak.enthalpy_j_kg, data.gas_to_dome_w_k);
-        let dome_to_motor_w = data.dome_to_motor_w_k * (dome_k - motor_k);
         // Relaxed towards their balances; the heat capacities do not matter for where they settle.
-        let dome_w =
-            to_dome_w + done.left_in_scrolls_w - dome_to_motor_w - data.dome_to_air_w_k * (dome_k - air_k);
-        let motor_w =
-            done.motor_heat_w + dome_to_motor_w - to_gas_w - data.shell_to_air_w_k * (motor_k - air_k);
-        dome_k += dome_w / 120.0;
-        motor_k += motor_w / 60.0;
+        let heats = ShellHeats::of(data, &done, [motor_k, dome_k, air_k], to_dome_w, to_gas_w);
+        dome_k += heats.dome_w / 120.0;
+        motor_k += heats.motor_w / 60.0;
         flow += 0.5 * (done.flow_kg_s - flow);
         let line_h = port.enthalpy_j_kg - to_dome_w / done.flow_kg_s.max(1.0e-6);
         rating = CompressorRating {
