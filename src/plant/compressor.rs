@@ -87,6 +87,8 @@ pub(crate) struct Inside {
     /// Gas at the discharge pressure as it comes out of the clearances: on its way through the narrow gaps it takes the temperature
     /// of the scrolls.
     pub leak: Fluid,
+    /// How far scrolls and dome are warm enough to dry what slips through them, 0 to 1; see [`dries`].
+    pub leak_dry: f64,
     /// Share that the internal relief lets out over the motor, which comes round at the shell's temperature, K.
     pub bypass: f64,
     pub shell_k: f64,
@@ -96,6 +98,15 @@ pub(crate) struct Inside {
 /// practice of such compressors, settings from memory.
 pub(crate) fn bypass_share(data: &Compressor, difference_pa: f64) -> f64 {
     RELIEF_SHARE * ((difference_pa - data.relief_opens_pa) / RELIEF_SPAN_PA).clamp(0.0, 1.0)
+}
+
+/// How far over dew scrolls must stand to dry all that slips back through them, K (typ.).
+const DRIES_OVER_K: f64 = 5.0;
+
+/// How far scrolls at a temperature, K, dry what slips back through them, 0 to 1: metal no warmer than dew, K, has no heat for it, and
+/// wet gas comes round as it is.
+pub(crate) fn dries(dome_k: f64, dew_k: f64) -> f64 {
+    ((dome_k - dew_k) / DRIES_OVER_K).clamp(0.0, 1.0)
 }
 
 /// Flow through the clearances of sound scrolls, kg/s: a nozzle from the discharge side to the intake (the leakage of
@@ -134,10 +145,11 @@ pub(crate) fn compress(
     let ratio = (discharge_pressure_pa / p1).max(1.0);
     let lifted = ((ratio - SEAL_LIFTS_FROM) / SEAL_LIFTS_OVER).clamp(0.0, 1.0);
     let fresh = suction.enthalpy_j_kg;
-    let (round_h, at_port) = if inside.leak.enthalpy_j_kg >= fresh {
+    let (round_h, at_port) = if inside.leak.enthalpy_j_kg >= fresh && inside.leak_dry >= 1.0 {
         (inside.leak.enthalpy_j_kg, inside.leak.density_kg_m3)
     } else {
-        (fresh, fluid.at_ph(discharge_pressure_pa, fresh).density_kg_m3)
+        let round_h = fresh + inside.leak_dry * (inside.leak.enthalpy_j_kg - fresh).max(0.0);
+        (round_h, fluid.at_ph(discharge_pressure_pa, round_h).density_kg_m3)
     };
     let swept_m3_s = data.displacement_m3 * data.speed_1_s * speed;
     let leak = leak_kg_s(data.leak_area_m2, discharge_pressure_pa, at_port, p1);
@@ -251,12 +263,14 @@ pub fn compressor_rating(
         winding_k: motor_k,
     };
     let mut flow = data.rated_flow_kg_s;
+    let dew_k = fluid.dew_k(p2);
     for _ in 0..400 {
         let to_gas_w = motor_to_gas_w(data, fluid, &suction, flow, motor_k);
         let inlet = fluid.at_ph(p1, suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
         let inside = Inside {
             worn_share: data.internal_leak,
             leak: fluid.at_pt_vapour(p2, dome_k),
+            leak_dry: dries(dome_k, dew_k),
             bypass: bypass_share(data, p2 - p1),
             shell_k: motor_k,
         };
@@ -303,3 +317,32 @@ pub(crate) fn motor_to_gas_w(
 
 /// Conductance between the motor and gas that stands still around it, W/K (typ. of natural convection in the shell).
 pub(crate) const STILL_GAS_W_K: f64 = 2.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Flooded scrolls, no warmer than their discharge: what slips back through them is wet and takes no heat from metal that
+    /// has none to give. (With vapour at the metal's temperature instead, scrolls fell below 200 K.)
+    #[test]
+    fn wet_gas_takes_no_heat_from_cold_scrolls() {
+        let system = crate::System::built_in("split-3-ton-r410a-txv").expect("built in");
+        let fluid = system.refrigerant.tables();
+        let (suction_pa, discharge_pa) = (0.9e6, 2.0e6);
+        let sat = fluid.saturation(suction_pa);
+        let wet_h = sat.liquid_enthalpy_j_kg + 0.5 * (sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg);
+        let dew_k = fluid.dew_k(discharge_pa);
+        for below_k in [0.0, 20.0, 100.0] {
+            let inside = Inside {
+                worn_share: 0.3,
+                leak: fluid.at_pt_vapour(discharge_pa, dew_k - below_k),
+                leak_dry: dries(dew_k - below_k, dew_k),
+                bypass: 0.0,
+                shell_k: 290.0,
+            };
+            let suction = fluid.at_ph(suction_pa, wet_h);
+            let done = compress(&system.compressor, fluid, &suction, discharge_pa, 1.0, inside);
+            assert!(done.left_in_scrolls_w >= 0.0, "{below_k} K: {done:?}");
+        }
+    }
+}

@@ -5,8 +5,8 @@ use media::refrigerant::Fluid;
 
 use crate::balance::THIN_GAS_KG_M3;
 use crate::compressor::{
-    Compression, Inside, STILL_GAS_W_K, Stream, bypass_share, compress, heat_to_body_w, motor_to_gas_w,
-    through_standing_m3_s,
+    Compression, Inside, STILL_GAS_W_K, Stream, bypass_share, compress, dries, heat_to_body_w,
+    motor_to_gas_w, through_standing_m3_s,
 };
 use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
@@ -312,6 +312,7 @@ fn draw_stream(
         Inside {
             worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
             leak: at_dome,
+            leak_dry: dries(plant.dome_k, high.sat.dew_k),
             bypass: bypass_share(motor, high.total_pa - suction_pa),
             shell_k: plant.motor_k,
         },

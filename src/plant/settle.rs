@@ -251,7 +251,19 @@ macro_rules! for_each_averaged {
             sensible_cooling_w,
             net_cooling_w,
             compressor_power_w,
-            heat_to_outdoors_w
+            outdoor_fan_power_w,
+            blower_power_w,
+            airflow_m3_s,
+            return_static_pa,
+            coil_inlet_static_pa,
+            coil_outlet_static_pa,
+            supply_static_pa,
+            heat_to_outdoors_w,
+            charge_condenser_kg,
+            charge_liquid_line_kg,
+            charge_evaporator_kg,
+            charge_suction_kg,
+            charge_total_kg
         )
     };
 }
