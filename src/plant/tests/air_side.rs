@@ -93,7 +93,8 @@ fn the_rise_over_the_blower_is_the_sum_of_the_drops() {
         let rise = r.supply_static_pa - r.coil_outlet_static_pa;
         let curve = air.blower_shutoff_pa
             * (r.blower_speed.powi(2) - (r.airflow_m3_s / air.blower_free_m3_s).powi(2));
-        assert!((rise - curve).abs() < 1.0e-6 * curve, "{rise} and {curve}");
+        // Means over ten minutes, in which the flow of a coil that ices falls a little.
+        assert!((rise - curve).abs() < 1.0e-4 * curve, "{rise} and {curve}");
         assert!(r.return_static_pa < 0.0 && r.coil_inlet_static_pa <= r.return_static_pa);
         assert!(r.coil_outlet_static_pa < r.coil_inlet_static_pa && r.supply_static_pa > 0.0);
     }
