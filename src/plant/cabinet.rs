@@ -25,13 +25,13 @@ pub(crate) fn capacity_j_k(plant: &Plant) -> f64 {
 
 /// Heat from the metal to the air that passes it, W, with the air as it leaves the blower, K, and its capacity flow, W/K; to
 /// the room's air while there is none.
-pub(crate) fn to_air_w(plant: &Plant, blown_k: f64, air_w_k: f64) -> f64 {
+fn to_air_w(plant: &Plant, blown_k: f64, air_w_k: f64) -> f64 {
     let rated_m3_s = plant.system.air.rated_flow_m3_s;
     let at_rest_w_k = AT_REST_W_S_K_M3 * rated_m3_s;
-    let share = (plant.slow.airflow_m3_s / rated_m3_s).max(0.0);
     if air_w_k <= 1.0e-3 {
         return at_rest_w_k * (plant.cabinet_k - plant.slow.room_k);
     }
+    let share = (plant.slow.airflow_m3_s / rated_m3_s).max(0.0);
     let film_w_k = CONDUCTANCE_W_S_K_M3 * rated_m3_s * libm::pow(share, 0.8);
     let effect = 1.0 - libm::exp(-(film_w_k.max(at_rest_w_k) / air_w_k).min(30.0));
     air_w_k * effect * (plant.cabinet_k - blown_k)

@@ -36,7 +36,7 @@ pub(crate) struct Joining {
     pub enthalpy_j_kg: f64,
 }
 
-/// What flows through the scrolls while they stand.
+/// What flows forward through scrolls that hold no head, whether they stand or turn.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Standing {
     /// Refrigerant from the low to the high side, kg/s, and its enthalpy, J/kg.
@@ -51,7 +51,7 @@ pub(crate) struct Flows {
     pub compressor_kg_s: f64,
     /// The part of it that came in at the suction service port and not from the coil.
     pub joined_kg_s: f64,
-    /// Through the compressor while it stands.
+    /// Forward through scrolls that hold no head.
     pub standing: Standing,
     /// Through the metering device, negative from the evaporator back.
     pub valve_kg_s: f64,
