@@ -12,8 +12,9 @@ use crate::visit::Visit;
 const SAFE_FOR_S: f64 = 3600.0;
 /// Least that a detector rated for class A2L shows, share of the lower flammability limit (typ., from memory).
 const DETECTOR_SHARE: f64 = 0.01;
-/// Share of the lower flammability limit at which a place is left (common practice: a quarter).
-const ALARM_SHARE: f64 = 0.25;
+/// Share of the lower flammability limit at which a place is left, and below which a flame is let near (common practice: a
+/// quarter).
+pub(super) const ALARM_SHARE: f64 = 0.25;
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     vec![pass(base_s(action) / 5.0), act(smell), pass(base_s(action) * 4.0 / 5.0), act(made_safe)]

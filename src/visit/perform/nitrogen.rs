@@ -4,6 +4,7 @@ use call::Milestone;
 use media::units::{STANDARD_ATMOSPHERE_PA, fahrenheit_from_kelvin, pa_from_psig, psi_from_pa};
 use plant::PortConnection;
 
+use super::area::ALARM_SHARE;
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::hazard::Hazard;
 use crate::moves::{AirPoint, Bulb, Move, Port};
@@ -31,8 +32,6 @@ const PURGE_PSIG: f64 = 50.0;
 const FLUSH_PUMP_S: f64 = 600.0;
 const FLUSH_WATCH_S: f64 = 300.0;
 const FLUSHES_MAX: u32 = 6;
-/// Share of the lower flammability limit below which a flame is let near (common practice: a quarter).
-const FLAME_SHARE: f64 = 0.25;
 /// A standing test counts if it lasted so long, s, and what is left after the correction is within so much of the
 /// absolute pressure (engineering values: ten minutes; twice what two thermometers and a gauge leave open).
 const TEST_S: f64 = 600.0;
@@ -216,7 +215,7 @@ fn start_pump(visit: &mut Visit, task: &mut Task) {
 fn flushed(visit: &mut Visit, task: &mut Task) {
     visit.site.circuit = Circuit::Opened;
     let share = visit.plant.circuit_share_of_flammability_limit().unwrap_or_default();
-    if share >= FLAME_SHARE && task.memo.steps_made < FLUSHES_MAX {
+    if share >= ALARM_SHARE && task.memo.steps_made < FLUSHES_MAX {
         task.next(flush());
         return;
     }
@@ -224,7 +223,7 @@ fn flushed(visit: &mut Visit, task: &mut Task) {
         "Nitrogen to 50 psig and off, then {} times the vacuum pump and nitrogen again: what the oil gave off went with it.",
         task.memo.steps_made
     ));
-    task.note(if share < FLAME_SHARE {
+    task.note(if share < ALARM_SHARE {
         "Five minutes after the last nitrogen the detector at the open hose stays far below the flammability limit."
     } else {
         "The detector at the open hose still sounds; there is too much refrigerant left for a flame."
