@@ -46,7 +46,8 @@ fn app(options: &Options) -> App {
     let window = Window {
         title: "Rimebench".to_owned(),
         name: Some("rimebench".to_owned()),
-        resolution: WindowResolution::new(1366, 768),
+        // A screen of 1366 by 768 less a title bar and a task bar.
+        resolution: WindowResolution::new(1366, 690),
         present_mode: PresentMode::AutoVsync,
         resize_constraints: bevy::window::WindowResizeConstraints {
             min_width: 1100.0,

@@ -278,7 +278,7 @@ pub(crate) fn exchange(
         (base_h + gained_j_kg, base_k + span_k * warmed, m_out * gained_j_kg)
     };
 
-    let leaving = Leaving::of(around, air_kg_s, cp, &marched, superheat_w);
+    let leaving = Leaving::of(around, air_kg_s, still, cp, &marched, superheat_w);
     let to_metal_w: f64 = marched.to_refrigerant_w.iter().sum();
     let water_kg_s = marched.frozen_kg_s + marched.condensed_kg_s + leaving.rain_kg_s;
     let last = surfaces[ROWS - 1];
@@ -334,9 +334,20 @@ struct Leaving {
 impl Leaving {
     /// A straight line from moist air to a cold surface can pass above saturation, and so can a mixture of cold saturated and
     /// warm air. What is over rains out on the coil, and its heat stays in the air.
-    fn of(around: &Around<'_>, air_kg_s: f64, cp: f64, marched: &Marched, superheat_w: f64) -> Leaving {
+    ///
+    /// While the blower runs down the draught of a coil at rest is part of the mixture, with the least air that can bring its
+    /// heat: a trickle that took all of it would leave colder than the coil.
+    fn of(
+        around: &Around<'_>,
+        blown_kg_s: f64,
+        still_w_k: f64,
+        cp: f64,
+        marched: &Marched,
+        superheat_w: f64,
+    ) -> Leaving {
         let sensible_w = marched.sensible_w + superheat_w;
-        if air_kg_s * cp <= 1.0 {
+        let air_kg_s = blown_kg_s + still_w_k / cp;
+        if blown_kg_s * cp <= 1.0 {
             return Leaving {
                 air_k: around.room_k,
                 humidity_ratio: around.room_humidity_ratio,

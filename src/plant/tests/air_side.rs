@@ -4,7 +4,8 @@ mod common;
 
 use common::{conditions, cooling_to_f, fault, new_plant, settle, txv};
 use plant::{
-    Fault, FaultKind, FilterSlot, InFilterSlot, Plant, Readout, SteadyConditions, System, Work, advance,
+    Fault, FaultKind, FilterSlot, InFilterSlot, Inputs, Mode, Plant, Readout, SteadyConditions, System, Work,
+    advance,
 };
 
 /// A value has changed when it is off by more than this share.
@@ -242,4 +243,31 @@ fn the_air_handler_itself_is_cooled_at_a_start() {
     approx::assert_relative_eq!(given_j, 7000.0 * blown_k, max_relative = 0.02);
     assert!((0.8..0.97).contains(&(early_j / given_j)), "{early_j} of {given_j} J");
     approx::assert_relative_eq!(r.net_cooling_w, r.gross_cooling_w - r.blower_power_w, max_relative = 2e-3);
+}
+
+/// The blower runs down behind a coil whose face is shut: the last trickle of air and the draught that follows it take the heat
+/// together, and neither leaves colder than the coil.
+#[test]
+fn a_blower_that_runs_down_blows_nothing_colder_than_the_coil() {
+    for name in System::names() {
+        let system = System::built_in(name).expect("built in");
+        for (severity, minutes) in [(0.97, 60.0), (1.0, 5.0), (1.0, 10.0), (1.0, 60.0)] {
+            let mut plant =
+                new_plant(&system, 85.0, 78.0, 65.0, &[fault(FaultKind::MattedCoilFace, severity)]);
+            advance(&mut plant, &cooling_to_f(50.0), 60.0 * minutes).expect("finite");
+            let mut off = Inputs::default();
+            off.thermostat.mode = Mode::Off;
+            for quarter in 0..480 {
+                plant::step(&mut plant, &off, 0.25)
+                    .unwrap_or_else(|e| panic!("{name}, {severity}, {minutes} min, step {quarter}: {e}"));
+                let r = plant.readout();
+                assert!(
+                    r.supply_dry_bulb_k > r.coil_surface_k - 0.5,
+                    "{name}, {severity}, {minutes} min, step {quarter}: {} below {} K",
+                    r.supply_dry_bulb_k,
+                    r.coil_surface_k
+                );
+            }
+        }
+    }
 }

@@ -282,7 +282,7 @@ fn units_change_by_key() {
 
 #[test]
 fn everything_fits_small_screens_and_no_text_is_tiny() {
-    for size in [[1280.0, 720.0], [1366.0, 768.0], [1920.0, 1080.0]] {
+    for size in [[1280.0, 720.0], [1366.0, 690.0], [1366.0, 768.0], [1920.0, 1080.0]] {
         let harness = at_work(visit_after(&[Move::ConnectGauges, Move::ReadDataPlate]), size);
         let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, size.into());
         for label in ["Leave", "Ask customer  Q", "Close ticket  T", "Wait…  W", "L Outdoor disconnect"] {
