@@ -311,7 +311,11 @@ fn draw_stream(
         plant.control.compressor_speed,
         Inside {
             worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
-            leak: at_dome,
+            leak: if plant.dome_k < high.sat.dew_k {
+                fluid.at_pt_vapour(high.total_pa, high.sat.dew_k)
+            } else {
+                at_dome
+            },
             leak_dry: dries(plant.dome_k, high.sat.dew_k),
             bypass: bypass_share(motor, high.total_pa - suction_pa),
             shell_k: plant.motor_k,
