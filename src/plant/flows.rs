@@ -456,7 +456,8 @@ fn kink_heads(share: f64) -> f64 {
 
 /// Pressure at the suction port, Pa: evaporator less the drop of the line and of a kink in it before the service valve. What
 /// the compressor draws goes with the pressure that it finds, so a drop that grows takes its own cause away: solved for the
-/// pressure at the last flow over the last pressure.
+/// pressure at the last flow over the last pressure. Wet gas rubs as one fluid of its own density (homogeneous flow, any
+/// textbook): what a flooded coil sends is many times as dense as its vapour, and loses so much less.
 pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
     let last = &plant.last;
     let line_flow = last.line_flow_kg_s();
@@ -466,7 +467,13 @@ pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState
     let kink = kink_heads(effects.suction_share) / SUCTION_LINE_HEADS;
     let resistance = plant.system.lines.suction_resistance() * (1.0 + kink);
     let per_pa = line_flow / last.suction_pa;
-    let curve = resistance * per_pa * per_pa / low.sat.vapour_density_kg_m3.max(1.0);
+    let sat = &low.sat;
+    let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
+    let dry_share = ((last.evaporator_outlet_enthalpy_j_kg - sat.liquid_enthalpy_j_kg) / hfg).clamp(0.0, 1.0);
+    let density_kg_m3 = 1.0
+        / (dry_share / low.sat.vapour_density_kg_m3.max(1.0)
+            + (1.0 - dry_share) / low.sat.liquid_density_kg_m3);
+    let curve = resistance * per_pa * per_pa / density_kg_m3;
     let port_pa = 2.0 * low.total_pa / (1.0 + libm::sqrt(1.0 + 4.0 * curve * low.total_pa));
     // The tables end at 5 kPa.
     port_pa.max(5.0e3_f64.min(low.total_pa))
