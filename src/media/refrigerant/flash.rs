@@ -1,7 +1,7 @@
 //! Pressure of a closed volume from what is conserved in it: mass and internal energy.
 
 use super::table::{Column, Row};
-use super::{Fluid, HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA, Phase, Refrigerant};
+use super::{Fluid, HIGHEST_PRESSURE_PA, Isobar, LOWEST_PRESSURE_PA, Phase, Refrigerant};
 
 /// Bulk modulus, Pa, that is added to the compressibility of liquid that fills a closed volume completely.
 ///
@@ -51,6 +51,27 @@ impl Refrigerant {
         guess_pa: f64,
         softened_bulk_modulus_pa: f64,
     ) -> Fluid {
+        self.flash(internal_energy_j_kg, specific_volume_m3_kg, guess_pa, softened_bulk_modulus_pa).0
+    }
+
+    /// [`Refrigerant::flash_uv`] with the states at the pressure that it found.
+    #[must_use]
+    pub fn flash_uv_isobar(
+        &self,
+        internal_energy_j_kg: f64,
+        specific_volume_m3_kg: f64,
+        guess_pa: f64,
+    ) -> (Fluid, Isobar<'_>) {
+        self.flash(internal_energy_j_kg, specific_volume_m3_kg, guess_pa, SOFTENED_LIQUID_BULK_MODULUS_PA)
+    }
+
+    fn flash(
+        &self,
+        internal_energy_j_kg: f64,
+        specific_volume_m3_kg: f64,
+        guess_pa: f64,
+        softened_bulk_modulus_pa: f64,
+    ) -> (Fluid, Isobar<'_>) {
         let u = internal_energy_j_kg;
         let v = specific_volume_m3_kg.clamp(1e-9, 1e15);
         let compliance_per_pa = 1.0 / softened_bulk_modulus_pa;
@@ -84,8 +105,8 @@ impl Refrigerant {
 
         let row = self.table.row_at_ln(at);
         let h = u + row.pressure_pa * v;
-        let fluid = self.fluid_at(&row, h);
-        Fluid { density_kg_m3: 1.0 / v, enthalpy_j_kg: h, ..fluid }
+        let isobar = Isobar::new(&self.table, row);
+        (Fluid { density_kg_m3: 1.0 / v, enthalpy_j_kg: h, ..isobar.at_h(h) }, isobar)
     }
 
     /// Specific volume that the fluid wants at a pressure and enthalpy with the liquid softened, and its derivative by

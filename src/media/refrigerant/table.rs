@@ -25,6 +25,9 @@ const FORMAT: &str = "rimebench refrigerant table 1";
 const STRETCH: f64 = 2.0;
 const SATURATION_COLUMNS: usize = 10;
 
+/// All saturation columns at one pressure.
+pub(super) type Columns = [f64; SATURATION_COLUMNS];
+
 /// Index of a saturation column.
 pub(super) struct Column;
 
@@ -58,7 +61,7 @@ pub(super) struct Table {
     critical_pressure_inverse: f64,
     pub(super) lowest_z: f64,
     pub(super) rows_per_z: f64,
-    pub(super) saturation: Vec<[f64; SATURATION_COLUMNS]>,
+    pub(super) saturation: Vec<Columns>,
     pub(super) ln_pressures: Vec<f64>,
     /// Coarse rows to one saturation row.
     coarse_share: f64,
@@ -83,7 +86,7 @@ struct Place {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Row {
     pub(super) pressure_pa: f64,
-    pub(super) saturated: [f64; SATURATION_COLUMNS],
+    pub(super) saturated: Columns,
     /// Factor on liquid volumes above the table's top; 1 elsewhere.
     pub(super) squeeze: f64,
     /// Gain of vapour entropy below the table's bottom; 0 elsewhere.
@@ -142,7 +145,7 @@ impl Table {
         let coarse = (coarse_at as usize).min(self.last_coarse - 1);
         let mut row = Row {
             pressure_pa,
-            saturated: self.saturated_at(&place),
+            saturated: self.columns_between(place.row, place.share),
             squeeze: 1.0,
             thin_entropy: 0.0,
             fine: place.row,
@@ -160,15 +163,20 @@ impl Table {
     }
 
     #[inline]
-    fn saturated_at(&self, place: &Place) -> [f64; SATURATION_COLUMNS] {
-        let (a, b) = (&self.saturation[place.row], &self.saturation[place.row + 1]);
-        std::array::from_fn(|k| a[k] + place.share * (b[k] - a[k]))
+    pub(super) fn columns_between(&self, row: usize, share: f64) -> Columns {
+        let (a, b) = (&self.saturation[row], &self.saturation[row + 1]);
+        let mut columns = *a;
+        for k in 0..SATURATION_COLUMNS {
+            columns[k] = a[k] + share * (b[k] - a[k]);
+        }
+        columns
     }
 
     /// All saturation columns at a pressure, which is clamped to the table.
     #[inline]
-    pub(super) fn saturated(&self, pressure_pa: f64) -> [f64; SATURATION_COLUMNS] {
-        self.saturated_at(&self.place(pressure_pa, libm::log(pressure_pa)))
+    pub(super) fn saturated(&self, pressure_pa: f64) -> Columns {
+        let place = self.place(pressure_pa, libm::log(pressure_pa));
+        self.columns_between(place.row, place.share)
     }
 
     /// One saturation column at a pressure, which is clamped to the table.
@@ -260,8 +268,7 @@ impl Table {
         let critical_pressure_pa = number("critical_pressure_pa");
         let z = |p: f64| row_coordinate(p / critical_pressure_pa, libm::log(p));
         let (lowest_z, highest_z) = (z(lowest_pressure_pa), z(highest_pressure_pa));
-        let saturation: Vec<[f64; SATURATION_COLUMNS]> =
-            (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
+        let saturation: Vec<Columns> = (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
         let coarse_share = (coarse_rows - 1) as f64 / (rows - 1) as f64;
         let vapour =
             SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("vapour_nodes"), 50.0);
@@ -327,15 +334,25 @@ pub(super) struct SinglePhase {
 }
 
 /// A cell of a single-phase table, and a place in it.
-struct Cell<'a> {
-    near: &'a [[f32; 4]],
-    far: &'a [[f32; 4]],
+struct Cell {
+    near: [[f32; 4]; 2],
+    far: [[f32; 4]; 2],
     share: f64,
     width_inverse: f64,
     at: f64,
 }
 
-impl Cell<'_> {
+impl Cell {
+    /// The columns.
+    #[inline]
+    fn values(&self) -> [f64; 3] {
+        let mut values = [0.0; 3];
+        for (k, value) in values.iter_mut().enumerate() {
+            *value = self.value_and_slopes(k).0;
+        }
+        values
+    }
+
     /// A column, its derivative by the place in the cell, and by the share of the far row.
     #[inline]
     fn value_and_slopes(&self, column: usize) -> (f64, f64, f64) {
@@ -377,7 +394,7 @@ impl SinglePhase {
     }
 
     #[inline]
-    fn cell(&self, row: &Row, mut scaled: f64) -> Cell<'_> {
+    fn cell(&self, row: &Row, mut scaled: f64) -> Cell {
         // Not `min`, which would turn a NaN into the limit.
         if scaled > self.most_scaled {
             scaled = self.most_scaled;
@@ -387,8 +404,8 @@ impl SinglePhase {
         let far = near + self.cells + 1;
         let width_inverse = self.cell_widths_inverse[i];
         Cell {
-            near: &self.nodes[near..near + 2],
-            far: &self.nodes[far..far + 2],
+            near: [self.nodes[near], self.nodes[near + 1]],
+            far: [self.nodes[far], self.nodes[far + 1]],
             share: row.share,
             width_inverse,
             at: (scaled - (i * i) as f64) * width_inverse,
@@ -398,8 +415,7 @@ impl SinglePhase {
     /// Difference from saturation of temperature, p·v or volume, and entropy, for an enthalpy difference.
     #[inline]
     pub(super) fn rise(&self, row: &Row, enthalpy_j_kg: f64) -> [f64; 3] {
-        let cell = self.cell(row, enthalpy_j_kg * self.scale(row).0);
-        std::array::from_fn(|k| cell.value_and_slopes(k).0)
+        self.cell(row, enthalpy_j_kg * self.scale(row).0).values()
     }
 
     /// Difference from saturation of p·v or volume, and its derivative by ln p where the enthalpy difference has the
