@@ -452,14 +452,15 @@ impl SinglePhase {
             let (a, b) = (f64::from(self.nodes[near + i][column]), f64::from(self.nodes[far + i][column]));
             a + row.share * (b - a)
         };
-        let (mut low, mut high) = (0, self.cells);
-        while high - low > 1 {
-            let middle = usize::midpoint(low, high);
-            if at(middle) <= rise {
-                low = middle;
-            } else {
-                high = middle;
-            }
+        // Columns are nearly straight in enthalpy, so the root of the share of the whole rise is a cell or a few from its own.
+        let last = self.cells - 1;
+        let mut low = ((rise / at(self.cells)).sqrt() * self.cells as f64) as usize;
+        low = low.min(last);
+        while low > 0 && at(low) > rise {
+            low -= 1;
+        }
+        while low < last && at(low + 1) <= rise {
+            low += 1;
         }
         let (a, b) = (at(low), at(low + 1));
         let f = (rise - a) / (b - a);
