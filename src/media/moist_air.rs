@@ -119,7 +119,7 @@ fn humidity_ratio_by_iced_wick(t_c: f64, wet_bulb_c: f64, p_pa: f64) -> f64 {
 /// and an iced wick below would explain the air, the wet one is given.
 #[must_use]
 pub fn wet_bulb_c(t_c: f64, w: f64, p_pa: f64) -> f64 {
-    if w >= saturation_humidity_ratio(t_c, p_pa) {
+    if t_c <= 0.0 && w >= saturation_humidity_ratio(t_c, p_pa) {
         return t_c;
     }
     wet_wick_c(t_c, w, p_pa).unwrap_or_else(|| {
@@ -127,7 +127,7 @@ pub fn wet_bulb_c(t_c: f64, w: f64, p_pa: f64) -> f64 {
     })
 }
 
-/// Temperature of a wet wick, °C, by handbook equation 33; none where it would lie below 0 °C.
+/// Temperature of a wet wick, °C, by handbook equation 33; the dry bulb in saturated air, none where it would lie below 0 °C.
 ///
 /// Newton's method from the dry bulb: what the equation is out of balance by is convex in the temperature of the wick, so every
 /// step ends above the root, and each squares what is left, to some hundredths of it in kelvin.

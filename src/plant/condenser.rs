@@ -31,7 +31,7 @@ pub(crate) struct Condensing {
 pub(crate) struct Around<'a> {
     pub fluid: &'a Refrigerant,
     /// The states at the pressure of the saturation.
-    pub isobar: Isobar<'a>,
+    pub isobar: &'a Isobar<'a>,
     pub outdoor_k: f64,
     /// Outdoor fan speed, 0 to 1.
     pub fan_speed: f64,

@@ -35,7 +35,7 @@ const LEAST_BOILING: f64 = 0.02;
 pub(crate) struct Around<'a> {
     pub fluid: &'a Refrigerant,
     /// The states at the pressure of the saturation.
-    pub isobar: Isobar<'a>,
+    pub isobar: &'a Isobar<'a>,
     pub room_k: f64,
     pub room_humidity_ratio: f64,
     pub airflow_m3_s: f64,

@@ -361,16 +361,16 @@ fn back_share(plant: &Plant, low: &LevelState) -> f64 {
 }
 
 /// What the condenser sees of these flows.
-pub(crate) fn condenser_sees(
+pub(crate) fn condenser_sees<'a>(
     plant: &Plant,
     effects: &Effects,
     flows: &Flows,
-    high: &LevelState,
+    high: &'a LevelState,
     dt_s: f64,
-) -> condenser::Around<'static> {
+) -> condenser::Around<'a> {
     condenser::Around {
         fluid: plant.system.refrigerant.tables(),
-        isobar: high.isobar,
+        isobar: &high.isobar,
         outdoor_k: plant.slow.outdoor_k,
         fan_speed: plant.control.outdoor_fan_speed * effects.condenser_air_share,
         inlet_flow_kg_s: flows.compressor_kg_s,
@@ -386,16 +386,16 @@ pub(crate) fn condenser_sees(
 }
 
 /// What the evaporator sees of these flows.
-pub(crate) fn evaporator_sees(
+pub(crate) fn evaporator_sees<'a>(
     plant: &Plant,
     flows: &Flows,
-    low: &LevelState,
+    low: &'a LevelState,
     dt_s: f64,
-) -> evaporator::Around<'static> {
+) -> evaporator::Around<'a> {
     let slow = &plant.slow;
     evaporator::Around {
         fluid: plant.system.refrigerant.tables(),
-        isobar: low.isobar,
+        isobar: &low.isobar,
         room_k: slow.return_k,
         room_humidity_ratio: slow.return_humidity_ratio,
         airflow_m3_s: slow.airflow_m3_s,

@@ -334,15 +334,15 @@ pub(super) struct SinglePhase {
 }
 
 /// A cell of a single-phase table, and a place in it.
-struct Cell {
-    near: [[f32; 4]; 2],
-    far: [[f32; 4]; 2],
+struct Cell<'a> {
+    near: &'a [[f32; 4]; 2],
+    far: &'a [[f32; 4]; 2],
     share: f64,
     width_inverse: f64,
     at: f64,
 }
 
-impl Cell {
+impl Cell<'_> {
     /// The columns.
     #[inline]
     fn values(&self) -> [f64; 3] {
@@ -394,7 +394,7 @@ impl SinglePhase {
     }
 
     #[inline]
-    fn cell(&self, row: &Row, mut scaled: f64) -> Cell {
+    fn cell(&self, row: &Row, mut scaled: f64) -> Cell<'_> {
         // Not `min`, which would turn a NaN into the limit.
         if scaled > self.most_scaled {
             scaled = self.most_scaled;
@@ -404,12 +404,17 @@ impl SinglePhase {
         let far = near + self.cells + 1;
         let width_inverse = self.cell_widths_inverse[i];
         Cell {
-            near: [self.nodes[near], self.nodes[near + 1]],
-            far: [self.nodes[far], self.nodes[far + 1]],
+            near: self.pair(near),
+            far: self.pair(far),
             share: row.share,
             width_inverse,
             at: (scaled - (i * i) as f64) * width_inverse,
         }
+    }
+
+    #[inline]
+    fn pair(&self, first: usize) -> &[[f32; 4]; 2] {
+        self.nodes[first..].first_chunk().expect("a node at either end of a cell")
     }
 
     /// Difference from saturation of temperature, p·v or volume, and entropy, for an enthalpy difference.
@@ -446,16 +451,20 @@ impl SinglePhase {
         if rise <= 0.0 {
             return 0.0;
         }
-        let near = row.coarse * (self.cells + 1);
-        let far = near + self.cells + 1;
+        let nodes = self.cells + 1;
+        let near = &self.nodes[row.coarse * nodes..][..nodes];
+        let far = &self.nodes[(row.coarse + 1) * nodes..][..nodes];
         let at = |i: usize| {
-            let (a, b) = (f64::from(self.nodes[near + i][column]), f64::from(self.nodes[far + i][column]));
+            let (a, b) = (f64::from(near[i][column]), f64::from(far[i][column]));
             a + row.share * (b - a)
         };
-        // Columns are nearly straight in enthalpy, so the root of the share of the whole rise is a cell or a few from its own.
+        // Columns are nearly straight in enthalpy: the root of the share of the whole rise leads to within some cells, and the share
+        // of the rise up to there to the cell itself or its neighbour.
         let last = self.cells - 1;
-        let mut low = ((rise / at(self.cells)).sqrt() * self.cells as f64) as usize;
-        low = low.min(last);
+        let mut low = self.cells;
+        for _ in 0..2 {
+            low = (((rise / at(low)).sqrt() * low as f64) as usize).clamp(1, last);
+        }
         while low > 0 && at(low) > rise {
             low -= 1;
         }
