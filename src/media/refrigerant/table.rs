@@ -133,13 +133,9 @@ impl Table {
         self.row_of(p, libm::log(p))
     }
 
+    /// The table at a pressure whose logarithm is known.
     #[inline]
-    pub(super) fn row_at_ln(&self, ln_p: f64) -> Row {
-        self.row_of(libm::exp(ln_p), ln_p)
-    }
-
-    #[inline]
-    fn row_of(&self, pressure_pa: f64, ln_p: f64) -> Row {
+    pub(super) fn row_of(&self, pressure_pa: f64, ln_p: f64) -> Row {
         let place = self.place(pressure_pa, ln_p);
         let coarse_at = (place.row as f64 + place.share) * self.coarse_share;
         let coarse = (coarse_at as usize).min(self.last_coarse - 1);
