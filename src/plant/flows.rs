@@ -316,7 +316,11 @@ fn draw_stream(
         plant.control.compressor_speed,
         Inside {
             worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
-            leak: at_dome,
+            leak: if plant.dome_k < high.sat.dew_k {
+                fluid.at_pt_vapour(high.total_pa, high.sat.dew_k)
+            } else {
+                at_dome
+            },
             leak_dry: dries(plant.dome_k, high.sat.dew_k),
             bypass: bypass_share(motor, high.total_pa - suction_pa),
             shell_k: plant.motor_k,
@@ -543,8 +547,8 @@ pub(crate) fn line_enthalpy(plant: &Plant, volume_m3: f64) -> f64 {
         return fluid.at_pt_vapour(line.pressure_pa.clamp(1.0e-2, 5.0e3), plant.slow.room_k).enthalpy_j_kg;
     }
     let h = (line.energy_j + line.pressure_pa * volume_m3) / line.mass_kg.max(1.0e-9);
-    // Bounds keep the last milligrams of an evacuated line harmless.
-    h.clamp(1.2e5, 5.2e5)
+    // Bounds keep the last milligrams of an evacuated line harmless; no gas that stands in a line comes near the upper one.
+    h.clamp(1.2e5, 7.0e5)
 }
 
 /// Flow through the metering device and out of the condenser, kg/s. The line fills towards the mass that its
