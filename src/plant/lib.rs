@@ -25,6 +25,7 @@ mod inputs;
 mod leak;
 mod level;
 mod metering;
+mod power;
 mod protection;
 mod readout;
 mod root;
