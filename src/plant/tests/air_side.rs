@@ -70,7 +70,7 @@ fn each_fault_of_the_air_side_has_its_own_pattern() {
         .collect();
     // Ice: a throttled valve in a cool house. The valve alone would leave the air as it is.
     let cool = conditions(72.0, 68.0, 61.0);
-    let iced = at(&system, &cool, &[fault(FaultKind::MeteringStuckThrottled, 0.7)]);
+    let iced = at(&system, &cool, &[fault(FaultKind::MeteringStuckThrottled, 0.62)]);
     assert!(iced.frost_mass_kg > 0.3, "{} kg of ice", iced.frost_mass_kg);
     let iced = signs(&iced, &at(&system, &cool, &[]));
     assert_eq!(iced, "---+--0");

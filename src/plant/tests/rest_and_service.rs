@@ -505,7 +505,8 @@ fn the_house_pays_for_what_its_lines_take() {
     for _ in 0..900 {
         run(&mut plant, &inputs, 1.0);
         let r = plant.readout();
-        taken_j += r.sensible_cooling_w - r.blower_power_w;
+        // What the coil takes, less the heat of the blower and what the metal of the air handler gives.
+        taken_j += r.sensible_cooling_w - (r.gross_cooling_w - r.net_cooling_w);
     }
     let lines_j = plant.energy().from_line_air_j - lines_j;
     let lost_j = air_j_k * (from_k - plant.room().air().0);
@@ -536,7 +537,8 @@ fn coil_and_house_see_the_same_leak_of_the_return() {
             STANDARD_PRESSURE_PA,
         );
         leaked_j += r.airflow_m3_s / volume * cp_j_kg_k(humidity_ratio) * (r.return_dry_bulb_k - room_k);
-        taken_j += r.sensible_cooling_w - r.blower_power_w;
+        // What the coil takes, less the heat of the blower and what the metal of the air handler gives.
+        taken_j += r.sensible_cooling_w - (r.gross_cooling_w - r.net_cooling_w);
     }
     let lines_j = plant.energy().from_line_air_j - lines_j;
     let gained_j = 1.0e6 * (plant.room().air().0 - from_k);
