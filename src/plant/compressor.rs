@@ -60,6 +60,8 @@ const CHOKED_FLUX: f64 = 0.635;
 const CHOKED_RATIO: f64 = 0.574;
 /// Difference of pressure below which the leak goes to zero evenly, Pa (numerical: no infinite slope).
 const LEAK_LAMINAR_PA: f64 = 2.0e4;
+/// Rounds that settle an intake with wet gas in it, whose work comes round with it.
+const WET_ROUNDS: u32 = 6;
 /// Largest share of what the scrolls take in that may have come round inside.
 const MOST_ROUND: f64 = 0.95;
 
@@ -84,8 +86,8 @@ pub(crate) fn through_standing_m3_s(density_kg_m3: f64, difference_pa: f64, suct
 pub(crate) struct Inside {
     /// Share of the intake that slips back through worn tips and flanks, on top of the clearances of sound ones.
     pub worn_share: f64,
-    /// Gas at the discharge pressure as it comes out of the clearances: on its way through the narrow gaps it takes the temperature
-    /// of the scrolls.
+    /// Gas at the discharge pressure and the temperature of the scrolls, no colder than dew: as it comes out of the clearances,
+    /// since on its way through the narrow gaps it takes that temperature.
     pub leak: Fluid,
     /// How far scrolls and dome are warm enough to dry what slips through them, 0 to 1; see [`dries`].
     pub leak_dry: f64,
@@ -104,7 +106,7 @@ pub(crate) fn bypass_share(data: &Compressor, difference_pa: f64) -> f64 {
 const DRIES_OVER_K: f64 = 5.0;
 
 /// How far scrolls at a temperature, K, dry what slips back through them, 0 to 1: metal no warmer than dew, K, has no heat for it, and
-/// wet gas comes round as it is.
+/// wet gas comes round as it was discharged.
 pub(crate) fn dries(dome_k: f64, dew_k: f64) -> f64 {
     ((dome_k - dew_k) / DRIES_OVER_K).clamp(0.0, 1.0)
 }
@@ -120,6 +122,23 @@ fn leak_kg_s(area_m2: f64, discharge_pa: f64, density_kg_m3: f64, suction_pa: f6
     let beyond = ((suction_pa / discharge_pa - CHOKED_RATIO) / (1.0 - CHOKED_RATIO)).clamp(0.0, 1.0);
     let open = libm::sqrt(1.0 - beyond * beyond) * difference_pa / (difference_pa + LEAK_LAMINAR_PA);
     area_m2 * CHOKED_FLUX * libm::sqrt(discharge_pa * density_kg_m3) * open
+}
+
+/// Work on a kilogram of gas at the inlet of the scrolls, J/kg.
+fn work_j_kg(data: &Compressor, fluid: &Refrigerant, inlet: &Fluid, discharge_pressure_pa: f64) -> f64 {
+    let p1 = inlet.pressure_pa;
+    let v1 = 1.0 / inlet.density_kg_m3;
+    let inner_volume = v1 / data.volume_ratio;
+    // Isentropic exponent between suction and about the inner pressure, from the tables.
+    let probe = fluid.at_ps_vapour((p1 * 2.8).min(4.8e6), inlet.entropy_j_kg_k);
+    let span = libm::log(v1 * probe.density_kg_m3);
+    let exponent = if span > 1.0e-6 { libm::log(probe.pressure_pa / p1) / span } else { 1.1 };
+    let inner_pressure = (p1 * libm::pow(data.volume_ratio, exponent.clamp(0.9, 1.6))).min(4.8e6);
+    let inner = fluid.at_ps_vapour(inner_pressure, inlet.entropy_j_kg_k);
+    let inner_work = inner.enthalpy_j_kg - inlet.enthalpy_j_kg;
+    let work = inner_work + (discharge_pressure_pa - inner_pressure) * inner_volume;
+    // Never less than a third of the isentropic step to the inner volume: a scroll with little head still compresses.
+    work.max(0.33 * inner_work).max(0.0) / data.indicated_efficiency
 }
 
 /// Compression of gas at `suction` (scroll inlet) to `discharge_pressure_pa` at a share of running speed,
@@ -145,41 +164,40 @@ pub(crate) fn compress(
     let ratio = (discharge_pressure_pa / p1).max(1.0);
     let lifted = ((ratio - SEAL_LIFTS_FROM) / SEAL_LIFTS_OVER).clamp(0.0, 1.0);
     let fresh = suction.enthalpy_j_kg;
-    let (round_h, at_port) = if inside.leak.enthalpy_j_kg >= fresh && inside.leak_dry >= 1.0 {
-        (inside.leak.enthalpy_j_kg, inside.leak.density_kg_m3)
-    } else {
-        let round_h = fresh + inside.leak_dry * (inside.leak.enthalpy_j_kg - fresh).max(0.0);
-        (round_h, fluid.at_ph(discharge_pressure_pa, round_h).density_kg_m3)
-    };
     let swept_m3_s = data.displacement_m3 * data.speed_1_s * speed;
-    let leak = leak_kg_s(data.leak_area_m2, discharge_pressure_pa, at_port, p1);
     let worn = inside.worn_share.clamp(0.0, MOST_ROUND);
     let bypass = inside.bypass.clamp(0.0, 0.9);
     let at_shell =
         if bypass > 0.0 { fluid.at_pt_vapour(p1, inside.shell_k).enthalpy_j_kg.max(fresh) } else { fresh };
-    // What comes round thins the intake, and a thin intake is a larger share of leak: two rounds settle it to a thousandth.
-    let mut inlet = *suction;
-    let mut round = 0.0;
-    for _ in 0..2 {
+    let work_on = |inlet: &Fluid| work_j_kg(data, fluid, inlet, discharge_pressure_pa) * (1.0 - lifted);
+    // What slips back has the enthalpy of the discharge, a throttle changes none, and comes to that of gas at the temperature of
+    // the scrolls: hotter gas gives them all that it has over it, wet gas gets of it what they have heat for. So wet gas comes
+    // round with the work of its passes before.
+    let (at_scrolls, dried) = (inside.leak.enthalpy_j_kg, inside.leak_dry);
+    let (mut inlet, mut round, mut round_h) = (*suction, 0.0, at_scrolls);
+    // It thins the intake, and a thin intake is a larger share of leak: two rounds settle it to a thousandth.
+    for _ in 0..if dried < 1.0 { WET_ROUNDS } else { 2 } {
+        let at_port = if round_h < at_scrolls {
+            fluid.at_ph(discharge_pressure_pa, round_h).density_kg_m3
+        } else {
+            inside.leak.density_kg_m3
+        };
+        let leak = leak_kg_s(data.leak_area_m2, discharge_pressure_pa, at_port, p1);
         let share = worn + leak / (swept_m3_s * inlet.density_kg_m3);
         round = (share + lifted * (1.0 - share)).clamp(0.0, MOST_ROUND - bypass);
-        let mixed = (1.0 - round - bypass) * fresh + round * round_h + bypass * at_shell;
-        inlet = fluid.at_ph(p1, mixed);
+        round_h = at_scrolls;
+        let taken_in = (1.0 - round - bypass) * fresh + bypass * at_shell;
+        if dried < 1.0 {
+            let work = work_on(&inlet);
+            let stays = round * (1.0 - dried);
+            let mixed = (taken_in + stays * work + round * dried * at_scrolls) / (1.0 - stays);
+            let discharged = mixed + work;
+            round_h = round_h.min(discharged + dried * (at_scrolls - discharged));
+        }
+        inlet = fluid.at_ph(p1, taken_in + round * round_h);
     }
     let pumped = swept_m3_s * inlet.density_kg_m3;
-    let v1 = 1.0 / inlet.density_kg_m3;
-    let inner_volume = v1 / data.volume_ratio;
-    // Isentropic exponent between suction and about the inner pressure, from the tables.
-    let probe = fluid.at_ps_vapour((p1 * 2.8).min(4.8e6), inlet.entropy_j_kg_k);
-    let span = libm::log(v1 * probe.density_kg_m3);
-    let exponent = if span > 1.0e-6 { libm::log(probe.pressure_pa / p1) / span } else { 1.1 };
-    let inner_pressure = (p1 * libm::pow(data.volume_ratio, exponent.clamp(0.9, 1.6))).min(4.8e6);
-    let inner = fluid.at_ps_vapour(inner_pressure, inlet.entropy_j_kg_k);
-    let inner_work = inner.enthalpy_j_kg - inlet.enthalpy_j_kg;
-    let work = inner_work + (discharge_pressure_pa - inner_pressure) * inner_volume;
-    // Never less than a third of the isentropic step to the inner volume: a scroll with little head still compresses.
-    // Scrolls whose seal has lifted turn without compressing.
-    let work = work.max(0.33 * inner_work).max(0.0) / data.indicated_efficiency * (1.0 - lifted);
+    let work = work_on(&inlet);
     let gas_power = pumped * work;
     let power = (gas_power + data.friction_w * speed) / data.motor_efficiency;
     let discharge_h = inlet.enthalpy_j_kg + work;
@@ -269,7 +287,7 @@ pub fn compressor_rating(
         let inlet = fluid.at_ph(p1, suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
         let inside = Inside {
             worn_share: data.internal_leak,
-            leak: fluid.at_pt_vapour(p2, dome_k),
+            leak: fluid.at_pt_vapour(p2, dome_k.max(dew_k)),
             leak_dry: dries(dome_k, dew_k),
             bypass: bypass_share(data, p2 - p1),
             shell_k: motor_k,
@@ -335,7 +353,7 @@ mod tests {
         for below_k in [0.0, 20.0, 100.0] {
             let inside = Inside {
                 worn_share: 0.3,
-                leak: fluid.at_pt_vapour(discharge_pa, dew_k - below_k),
+                leak: fluid.at_pt_vapour(discharge_pa, dew_k),
                 leak_dry: dries(dew_k - below_k, dew_k),
                 bypass: 0.0,
                 shell_k: 290.0,
@@ -343,6 +361,8 @@ mod tests {
             let suction = fluid.at_ph(suction_pa, wet_h);
             let done = compress(&system.compressor, fluid, &suction, discharge_pa, 1.0, inside);
             assert!(done.left_in_scrolls_w >= 0.0, "{below_k} K: {done:?}");
+            // Nor does it leave them any: it comes round as it was discharged, with the work of its passes before.
+            assert!(done.left_in_scrolls_w < 0.01 * done.power_w, "{below_k} K: {done:?}");
         }
     }
 }

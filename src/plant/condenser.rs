@@ -66,12 +66,15 @@ fn shah_enhancement(reduced_pressure: f64) -> f64 {
 const STATED_ENHANCEMENT: f64 = 3.137_699_494_3;
 /// Film with no flow over that at rated flow: vapour that condenses by itself on cold tubes (typ.).
 const RESTING_FILM_SHARE: f64 = 0.1;
+/// The same of gas that has nothing to condense: natural convection in the tubes, some 25 W/K on three tons (typ.).
+const RESTING_GAS_SHARE: f64 = 0.005;
 
 /// Condensing film over that at rated flow and the stated pressure: with the flow to the power 0.8 (the same source) and with
 /// the reduced pressure.
-fn film_share(around: &Around<'_>, pressure_pa: f64) -> f64 {
+fn film_share(around: &Around<'_>, phase: Phase, pressure_pa: f64) -> f64 {
+    let resting = if phase == Phase::Vapour { RESTING_GAS_SHARE } else { RESTING_FILM_SHARE };
     let flow_share = (around.inlet_flow_kg_s / around.rated_flow_kg_s).clamp(0.0, 2.0);
-    let by_flow = libm::pow(flow_share, 0.8).max(RESTING_FILM_SHARE);
+    let by_flow = libm::pow(flow_share, 0.8).max(resting);
     let by_pressure = shah_enhancement(around.fluid.reduced_pressure(pressure_pa)) / STATED_ENHANCEMENT;
     by_flow * by_pressure
 }
@@ -213,7 +216,7 @@ pub(crate) fn exchange(
     } else {
         state.temperature_k
     };
-    let ua_ref = data.condensing_ua_w_k * contact * film_share(around, sat.pressure_pa);
+    let ua_ref = data.condensing_ua_w_k * contact * film_share(around, state.phase, sat.pressure_pa);
     let ua_air = capacity * e_wall * (w2 + w3 * at_rest).max(0.02);
     Exchange {
         refrigerant_w_k: ua_ref,

@@ -30,7 +30,7 @@ use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::rows::ROWS;
 use crate::state::{Effects, Last, Plant, Slow};
-use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, face_share, move_air};
+use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, face, move_air};
 use crate::sump::oil_saturation_pa;
 use crate::wear::Wear;
 use crate::{Inputs, PortConnection, Readout, Room};
@@ -438,7 +438,7 @@ impl Equations {
             return_k,
             return_humidity_ratio,
             return_leak_share: plant.room.return_leak_share(plant.control.blower_speed),
-            face_share: face_share(plant, &self.effects),
+            face: face(plant, &self.effects),
             ..Slow::default()
         };
         move_air(plant, &self.inputs, &self.effects);

@@ -4,7 +4,7 @@ use media::moist_air;
 use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
 
-use crate::air::{air_film_w_k, through_share};
+use crate::air::{Face, air_film_w_k, through_share};
 use crate::draught::{Draught, MoistAir};
 use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_J_KG};
 use crate::glide;
@@ -39,8 +39,7 @@ pub(crate) struct Around<'a> {
     pub airflow_m3_s: f64,
     pub rated_airflow_m3_s: f64,
     pub draught: Draught,
-    /// Share of the coil face that a collapsed filter leaves free.
-    pub face_share: f64,
+    pub face: Face,
     pub inlet_enthalpy_j_kg: f64,
     pub inlet_flow_kg_s: f64,
     pub outlet_flow_kg_s: f64,
@@ -198,10 +197,10 @@ pub(crate) fn exchange(
     let (bare, zone) = (share - shape.iced, shape.iced - shape.closed);
     let open_wet = bare + zone * shape.zone_passage;
     let open = (open_wet + 1.0 - share).max(1.0e-6);
-    let through_fins = through_share(open, around.face_share).min(1.0);
+    let through_fins = through_share(open, around.face).min(1.0);
     let through = through_fins / open;
     let zone_film = zone * shape.zone_film;
-    let swept = (bare + zone_film) * around.face_share;
+    let swept = (bare + zone_film) * around.face.film;
     let film_w_k = |flow_m3_s: f64| air_film_w_k(data, around.rated_airflow_m3_s, flow_m3_s * through, swept);
     let fins_w_k = film_w_k(around.airflow_m3_s);
     // The draught of a coil at rest: at so little flow air leaves the fins as cold as they are. Ice stops it; a plug anywhere
@@ -276,7 +275,7 @@ pub(crate) fn exchange(
         let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
         let base_k = state.temperature_k.max(sat.dew_k);
         let air_side = (capacity + drawn_w_k) * through + cabinet_w_k;
-        let ua = data.superheat_ua_w_k * around.face_share.max(0.02);
+        let ua = data.superheat_ua_w_k * around.face.film.max(0.02);
         let e = 1.0 - libm::exp(-(ua / air_side.max(1.0e-3)).min(30.0));
         let span_k = around.room_k - base_k;
         let cp_at_dew = sat.vapour_cp_j_kg_k;

@@ -25,8 +25,8 @@ pub enum FaultKind {
     /// gives way and collapses onto the coil, which it covers in part. There it stays until somebody takes it off, whatever
     /// is put into the slot.
     LoadedFilter,
-    /// No filter in the slot for a long time, and a coil face matted with dirt. Severity is the share of the face that is
-    /// shut. The slot stays empty until somebody fits a filter.
+    /// No filter in the slot for a long time, and a coil face matted with dirt. Severity is the share of the passage that is
+    /// lost. The slot stays empty until somebody fits a filter.
     MattedCoilFace,
     /// The return duct has fallen in. Severity is the share of its area that is lost.
     CollapsedReturnDuct,
@@ -226,7 +226,7 @@ impl FaultKind {
     pub fn severity_meaning(self) -> &'static str {
         match self {
             FaultKind::LoadedFilter => "(share of the filter's open area lost)",
-            FaultKind::MattedCoilFace => "(share of the coil face shut)",
+            FaultKind::MattedCoilFace => "(share of the coil passage shut)",
             FaultKind::CollapsedReturnDuct => "(share of the duct's area lost)",
             FaultKind::ClosedSupplies => "(share of the registers' area shut)",
             FaultKind::DirtyBlowerWheel => "(0 clean to 1, half the wheel's pressure)",

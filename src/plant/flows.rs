@@ -10,7 +10,7 @@ use crate::compressor::{
 };
 use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
-use crate::metering::{Device, Flow, Path, Search, txv_opening};
+use crate::metering::{Device, Flow, Path, Search, bulb_pressure_pa, txv_opening};
 use crate::root::Bracket;
 use crate::state::{Effects, Last, Plant};
 use crate::sump::Sump;
@@ -311,7 +311,11 @@ fn draw_stream(
         plant.control.compressor_speed,
         Inside {
             worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
-            leak: at_dome,
+            leak: if plant.dome_k < high.sat.dew_k {
+                fluid.at_pt_vapour(high.total_pa, high.sat.dew_k)
+            } else {
+                at_dome
+            },
             leak_dry: dries(plant.dome_k, high.sat.dew_k),
             bypass: bypass_share(motor, high.total_pa - suction_pa),
             shell_k: plant.motor_k,
@@ -384,7 +388,7 @@ pub(crate) fn evaporator_sees(
         airflow_m3_s: slow.airflow_m3_s,
         rated_airflow_m3_s: plant.system.air.rated_flow_m3_s,
         draught: slow.draught,
-        face_share: slow.face_share,
+        face: slow.face,
         inlet_enthalpy_j_kg: flows.line_enthalpy_j_kg,
         inlet_flow_kg_s: flows.valve_kg_s,
         outlet_flow_kg_s: flows.suction_kg_s - flows.joined_kg_s,
@@ -471,10 +475,10 @@ pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState
 /// Opening of the metering device with its faults, 0 to 1.
 fn metering_opening(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
     let natural = match &plant.system.metering {
-        Metering::Txv { bulb_pressure_max_pa, .. } => {
-            let bulb_pa =
-                plant.system.refrigerant.tables().dew_pressure_pa(plant.bulb_k).min(*bulb_pressure_max_pa)
-                    * effects.bulb_charge_share;
+        Metering::Txv { spring_pa, bulb_pressure_max_pa, .. } => {
+            let fluid = plant.system.refrigerant.tables();
+            let charged_pa = bulb_pressure_pa(fluid, *spring_pa, *bulb_pressure_max_pa, plant.bulb_k);
+            let bulb_pa = charged_pa * effects.bulb_charge_share;
             txv_opening(&plant.system.metering, bulb_pa, low.total_pa)
         }
         Metering::Orifice { .. } => 1.0,

@@ -179,6 +179,19 @@ impl Path<'_> {
     }
 }
 
+/// Bulb temperature at which the spring is set, K: some 50 °F, as at rating A (common practice, no source).
+const SPRING_SET_AT_K: f64 = 283.15;
+
+/// Pressure of the bulb's cross charge, Pa. Its curve is flatter than the system's, so that the superheat at which the valve opens is
+/// the same at every evaporating temperature, up to the largest pressure of its gas charge (ASHRAE Handbook, Refrigeration,
+/// "Refrigerant-control devices", from memory). A bulb filled with the system's own refrigerant would ask for three times the
+/// superheat at -25 °F that it asks for at 45 °F, and starve a frozen coil.
+pub(crate) fn bulb_pressure_pa(fluid: &Refrigerant, spring_pa: f64, max_pa: f64, bulb_k: f64) -> f64 {
+    let set_pa = fluid.dew_pressure_pa(SPRING_SET_AT_K);
+    let opens_k = SPRING_SET_AT_K - fluid.dew_k(set_pa - spring_pa);
+    (fluid.dew_pressure_pa(bulb_k - opens_k) + spring_pa).min(max_pa)
+}
+
 /// Opening of an expansion valve, 0 to 1, before any fault.
 pub(crate) fn txv_opening(metering: &Metering, bulb_pressure_pa: f64, evaporator_pa: f64) -> f64 {
     match metering {

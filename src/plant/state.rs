@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::air::{FilterState, InFilterSlot, Slot, Statics};
+use crate::air::{Face, FilterState, InFilterSlot, Slot, Statics};
 use crate::control::Control;
 use crate::draught::Draught;
 use crate::evaporator::mean_k;
@@ -120,7 +120,7 @@ pub(crate) struct Slow {
     pub blower_power_w: f64,
     pub statics: Statics,
     pub draught: Draught,
-    pub face_share: f64,
+    pub face: Face,
     /// Since the last slow step: sensible heat and water taken from the air by the coil, J and kg.
     pub sensible_j: f64,
     pub water_kg: f64,
@@ -236,7 +236,7 @@ pub(crate) struct Effects {
     pub filter_loading: f64,
     /// The slot has long been without a filter.
     pub filter_missing: bool,
-    /// Share of the coil face that dirt leaves open.
+    /// Share of the passage through the coil that dirt leaves.
     pub coil_face_share: f64,
     /// Share of the area of return duct and supplies that is open.
     pub return_share: f64,
@@ -363,7 +363,7 @@ impl Plant {
                 humidity_ratio,
                 return_k: room_k,
                 return_humidity_ratio: humidity_ratio,
-                face_share: 1.0,
+                face: Face::default(),
                 ..Slow::default()
             },
             ledger: Ledger::default(),

@@ -3,7 +3,7 @@
 use media::moist_air;
 use media::units::celsius_from_kelvin;
 
-use crate::air::{Passages, coil_passage};
+use crate::air::{Face, Passages, coil_passage};
 use crate::balance::{ATMOSPHERE_PA, Fluxes, balance};
 use crate::cabinet::{blown, capacity_j_k as cabinet_capacity_j_k};
 use crate::condenser;
@@ -94,7 +94,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         return_k,
         return_humidity_ratio,
         return_leak_share: plant.room.return_leak_share(plant.control.blower_speed),
-        face_share: face_share(plant, effects),
+        face: face(plant, effects),
         ..Slow::default()
     };
     drive_fans(plant, inputs, effects, Refresh::WhenMoved);
@@ -120,19 +120,21 @@ pub(crate) fn move_air(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
     slow.statics = path.statics;
 }
 
-/// Share of the coil face that neither dirt nor torn filter medium covers.
-pub(crate) fn face_share(plant: &Plant, effects: &Effects) -> f64 {
-    (1.0 - plant.filter.covered_share()) * effects.coil_face_share
+/// What dirt and torn filter medium leave of the coil's face.
+pub(crate) fn face(plant: &Plant, effects: &Effects) -> Face {
+    Face::of(plant.filter.covered_share(), effects.coil_face_share)
 }
 
 /// What the air has to pass.
 fn passages(plant: &Plant, inputs: &Inputs, effects: &Effects) -> Passages {
     let (filter_resistance, mat_resistance) = plant.filter.resistances(effects, inputs.filter);
-    let face_share = face_share(plant, effects);
     Passages {
         filter_resistance,
         mat_resistance,
-        coil_share: coil_passage(plant.frost.shape(&plant.system.evaporator).open_share(), face_share),
+        coil_share: coil_passage(
+            plant.frost.shape(&plant.system.evaporator).open_share(),
+            face(plant, effects),
+        ),
         return_share: effects.return_share,
         supply_share: effects.supply_share,
         wheel_share: effects.wheel_share,

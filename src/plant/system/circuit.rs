@@ -90,7 +90,7 @@ impl System {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub enum Metering {
-    /// Thermostatic expansion valve, externally equalised, bulb charged with the system's refrigerant.
+    /// Thermostatic expansion valve, externally equalised, with a cross charge in its bulb.
     Txv {
         /// Flow area fully open, m².
         area_m2: f64,

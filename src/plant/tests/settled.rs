@@ -3,7 +3,8 @@
 mod common;
 
 use common::{conditions, cooling_to_f, fault, new_plant, orifice, settle, txv};
-use plant::{FaultKind, Protection, SteadyConditions, advance};
+use media::units::{fahrenheit_from_kelvin, kelvin_from_fahrenheit};
+use plant::{FaultKind, Inputs, Mode, Plant, Protection, SteadyConditions, System, Weather, advance};
 
 fn at_a_with(kind: FaultKind, severity: f64) -> SteadyConditions {
     SteadyConditions { faults: vec![fault(kind, severity)], ..conditions(95.0, 80.0, 67.0) }
@@ -94,4 +95,36 @@ fn a_machine_that_cycles_on_its_high_pressure_switch_tells_its_times() {
     let on_s = course.compressor.mean_on_s().expect("it cycles");
     let off_s = course.compressor.mean_off_s().expect("it cycles");
     assert!(on_s > 5.0 && on_s < 600.0 && off_s > 60.0, "{on_s} {off_s}");
+}
+
+/// The last gas of a circuit at rest in the heat: one pressure all round, and no part of it warmer or colder than the air around
+/// house and outdoor unit.
+#[test]
+fn the_last_gas_stands_still() {
+    let mut off = Inputs::default();
+    off.thermostat.mode = Mode::Off;
+    for name in System::names() {
+        let system = System::built_in(name).expect("built in");
+        for (charge, outdoor_f, room_f) in [(0.05, 120.0, 100.0), (0.07, 130.0, 110.0), (0.08, 110.0, 100.0)]
+        {
+            let mut plant = Plant::new(
+                &system,
+                common::held_room(room_f, 0.7 * room_f),
+                Weather::held(kelvin_from_fahrenheit(outdoor_f)),
+                charge * system.plate_charge_kg,
+                &[],
+            );
+            advance(&mut plant, &off, 3600.0).expect("finite");
+            for _ in 0..10 {
+                advance(&mut plant, &off, 1.25).expect("finite");
+                let r = plant.readout();
+                let at = format!("{name}, {charge}, {outdoor_f}/{room_f} °F");
+                assert!((r.suction_pressure_pa - r.liquid_pressure_pa).abs() < 500.0, "{at}: {r:?}");
+                for k in [r.liquid_service_valve_k, r.liquid_indoor_k] {
+                    let f = fahrenheit_from_kelvin(k);
+                    assert!((room_f - 2.0..outdoor_f + 2.0).contains(&f), "{at}: {f} °F");
+                }
+            }
+        }
+    }
 }
