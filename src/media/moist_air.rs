@@ -119,14 +119,42 @@ fn humidity_ratio_by_iced_wick(t_c: f64, wet_bulb_c: f64, p_pa: f64) -> f64 {
 /// and an iced wick below would explain the air, the wet one is given.
 #[must_use]
 pub fn wet_bulb_c(t_c: f64, w: f64, p_pa: f64) -> f64 {
-    if w >= saturation_humidity_ratio(t_c, p_pa) {
+    if t_c <= 0.0 && w >= saturation_humidity_ratio(t_c, p_pa) {
         return t_c;
     }
-    if t_c > 0.0 && w >= humidity_ratio_by_wet_wick(t_c, 0.0, p_pa) {
-        rising_root(0.0, t_c, |wick_c| humidity_ratio_by_wet_wick(t_c, wick_c, p_pa) - w)
-    } else {
+    wet_wick_c(t_c, w, p_pa).unwrap_or_else(|| {
         rising_root(LOWEST_C, t_c.min(0.0), |wick_c| humidity_ratio_by_iced_wick(t_c, wick_c, p_pa) - w)
+    })
+}
+
+/// Temperature of a wet wick, °C, by handbook equation 33; the dry bulb in saturated air, none where it would lie below 0 °C.
+///
+/// Newton's method from the dry bulb: what the equation is out of balance by is convex in the temperature of the wick, so every
+/// step ends above the root, and each squares what is left, to some hundredths of it in kelvin.
+fn wet_wick_c(t_c: f64, w: f64, p_pa: f64) -> Option<f64> {
+    if t_c <= 0.0 {
+        return None;
     }
+    let mut wick_c = t_c;
+    for _ in 0..50 {
+        let (ln_p, ln_slope) = ln_saturation_pressure_and_slope(wick_c);
+        let vapour_pa = libm::exp(ln_p);
+        let saturated = humidity_ratio_from_vapour_pressure(vapour_pa, p_pa);
+        let saturated_slope = saturated * ln_slope * p_pa / (p_pa - vapour_pa);
+        let release = 2_501.0 - 2.326 * wick_c;
+        let over = release * saturated - 1.006 * (t_c - wick_c) - w * (2_501.0 + 1.86 * t_c - 4.186 * wick_c);
+        if wick_c <= 0.0 && over > 0.0 {
+            return None;
+        }
+        let over_slope = release * saturated_slope - 2.326 * saturated + 1.006 + 4.186 * w;
+        let next_c = (wick_c - over / over_slope).clamp(0.0, t_c);
+        let moved_k = (next_c - wick_c).abs();
+        wick_c = next_c;
+        if moved_k < 1e-6 {
+            break;
+        }
+    }
+    Some(wick_c)
 }
 
 /// Dew point (frost point below 0.01 °C), °C, from humidity ratio and pressure in Pa. Air with less water than at

@@ -26,11 +26,12 @@ mod catalogue;
 mod dome;
 mod flash;
 mod inverse;
+mod isobar;
 mod table;
 
-use dome::Shares;
 pub use flash::SOFTENED_LIQUID_BULK_MODULUS_PA;
-use table::{Column, Row, Table};
+pub use isobar::Isobar;
+use table::{Column, Columns, Table};
 
 /// Lowest pressure that any function here works with or returns, Pa absolute; anything lower counts as this.
 pub const LOWEST_PRESSURE_PA: f64 = 1e-3;
@@ -62,6 +63,25 @@ pub struct Saturation {
     pub liquid_cp_j_kg_k: f64,
     /// Isobaric heat capacity of the saturated vapour, J/(kg K). Grows without bound towards the critical point.
     pub vapour_cp_j_kg_k: f64,
+}
+
+impl Saturation {
+    #[inline]
+    fn of_columns(pressure_pa: f64, columns: &Columns) -> Saturation {
+        Saturation {
+            pressure_pa,
+            bubble_k: columns[Column::BUBBLE_K],
+            dew_k: columns[Column::DEW_K],
+            liquid_density_kg_m3: 1.0 / columns[Column::LIQUID_VOLUME],
+            vapour_density_kg_m3: pressure_pa / columns[Column::VAPOUR_PV],
+            liquid_enthalpy_j_kg: columns[Column::LIQUID_ENTHALPY],
+            vapour_enthalpy_j_kg: columns[Column::VAPOUR_ENTHALPY],
+            liquid_entropy_j_kg_k: columns[Column::LIQUID_ENTROPY],
+            vapour_entropy_j_kg_k: columns[Column::VAPOUR_ENTROPY],
+            liquid_cp_j_kg_k: columns[Column::LIQUID_CP],
+            vapour_cp_j_kg_k: columns[Column::VAPOUR_CP],
+        }
+    }
 }
 
 /// Where a state lies.
@@ -150,20 +170,14 @@ impl Refrigerant {
     pub fn saturation(&self, pressure_pa: f64) -> Saturation {
         let (low, high) = self.pressure_range_pa();
         let p = pressure_pa.clamp(low, high);
-        let s = self.table.saturated(p);
-        Saturation {
-            pressure_pa: p,
-            bubble_k: s[Column::BUBBLE_K],
-            dew_k: s[Column::DEW_K],
-            liquid_density_kg_m3: 1.0 / s[Column::LIQUID_VOLUME],
-            vapour_density_kg_m3: p / s[Column::VAPOUR_PV],
-            liquid_enthalpy_j_kg: s[Column::LIQUID_ENTHALPY],
-            vapour_enthalpy_j_kg: s[Column::VAPOUR_ENTHALPY],
-            liquid_entropy_j_kg_k: s[Column::LIQUID_ENTROPY],
-            vapour_entropy_j_kg_k: s[Column::VAPOUR_ENTROPY],
-            liquid_cp_j_kg_k: s[Column::LIQUID_CP],
-            vapour_cp_j_kg_k: s[Column::VAPOUR_CP],
-        }
+        Saturation::of_columns(p, &self.table.saturated(p))
+    }
+
+    /// Both saturated states where the liquid has this temperature, which is clamped to the table's range.
+    #[must_use]
+    pub fn saturation_at_bubble(&self, bubble_k: f64) -> Saturation {
+        let (pressure_pa, columns) = self.table.bubble.pressure_and_columns(&self.table, bubble_k);
+        Saturation::of_columns(pressure_pa, &columns)
     }
 
     /// Dew temperature, K, at an absolute pressure, which is clamped to the table's range.
@@ -190,109 +204,42 @@ impl Refrigerant {
         self.table.bubble.pressure_pa(&self.table, temperature_k)
     }
 
+    /// The states at an absolute pressure, looked up once for any number of them.
+    #[must_use]
+    #[inline]
+    pub fn isobar(&self, pressure_pa: f64) -> Isobar<'_> {
+        Isobar::new(&self.table, self.table.row(pressure_pa))
+    }
+
     /// The state at an absolute pressure and a specific enthalpy.
     #[must_use]
     pub fn at_ph(&self, pressure_pa: f64, enthalpy_j_kg: f64) -> Fluid {
-        self.fluid_at(&self.table.row(pressure_pa), enthalpy_j_kg)
+        self.isobar(pressure_pa).at_h(enthalpy_j_kg)
     }
 
     /// Vapour at an absolute pressure and a temperature; a temperature under dew gives saturated vapour.
     #[must_use]
     pub fn at_pt_vapour(&self, pressure_pa: f64, temperature_k: f64) -> Fluid {
-        let row = self.table.row(pressure_pa);
-        let rise_k = temperature_k - row.saturated[Column::DEW_K];
-        let h = row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&row, table::TEMPERATURE, rise_k);
-        self.fluid_at(&row, h)
+        self.isobar(pressure_pa).at_t_vapour(temperature_k)
     }
 
     /// Liquid at an absolute pressure and a temperature; a temperature over bubble gives saturated liquid.
     #[must_use]
     pub fn at_pt_liquid(&self, pressure_pa: f64, temperature_k: f64) -> Fluid {
-        let row = self.table.row(pressure_pa);
-        let fall_k = row.saturated[Column::BUBBLE_K] - temperature_k;
-        let h = row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&row, table::TEMPERATURE, fall_k);
-        self.fluid_at(&row, h)
+        self.isobar(pressure_pa).at_t_liquid(temperature_k)
     }
 
     /// The state at an absolute pressure and a specific entropy, as after an ideal compression or expansion: vapour,
     /// or two-phase (and liquid below that) where the entropy is under that of saturated vapour.
     #[must_use]
     pub fn at_ps_vapour(&self, pressure_pa: f64, entropy_j_kg_k: f64) -> Fluid {
-        let row = self.table.row(pressure_pa);
-        let (s_l, s_v) = (row.saturated[Column::LIQUID_ENTROPY], row.dew_entropy());
-        let h = if entropy_j_kg_k >= s_v {
-            row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&row, table::ENTROPY, entropy_j_kg_k - s_v)
-        } else if entropy_j_kg_k >= s_l {
-            self.mixed_enthalpy(&row, dome::ENTROPY, (entropy_j_kg_k - s_l) / (s_v - s_l))
-        } else {
-            row.bubble_enthalpy()
-                - self.table.liquid.rise_enthalpy(&row, table::ENTROPY, s_l - entropy_j_kg_k)
-        };
-        self.fluid_at(&row, h)
+        self.isobar(pressure_pa).at_s_vapour(entropy_j_kg_k)
     }
 
     /// The state at an absolute pressure and a specific volume, any phase. A volume under that of the coldest liquid
     /// of the table gives the coldest liquid.
     #[must_use]
     pub fn at_pv(&self, pressure_pa: f64, specific_volume_m3_kg: f64) -> Fluid {
-        let row = self.table.row(pressure_pa);
-        let (v_l, v_v) = (row.liquid_volume(), row.vapour_volume());
-        let v = specific_volume_m3_kg;
-        let h = if v >= v_v {
-            let rise = row.pressure_pa * v - row.saturated[Column::VAPOUR_PV];
-            row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&row, table::VOLUME, rise)
-        } else if v >= v_l {
-            self.mixed_enthalpy(&row, dome::VOLUME, (v - v_l) / (v_v - v_l))
-        } else {
-            let fall = row.saturated[Column::LIQUID_VOLUME] - v / row.squeeze;
-            row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&row, table::VOLUME, fall)
-        };
-        self.fluid_at(&row, h)
-    }
-
-    /// Enthalpy where a property inside the dome has come this share of its way from bubble to dew.
-    fn mixed_enthalpy(&self, row: &Row, column: usize, share: f64) -> f64 {
-        let of_enthalpy = match &self.table.dome {
-            Some(dome) => dome.enthalpy_share(row, column, share),
-            None => share,
-        };
-        row.bubble_enthalpy() + of_enthalpy * (row.dew_enthalpy() - row.bubble_enthalpy())
-    }
-
-    fn fluid_at(&self, row: &Row, h: f64) -> Fluid {
-        let s = &row.saturated;
-        let (h_l, h_v) = (row.bubble_enthalpy(), row.dew_enthalpy());
-        let (phase, temperature_k, volume, entropy, quality) = if h >= h_v {
-            let [t, pv, ds] = self.table.vapour.rise(row, h - h_v);
-            let volume = (s[Column::VAPOUR_PV] + pv) / row.pressure_pa;
-            (Phase::Vapour, s[Column::DEW_K] + t, volume, row.dew_entropy() + ds, 1.0)
-        } else if h > h_l {
-            let x = (h - h_l) / (h_v - h_l);
-            let shares = match &self.table.dome {
-                Some(dome) => dome.shares(row, x),
-                None => Shares::linear(x),
-            };
-            let mix = |a: f64, b: f64, share: f64| a + share * (b - a);
-            (
-                Phase::TwoPhase,
-                mix(s[Column::BUBBLE_K], s[Column::DEW_K], shares.temperature),
-                mix(row.liquid_volume(), row.vapour_volume(), shares.volume),
-                mix(s[Column::LIQUID_ENTROPY], row.dew_entropy(), shares.entropy),
-                shares.quality,
-            )
-        } else {
-            let [t, v, ds] = self.table.liquid.rise(row, h_l - h);
-            let volume = (s[Column::LIQUID_VOLUME] - v) * row.squeeze;
-            (Phase::Liquid, s[Column::BUBBLE_K] - t, volume, s[Column::LIQUID_ENTROPY] - ds, 0.0)
-        };
-        Fluid {
-            phase,
-            pressure_pa: row.pressure_pa,
-            temperature_k,
-            density_kg_m3: 1.0 / volume,
-            enthalpy_j_kg: h,
-            entropy_j_kg_k: entropy,
-            quality,
-        }
+        self.isobar(pressure_pa).at_v(specific_volume_m3_kg)
     }
 }

@@ -1,7 +1,8 @@
 //! Scroll compressor: fixed displacement, built-in volume ratio, motor cooled by suction gas.
 
-use media::refrigerant::{Fluid, Refrigerant};
+use media::refrigerant::{Fluid, Isobar, Refrigerant};
 
+use crate::power::power;
 use crate::system::{Compressor, RefrigerantName};
 
 /// What one instant of compression does.
@@ -133,16 +134,16 @@ fn work_j_kg(data: &Compressor, fluid: &Refrigerant, inlet: &Fluid, discharge_pr
     let probe = fluid.at_ps_vapour((p1 * 2.8).min(4.8e6), inlet.entropy_j_kg_k);
     let span = libm::log(v1 * probe.density_kg_m3);
     let exponent = if span > 1.0e-6 { libm::log(probe.pressure_pa / p1) / span } else { 1.1 };
-    let inner_pressure = (p1 * libm::pow(data.volume_ratio, exponent.clamp(0.9, 1.6))).min(4.8e6);
-    let inner = fluid.at_ps_vapour(inner_pressure, inlet.entropy_j_kg_k);
-    let inner_work = inner.enthalpy_j_kg - inlet.enthalpy_j_kg;
+    let inner_pressure = (p1 * power(data.volume_ratio, exponent.clamp(0.9, 1.6))).min(4.8e6);
+    let inner_h = fluid.isobar(inner_pressure).enthalpy_at_s_vapour_j_kg(inlet.entropy_j_kg_k);
+    let inner_work = inner_h - inlet.enthalpy_j_kg;
     let work = inner_work + (discharge_pressure_pa - inner_pressure) * inner_volume;
     // Never less than a third of the isentropic step to the inner volume: a scroll with little head still compresses.
     work.max(0.33 * inner_work).max(0.0) / data.indicated_efficiency
 }
 
-/// Compression of gas at `suction` (scroll inlet) to `discharge_pressure_pa` at a share of running speed,
-/// with what goes back `inside`.
+/// Compression of gas at `suction` (scroll inlet, one of the states `at_suction`) to `discharge_pressure_pa` at a share of
+/// running speed, with what goes back `inside`.
 ///
 /// Semi-empirical scroll (Winandy, Saavedra & Lebrun 2002; Li 2012; forms from memory): the displacement takes in fresh
 /// gas and what leaked back, mixed; work per kg by the built-in volume ratio, isentropic to the inner volume, then at
@@ -152,6 +153,7 @@ fn work_j_kg(data: &Compressor, fluid: &Refrigerant, inlet: &Fluid, discharge_pr
 pub(crate) fn compress(
     data: &Compressor,
     fluid: &Refrigerant,
+    at_suction: &Isobar<'_>,
     suction: &Fluid,
     discharge_pressure_pa: f64,
     speed: f64,
@@ -194,7 +196,7 @@ pub(crate) fn compress(
             let discharged = mixed + work;
             round_h = round_h.min(discharged + dried * (at_scrolls - discharged));
         }
-        inlet = fluid.at_ph(p1, taken_in + round * round_h);
+        inlet = at_suction.at_h(taken_in + round * round_h);
     }
     let pumped = swept_m3_s * inlet.density_kg_m3;
     let work = work_on(&inlet);
@@ -271,7 +273,8 @@ pub fn compressor_rating(
 ) -> CompressorRating {
     let fluid = refrigerant.tables();
     let (p1, p2) = (fluid.dew_pressure_pa(evaporating_k), fluid.dew_pressure_pa(condensing_k));
-    let suction = fluid.at_pt_vapour(p1, evaporating_k + superheat_k);
+    let at_suction = fluid.isobar(p1);
+    let suction = at_suction.at_t_vapour(evaporating_k + superheat_k);
     let (mut motor_k, mut dome_k) = (air_k + 30.0, condensing_k + 20.0);
     let mut rating = CompressorRating {
         flow_kg_s: 0.0,
@@ -283,8 +286,8 @@ pub fn compressor_rating(
     let mut flow = data.rated_flow_kg_s;
     let dew_k = fluid.dew_k(p2);
     for _ in 0..400 {
-        let to_gas_w = motor_to_gas_w(data, fluid, &suction, flow, motor_k);
-        let inlet = fluid.at_ph(p1, suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
+        let to_gas_w = motor_to_gas_w(data, &at_suction, &suction, flow, motor_k);
+        let inlet = at_suction.at_h(suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
         let inside = Inside {
             worn_share: data.internal_leak,
             leak: fluid.at_pt_vapour(p2, dome_k.max(dew_k)),
@@ -292,7 +295,7 @@ pub fn compressor_rating(
             bypass: bypass_share(data, p2 - p1),
             shell_k: motor_k,
         };
-        let done = compress(data, fluid, &inlet, p2, 1.0, inside);
+        let done = compress(data, fluid, &at_suction, &inlet, p2, 1.0, inside);
         let port = fluid.at_ph(p2, done.discharge_enthalpy_j_kg);
         let stream = Stream {
             flow_kg_s: done.flow_kg_s,
@@ -317,10 +320,10 @@ pub fn compressor_rating(
     rating
 }
 
-/// Heat from the motor to the gas that passes it on its way to the scrolls, W.
+/// Heat from the motor to the gas that passes it on its way to the scrolls, W; `isobar` is at the pressure of the gas.
 pub(crate) fn motor_to_gas_w(
     data: &Compressor,
-    fluid: &Refrigerant,
+    isobar: &Isobar<'_>,
     gas: &Fluid,
     flow_kg_s: f64,
     motor_k: f64,
@@ -328,7 +331,7 @@ pub(crate) fn motor_to_gas_w(
     let flow_share = (flow_kg_s / data.rated_flow_kg_s).max(0.0);
     // A film that grows with the root of the flow, over still gas (typ.).
     let conductance_w_k = data.motor_to_gas_w_k * libm::sqrt(flow_share) + STILL_GAS_W_K;
-    let at_motor_j_kg = fluid.at_pt_vapour(gas.pressure_pa, motor_k).enthalpy_j_kg;
+    let at_motor_j_kg = isobar.vapour_enthalpy_j_kg(motor_k);
     let stream = Stream { flow_kg_s, temperature_k: gas.temperature_k, enthalpy_j_kg: gas.enthalpy_j_kg };
     -heat_to_body_w(&stream, motor_k, at_motor_j_kg, conductance_w_k)
 }
@@ -358,8 +361,9 @@ mod tests {
                 bypass: 0.0,
                 shell_k: 290.0,
             };
-            let suction = fluid.at_ph(suction_pa, wet_h);
-            let done = compress(&system.compressor, fluid, &suction, discharge_pa, 1.0, inside);
+            let at_suction = fluid.isobar(suction_pa);
+            let suction = at_suction.at_h(wet_h);
+            let done = compress(&system.compressor, fluid, &at_suction, &suction, discharge_pa, 1.0, inside);
             assert!(done.left_in_scrolls_w >= 0.0, "{below_k} K: {done:?}");
             // Nor does it leave them any: it comes round as it was discharged, with the work of its passes before.
             assert!(done.left_in_scrolls_w < 0.01 * done.power_w, "{below_k} K: {done:?}");

@@ -1,12 +1,13 @@
 //! Condenser: zone lengths from the liquid inventory, cross-flow with the air share equal to the area share.
 
 use media::moist_air;
-use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
+use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::celsius_from_kelvin;
 
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::level::implicit_exchange;
+use crate::power::power;
 use crate::system::Condenser;
 
 /// What the condenser does at one instant.
@@ -29,6 +30,8 @@ pub(crate) struct Condensing {
 /// The surroundings and flows the condenser sees.
 pub(crate) struct Around<'a> {
     pub fluid: &'a Refrigerant,
+    /// The states at the pressure of the saturation.
+    pub isobar: &'a Isobar<'a>,
     pub outdoor_k: f64,
     /// Outdoor fan speed, 0 to 1.
     pub fan_speed: f64,
@@ -59,7 +62,7 @@ fn air_heat_j_m3_k(air_k: f64) -> f64 {
 /// Mean condensing film in tubes over the film of the whole flow as liquid (Shah 1979, Int. J. Heat Mass Transfer 22, mean over
 /// all qualities; from memory): 0.55 + 2.09 / p_r^0.38.
 fn shah_enhancement(reduced_pressure: f64) -> f64 {
-    0.55 + 2.09 / libm::pow(reduced_pressure.clamp(0.01, 1.0), 0.38)
+    0.55 + 2.09 / power(reduced_pressure.clamp(0.01, 1.0), 0.38)
 }
 
 /// That factor at the reduced pressure at which a system's condensing conductance is stated, 0.57: R-410A near 46 °C.
@@ -74,7 +77,7 @@ const RESTING_GAS_SHARE: f64 = 0.005;
 fn film_share(around: &Around<'_>, phase: Phase, pressure_pa: f64) -> f64 {
     let resting = if phase == Phase::Vapour { RESTING_GAS_SHARE } else { RESTING_FILM_SHARE };
     let flow_share = (around.inlet_flow_kg_s / around.rated_flow_kg_s).clamp(0.0, 2.0);
-    let by_flow = libm::pow(flow_share, 0.8).max(resting);
+    let by_flow = power(flow_share, 0.8).max(resting);
     let by_pressure = shah_enhancement(around.fluid.reduced_pressure(pressure_pa)) / STATED_ENHANCEMENT;
     by_flow * by_pressure
 }
@@ -150,7 +153,7 @@ pub(crate) fn exchange(
     let capacity =
         air_heat_j_m3_k(around.outdoor_k) * data.air_flow_m3_s * flow_share + data.still_air_ua_w_k;
     // The air-side film follows the air speed to the power 0.55 (typ. of louvred fins).
-    let film = if flow_share < 1.0 { libm::pow(flow_share.max(1.0e-3), 0.55) } else { 1.0 };
+    let film = if flow_share < 1.0 { power(flow_share.max(1.0e-3), 0.55) } else { 1.0 };
     let air_ua = data.air_ua_w_k * film;
     let overall = |ua: f64| 1.0 / (1.0 / ua + (1.0 / film - 1.0) / data.air_ua_w_k);
     let e_desuperheat = effectiveness(overall(data.desuperheat_ua_w_k), capacity);
@@ -187,7 +190,7 @@ pub(crate) fn exchange(
         let span_k = (sat.bubble_k - outdoor).max(0.0);
         // Saturated liquid takes more heat for a kelvin than colder liquid, without bound towards the critical point: the
         // capacity falls evenly from that at bubble to its mean over the whole way, exact at both ends.
-        let coldest = around.fluid.at_pt_liquid(sat.pressure_pa, outdoor).enthalpy_j_kg;
+        let coldest = around.isobar.liquid_enthalpy_j_kg(outdoor);
         let whole_j_kg = (sat.liquid_enthalpy_j_kg - coldest).max(0.0);
         let mean_cp = if span_k > 0.1 { whole_j_kg / span_k } else { sat.liquid_cp_j_kg_k };
         let exponent = w3 * capacity * e_subcool / (m_out.max(1.0e-6) * mean_cp);
@@ -195,12 +198,12 @@ pub(crate) fn exchange(
         let near_bubble = sat.liquid_cp_j_kg_k.min(2.0 * mean_cp);
         let taken = ((near_bubble + (mean_cp - near_bubble) * cooled) * span_k * cooled).min(whole_j_kg);
         let outlet = sat.liquid_enthalpy_j_kg - taken;
-        (outlet, around.fluid.at_ph(sat.pressure_pa, outlet).density_kg_m3, m_out * taken)
+        (outlet, around.isobar.at_h(outlet).density_kg_m3, m_out * taken)
     } else if liquid_share > 1.0e-6 {
         // The zone runs from vapour (x = 1) down to the outlet.
         let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), [1.0, 0.0]);
         let (h, _) = glide::at_quality(around.fluid, sat, x);
-        (h, around.fluid.at_ph(sat.pressure_pa, h).density_kg_m3, 0.0)
+        (h, around.isobar.at_h(h).density_kg_m3, 0.0)
     } else {
         (state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg), sat.vapour_density_kg_m3, 0.0)
     };

@@ -1,7 +1,7 @@
 //! Evaporator: wetted share from the liquid inventory, wet coil row by row, ice and water on it, superheat.
 
 use media::moist_air;
-use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
+use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
 
 use crate::air::{Face, air_film_w_k, through_share};
@@ -10,6 +10,7 @@ use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::level::counted_on_k;
+use crate::power::power;
 use crate::rows::{March, Marched, ROWS};
 use crate::system::Evaporator;
 
@@ -34,6 +35,8 @@ const LEAST_BOILING: f64 = 0.02;
 /// What the evaporator sees.
 pub(crate) struct Around<'a> {
     pub fluid: &'a Refrigerant,
+    /// The states at the pressure of the saturation.
+    pub isobar: &'a Isobar<'a>,
     pub room_k: f64,
     pub room_humidity_ratio: f64,
     pub airflow_m3_s: f64,
@@ -230,7 +233,7 @@ pub(crate) fn exchange(
     };
     let boiling_w_k = data.boiling_ua_w_k
         * wetted
-        * libm::pow((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4);
+        * power((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4);
     let not_closed = 1.0 - passes / wetted.max(1.0e-6);
     let march = March {
         room_k: around.room_k,
@@ -258,7 +261,8 @@ pub(crate) fn exchange(
         last_w: around.last_from_wall_w,
         dt_s: around.dt_s,
     };
-    let surfaces = march.surfaces(walls_k);
+    let effect = march.effect();
+    let surfaces = march.surfaces(effect, walls_k);
     let cold = surfaces.iter().map(|s| s.cold).sum::<f64>() / ROWS as f64;
     // Metal in closed ice takes up no heat: while refrigerant flows it is as cold as that.
     let below_k = kelvin_from_celsius(0.0) - boiling_k;
@@ -266,7 +270,7 @@ pub(crate) fn exchange(
     let cold_share = cold * (share - shape.closed) + closed_cold * shape.closed;
     let freezing_w =
         if cold > 0.0 { FUSION_J_KG * frost.overflow(data, cold_share).freezes_kg_s } else { 0.0 };
-    let marched = march.run(walls_k, &surfaces, cold_share, freezing_w);
+    let marched = march.run(effect, walls_k, &surfaces, cold_share, freezing_w);
 
     // Superheat in the share that is neither wetted nor under ice.
     let (outlet_enthalpy_j_kg, outlet_k, superheat_w) = if let Some((enthalpy, temperature_k)) = flooded_end {
@@ -405,7 +409,7 @@ fn mean_vapour_cp_j_kg_k(around: &Around<'_>, sat: &Saturation, from_j_kg: f64, 
     if span_k < 0.5 {
         return cp_at_dew;
     }
-    let at_room = around.fluid.at_pt_vapour(sat.pressure_pa, around.room_k).enthalpy_j_kg;
+    let at_room = around.isobar.vapour_enthalpy_j_kg(around.room_k);
     ((at_room - from_j_kg) / span_k).clamp(0.6 * cp_at_dew, cp_at_dew)
 }
 

@@ -1,7 +1,7 @@
 //! What flows at one instant: suction line, what joins it at the service port, compressor, path to the evaporator, and what the
 //! two coils see of it.
 
-use media::refrigerant::Fluid;
+use media::refrigerant::{Fluid, Isobar};
 
 use crate::balance::THIN_GAS_KG_M3;
 use crate::compressor::{
@@ -95,7 +95,6 @@ pub(crate) fn refrigerant_flows(
     search: Search,
     dt_s: f64,
 ) -> Flows {
-    let fluid = plant.system.refrigerant.tables();
     let volumes = plant.system.volumes();
     let slow = plant.slow;
     // Suction: pressure drop of the line at the last flow, then the scroll.
@@ -123,6 +122,7 @@ pub(crate) fn refrigerant_flows(
         resting_gas_w,
         suction_h,
         mut compression,
+        at_discharge,
         at_dome_j_kg,
         joined_share,
     } = drawn;
@@ -164,7 +164,7 @@ pub(crate) fn refrigerant_flows(
     // Scrolls and dome stand between the port and the discharge line: what a sudden hot gas warms first. The gas is at the
     // total pressure there, with what does not condense in it.
     let port_h = compression.discharge_enthalpy_j_kg;
-    let port = fluid.at_ph(high.total_pa, port_h);
+    let port = at_discharge.at_h(port_h);
     let gas_to_dome_w = heat_to_body_w(
         &Stream { flow_kg_s: m_c, temperature_k: port.temperature_k, enthalpy_j_kg: port_h },
         plant.dome_k,
@@ -174,7 +174,7 @@ pub(crate) fn refrigerant_flows(
     // Scrolls that turn in a vacuum move nothing: what stands at the port is as warm as the dome.
     let (discharge_h, discharge_k) = if m_c > 0.0 {
         let h = port_h - gas_to_dome_w / m_c;
-        (h, fluid.at_ph(high.total_pa, h).temperature_k)
+        (h, at_discharge.at_h(h).temperature_k)
     } else {
         (port_h, plant.dome_k)
     };
@@ -223,6 +223,8 @@ struct Drawn {
     /// From the motor to gas at rest, W.
     resting_gas_w: f64,
     compression: Compression,
+    /// The states at the discharge pressure.
+    at_discharge: Isobar<'static>,
     /// Gas at the discharge pressure and the temperature of scrolls and dome, J/kg.
     at_dome_j_kg: f64,
     /// The part of the stream that comes in at the service port.
@@ -283,7 +285,8 @@ fn draw_stream(
     let suction_pa = suction_port_pa(plant, effects, low);
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
-    let at_valve = fluid.at_ph(gas_pa, suction_h);
+    let isobar = fluid.isobar(gas_pa);
+    let at_valve = isobar.at_h(suction_h);
     let motor = &plant.system.compressor;
     // Oil takes refrigerant up by the refrigerant's own share of the pressure.
     let sump = Sump::of(plant, gas_pa, at_valve.quality, dt_s);
@@ -295,17 +298,19 @@ fn draw_stream(
         let dry_h = (suction_h - sump.falls_share * low.sat.liquid_enthalpy_j_kg) / (1.0 - sump.falls_share);
         let boiled_share = 1.0 - dry_kg_s / gas_kg_s;
         let mixed_h = dry_h + boiled_share * (low.sat.vapour_enthalpy_j_kg - dry_h);
-        let gas = fluid.at_ph(gas_pa, mixed_h);
-        (mixed_h + motor_to_gas_w(motor, fluid, &gas, gas_kg_s, plant.motor_k) / gas_kg_s, 0.0)
+        let gas = isobar.at_h(mixed_h);
+        (mixed_h + motor_to_gas_w(motor, &isobar, &gas, gas_kg_s, plant.motor_k) / gas_kg_s, 0.0)
     } else {
         let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
         (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
     };
-    let inlet = fluid.at_ph(gas_pa, inlet_h);
-    let at_dome = fluid.at_pt_vapour(high.total_pa, plant.dome_k);
+    let inlet = isobar.at_h(inlet_h);
+    let at_discharge = high.isobar_with_gas(fluid);
+    let at_dome = at_discharge.at_t_vapour(plant.dome_k);
     let compression = compress(
         motor,
         fluid,
+        &isobar,
         &inlet,
         high.total_pa,
         plant.control.compressor_speed,
@@ -322,7 +327,17 @@ fn draw_stream(
         },
     );
     let at_dome_j_kg = at_dome.enthalpy_j_kg;
-    Drawn { at_valve, suction_h, sump, inlet, resting_gas_w, compression, at_dome_j_kg, joined_share: 0.0 }
+    Drawn {
+        at_valve,
+        suction_h,
+        sump,
+        inlet,
+        resting_gas_w,
+        compression,
+        at_discharge,
+        at_dome_j_kg,
+        joined_share: 0.0,
+    }
 }
 
 /// Gas of the low side that goes forward through the scrolls, once it stands higher than the high side: they part then, whether
@@ -350,15 +365,16 @@ fn back_share(plant: &Plant, low: &LevelState) -> f64 {
 }
 
 /// What the condenser sees of these flows.
-pub(crate) fn condenser_sees(
+pub(crate) fn condenser_sees<'a>(
     plant: &Plant,
     effects: &Effects,
     flows: &Flows,
-    high: &LevelState,
+    high: &'a LevelState,
     dt_s: f64,
-) -> condenser::Around<'static> {
+) -> condenser::Around<'a> {
     condenser::Around {
         fluid: plant.system.refrigerant.tables(),
+        isobar: &high.isobar,
         outdoor_k: plant.slow.outdoor_k,
         fan_speed: plant.control.outdoor_fan_speed * effects.condenser_air_share,
         inlet_flow_kg_s: flows.compressor_kg_s,
@@ -374,15 +390,16 @@ pub(crate) fn condenser_sees(
 }
 
 /// What the evaporator sees of these flows.
-pub(crate) fn evaporator_sees(
+pub(crate) fn evaporator_sees<'a>(
     plant: &Plant,
     flows: &Flows,
-    low: &LevelState,
+    low: &'a LevelState,
     dt_s: f64,
-) -> evaporator::Around<'static> {
+) -> evaporator::Around<'a> {
     let slow = &plant.slow;
     evaporator::Around {
         fluid: plant.system.refrigerant.tables(),
+        isobar: &low.isobar,
         room_k: slow.return_k,
         room_humidity_ratio: slow.return_humidity_ratio,
         airflow_m3_s: slow.airflow_m3_s,
@@ -456,7 +473,8 @@ fn kink_heads(share: f64) -> f64 {
 
 /// Pressure at the suction port, Pa: evaporator less the drop of the line and of a kink in it before the service valve. What
 /// the compressor draws goes with the pressure that it finds, so a drop that grows takes its own cause away: solved for the
-/// pressure at the last flow over the last pressure.
+/// pressure at the last flow over the last pressure. Wet gas rubs as one fluid of its own density (homogeneous flow, any
+/// textbook): what a flooded coil sends is many times as dense as its vapour, and loses so much less.
 pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
     let last = &plant.last;
     let line_flow = last.line_flow_kg_s();
@@ -466,7 +484,13 @@ pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState
     let kink = kink_heads(effects.suction_share) / SUCTION_LINE_HEADS;
     let resistance = plant.system.lines.suction_resistance() * (1.0 + kink);
     let per_pa = line_flow / last.suction_pa;
-    let curve = resistance * per_pa * per_pa / low.sat.vapour_density_kg_m3.max(1.0);
+    let sat = &low.sat;
+    let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
+    let dry_share = ((last.evaporator_outlet_enthalpy_j_kg - sat.liquid_enthalpy_j_kg) / hfg).clamp(0.0, 1.0);
+    let density_kg_m3 = 1.0
+        / (dry_share / low.sat.vapour_density_kg_m3.max(1.0)
+            + (1.0 - dry_share) / low.sat.liquid_density_kg_m3);
+    let curve = resistance * per_pa * per_pa / density_kg_m3;
     let port_pa = 2.0 * low.total_pa / (1.0 + libm::sqrt(1.0 + 4.0 * curve * low.total_pa));
     // The tables end at 5 kPa.
     port_pa.max(5.0e3_f64.min(low.total_pa))
@@ -530,8 +554,8 @@ pub(crate) fn line_enthalpy(plant: &Plant, volume_m3: f64) -> f64 {
         return fluid.at_pt_vapour(line.pressure_pa.clamp(1.0e-2, 5.0e3), plant.slow.room_k).enthalpy_j_kg;
     }
     let h = (line.energy_j + line.pressure_pa * volume_m3) / line.mass_kg.max(1.0e-9);
-    // Bounds keep the last milligrams of an evacuated line harmless.
-    h.clamp(1.2e5, 5.2e5)
+    // Bounds keep the last milligrams of an evacuated line harmless; no gas that stands in a line comes near the upper one.
+    h.clamp(1.2e5, 7.0e5)
 }
 
 /// Flow through the metering device and out of the condenser, kg/s. The line fills towards the mass that its

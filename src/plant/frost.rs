@@ -326,8 +326,9 @@ impl Frost {
     /// Ageing of the density, kg/(m³ s): d(rho)/dt of Hermes' square root law, by the density itself instead of by age.
     /// The air's modified Jakob number is cp (t_dew - t_surface) / (i_sub (w_air - w_surface)).
     pub(crate) fn ageing_kg_m3_s(&self, jakob: f64) -> f64 {
-        let speed = HERMES / libm::pow(jakob.clamp(0.3, 3.0), 1.5);
-        speed * speed / (2.0 * self.density_kg_m3)
+        // The age goes with the number to the power -1.5, its square with the power -3.
+        let jakob = jakob.clamp(0.3, 3.0);
+        HERMES * HERMES / (2.0 * self.density_kg_m3 * jakob * jakob * jakob)
     }
 
     /// What an eye sees, with the share of the ice that is below freezing.

@@ -1,6 +1,6 @@
 //! The state of one pressure level: flash, liquid volume, air, and how much may leave it.
 
-use media::refrigerant::{Fluid, Phase, Refrigerant, Saturation};
+use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 
 /// Gas constant of air, J/(kg K). Nitrogen, which is booked with it as gas that does not condense, has 296.8: the same
 /// mass of it would stand 3 % higher. What people set and read is its pressure, so only the mass is off.
@@ -58,6 +58,8 @@ pub(crate) fn counted_on_k(changed_k: f64) -> f64 {
 pub(crate) struct LevelState {
     pub fluid: Fluid,
     pub sat: Saturation,
+    /// The states at the pressure of `sat`.
+    pub isobar: Isobar<'static>,
     pub liquid_volume_m3: f64,
     /// Partial pressure of gas that does not condense, Pa.
     pub air_pa: f64,
@@ -72,14 +74,17 @@ pub(crate) struct LevelState {
 
 impl LevelState {
     pub(crate) fn of(
-        fluid_tables: &Refrigerant,
+        fluid_tables: &'static Refrigerant,
         level: &crate::state::Level,
         volume_m3: f64,
         dt_s: f64,
     ) -> LevelState {
         let mass = level.mass_kg.max(1.0e-9);
-        let fluid = fluid_tables.flash_uv(level.energy_j / mass, volume_m3 / mass, level.pressure_pa);
-        let sat = fluid_tables.saturation(fluid.pressure_pa);
+        let (fluid, isobar) =
+            fluid_tables.flash_uv_isobar(level.energy_j / mass, volume_m3 / mass, level.pressure_pa);
+        let sat = isobar.saturation();
+        let within = sat.pressure_pa == fluid.pressure_pa;
+        let isobar = if within { isobar } else { fluid_tables.isobar(sat.pressure_pa) };
         let liquid_volume_m3 = match fluid.phase {
             Phase::Vapour => 0.0,
             Phase::TwoPhase => mass * (1.0 - fluid.quality) / sat.liquid_density_kg_m3,
@@ -101,6 +106,7 @@ impl LevelState {
         LevelState {
             fluid,
             sat,
+            isobar,
             liquid_volume_m3,
             air_pa,
             total_pa: fluid.pressure_pa + air_pa + steam_pa,
@@ -123,6 +129,11 @@ impl LevelState {
 }
 
 impl LevelState {
+    /// The states at the pressure of all that stands in the level.
+    pub(crate) fn isobar_with_gas(&self, fluid: &'static Refrigerant) -> Isobar<'static> {
+        if self.total_pa == self.sat.pressure_pa { self.isobar } else { fluid.isobar(self.total_pa) }
+    }
+
     /// Enthalpy of the vapour of the level, J/kg: what leaves it as gas.
     pub(crate) fn vapour_enthalpy_j_kg(&self) -> f64 {
         self.fluid.enthalpy_j_kg.max(self.sat.vapour_enthalpy_j_kg)

@@ -26,6 +26,7 @@ mod inputs;
 mod leak;
 mod level;
 mod metering;
+mod power;
 mod protection;
 mod readout;
 mod root;

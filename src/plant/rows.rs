@@ -97,7 +97,7 @@ pub(crate) struct Surface {
 
 impl March {
     /// Share of the way to the metal that air goes in one row.
-    fn effect(&self) -> f64 {
+    pub(crate) fn effect(&self) -> f64 {
         if self.air_w_k > 1.0e-3 {
             1.0 - libm::exp(-(SHARE * self.film_w_k / self.air_w_k).min(30.0))
         } else {
@@ -105,9 +105,8 @@ impl March {
         }
     }
 
-    /// The surfaces of the rows.
-    pub(crate) fn surfaces(&self, walls_k: &[f64; ROWS]) -> [Surface; ROWS] {
-        let effect = self.effect();
+    /// The surfaces of the rows; `effect` as of [`March::effect`].
+    pub(crate) fn surfaces(&self, effect: f64, walls_k: &[f64; ROWS]) -> [Surface; ROWS] {
         let film = SHARE * self.film_w_k;
         let boiling = SHARE * self.boiling_w_k;
         let follows = boiling / (boiling + film + self.still_w_k).max(1.0e-6);
@@ -132,12 +131,12 @@ impl March {
     /// heat of water that freezes on the fins.
     pub(crate) fn run(
         &self,
+        effect: f64,
         walls_k: &[f64; ROWS],
         surfaces: &[Surface; ROWS],
         cold_share: f64,
         freezing_w: f64,
     ) -> Marched {
-        let effect = self.effect();
         let through_w_k = self.air_w_k * effect;
         let open_w_k = through_w_k + SHARE * self.still_w_k;
         let block_w_k = SHARE * self.block_w_k;
@@ -299,8 +298,9 @@ mod tests {
         let mut walls_k = [march.room_k; ROWS];
         let mut out = Marched::default();
         for _ in 0..400 {
-            let surfaces = march.surfaces(&walls_k);
-            out = march.run(&walls_k, &surfaces, 0.0, 0.0);
+            let effect = march.effect();
+            let surfaces = march.surfaces(effect, &walls_k);
+            out = march.run(effect, &walls_k, &surfaces, 0.0, 0.0);
             walls_k = out.walls_k;
         }
         let latent_w =

@@ -1,7 +1,7 @@
 //! Pressure of a closed volume from what is conserved in it: mass and internal energy.
 
 use super::table::{Column, Row};
-use super::{Fluid, HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA, Phase, Refrigerant};
+use super::{Fluid, HIGHEST_PRESSURE_PA, Isobar, LOWEST_PRESSURE_PA, Phase, Refrigerant};
 
 /// Bulk modulus, Pa, that is added to the compressibility of liquid that fills a closed volume completely.
 ///
@@ -16,6 +16,15 @@ const STEP_TOLERANCE: f64 = 1e-7;
 /// Newton's steps before every second one is a bisection; 27.6 in ln p halves to the tolerance in 28.
 const FREE_STEPS: usize = 10;
 const MOST_STEPS: usize = 80;
+
+/// Step in ln p below which the series of the exponential up to its fourth power is right to rounding: what is left out is
+/// 1e-17.
+const SHORT_STEP: f64 = 1e-3;
+
+/// Exponential of a step no longer than [`SHORT_STEP`].
+fn exp_of_short(step: f64) -> f64 {
+    1.0 + step * (1.0 + step * (0.5 + step * (1.0 / 6.0 + step / 24.0)))
+}
 
 impl Refrigerant {
     /// The state of a closed volume with this specific internal energy (J/kg) and specific volume (m³/kg), any phase.
@@ -51,17 +60,39 @@ impl Refrigerant {
         guess_pa: f64,
         softened_bulk_modulus_pa: f64,
     ) -> Fluid {
+        self.flash(internal_energy_j_kg, specific_volume_m3_kg, guess_pa, softened_bulk_modulus_pa).0
+    }
+
+    /// [`Refrigerant::flash_uv`] with the states at the pressure that it found.
+    #[must_use]
+    pub fn flash_uv_isobar(
+        &self,
+        internal_energy_j_kg: f64,
+        specific_volume_m3_kg: f64,
+        guess_pa: f64,
+    ) -> (Fluid, Isobar<'_>) {
+        self.flash(internal_energy_j_kg, specific_volume_m3_kg, guess_pa, SOFTENED_LIQUID_BULK_MODULUS_PA)
+    }
+
+    fn flash(
+        &self,
+        internal_energy_j_kg: f64,
+        specific_volume_m3_kg: f64,
+        guess_pa: f64,
+        softened_bulk_modulus_pa: f64,
+    ) -> (Fluid, Isobar<'_>) {
         let u = internal_energy_j_kg;
         let v = specific_volume_m3_kg.clamp(1e-9, 1e15);
         let compliance_per_pa = 1.0 / softened_bulk_modulus_pa;
         let (bottom, top) = (libm::log(LOWEST_PRESSURE_PA), libm::log(HIGHEST_PRESSURE_PA));
         let (mut low, mut high) = (bottom, top);
-        let mut at = libm::log(guess_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA));
+        let mut p = guess_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA);
+        let mut at = libm::log(p);
         if !(bottom..=top).contains(&at) {
-            at = libm::log(1e6);
+            (p, at) = (1e6, libm::log(1e6));
         }
         for step in 0..MOST_STEPS {
-            let row = self.table.row_at_ln(at);
+            let row = self.table.row_of(p, at);
             let wanted = self.wanted_volume(&row, u + row.pressure_pa * v, v, compliance_per_pa);
             let excess = wanted.volume_m3_kg - v;
             if excess > 0.0 {
@@ -76,16 +107,17 @@ impl Refrigerant {
                 next = f64::midpoint(low, high);
             }
             let moved = (next - at).abs();
+            p = if moved < SHORT_STEP { p * exp_of_short(next - at) } else { libm::exp(next) };
             at = next;
             if moved < STEP_TOLERANCE || high - low < STEP_TOLERANCE {
                 break;
             }
         }
 
-        let row = self.table.row_at_ln(at);
+        let row = self.table.row_of(p, at);
         let h = u + row.pressure_pa * v;
-        let fluid = self.fluid_at(&row, h);
-        Fluid { density_kg_m3: 1.0 / v, enthalpy_j_kg: h, ..fluid }
+        let isobar = Isobar::new(&self.table, row);
+        (Fluid { density_kg_m3: 1.0 / v, enthalpy_j_kg: h, ..isobar.at_h(h) }, isobar)
     }
 
     /// Specific volume that the fluid wants at a pressure and enthalpy with the liquid softened, and its derivative by

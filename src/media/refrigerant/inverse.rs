@@ -1,6 +1,6 @@
 //! From a saturated property back to pressure, without a search.
 
-use super::table::Table;
+use super::table::{Columns, Table};
 
 /// A rising column of the saturation table, indexed by its own value.
 ///
@@ -42,12 +42,28 @@ impl Inverse {
     /// Pressure, Pa, at which the column has this value, clamped to the table.
     #[inline]
     pub(super) fn pressure_pa(&self, table: &Table, value: f64) -> f64 {
-        self.pressure_and_slope(table, value).0
+        let found = self.find(table, value);
+        table.pressure_between_rows(found.row, found.share)
+    }
+
+    /// Pressure, Pa, at which the column has this value, clamped to the table, and all columns there.
+    #[inline]
+    pub(super) fn pressure_and_columns(&self, table: &Table, value: f64) -> (f64, Columns) {
+        let found = self.find(table, value);
+        (table.pressure_between_rows(found.row, found.share), table.columns_between(found.row, found.share))
     }
 
     /// Pressure, Pa, at which the column has this value, and (nearly) its derivative by the value; clamped to the table.
     #[inline]
     pub(super) fn pressure_and_slope(&self, table: &Table, value: f64) -> (f64, f64) {
+        let Found { row, share, width_inverse, inside } = self.find(table, value);
+        let p = table.pressure_between_rows(row, share);
+        let ln_step = table.ln_pressures[row + 1] - table.ln_pressures[row];
+        (p, if inside { p * ln_step * width_inverse } else { 0.0 })
+    }
+
+    #[inline]
+    fn find(&self, table: &Table, value: f64) -> Found {
         let inside = value.clamp(self.lowest, self.highest);
         let bin = ((inside - self.lowest) * self.bins_per_unit) as usize;
         // Rounding may put the value one bin up; a step back costs nothing.
@@ -58,8 +74,16 @@ impl Inverse {
         }
         let (a, b) = (table.saturation[row][self.column], table.saturation[row + 1][self.column]);
         let width_inverse = 1.0 / (b - a);
-        let p = table.pressure_between_rows(row, (inside - a) * width_inverse);
-        let ln_step = table.ln_pressures[row + 1] - table.ln_pressures[row];
-        (p, if value == inside { p * ln_step * width_inverse } else { 0.0 })
+        Found { row, share: (inside - a) * width_inverse, width_inverse, inside: value == inside }
     }
+}
+
+/// A place between two rows.
+struct Found {
+    row: usize,
+    share: f64,
+    /// Inverse of what the column gains from row to row.
+    width_inverse: f64,
+    /// Whether the value lies in the table.
+    inside: bool,
 }

@@ -25,6 +25,9 @@ const FORMAT: &str = "rimebench refrigerant table 1";
 const STRETCH: f64 = 2.0;
 const SATURATION_COLUMNS: usize = 10;
 
+/// All saturation columns at one pressure.
+pub(super) type Columns = [f64; SATURATION_COLUMNS];
+
 /// Index of a saturation column.
 pub(super) struct Column;
 
@@ -58,7 +61,7 @@ pub(super) struct Table {
     critical_pressure_inverse: f64,
     pub(super) lowest_z: f64,
     pub(super) rows_per_z: f64,
-    pub(super) saturation: Vec<[f64; SATURATION_COLUMNS]>,
+    pub(super) saturation: Vec<Columns>,
     pub(super) ln_pressures: Vec<f64>,
     /// Coarse rows to one saturation row.
     coarse_share: f64,
@@ -83,7 +86,7 @@ struct Place {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Row {
     pub(super) pressure_pa: f64,
-    pub(super) saturated: [f64; SATURATION_COLUMNS],
+    pub(super) saturated: Columns,
     /// Factor on liquid volumes above the table's top; 1 elsewhere.
     pub(super) squeeze: f64,
     /// Gain of vapour entropy below the table's bottom; 0 elsewhere.
@@ -130,19 +133,15 @@ impl Table {
         self.row_of(p, libm::log(p))
     }
 
+    /// The table at a pressure whose logarithm is known.
     #[inline]
-    pub(super) fn row_at_ln(&self, ln_p: f64) -> Row {
-        self.row_of(libm::exp(ln_p), ln_p)
-    }
-
-    #[inline]
-    fn row_of(&self, pressure_pa: f64, ln_p: f64) -> Row {
+    pub(super) fn row_of(&self, pressure_pa: f64, ln_p: f64) -> Row {
         let place = self.place(pressure_pa, ln_p);
         let coarse_at = (place.row as f64 + place.share) * self.coarse_share;
         let coarse = (coarse_at as usize).min(self.last_coarse - 1);
         let mut row = Row {
             pressure_pa,
-            saturated: self.saturated_at(&place),
+            saturated: self.columns_between(place.row, place.share),
             squeeze: 1.0,
             thin_entropy: 0.0,
             fine: place.row,
@@ -160,15 +159,20 @@ impl Table {
     }
 
     #[inline]
-    fn saturated_at(&self, place: &Place) -> [f64; SATURATION_COLUMNS] {
-        let (a, b) = (&self.saturation[place.row], &self.saturation[place.row + 1]);
-        std::array::from_fn(|k| a[k] + place.share * (b[k] - a[k]))
+    pub(super) fn columns_between(&self, row: usize, share: f64) -> Columns {
+        let (a, b) = (&self.saturation[row], &self.saturation[row + 1]);
+        let mut columns = *a;
+        for k in 0..SATURATION_COLUMNS {
+            columns[k] = a[k] + share * (b[k] - a[k]);
+        }
+        columns
     }
 
     /// All saturation columns at a pressure, which is clamped to the table.
     #[inline]
-    pub(super) fn saturated(&self, pressure_pa: f64) -> [f64; SATURATION_COLUMNS] {
-        self.saturated_at(&self.place(pressure_pa, libm::log(pressure_pa)))
+    pub(super) fn saturated(&self, pressure_pa: f64) -> Columns {
+        let place = self.place(pressure_pa, libm::log(pressure_pa));
+        self.columns_between(place.row, place.share)
     }
 
     /// One saturation column at a pressure, which is clamped to the table.
@@ -260,8 +264,7 @@ impl Table {
         let critical_pressure_pa = number("critical_pressure_pa");
         let z = |p: f64| row_coordinate(p / critical_pressure_pa, libm::log(p));
         let (lowest_z, highest_z) = (z(lowest_pressure_pa), z(highest_pressure_pa));
-        let saturation: Vec<[f64; SATURATION_COLUMNS]> =
-            (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
+        let saturation: Vec<Columns> = (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
         let coarse_share = (coarse_rows - 1) as f64 / (rows - 1) as f64;
         let vapour =
             SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("vapour_nodes"), 50.0);
@@ -328,14 +331,24 @@ pub(super) struct SinglePhase {
 
 /// A cell of a single-phase table, and a place in it.
 struct Cell<'a> {
-    near: &'a [[f32; 4]],
-    far: &'a [[f32; 4]],
+    near: &'a [[f32; 4]; 2],
+    far: &'a [[f32; 4]; 2],
     share: f64,
     width_inverse: f64,
     at: f64,
 }
 
 impl Cell<'_> {
+    /// The columns.
+    #[inline]
+    fn values(&self) -> [f64; 3] {
+        let mut values = [0.0; 3];
+        for (k, value) in values.iter_mut().enumerate() {
+            *value = self.value_and_slopes(k).0;
+        }
+        values
+    }
+
     /// A column, its derivative by the place in the cell, and by the share of the far row.
     #[inline]
     fn value_and_slopes(&self, column: usize) -> (f64, f64, f64) {
@@ -387,19 +400,23 @@ impl SinglePhase {
         let far = near + self.cells + 1;
         let width_inverse = self.cell_widths_inverse[i];
         Cell {
-            near: &self.nodes[near..near + 2],
-            far: &self.nodes[far..far + 2],
+            near: self.pair(near),
+            far: self.pair(far),
             share: row.share,
             width_inverse,
             at: (scaled - (i * i) as f64) * width_inverse,
         }
     }
 
+    #[inline]
+    fn pair(&self, first: usize) -> &[[f32; 4]; 2] {
+        self.nodes[first..].first_chunk().expect("a node at either end of a cell")
+    }
+
     /// Difference from saturation of temperature, p·v or volume, and entropy, for an enthalpy difference.
     #[inline]
     pub(super) fn rise(&self, row: &Row, enthalpy_j_kg: f64) -> [f64; 3] {
-        let cell = self.cell(row, enthalpy_j_kg * self.scale(row).0);
-        std::array::from_fn(|k| cell.value_and_slopes(k).0)
+        self.cell(row, enthalpy_j_kg * self.scale(row).0).values()
     }
 
     /// Difference from saturation of p·v or volume, and its derivative by ln p where the enthalpy difference has the
@@ -430,20 +447,25 @@ impl SinglePhase {
         if rise <= 0.0 {
             return 0.0;
         }
-        let near = row.coarse * (self.cells + 1);
-        let far = near + self.cells + 1;
+        let nodes = self.cells + 1;
+        let near = &self.nodes[row.coarse * nodes..][..nodes];
+        let far = &self.nodes[(row.coarse + 1) * nodes..][..nodes];
         let at = |i: usize| {
-            let (a, b) = (f64::from(self.nodes[near + i][column]), f64::from(self.nodes[far + i][column]));
+            let (a, b) = (f64::from(near[i][column]), f64::from(far[i][column]));
             a + row.share * (b - a)
         };
-        let (mut low, mut high) = (0, self.cells);
-        while high - low > 1 {
-            let middle = usize::midpoint(low, high);
-            if at(middle) <= rise {
-                low = middle;
-            } else {
-                high = middle;
-            }
+        // Columns are nearly straight in enthalpy: the root of the share of the whole rise leads to within some cells, and the share
+        // of the rise up to there to the cell itself or its neighbour.
+        let last = self.cells - 1;
+        let mut low = self.cells;
+        for _ in 0..2 {
+            low = (((rise / at(low)).sqrt() * low as f64) as usize).clamp(1, last);
+        }
+        while low > 0 && at(low) > rise {
+            low -= 1;
+        }
+        while low < last && at(low + 1) <= rise {
+            low += 1;
         }
         let (a, b) = (at(low), at(low + 1));
         let f = (rise - a) / (b - a);

@@ -45,14 +45,15 @@ impl Inlet {
 impl<'a> Stream<'a> {
     /// The stream of an enthalpy below `highest_pa`.
     pub(crate) fn of(fluid: &'a Refrigerant, highest_pa: f64, enthalpy_j_kg: f64) -> Stream<'a> {
-        let sat = fluid.saturation(highest_pa);
+        let isobar = fluid.isobar(highest_pa);
+        let sat = isobar.saturation();
         if enthalpy_j_kg >= sat.liquid_enthalpy_j_kg {
             return Stream { fluid, enthalpy_j_kg, liquid: None };
         }
-        let highest = fluid.at_ph(sat.pressure_pa, enthalpy_j_kg);
+        let highest = isobar.at_h(enthalpy_j_kg);
         // At its own bubble pressure liquid of this temperature has nearly this enthalpy. The few hundred joules that it lacks are
         // made up along the saturation line, by heat capacity and by Clausius and Clapeyron.
-        let near = fluid.saturation(fluid.bubble_pressure_pa(highest.temperature_k));
+        let near = fluid.saturation_at_bubble(highest.temperature_k);
         let rise_k = (enthalpy_j_kg - near.liquid_enthalpy_j_kg) / near.liquid_cp_j_kg_k;
         let pa_per_k = (near.vapour_enthalpy_j_kg - near.liquid_enthalpy_j_kg)
             / (near.bubble_k * (1.0 / near.vapour_density_kg_m3 - 1.0 / near.liquid_density_kg_m3));

@@ -97,11 +97,11 @@ impl Cylinder {
         }
     }
 
-    pub(crate) fn state(&self, fluid: &Refrigerant, dt_s: f64) -> LevelState {
+    pub(crate) fn state(&self, fluid: &'static Refrigerant, dt_s: f64) -> LevelState {
         LevelState::of(fluid, &self.contents, self.volume_m3, dt_s)
     }
 
-    fn readout(&self, fluid: &Refrigerant) -> CylinderReadout {
+    fn readout(&self, fluid: &'static Refrigerant) -> CylinderReadout {
         let state = self.state(fluid, 0.25);
         CylinderReadout {
             mass_kg: self.contents.mass_kg,

@@ -2,8 +2,8 @@
 
 mod common;
 
-use common::{at_a, conditions, fault, orifice, settle, txv};
-use plant::{FaultKind, Metering, Readout, SteadyConditions, System};
+use common::{at_a, conditions, cooling_to_f, fault, new_plant, orifice, settle, txv};
+use plant::{Event, FaultKind, Metering, Readout, SteadyConditions, System, step};
 
 fn with(system: &System, kind: FaultKind, severity: f64) -> Readout {
     let conditions = SteadyConditions { faults: vec![fault(kind, severity)], ..conditions(95.0, 80.0, 67.0) };
@@ -96,5 +96,26 @@ fn the_suction_drop_obeys_its_law() {
                 / density;
         let drop = r.evaporator_pressure_pa - r.suction_pressure_pa;
         assert!((drop / expected - 1.0).abs() < 0.02, "{severity}: {drop:.0} against {expected:.0} Pa");
+    }
+}
+
+/// A start behind a coil full of liquid: what comes is dense and loses little in the line, so the low-pressure switch stays shut.
+#[test]
+fn a_flooded_start_does_not_open_the_low_pressure_switch() {
+    for (name, outdoor_f) in [
+        ("split-2-ton-r32-txv", 100.0),
+        ("split-5-ton-r454b-txv-ecm", 90.0),
+        ("split-5-ton-r410a-txv-ecm", 115.0),
+    ] {
+        let system = System::built_in(name).expect("built in");
+        let mut plant = new_plant(&system, outdoor_f, 50.0, 42.0, &[]);
+        for _ in 0..1200 {
+            let events = step(&mut plant, &cooling_to_f(40.0), 0.25).expect("finite");
+            assert!(
+                !events.iter().any(|e| e == Event::LowPressureSwitchOpened),
+                "{name} at {} s",
+                plant.time_s()
+            );
+        }
     }
 }
