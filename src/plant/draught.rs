@@ -13,6 +13,10 @@ use crate::system::System;
 const COLUMN_M: f64 = 1.0;
 /// Acceleration of gravity, m/s².
 const GRAVITY_M_S2: f64 = 9.81;
+/// Difference of pressure between return and registers that wind, doors and the house's own stack keep up, now this way, now that,
+/// Pa (typ. of rooms with open doors, some tenths at most). It alone moves air through a coil whose air weighs as much as the room's:
+/// one that is wet and a degree colder.
+const HOUSE_PA: f64 = 0.1;
 /// Viscosity of air at 10 °C, Pa s (any table of air's properties, from memory).
 const VISCOSITY_PA_S: f64 = 1.8e-5;
 /// Depth of a row in the direction of the air, m (typ. of tubes of 3/8 in).
@@ -51,9 +55,10 @@ impl Draught {
         if self.square <= 0.0 {
             return 0.0;
         }
-        let heavier = through_fins * (room.virtual_k() / off_fins.virtual_k() - 1.0).abs();
-        let pressure_pa = (GRAVITY_M_S2 * COLUMN_M * room.kg_m3() * heavier - self.against_pa).max(0.0);
-        flow_at(pressure_pa, self.linear, self.square)
+        let heavier = through_fins * (room.virtual_k() / off_fins.virtual_k() - 1.0);
+        let weight_pa = GRAVITY_M_S2 * COLUMN_M * room.kg_m3() * heavier;
+        let pressure_pa = libm::hypot(weight_pa, HOUSE_PA) - self.against_pa;
+        flow_at(pressure_pa.max(0.0), self.linear, self.square)
     }
 }
 
