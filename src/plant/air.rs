@@ -21,6 +21,8 @@ pub(crate) struct AirPath {
     pub flow_m3_s: f64,
     pub statics: Statics,
     pub blower_power_w: f64,
+    /// Pressure that the wheel makes without any flow, Pa.
+    pub wheel_pa: f64,
 }
 
 /// Static pressures along the way of the air, against the room, Pa. Ducts end in the room, and no pressure is won back
@@ -147,37 +149,74 @@ pub(crate) fn air_path(data: &AirSide, speed: f64, passages: &Passages) -> AirPa
     if speed < 1.0e-3 {
         return AirPath::default();
     }
-    let rated = data.rated_flow_m3_s;
-    let square = |drop: f64| drop / (rated * rated);
-    let through = |share: f64| 1.0 / (share * share);
-    let coil = square(data.coil_drop_pa) * through(passages.coil_share);
-    let return_duct = square(data.duct_drop_pa) * data.return_share * through(passages.return_share);
-    let supply_duct = square(data.duct_drop_pa) * (1.0 - data.return_share) * through(passages.supply_share);
-    let clean_linear = 0.5 * data.filter_drop_pa / rated;
-    let clean_square = 0.5 * square(data.filter_drop_pa);
-    let filter_linear = clean_linear * passages.filter_resistance;
-    let filter_square = clean_square * passages.filter_resistance;
-    let mat_linear = clean_linear * passages.mat_resistance;
-    let coil = coil + clean_square * passages.mat_resistance;
-    let fan = data.blower_shutoff_pa * passages.wheel_share / (data.blower_free_m3_s * data.blower_free_m3_s);
-    let a = fan + coil + return_duct + supply_duct + filter_square;
-    let b = filter_linear + mat_linear;
+    let way = Way::of(data, passages);
     let p = data.blower_shutoff_pa * passages.wheel_share * speed * speed;
-    let flow = (-b + libm::sqrt(b * b + 4.0 * a * p)) / (2.0 * a);
-    let return_pa = -return_duct * flow * flow;
-    let coil_inlet_pa = return_pa - (filter_linear * flow + filter_square * flow * flow);
+    let flow = flow_at(p, way.linear(), way.square());
+    let return_pa = -way.return_square * flow * flow;
+    let coil_inlet_pa = return_pa - (way.filter_linear * flow + way.filter_square * flow * flow);
     AirPath {
         flow_m3_s: flow,
         statics: Statics {
             return_pa,
             coil_inlet_pa,
-            coil_outlet_pa: coil_inlet_pa - (mat_linear * flow + coil * flow * flow),
-            supply_pa: supply_duct * flow * flow,
+            coil_outlet_pa: coil_inlet_pa - (way.mat_linear * flow + way.coil_square * flow * flow),
+            supply_pa: way.supply_square * flow * flow,
         },
         blower_power_w: (data.blower_power_shutoff_w + data.blower_power_slope_w_s_m3 * flow)
             * speed
             * speed
             * speed,
+        wheel_pa: p,
+    }
+}
+
+/// Flow through a resistance with a linear and a square part, m³/s: the positive root.
+pub(crate) fn flow_at(pressure_pa: f64, linear: f64, square: f64) -> f64 {
+    (-linear + libm::sqrt(linear * linear + 4.0 * square * pressure_pa)) / (2.0 * square)
+}
+
+/// Resistances along the way of the air: pressure over flow, Pa s/m³, and over its square, Pa s²/m⁶.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Way {
+    pub return_square: f64,
+    pub supply_square: f64,
+    pub filter_linear: f64,
+    pub filter_square: f64,
+    pub mat_linear: f64,
+    /// Coil with the medium before it.
+    pub coil_square: f64,
+    /// What of the wheel's own pressure is lost in it.
+    pub wheel_square: f64,
+}
+
+impl Way {
+    pub(crate) fn of(data: &AirSide, passages: &Passages) -> Way {
+        let rated = data.rated_flow_m3_s;
+        let square = |drop: f64| drop / (rated * rated);
+        let through = |share: f64| 1.0 / (share * share);
+        let clean_linear = 0.5 * data.filter_drop_pa / rated;
+        let clean_square = 0.5 * square(data.filter_drop_pa);
+        let coil = square(data.coil_drop_pa) * through(passages.coil_share);
+        Way {
+            return_square: square(data.duct_drop_pa) * data.return_share * through(passages.return_share),
+            supply_square: square(data.duct_drop_pa)
+                * (1.0 - data.return_share)
+                * through(passages.supply_share),
+            filter_linear: clean_linear * passages.filter_resistance,
+            filter_square: clean_square * passages.filter_resistance,
+            mat_linear: clean_linear * passages.mat_resistance,
+            coil_square: coil + clean_square * passages.mat_resistance,
+            wheel_square: data.blower_shutoff_pa * passages.wheel_share
+                / (data.blower_free_m3_s * data.blower_free_m3_s),
+        }
+    }
+
+    pub(crate) fn linear(&self) -> f64 {
+        self.filter_linear + self.mat_linear
+    }
+
+    pub(crate) fn square(&self) -> f64 {
+        self.wheel_square + self.coil_square + self.return_square + self.supply_square + self.filter_square
     }
 }
 

@@ -5,6 +5,7 @@ use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
 
 use crate::air::{Face, air_film_w_k, through_share};
+use crate::draught::{Draught, MoistAir};
 use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_J_KG};
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
@@ -18,10 +19,10 @@ const RESTING_GAS_UA_W_K: f64 = 25.0;
 /// Face that a closed block of ice turns to the air, over the surface of its fins: fins of three rows have some 60 m² for
 /// each m² of face. Only the face that the air comes to counts; the other lies in its wake (typ.).
 const FACE_OF_FINS: f64 = 1.0 / 60.0;
-/// Heat from the room to the coil with the blower off that comes through the lined cabinet and brings no moisture, over all
-/// of that of the open coil: 1 m² around the coil with 25 mm of lining and two films, and the film on the coil itself, about
-/// 0.5 to 0.7 W/K on three tons (typ.). The rest comes with the draught through the coil.
-const CABINET_OF_STILL: f64 = 0.06;
+/// Conductance from the room through the lined cabinet to the coil, which brings no moisture, over the surface of the fins,
+/// W/(m² K): 1 m² around the coil with 25 mm of lining and two films, and the film on the coil itself, about 0.5 to 0.7 W/K on
+/// three tons with 22 m² (typ.).
+const CABINET_W_M2_K: f64 = 0.022;
 /// Share of the conductance of boiling at rest between pool and tubes in ice: what condenses in them must find its way back
 /// (typ., within 0.1 to 1 it moves the end of a thaw by a quarter).
 const CONDENSES_IN_ICE: f64 = 0.25;
@@ -40,7 +41,7 @@ pub(crate) struct Around<'a> {
     pub room_humidity_ratio: f64,
     pub airflow_m3_s: f64,
     pub rated_airflow_m3_s: f64,
-    pub blower_speed: f64,
+    pub draught: Draught,
     pub face: Face,
     pub inlet_enthalpy_j_kg: f64,
     pub inlet_flow_kg_s: f64,
@@ -192,31 +193,41 @@ pub(crate) fn exchange(
     let room_c = celsius_from_kelvin(around.room_k);
     let w_room = around.room_humidity_ratio;
     let cp = moist_air::cp_j_kg_k(w_room);
-    let air_kg_s = around.airflow_m3_s
-        / moist_air::specific_volume_m3_kg(room_c, w_room, moist_air::STANDARD_PRESSURE_PA);
+    let air_kg_m3 = 1.0 / moist_air::specific_volume_m3_kg(room_c, w_room, moist_air::STANDARD_PRESSURE_PA);
+    let air_kg_s = around.airflow_m3_s * air_kg_m3;
     let capacity = air_kg_s * cp;
     let share = (wetted + (1.0 - wetted) * at_rest).max(shape.iced).min(1.0);
     let (bare, zone) = (share - shape.iced, shape.iced - shape.closed);
     let open_wet = bare + zone * shape.zone_passage;
     let open = (open_wet + 1.0 - share).max(1.0e-6);
-    let through = through_share(open, around.face) / open;
+    let through_fins = through_share(open, around.face).min(1.0);
+    let through = through_fins / open;
     let zone_film = zone * shape.zone_film;
-    let fins_w_k = air_film_w_k(
-        data,
-        around.rated_airflow_m3_s,
-        around.airflow_m3_s * through,
-        (bare + zone_film) * around.face.film,
+    let swept = (bare + zone_film) * around.face.film;
+    let film_w_k = |flow_m3_s: f64| air_film_w_k(data, around.rated_airflow_m3_s, flow_m3_s * through, swept);
+    let fins_w_k = film_w_k(around.airflow_m3_s);
+    // The draught of a coil at rest: at so little flow air leaves the fins as cold as they are. Ice stops it; a plug anywhere
+    // on its way holds it, so it comes back late.
+    let draught_m3_s = around.draught.flow_m3_s(
+        &MoistAir { dry_bulb_k: around.room_k, humidity_ratio: w_room },
+        &off_fins(w_room, mean_k(walls_k), frost.wet_share(data)),
+        through_fins,
     );
-    // Ice stops the draught, and with it most of the heat that a coil at rest takes from the house: a plug anywhere on
-    // its way holds it, so it comes back late (cube of what is open, typ.).
-    let still = data.still_air_ua_w_k * (1.0 - around.blower_speed).clamp(0.0, 1.0);
-    let cabinet = CABINET_OF_STILL * still;
-    let not_shut = 1.0 - shape.closed;
-    let draught = (1.0 - CABINET_OF_STILL) * still * not_shut * not_shut * not_shut * not_shut;
-    let still = cabinet + draught;
+    let draught_kg_s = draught_m3_s * air_kg_m3;
+    let drawn_w_k = draught_kg_s * cp;
+    let meets_w_k = drawn_w_k * through * open_wet;
+    let draught_w_k = if meets_w_k > 1.0e-6 {
+        meets_w_k * (1.0 - libm::exp(-(film_w_k(draught_m3_s) / meets_w_k).min(30.0)))
+    } else {
+        0.0
+    };
+    let cabinet_w_k = CABINET_W_M2_K * data.fin_area_m2;
     let faces = if shape.closed > 0.0 {
-        let faces = air_film_w_k(data, around.rated_airflow_m3_s, around.airflow_m3_s, FACE_OF_FINS);
-        faces.min(capacity)
+        let face_w_k =
+            |flow_m3_s: f64| air_film_w_k(data, around.rated_airflow_m3_s, flow_m3_s, FACE_OF_FINS);
+        // What of the draught has gone through the fins is as cold as a face.
+        face_w_k(around.airflow_m3_s).min(capacity)
+            + face_w_k(draught_m3_s).min(drawn_w_k * (1.0 - through_fins))
     } else {
         0.0
     };
@@ -231,9 +242,9 @@ pub(crate) fn exchange(
         air_w_k: capacity * through * open_wet,
         film_w_k: fins_w_k,
         film_on_ice: if zone_film > 0.0 { zone_film / (bare + zone_film) } else { 0.0 },
-        still_w_k: still * not_shut,
-        block_w_k: shape.closed * (faces + still),
-        dry_w_k: cabinet,
+        still_w_k: cabinet_w_k * (1.0 - shape.closed) + draught_w_k,
+        block_w_k: shape.closed * (faces + cabinet_w_k),
+        dry_w_k: cabinet_w_k,
         iced: shape.iced,
         closed: shape.closed,
         wet: frost.wet_share(data),
@@ -267,7 +278,7 @@ pub(crate) fn exchange(
     } else {
         let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
         let base_k = state.temperature_k.max(sat.dew_k);
-        let air_side = capacity * through + still;
+        let air_side = (capacity + drawn_w_k) * through + cabinet_w_k;
         let ua = data.superheat_ua_w_k * around.face.film.max(0.02);
         let e = 1.0 - libm::exp(-(ua / air_side.max(1.0e-3)).min(30.0));
         let span_k = around.room_k - base_k;
@@ -281,7 +292,7 @@ pub(crate) fn exchange(
         (base_h + gained_j_kg, base_k + span_k * warmed, m_out * gained_j_kg)
     };
 
-    let leaving = Leaving::of(around, air_kg_s, still, cp, &marched, superheat_w);
+    let leaving = Leaving::of(around, air_kg_s, draught_kg_s + cabinet_w_k / cp, cp, &marched, superheat_w);
     let to_metal_w: f64 = marched.to_refrigerant_w.iter().sum();
     let water_kg_s = marched.frozen_kg_s + marched.condensed_kg_s + leaving.rain_kg_s;
     let last = surfaces[ROWS - 1];
@@ -320,6 +331,14 @@ pub(crate) fn exchange(
     }
 }
 
+/// Air that so slowly leaves the fins that it is as cold as they are: dried to their saturation, or humid from the water on them.
+fn off_fins(w_room: f64, wall_k: f64, wet_share: f64) -> MoistAir {
+    let saturated =
+        moist_air::saturation_humidity_ratio(celsius_from_kelvin(wall_k), moist_air::STANDARD_PRESSURE_PA);
+    let follows = if saturated < w_room { 1.0 } else { wet_share };
+    MoistAir { dry_bulb_k: wall_k, humidity_ratio: w_room + follows * (saturated - w_room) }
+}
+
 /// Mean temperature of the walls, K.
 pub(crate) fn mean_k(walls_k: &[f64; ROWS]) -> f64 {
     walls_k.iter().sum::<f64>() / ROWS as f64
@@ -338,18 +357,18 @@ impl Leaving {
     /// A straight line from moist air to a cold surface can pass above saturation, and so can a mixture of cold saturated and
     /// warm air. What is over rains out on the coil, and its heat stays in the air.
     ///
-    /// While the blower runs down the draught of a coil at rest is part of the mixture, with the least air that can bring its
-    /// heat: a trickle that took all of it would leave colder than the coil.
+    /// While the blower runs down the draught of a coil at rest is part of the mixture, and so is the least air that can bring
+    /// what comes through the cabinet: a trickle that took all of it would leave colder than the coil.
     fn of(
         around: &Around<'_>,
         blown_kg_s: f64,
-        still_w_k: f64,
+        drawn_kg_s: f64,
         cp: f64,
         marched: &Marched,
         superheat_w: f64,
     ) -> Leaving {
         let sensible_w = marched.sensible_w + superheat_w;
-        let air_kg_s = blown_kg_s + still_w_k / cp;
+        let air_kg_s = blown_kg_s + drawn_kg_s;
         if blown_kg_s * cp <= 1.0 {
             return Leaving {
                 air_k: around.room_k,

@@ -404,7 +404,7 @@ pub(crate) fn evaporator_sees<'a>(
         room_humidity_ratio: slow.return_humidity_ratio,
         airflow_m3_s: slow.airflow_m3_s,
         rated_airflow_m3_s: plant.system.air.rated_flow_m3_s,
-        blower_speed: plant.control.blower_speed,
+        draught: slow.draught,
         face: slow.face,
         inlet_enthalpy_j_kg: flows.line_enthalpy_j_kg,
         inlet_flow_kg_s: flows.valve_kg_s,

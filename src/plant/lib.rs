@@ -11,6 +11,7 @@ mod cabinet;
 mod compressor;
 mod condenser;
 mod control;
+mod draught;
 mod electric;
 pub mod equations;
 mod evaporator;

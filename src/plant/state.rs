@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::air::{Face, FilterState, InFilterSlot, Slot, Statics};
 use crate::control::Control;
+use crate::draught::Draught;
 use crate::evaporator::mean_k;
 use crate::fault::hole_diameter_m;
 use crate::frost::{CoilWater, Frost};
@@ -118,6 +119,7 @@ pub(crate) struct Slow {
     pub airflow_m3_s: f64,
     pub blower_power_w: f64,
     pub statics: Statics,
+    pub draught: Draught,
     pub face: Face,
     /// Since the last slow step: sensible heat and water taken from the air by the coil, J and kg.
     pub sensible_j: f64,

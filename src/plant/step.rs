@@ -8,6 +8,7 @@ use crate::balance::{ATMOSPHERE_PA, Fluxes, balance};
 use crate::cabinet::{blown, capacity_j_k as cabinet_capacity_j_k};
 use crate::condenser;
 use crate::control::{Events, Sensed};
+use crate::draught::Draught;
 use crate::electric::Refresh;
 use crate::evaporator::{self, Evaporating};
 use crate::flows::{condenser_sees, evaporator_sees, refrigerant_flows, suction_port_pa};
@@ -110,8 +111,10 @@ pub(crate) fn drive_fans(plant: &mut Plant, inputs: &Inputs, effects: &Effects, 
 
 /// The airflow at the blower's speed and through the frost as they are.
 pub(crate) fn move_air(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
-    let path = plant.control.blower_path(&plant.system, &passages(plant, inputs, effects));
+    let passages = passages(plant, inputs, effects);
+    let path = plant.control.blower_path(&plant.system, &passages);
     let slow = &mut plant.slow;
+    slow.draught = Draught::of(&plant.system, &passages, path.wheel_pa);
     slow.airflow_m3_s = path.flow_m3_s;
     slow.blower_power_w = path.blower_power_w;
     slow.statics = path.statics;

@@ -18,8 +18,6 @@ pub struct Evaporator {
     pub superheat_ua_w_k: f64,
     /// Heat capacity of the metal, J/K.
     pub metal_capacity_j_k: f64,
-    /// Conductance to the air in the cabinet with the blower off, W/K.
-    pub still_air_ua_w_k: f64,
     /// Fin surface, m².
     pub fin_area_m2: f64,
     /// Clear gap between fins, m.
