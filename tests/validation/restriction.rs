@@ -112,13 +112,13 @@ pub fn topic() -> Topic {
     let mut checks = Vec::new();
     for (device, runs) in [("valve", &by_valve), ("orifice", &by_orifice)] {
         let (capacity, cop) = at_level(runs, 0.2);
-        let mut pair = [
-            Check::ratio(format!("{device}, drop of 20 %: capacity"), 0.889, BAND, capacity),
-            Check::ratio(format!("{device}, drop of 20 %: COP"), 0.899, BAND, cop),
-        ];
-        let (low, high, why) = if device == "valve" { (0.97, 1.01, OPENS) } else { (0.95, 0.985, CHOKED) };
-        pair = pair.map(|check| check.known(low, high, why));
-        checks.extend(pair);
+        let of_capacity = Check::ratio(format!("{device}, drop of 20 %: capacity"), 0.889, BAND, capacity);
+        let of_cop = Check::ratio(format!("{device}, drop of 20 %: COP"), 0.899, BAND, cop);
+        checks.extend(if device == "valve" {
+            [of_capacity.known(0.97, 1.01, OPENS), of_cop.known(0.97, 1.01, OPENS)]
+        } else {
+            [of_capacity.known(0.95, 0.985, CHOKED), of_cop]
+        });
     }
     for level in [0.1, 0.25] {
         let (capacity, cop) = at_level(&by_orifice, level);

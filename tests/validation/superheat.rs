@@ -48,14 +48,14 @@ fn apart(name: &str, check: Check) -> Check {
         "3-ton-r410a" if about("a degree outdoors") => Some((-0.40, -0.28, OUTDOORS)),
         _ if about("a degree of wet bulb") => Some((0.95, 1.30, WET)),
         "3-ton-r410a" if about("full chart") => Some((0.65, 0.85, WET)),
-        "3-ton-r410a" if about("above 95") => Some((0.65, 0.85, WET)),
+        "3-ton-r410a" if about("above 95") => Some((0.45, 0.65, WET)),
         "2-ton-r410a" if about("full chart") || about("of the rule") => Some((0.75, 0.89, WET)),
-        "3-ton-r22" if about("above 95") => Some((0.80, 0.89, WET)),
+        "2-ton-r410a" | "3-ton-r22" if about("above 95") => Some((0.80, 0.89, WET)),
         "2-ton-r410a" if about("72 °F wet bulb, 55 °F") => Some((33.0, 35.5, WET)),
         "3-ton-r410a-high-efficiency" if about("full chart") || about("of the rule") => {
             Some((0.75, 0.89, LARGE))
         }
-        "3-ton-r410a-high-efficiency" if about("above 95") => Some((0.65, 0.80, LARGE)),
+        "3-ton-r410a-high-efficiency" if about("above 95") => Some((0.55, 0.70, LARGE)),
         _ => None,
     };
     match seen {
