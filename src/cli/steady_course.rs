@@ -139,6 +139,10 @@ fn why_not_steady(settled: &Settled) -> String {
     if settled.plant.ledger().leaked_kg > LEAKED_SEEN_KG {
         reasons.push("refrigerant leaks");
     }
+    // Nobody is at the equipment: what was let off went through its relief device.
+    if settled.plant.ledger().vented_kg > LEAKED_SEEN_KG {
+        reasons.push("the relief device let refrigerant out");
+    }
     let why = match reasons.is_empty() {
         true if settled.course.started_s.is_none() => "it does not run".to_owned(),
         true => "the readings keep moving".to_owned(),

@@ -52,7 +52,7 @@ pub(crate) struct Passages {
     pub return_share: f64,
     /// Share of the area of the supplies that is open.
     pub supply_share: f64,
-    /// Pressure of the wheel over that of a clean one.
+    /// Air that the wheel moves at one speed against one way, over that of a clean one.
     pub wheel_share: f64,
 }
 
@@ -142,7 +142,8 @@ impl FilterState {
 
 /// Airflow at a blower speed, filter state and coil passage.
 ///
-/// Blower static falls with the square of the flow (typ. of a forward-curved wheel on a PSC motor); ducts and
+/// Blower static falls with the square of the flow (typ. of a forward-curved wheel on a PSC motor); blades full of dirt
+/// throw less air at less pressure, as if the wheel turned slower (fan laws; any handbook); ducts and
 /// coil rise with the square, the filter with flow to the power one (laminar medium) at half its rated
 /// drop and with the square for the other half. Everything is a quadratic with one positive root.
 pub(crate) fn air_path(data: &AirSide, speed: f64, passages: &Passages) -> AirPath {
@@ -150,7 +151,8 @@ pub(crate) fn air_path(data: &AirSide, speed: f64, passages: &Passages) -> AirPa
         return AirPath::default();
     }
     let way = Way::of(data, passages);
-    let p = data.blower_shutoff_pa * passages.wheel_share * speed * speed;
+    let turns = passages.wheel_share * speed;
+    let p = data.blower_shutoff_pa * turns * turns;
     let flow = flow_at(p, way.linear(), way.square());
     let return_pa = -way.return_square * flow * flow;
     let coil_inlet_pa = return_pa - (way.filter_linear * flow + way.filter_square * flow * flow);
@@ -206,8 +208,7 @@ impl Way {
             filter_square: clean_square * passages.filter_resistance,
             mat_linear: clean_linear * passages.mat_resistance,
             coil_square: coil + clean_square * passages.mat_resistance,
-            wheel_square: data.blower_shutoff_pa * passages.wheel_share
-                / (data.blower_free_m3_s * data.blower_free_m3_s),
+            wheel_square: data.blower_shutoff_pa / (data.blower_free_m3_s * data.blower_free_m3_s),
         }
     }
 

@@ -32,7 +32,8 @@ pub enum FaultKind {
     CollapsedReturnDuct,
     /// Supply registers closed or blocked. Severity is the share of their area that is shut.
     ClosedSupplies,
-    /// Dirt in the blades of the blower wheel. Severity 1 halves the pressure the wheel makes.
+    /// Dirt in the blades of the blower wheel. Severity 1 halves the air that the wheel moves (a caked wheel
+    /// costs a third to a half; common practice, no source).
     DirtyBlowerWheel,
     /// Blower on too low a speed tap. Severity 1 is the lowest tap.
     WrongSpeedTap,
@@ -229,7 +230,7 @@ impl FaultKind {
             FaultKind::MattedCoilFace => "(share of the coil passage shut)",
             FaultKind::CollapsedReturnDuct => "(share of the duct's area lost)",
             FaultKind::ClosedSupplies => "(share of the registers' area shut)",
-            FaultKind::DirtyBlowerWheel => "(0 clean to 1, half the wheel's pressure)",
+            FaultKind::DirtyBlowerWheel => "(0 clean to 1, half the wheel's air)",
             FaultKind::WrongSpeedTap => "(0 right tap to 1, the lowest tap)",
             FaultKind::WeakBlowerCapacitor
             | FaultKind::WeakFanCapacitor

@@ -241,7 +241,7 @@ pub(crate) struct Effects {
     /// Share of the area of return duct and supplies that is open.
     pub return_share: f64,
     pub supply_share: f64,
-    /// Pressure of the blower wheel over that of a clean one.
+    /// Air that the blower wheel moves over that of a clean one.
     pub wheel_share: f64,
     pub opening_max: f64,
     pub opening_min: f64,
