@@ -21,7 +21,7 @@ use crate::electric::Refresh;
 use crate::evaporator::{self, Evaporating};
 use crate::flows::{
     Flows, Joining, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
-    suction_line_rests,
+    suction_line_rests, suction_port_pa,
 };
 use crate::frost::{FIRST_ICE_KG, OLD_DENSITY_KG_M3, fresh_density_kg_m3};
 use crate::house::AirMoved;
@@ -130,10 +130,11 @@ impl Equations {
         }
         let fluid = plant.system.refrigerant.tables();
         let volumes = plant.system.volumes();
+        let low = LevelState::of(fluid, &plant.low, volumes.low_m3, UNBOUNDED_S);
         let sensed = Sensed {
             room_k: plant.room.air().0,
             high_side_pa: LevelState::of(fluid, &plant.high, volumes.high_m3, UNBOUNDED_S).total_pa,
-            suction_pa: LevelState::of(fluid, &plant.low, volumes.low_m3, UNBOUNDED_S).total_pa,
+            suction_pa: suction_port_pa(&plant, &effects, &low),
             winding_k: plant.motor_k,
             dome_k: plant.dome_k,
             compressor_power_w: plant.last.compressor_power_w,

@@ -5,12 +5,12 @@ use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
 
 use crate::air::{Face, air_film_w_k, through_share};
+use crate::boiling::Boiling;
 use crate::draught::{Draught, MoistAir};
 use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_J_KG};
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::level::counted_on_k;
-use crate::power::power;
 use crate::rows::{March, Marched, ROWS};
 use crate::system::Evaporator;
 
@@ -29,6 +29,10 @@ const CONDENSES_IN_ICE: f64 = 0.25;
 /// Exchange between the outlet tube in the cabinet, with the bulb on it, and the air there, W/K: 0.5 m of 19 mm tube at
 /// 10 W/(m² K) (typ.). A trifle while the coil works; behind a block it is all the warmth that a bulb feels.
 const OUTLET_TUBE_W_K: f64 = 0.3;
+/// Outlet flow from which on liquid stands where the stream leaves it and the rest of the coil is dry, kg/s (typ., a hundredth or two of
+/// the rated flow): below it a part of the dry metal counts as in touch with the liquid, as it is at rest. A stream that
+/// boils on a few hundredths of the coil must have no warm fins counted to it.
+const STREAM_KG_S: f64 = 0.001;
 /// Share of the boiling conductance that is left to tubes that all lie in closed ice, along the metal (typ.).
 const LEAST_BOILING: f64 = 0.02;
 
@@ -47,6 +51,7 @@ pub(crate) struct Around<'a> {
     pub inlet_flow_kg_s: f64,
     pub outlet_flow_kg_s: f64,
     pub rated_flow_kg_s: f64,
+    pub critical_pressure_pa: f64,
     /// Liquid in the evaporator, m³.
     pub liquid_volume_m3: f64,
     /// Heat capacity of the low side, J/K, and the heat from each row of the wall to it in the last step, W.
@@ -155,7 +160,7 @@ pub(crate) fn exchange(
     frost: &Frost,
 ) -> Exchange {
     let m_out = around.outlet_flow_kg_s.max(0.0);
-    let at_rest = 1.0 / (1.0 + (m_out / 0.002) * (m_out / 0.002));
+    let at_rest = at_rest(m_out);
     let shape = frost.shape(data);
 
     // Wetted share from the liquid that is there. Where ice has closed the coil nothing boils: what comes in stands there
@@ -231,10 +236,13 @@ pub(crate) fn exchange(
     } else {
         0.0
     };
-    let boiling_w_k = data.boiling_ua_w_k
-        * wetted
-        * power((around.inlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s).clamp(0.02, 2.0), 0.4);
-    let not_closed = 1.0 - passes / wetted.max(1.0e-6);
+    let boiling = Boiling {
+        data,
+        share: (wetted - passes).max(LEAST_BOILING * wetted),
+        flow_share: around.inlet_flow_kg_s / around.rated_flow_kg_s,
+        reduced_pressure: sat.pressure_pa / around.critical_pressure_pa,
+        last_w: around.last_from_wall_w.iter().sum(),
+    };
     let march = March {
         room_k: around.room_k,
         room_humidity_ratio: w_room,
@@ -248,7 +256,7 @@ pub(crate) fn exchange(
         iced: shape.iced,
         closed: shape.closed,
         wet: frost.wet_share(data),
-        boiling_w_k: boiling_w_k * not_closed.max(LEAST_BOILING),
+        boiling_w_k: boiling.conductance_w_k(),
         refrigerant_k: boiling_k,
         half_glide_k: 0.5 * span_k,
         gas_w_k: RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted),
@@ -329,6 +337,13 @@ pub(crate) fn exchange(
         coldest_c: celsius_from_kelvin(walls_k[ROWS - 1] - last.half_k),
         room_humidity_ratio: w_room,
     }
+}
+
+/// How far a coil counts as at rest at this outlet flow, kg/s: wholly at none, and not at all where a stream sorts liquid from gas.
+fn at_rest(outlet_kg_s: f64) -> f64 {
+    let stream = (outlet_kg_s / STREAM_KG_S).min(1.0);
+    let still = 1.0 - stream * stream;
+    still * still
 }
 
 /// Air that so slowly leaves the fins that it is as cold as they are: dried to their saturation, or humid from the water on them.

@@ -410,6 +410,7 @@ pub(crate) fn evaporator_sees<'a>(
         inlet_flow_kg_s: flows.valve_kg_s,
         outlet_flow_kg_s: flows.suction_kg_s - flows.joined_kg_s,
         rated_flow_kg_s: plant.system.compressor.rated_flow_kg_s,
+        critical_pressure_pa: plant.system.refrigerant.critical().pressure_pa,
         liquid_volume_m3: low.liquid_volume_m3,
         level_capacity_j_k: low.capacity_j_k,
         level_changed_k: low.fluid.temperature_k - plant.last.low_k,
@@ -458,10 +459,6 @@ impl Last {
     }
 }
 
-/// Velocity heads that the suction line loses over its length: friction of some 10 m of tube at its diameter of 17 mm
-/// (f L/d = 0.02 × 580), bends and valve (typ.). One head is so much of the line's own drop.
-const SUCTION_LINE_HEADS: f64 = 15.0;
-
 /// Velocity heads that a kink costs which leaves a share of the line's area open: the jet behind it contracts by Weisbach's
 /// 0.63 + 0.37 a³ and then widens to the whole tube without winning its pressure back (Borda and Carnot; any textbook, from
 /// memory). Nothing at 1; good for liquid and, below choking, for gas.
@@ -481,8 +478,9 @@ pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState
     if line_flow <= 0.0 || last.suction_pa <= 0.0 {
         return low.total_pa;
     }
-    let kink = kink_heads(effects.suction_share) / SUCTION_LINE_HEADS;
-    let resistance = plant.system.lines.suction_resistance() * (1.0 + kink);
+    let lines = &plant.system.lines;
+    let resistance =
+        lines.suction_resistance() + lines.suction_head_resistance() * kink_heads(effects.suction_share);
     let per_pa = line_flow / last.suction_pa;
     let sat = &low.sat;
     let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;

@@ -41,7 +41,7 @@ pub(crate) const THINNEST_SHARE: f64 = 0.02;
 /// How the closed part opens while it melts: its share of the coil goes with its mass to this power (1: slices that melt
 /// away one after the other; towards 0: it thins from its face and opens all at once at the end). Chosen within that range so
 /// that a block is gone in the one to two hours that the trade gives for the blower alone (shop experience, no source).
-const OPENING_EXPONENT: f64 = 0.35;
+const OPENING_EXPONENT: f64 = 0.28;
 
 /// Water that stays on wet fins, kg/m² of fin surface. It gives 0.9 kg on the 22 m² of three tons. A coil wetted at rating A takes
 /// some 1000 s of its latent capacity before the first water drains (EnergyPlus, Input Output Reference, suggested value of the

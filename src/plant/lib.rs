@@ -7,6 +7,7 @@
 
 mod air;
 mod balance;
+mod boiling;
 mod cabinet;
 mod compressor;
 mod condenser;

@@ -8,7 +8,7 @@ const TOLERATED_LIQUID_SHARE: f64 = 0.02;
 /// is more than a sump keeps from the scrolls, but they give way to it, and machines live through tens of thousands of starts.
 const START_GIVES_WAY_S: f64 = 30.0;
 
-/// Damage of the compressor, which shows up later as an internal leak and as friction.
+/// Damage of the compressor, which shows up later as an internal leak.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Wear {
     /// Liquid beyond what a scroll takes without harm that went through the compressor, kg.

@@ -34,7 +34,7 @@ pub struct Lines {
     pub liquid_ua_w_k: f64,
 }
 
-/// Volume of a bore, m³ for each metre.
+/// Area of a bore, m²: volume for each metre.
 fn bore_m2(bore_m: f64) -> f64 {
     FRAC_PI_4 * bore_m * bore_m
 }
@@ -62,6 +62,12 @@ impl Lines {
     #[must_use]
     pub fn suction_resistance(&self) -> f64 {
         self.resistance(SUCTION_FRICTION, self.suction_bore_m)
+    }
+
+    /// Flow resistance of one velocity head in the suction line, Pa·(kg/m³)/(kg/s)².
+    pub(crate) fn suction_head_resistance(&self) -> f64 {
+        let area_m2 = bore_m2(self.suction_bore_m);
+        1.0 / (2.0 * area_m2 * area_m2)
     }
 
     /// Darcy and Weisbach: dp = f L/D rho w²/2 with w = m/(rho A).

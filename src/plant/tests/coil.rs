@@ -431,16 +431,22 @@ fn ice_moves_along_a_starved_coil() {
 /// stands near its shut-off.
 #[test]
 fn a_block_shuts_the_coil_but_for_what_comes_around() {
-    let mut plant = new_plant(&txv(), 78.0, 72.0, 62.0, &[fault(FaultKind::LoadedFilter, 0.88)]);
-    // Behind the block the compressor ends on its thermal disc, and the ice begins to go: what counts is the block at its worst.
-    let least_m3_s = (0..120)
+    // A system that runs on behind its block: on hot days the thermal disc ends it with a hundredth or two of the face open.
+    let mut plant = new_plant(
+        &system("split-3-ton-r22-orifice"),
+        70.0,
+        72.0,
+        62.0,
+        &[fault(FaultKind::LoadedFilter, 0.88)],
+    );
+    let least_m3_s = (0..300)
         .map(|_| {
             advance(&mut plant, &cooling_to_f(40.0), 60.0).expect("finite");
             plant.readout().airflow_m3_s
         })
         .fold(f64::INFINITY, f64::min);
-    // Around a coil that is wholly shut 4.3 % would pass at shut-off; a hundredth of its face was still open.
-    assert!(least_m3_s < 0.06 * plant.system().air.rated_flow_m3_s, "{least_m3_s}");
+    // Around a coil that is wholly shut 4.3 % would pass at shut-off.
+    assert!(least_m3_s < 0.05 * plant.system().air.rated_flow_m3_s, "{least_m3_s}");
     // Heat and water of the air still add up to what the refrigerant and the ice got.
     let before = *plant.energy();
     for _ in 0..4 * 600 {
