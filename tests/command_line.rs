@@ -418,3 +418,77 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
     assert!(run.err.contains("not graded"), "{}", run.err);
     assert_eq!(fs::read_to_string(page.path()).expect("the page"), "untouched");
 }
+
+/// A device that takes nothing: what was not written is told, and is not well.
+#[cfg(target_os = "linux")]
+#[test]
+fn output_that_can_not_be_written_has_status_1() {
+    let full = || fs::OpenOptions::new().write(true).open("/dev/full").expect("Linux has it");
+    let run = |arguments: &[&str]| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_rimebench"));
+        command.args(arguments);
+        command
+    };
+    let state = ["steady", "--outdoor", "95F", "--indoor", "80F/67F"];
+    for arguments in [
+        &["--help"][..],
+        &["--version"],
+        &["steady", "--help"],
+        &["calls"],
+        &["check", "tannery-lane"],
+        &state,
+    ] {
+        let ended = run(arguments).stdout(full()).output().expect("the program starts");
+        let said = String::from_utf8_lossy(&ended.stderr);
+        assert_eq!(ended.status.code(), Some(1), "{arguments:?}: {said}");
+        assert!(said.contains("could not be written") && !said.contains("panicked"), "{arguments:?}: {said}");
+    }
+    // With nowhere to tell it, the status still does.
+    for (arguments, status) in [(&["fly"][..], 2), (&["play", "x", "--moves", "y"], 1), (&state[..1], 2)] {
+        let ended = run(arguments).stderr(full()).output().expect("the program starts");
+        assert_eq!(ended.status.code(), Some(status), "{arguments:?}");
+    }
+}
+
+/// Whoever read the output has seen enough: no mistake, and nothing to say.
+#[test]
+fn a_reader_that_goes_ends_it_quietly() {
+    for arguments in [&["--help"][..], &["faults"], &["steady", "--outdoor", "95F", "--indoor", "80F/67F"]] {
+        let (reader, writer) = std::io::pipe().expect("a pipe");
+        drop(reader);
+        let ended = Command::new(env!("CARGO_BIN_EXE_rimebench"))
+            .args(arguments)
+            .stdout(writer)
+            .output()
+            .expect("the program starts");
+        let said = String::from_utf8_lossy(&ended.stderr);
+        assert_eq!((ended.status.code(), said.as_ref()), (Some(0), ""), "{arguments:?}");
+    }
+}
+
+/// What a machine that goes on and off gives is a mean over its runs, and is called so; runs of seconds have no superheat.
+#[test]
+fn steady_names_what_its_means_are_over() {
+    let state = |fault| -> Value { serde_json::from_str(&steady_with(fault, "json")).expect("JSON") };
+    let cycling = state("dead-fan-motor=1");
+    assert_eq!(cycling["means_over"], "running", "{cycling:#}");
+    assert!(cycling["mean_on_s"].as_f64().is_some_and(|on_s| on_s < 300.0), "{cycling:#}");
+    for key in ["superheat_f", "subcooling_f"] {
+        assert_eq!(cycling[key], Value::Null, "{key}");
+    }
+    let text = steady_with("dead-fan-motor=1", "text");
+    for line in ["Capacity while running, net ", "Power while running, total "] {
+        assert!(text.lines().any(|one| one.starts_with(line)), "{line}\n{text}");
+    }
+    assert!(text.contains("not over its cycles") && text.contains("too soon after each start"), "{text}");
+
+    let sound = state("loaded-filter=0");
+    assert_eq!(sound["means_over"], "ten_minutes");
+    assert!(sound["superheat_f"].is_number());
+    assert!(!steady_with("loaded-filter=0", "text").contains("while running"));
+
+    // It stops for good: nothing was running over which a mean could go.
+    let dead = state("shorted-y-conductor=1");
+    assert_ne!(dead["means_over"], "running", "{dead:#}");
+    assert!(!steady_with("metering-stuck-open=1", "text").contains(" -0.0 °F"));
+}

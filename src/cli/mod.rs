@@ -202,7 +202,10 @@ impl From<UnitSystem> for report::Units {
 
 /// Reads the command line and does what it says.
 pub(crate) fn main() -> ExitCode {
-    let arguments = Arguments::parse();
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(message) => return ended(output::parser_message(&message)),
+    };
     let mut output = Output::new();
     let result = match arguments.command {
         #[cfg(feature = "window")]
@@ -218,16 +221,25 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Faults) => lists::faults(&mut output),
         Some(Command::Systems) => lists::systems(&mut output),
     };
-    match result.and_then(|()| output.flush()) {
+    // What was written before a failure belongs before its message.
+    let flushed = output.flush();
+    ended(result.and(flushed))
+}
+
+/// Tells of a failure, and the exit status.
+fn ended(result: Result<(), Failure>) -> ExitCode {
+    match result {
         Ok(()) => ExitCode::SUCCESS,
         Err(Failure::Problems(text)) => {
-            eprintln!("{text}");
+            output::tell(&text);
             ExitCode::from(1)
         }
         Err(Failure::Usage(text)) => {
-            eprintln!("{text}");
+            output::tell(&text);
             ExitCode::from(2)
         }
+        // Told already.
+        Err(Failure::Misread) => ExitCode::from(2),
         // Whoever read the output has seen enough.
         Err(Failure::OutputClosed) => ExitCode::SUCCESS,
     }

@@ -9,6 +9,8 @@ pub(crate) enum Failure {
     Problems(String),
     /// The command line is wrong; exit status 2.
     Usage(String),
+    /// The command line is wrong and the parser has said so; exit status 2.
+    Misread,
     /// Nobody reads the output any more; not a mistake.
     OutputClosed,
 }
@@ -32,6 +34,20 @@ impl Output {
     pub(crate) fn flush(&mut self) -> Result<(), Failure> {
         self.writer.flush().map_err(failure)
     }
+}
+
+/// Says something on standard error; if nobody can read it there, there is no other place to say it.
+pub(crate) fn tell(text: &str) {
+    let _ = writeln!(std::io::stderr(), "{text}");
+}
+
+/// Prints what the parser of the command line has to say: help and version to standard output, mistakes to standard error.
+pub(crate) fn parser_message(message: &clap::Error) -> Result<(), Failure> {
+    let printed = message.print().and_then(|()| std::io::stdout().flush());
+    if message.use_stderr() {
+        return Err(Failure::Misread);
+    }
+    printed.map_err(failure)
 }
 
 fn failure(error: std::io::Error) -> Failure {

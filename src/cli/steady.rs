@@ -36,7 +36,7 @@ pub(crate) fn run(arguments: &SteadyArguments, output: &mut Output) -> Result<()
             object.insert("steady".to_owned(), Value::Bool(settled.steady));
             object.insert("plant_time_s".to_owned(), settled.time_s.into());
             object.extend(rows.iter().map(|row| (row.key(), row.json())));
-            object.extend(steady_course::json(&settled.course, arguments.units));
+            object.extend(steady_course::json(&settled, arguments.units));
             let text = serde_json::to_string_pretty(&object).map_err(|error| {
                 Failure::Problems(format!("error: the output could not be written: {error}"))
             })?;

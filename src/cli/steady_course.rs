@@ -16,6 +16,35 @@ struct Told<'a> {
     stopped_after_s: Option<f64>,
 }
 
+/// What the values of a settled state are means over.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Averaged {
+    /// Ten minutes.
+    TenMinutes,
+    /// Ten minutes in which the compressor ran, without the rests between: what its cycles give on average is less.
+    Running,
+    /// Ten minutes at rest: it stopped for good.
+    AtRest,
+}
+
+pub(crate) fn averaged(settled: &Settled) -> Averaged {
+    if settled.steady || settled.course.compressor.times == 0 {
+        Averaged::TenMinutes
+    } else if settled.readout.compressor_flow_kg_s > 0.0 {
+        Averaged::Running
+    } else {
+        Averaged::AtRest
+    }
+}
+
+/// Shortest run after which superheat and subcooling say something, s (engineering value, as for instruments).
+const START_UP_S: f64 = 300.0;
+
+/// Whether it stops again before superheat and subcooling say anything.
+pub(crate) fn runs_too_short(course: &Course) -> bool {
+    course.compressor.mean_on_s().is_some_and(|on_s| on_s < START_UP_S)
+}
+
 /// The compressor if it stopped; else the protection that opened first.
 fn told(course: &Course) -> Told<'_> {
     let stopped_by = course.stopped_by();
@@ -41,7 +70,8 @@ fn resting_rows(course: &Course, units: UnitSystem) -> [Row; 2] {
 }
 
 /// Keys and values for JSON; null where there is nothing to tell.
-pub(crate) fn json(course: &Course, units: UnitSystem) -> Map<String, Value> {
+pub(crate) fn json(settled: &Settled, units: UnitSystem) -> Map<String, Value> {
+    let course = &settled.course;
     let Told { stopped_by, spells, stopped_after_s } = told(course);
     let seconds =
         |value: Option<f64>| value.and_then(serde_json::Number::from_f64).map_or(Value::Null, Value::Number);
@@ -49,6 +79,12 @@ pub(crate) fn json(course: &Course, units: UnitSystem) -> Map<String, Value> {
     let mut put = |key: &str, value: Value| {
         object.insert(key.to_owned(), value);
     };
+    let means_over = match averaged(settled) {
+        Averaged::TenMinutes => "ten_minutes",
+        Averaged::Running => "running",
+        Averaged::AtRest => "rest",
+    };
+    put("means_over", means_over.into());
     put("compressor_starts", Value::Bool(course.started_s.is_some()));
     put("stopped_by", stopped_by.map_or(Value::Null, |one| names::protection(one).into()));
     put("stopped_after_s", seconds(stopped_after_s));
@@ -80,6 +116,9 @@ pub(crate) fn sentences(settled: &Settled, units: UnitSystem) -> Vec<String> {
             suction.value_text(),
             liquid.value_text()
         ));
+    }
+    if runs_too_short(course) {
+        lines.push("It stops too soon after each start for a superheat or a subcooling.".to_owned());
     }
     if !settled.steady {
         lines.push(why_not_steady(settled));
@@ -148,10 +187,12 @@ fn why_not_steady(settled: &Settled) -> String {
         true => "the readings keep moving".to_owned(),
         false => reasons.join(", "),
     };
-    let means = if settled.course.compressor.times > 0 {
-        "the values are means over the time in which the compressor runs"
-    } else {
-        "the values are means of ten minutes"
+    let means = match averaged(settled) {
+        Averaged::Running => {
+            "the values are means over the time in which the compressor runs, not over its cycles"
+        }
+        Averaged::TenMinutes => "the values are means of ten minutes",
+        Averaged::AtRest => "the values are means of ten minutes at rest",
     };
     format!("Not steady: {why}; {means}.")
 }

@@ -3,8 +3,10 @@
 use media::units;
 use plant::Settled;
 use serde_json::Value;
+use visit::Margin;
 
 use super::UnitSystem;
+use super::steady_course::{Averaged, averaged, runs_too_short};
 
 /// One value of the settled state in the units asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -87,7 +89,11 @@ impl Row {
     ) -> Row {
         // The unit is the same for every value.
         let (key_suffix, unit, decimals, _) = quantity.written(0.0, system);
-        let value = value.map(|value| quantity.written(value, system).3);
+        // Nothing that is written as zero is written with a sign.
+        let least = 0.5 * 0.1_f64.powi(decimals as i32);
+        let value = value
+            .map(|value| quantity.written(value, system).3)
+            .map(|value| if value.abs() < least { 0.0 } else { value });
         Row { label, name, key_suffix, unit, decimals, value }
     }
 
@@ -124,6 +130,16 @@ pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
         Airflow, GaugePressure, Heat, Mass, Power, Share, StaticPressure, Temperature, TemperatureDifference,
     };
     let (truth, saturated) = (&settled.readout, &settled.saturated);
+    // A mean over starts is none, nor is one that lies below zero by more than instruments err.
+    let margin = |value_k: Option<f64>| {
+        value_k
+            .filter(|_| !runs_too_short(&settled.course))
+            .and_then(|value_k| Margin::shown(value_k).kelvin())
+    };
+    let label = |always: &'static str, while_running: &'static str| match averaged(settled) {
+        Averaged::Running => while_running,
+        Averaged::TenMinutes | Averaged::AtRest => always,
+    };
     let total_power_w = truth.compressor_power_w + truth.outdoor_fan_power_w + truth.blower_power_w;
     let drier_drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
     let split_k = truth.return_dry_bulb_k - truth.supply_dry_bulb_k;
@@ -146,8 +162,8 @@ pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
         ("Liquid pressure", "liquid_gauge_pressure", GaugePressure, Some(truth.liquid_pressure_pa)),
         ("Evaporating temperature (dew)", "evaporating_temperature", Temperature, saturated.evaporating_k),
         ("Condensing temperature (dew)", "condensing_temperature", Temperature, saturated.condensing_k),
-        ("Superheat", "superheat", TemperatureDifference, saturated.superheat_k),
-        ("Subcooling", "subcooling", TemperatureDifference, saturated.subcooling_k),
+        ("Superheat", "superheat", TemperatureDifference, margin(saturated.superheat_k)),
+        ("Subcooling", "subcooling", TemperatureDifference, margin(saturated.subcooling_k)),
         ("Suction line at the bulb", "suction_line_at_bulb", Temperature, Some(truth.suction_line_indoor_k)),
         (
             "Suction line at the service valve",
@@ -193,13 +209,43 @@ pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
             Some(drier_drop_k),
         ),
         ("Metering device opening", "metering_opening", Share, Some(truth.metering_opening)),
-        ("Capacity, gross", "gross_capacity", Heat, Some(truth.gross_cooling_w)),
-        ("Capacity, net of blower heat", "net_capacity", Heat, Some(truth.net_cooling_w)),
-        ("Capacity, gross sensible", "sensible_capacity", Heat, Some(truth.sensible_cooling_w)),
-        ("Compressor power", "compressor_power", Power, Some(truth.compressor_power_w)),
-        ("Outdoor fan power", "outdoor_fan_power", Power, Some(truth.outdoor_fan_power_w)),
-        ("Blower power", "blower_power", Power, Some(truth.blower_power_w)),
-        ("Power, total", "total_power", Power, Some(total_power_w)),
+        (
+            label("Capacity, gross", "Capacity while running, gross"),
+            "gross_capacity",
+            Heat,
+            Some(truth.gross_cooling_w),
+        ),
+        (
+            label("Capacity, net of blower heat", "Capacity while running, net"),
+            "net_capacity",
+            Heat,
+            Some(truth.net_cooling_w),
+        ),
+        (
+            label("Capacity, gross sensible", "Capacity while running, sensible"),
+            "sensible_capacity",
+            Heat,
+            Some(truth.sensible_cooling_w),
+        ),
+        (
+            label("Compressor power", "Compressor power while running"),
+            "compressor_power",
+            Power,
+            Some(truth.compressor_power_w),
+        ),
+        (
+            label("Outdoor fan power", "Outdoor fan power while running"),
+            "outdoor_fan_power",
+            Power,
+            Some(truth.outdoor_fan_power_w),
+        ),
+        (
+            label("Blower power", "Blower power while running"),
+            "blower_power",
+            Power,
+            Some(truth.blower_power_w),
+        ),
+        (label("Power, total", "Power while running, total"), "total_power", Power, Some(total_power_w)),
         ("Frost on the indoor coil", "frost_mass", Mass, Some(truth.frost_mass_kg)),
         ("Charge, condenser", "charge_condenser", Mass, Some(truth.charge_condenser_kg)),
         ("Charge, liquid line", "charge_liquid_line", Mass, Some(truth.charge_liquid_line_kg)),

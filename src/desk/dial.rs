@@ -4,7 +4,7 @@ use egui::{Align2, Color32, FontId, Pos2, Sense, Stroke, Ui, Vec2, WidgetInfo, W
 use media::units::{pa_from_psi, psi_from_pa};
 
 use crate::palette;
-use crate::units::{OnScreen, Units};
+use crate::units::Units;
 
 /// What is printed on a dial.
 pub struct Face {
@@ -47,7 +47,7 @@ const ATMOSPHERE_PA: f64 = media::units::STANDARD_ATMOSPHERE_PA;
 pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, units: Units) {
     let (rect, response) = ui.allocate_exact_size(Vec2::splat(128.0), Sense::hover());
     let spoken = match gauge_pressure_pa {
-        Some(value_pa) => format!("{} gauge: {}", face.name, units.gauge(value_pa)),
+        Some(value_pa) => format!("{} gauge: {}", face.name, units.gauge_pressure(value_pa)),
         None => format!("{} gauge: not connected", face.name),
     };
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, spoken.clone()));

@@ -12,14 +12,9 @@ pub trait OnScreen: Copy {
     fn label(self) -> &'static str;
     /// A temperature from K without decimals, as a wall thermostat shows it.
     fn whole_temperature(self, temperature_k: f64) -> String;
-    /// A gauge pressure from Pa; below the atmosphere, a vacuum.
-    fn gauge(self, gauge_pressure_pa: f64) -> String;
     /// A difference of pressures from Pa: "1.2 psi" or "8 kPa".
     fn pressure_difference(self, difference_pa: f64) -> String;
 }
-
-/// Below this gauge pressure a gauge shows a vacuum, Pa.
-const VACUUM_BELOW_PA: f64 = -500.0;
 
 impl OnScreen for Units {
     fn other(self) -> Units {
@@ -38,15 +33,6 @@ impl OnScreen for Units {
 
     fn whole_temperature(self, temperature_k: f64) -> String {
         format!("{:.0} {}", self.temperature_number(temperature_k), self.temperature_unit())
-    }
-
-    fn gauge(self, gauge_pressure_pa: f64) -> String {
-        match self {
-            Units::Ip if gauge_pressure_pa < VACUUM_BELOW_PA => {
-                format!("{:.1} inHg vacuum", units::inches_of_mercury_from_pa(-gauge_pressure_pa))
-            }
-            Units::Ip | Units::Si => self.gauge_pressure(gauge_pressure_pa),
-        }
     }
 
     fn pressure_difference(self, difference_pa: f64) -> String {
@@ -85,13 +71,6 @@ pub fn cost_in_minutes(minutes: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn pressure_below_the_atmosphere_reads_as_a_vacuum() {
-        // 101 325 Pa is 29.92 inHg (NIST SP 811, conventional mercury).
-        assert_eq!(Units::Ip.gauge(-101_325.0), "29.9 inHg vacuum");
-        assert_eq!(Units::Ip.gauge(689_475.7), "100.0 psig");
-    }
 
     #[test]
     fn clock_and_spans() {

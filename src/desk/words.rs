@@ -1,6 +1,8 @@
 //! What things are called on screen, and entries of the notebook as sentences. Names come from `visit`.
 
-use visit::{Entry, Measured, Observation, Outcome, PipePoint, Place, Reading, Trust, Verification};
+use visit::{
+    ChargeBy, Entry, Measured, Observation, Outcome, PipePoint, Place, Reading, Trust, Verification,
+};
 
 use crate::units::{OnScreen, Units, span};
 
@@ -36,13 +38,13 @@ pub fn place_note(place: Place) -> &'static str {
 /// A value of a quantity (SI in) with its unit.
 pub fn value(quantity: Measured, value: f64, units: Units) -> String {
     match quantity {
-        Measured::GaugePressure(_) => units.gauge(value),
+        Measured::GaugePressure(_) => units.gauge_pressure(value),
         Measured::PipeTemperature(_) | Measured::AirTemperature(..) => units.temperature(value),
         Measured::Voltage(..) => format!("{value:.1} V"),
         Measured::Resistance(..) => format!("{value:.1} ohm"),
         Measured::Capacitance(..) => format!("{:.1} µF", value * 1.0e6),
         Measured::Current(_) => format!("{value:.2} A"),
-        Measured::RecoveredMass | Measured::AddedMass => units.mass(value),
+        Measured::RecoveredMass | Measured::AddedMass => units.weighed(value),
         Measured::Vacuum => units.vacuum(value),
     }
 }
@@ -212,11 +214,11 @@ pub fn entry_doubt(entry: &Entry) -> Option<&'static str> {
 
 fn verification(found: &Verification, units: Units) -> String {
     format!(
-        "Ran {} without a stop, {}. Superheat {}, subcooling {}, temperature split {}, ice on the coil {}.",
+        "Ran {} without a stop, {}. {}, {}, temperature split {}, ice on the coil {}.",
         span(found.ran_for_s),
         if found.steady { "steady at the end" } else { "not yet steady" },
-        units.temperature_difference(found.superheat_k),
-        units.temperature_difference(found.subcooling_k),
+        first_upper(&found.superheat.text(ChargeBy::Superheat, |k| units.temperature_difference(k))),
+        found.subcooling.text(ChargeBy::Subcooling, |k| units.temperature_difference(k)),
         units.temperature_difference(found.temperature_split_k),
         units.mass(found.frost_mass_kg),
     )

@@ -99,6 +99,15 @@ impl Cycle {
         })
     }
 
+    /// Superheat in words: none where the suction line is colder than saturated vapour.
+    pub fn superheat_text(&self, units: Units) -> String {
+        if self.superheat_k < -DRY_K {
+            "none".to_owned()
+        } else {
+            units.temperature_difference(self.superheat_k)
+        }
+    }
+
     /// Subcooling in words: none where the liquid line is warmer than saturated liquid.
     pub fn subcooling_text(&self, units: Units) -> String {
         if self.subcooling_k < -DRY_K {

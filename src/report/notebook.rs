@@ -1,6 +1,6 @@
 //! One notebook entry as a line of text.
 
-use visit::{Bulb, Entry, Measured, Outcome, Reading, Trust, Verification};
+use visit::{Bulb, ChargeBy, Entry, Measured, Outcome, Reading, Trust, Verification};
 
 use crate::units::{Units, capacitance, current, resistance, voltage};
 
@@ -57,10 +57,10 @@ fn value_sentence(reading: &Reading, units: Units) -> String {
 
 fn verification_text(found: &Verification, units: Units) -> String {
     let mut text = format!(
-        "After {:.0} min of running: superheat {}, subcooling {}, temperature split {}{}.",
+        "After {:.0} min of running: {}, {}, temperature split {}{}.",
         found.ran_for_s / 60.0,
-        units.temperature_difference(found.superheat_k),
-        units.temperature_difference(found.subcooling_k),
+        found.superheat.text(ChargeBy::Superheat, |k| units.temperature_difference(k)),
+        found.subcooling.text(ChargeBy::Subcooling, |k| units.temperature_difference(k)),
         units.temperature_difference(found.temperature_split_k),
         if found.steady { "; steady" } else { "; not steady yet" }
     );
@@ -93,7 +93,7 @@ fn value_text(reading: &Reading, units: Units) -> String {
         Measured::Resistance(..) => resistance(reading.value),
         Measured::Capacitance(..) => capacitance(reading.value),
         Measured::Current(_) => current(reading.value),
-        Measured::RecoveredMass | Measured::AddedMass => units.mass(reading.value),
+        Measured::RecoveredMass | Measured::AddedMass => units.weighed(reading.value),
         Measured::Vacuum => units.vacuum(reading.value),
     }
 }

@@ -13,10 +13,16 @@ pub enum Units {
     Si,
 }
 
+/// Below this gauge pressure a gauge shows a vacuum, Pa.
+const VACUUM_BELOW_PA: f64 = -500.0;
+
 impl Units {
-    /// Gauge pressure from Pa.
+    /// Gauge pressure from Pa; below the atmosphere, a vacuum as compound gauges read it.
     pub fn gauge_pressure(self, pressure_pa: f64) -> String {
         match self {
+            Units::Ip if pressure_pa < VACUUM_BELOW_PA => {
+                format!("{:.1} inHg vacuum", convert::inches_of_mercury_from_pa(-pressure_pa))
+            }
             Units::Ip => format!("{:.1} psig", convert::psi_from_pa(pressure_pa)),
             Units::Si => format!("{:.0} kPa gauge", pressure_pa / 1000.0),
         }
@@ -48,6 +54,15 @@ impl Units {
             }
             Units::Ip => format!("{:.2} lb", convert::lb_from_kg(mass_kg)),
             Units::Si => format!("{mass_kg:.3} kg"),
+        }
+    }
+
+    /// What a charging scale shows, from kg.
+    pub fn weighed(self, mass_kg: f64) -> String {
+        if visit::scale_tells(mass_kg) {
+            self.mass(mass_kg)
+        } else {
+            "nothing that the scale shows".to_owned()
         }
     }
 
@@ -153,11 +168,15 @@ mod tests {
         // 118 psig is 813.6 kPa gauge; 40 °F is 277.59 K; 1 lb is 0.4536 kg; 500 micron is 66.7 Pa. NIST SP 811.
         assert_eq!(Units::Ip.gauge_pressure(813_581.0), "118.0 psig");
         assert_eq!(Units::Si.gauge_pressure(813_581.0), "814 kPa gauge");
+        // 101 325 Pa is 29.92 inHg (NIST SP 811, conventional mercury).
+        assert_eq!(Units::Ip.gauge_pressure(-101_325.0), "29.9 inHg vacuum");
         assert_eq!(Units::Ip.temperature(277.594), "40.0 °F");
         assert_eq!(Units::Si.temperature(277.594), "4.4 °C");
         assert_eq!(Units::Ip.temperature_difference(10.0), "18.0 °F");
         assert_eq!(Units::Ip.mass(0.453_592_37), "1.00 lb");
         assert_eq!(Units::Ip.mass(0.1), "3.5 oz");
+        assert_eq!(Units::Ip.weighed(0.1), "3.5 oz");
+        assert_eq!(Units::Ip.weighed(-0.004), "nothing that the scale shows");
         assert_eq!(Units::Ip.vacuum(66.661), "500 micron");
         // 1 Btu/lb is 2.326 kJ/kg (NIST SP 811, International Table).
         assert!((Units::Ip.enthalpy_number(2326.0) - 1.0).abs() < 1.0e-9);

@@ -96,7 +96,7 @@ impl Visit {
             Move::ReplaceMeteringDevice => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
             Move::Mend(work) => return self.forbids_mending(*work),
             Move::DischargeCapacitor(capacitor) => return self.forbids_discharge(*capacitor),
-            Move::Recover if self.plant.recovery_cylinder_is_full() => CYLINDER_FULL,
+            Move::Recover if self.recovery_cylinder_is_full() => CYLINDER_FULL,
             Move::Recover => match self.site.circuit {
                 Circuit::Charged => self.no_gauges(NO_HOSES)?,
                 _ => NOTHING_LEFT,
@@ -372,7 +372,10 @@ pub(crate) fn forbids_mass(mass: Mass) -> Option<String> {
     if is_cylinder_mass(mass.kilograms()) {
         return None;
     }
-    Some("A cylinder gives more than nothing and no more than it holds, 25 lb (11.3 kg).".to_owned())
+    Some(
+        "A scale tells no less than 0.2 oz (5 g) from nothing, and a cylinder gives no more than it holds, 25 lb (11.3 kg)."
+            .to_owned(),
+    )
 }
 
 /// Where a terminal is; `None` for the metal of the cabinets, which is on both sides.

@@ -74,7 +74,7 @@ impl Visit {
     }
 
     fn forbids_recovery(&self, down_to_pa: f64) -> Option<&'static str> {
-        if self.plant.recovery_cylinder_is_full() {
+        if self.recovery_cylinder_is_full() {
             return Some(CYLINDER_FULL);
         }
         if !is_recovery_depth(down_to_pa) {
@@ -108,7 +108,7 @@ impl Visit {
             Some("There is no charge in the circuit to adjust; weigh it in.")
         } else if self.charging_cylinder_is_empty() {
             Some(CYLINDER_EMPTY)
-        } else if self.plant.recovery_cylinder_is_full() {
+        } else if self.recovery_cylinder_is_full() {
             Some(CYLINDER_FULL)
         } else if self.inputs.outdoor_disconnect == Switch::Open || !self.compressor_runs() {
             Some("The compressor stands; a charge is adjusted on the running system.")

@@ -11,6 +11,7 @@ mod hazard;
 mod instruments;
 mod label;
 mod limits;
+mod margin;
 mod mend;
 mod milestones;
 mod moves;
@@ -30,6 +31,8 @@ pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use hazard::{Hazard, caution};
 pub use instruments::{Instrument, LiveReading, instrument};
 pub use label::{label, span};
+pub use limits::scale_tells;
+pub use margin::{Absence, Margin};
 pub use moves::{
     AirPoint, Bulb, ChargeBy, CylinderUse, Declaration, LeakMethod, Location, Move, Panel, PipePoint, Place,
     Port,

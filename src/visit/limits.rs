@@ -6,6 +6,8 @@ pub(crate) const SET_POINT_MIN_K: f64 = 283.15;
 pub(crate) const SET_POINT_MAX_K: f64 = 305.372_222_222_222_2;
 /// What a full cylinder of refrigerant holds, kg: 25 lb.
 pub(crate) const CYLINDER_KG: f64 = 11.339_809_25;
+/// Least that a charging scale tells from nothing, kg: its accuracy (typ. of its class).
+pub(crate) const SCALE_TELLS_KG: f64 = 0.005;
 /// Longest single wait, s: 12 h.
 pub(crate) const WAIT_LIMIT_S: f64 = 12.0 * 3600.0;
 /// Rounding that a conversion of units may bring to a temperature, K.
@@ -16,9 +18,14 @@ pub(crate) fn is_set_point(set_point_k: f64) -> bool {
     (SET_POINT_MIN_K - ROUNDING_K..=SET_POINT_MAX_K + ROUNDING_K).contains(&set_point_k)
 }
 
-/// Whether a cylinder can give so much.
+/// Whether so much can be weighed out of a cylinder or into one.
 pub(crate) fn is_cylinder_mass(mass_kg: f64) -> bool {
-    mass_kg > 0.0 && mass_kg <= CYLINDER_KG
+    scale_tells(mass_kg) && mass_kg <= CYLINDER_KG
+}
+
+/// Whether a charging scale tells so much from nothing, kg.
+pub fn scale_tells(mass_kg: f64) -> bool {
+    mass_kg >= SCALE_TELLS_KG
 }
 
 /// Whether so long a wait can be made at once.

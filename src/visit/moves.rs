@@ -101,7 +101,7 @@ pub enum Move {
     Mend(Work),
     /// Draw the charge off a capacitor through a resistor.
     DischargeCapacitor(Capacitor),
-    /// Evacuate with the vacuum pump until the micron gauge says so, then watch it for five minutes.
+    /// Evacuate with the vacuum pump until the micron gauge says so, then watch it for ten minutes.
     Evacuate,
     /// Evacuate until the micron gauge shows a target, or for so long.
     EvacuateTo {

@@ -88,7 +88,7 @@ fn check(action: &Move) -> Option<Wrong> {
             let mass_kg = mass.kilograms();
             (!is_cylinder_mass(mass_kg)).then(|| Wrong {
                 message: format!("a mass of {mass_kg} kg is not allowed"),
-                allowed: "more than 0 and up to 11.3 kg (25 lb)",
+                allowed: "what a scale tells, 5 g (0.2 oz), up to 11.3 kg (25 lb)",
                 hint: "write the mass with its unit, for example Ounces(8)",
             })
         }

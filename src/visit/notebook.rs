@@ -3,6 +3,7 @@
 use plant::{FaultKind, LeakPlace, Plant};
 use serde::{Deserialize, Serialize};
 
+use crate::margin::Margin;
 use crate::moves::{AirPoint, Bulb, Move, PipePoint, Port};
 use crate::trend::{blower_turns, compressor_runs};
 
@@ -229,10 +230,10 @@ pub enum Observation {
 pub struct Verification {
     /// How long the compressor had then run without a stop, s.
     pub ran_for_s: f64,
-    /// Superheat at the outdoor suction service valve, K.
-    pub superheat_k: f64,
-    /// Subcooling at the liquid service valve, K.
-    pub subcooling_k: f64,
+    /// Superheat at the outdoor suction service valve.
+    pub superheat: Margin,
+    /// Subcooling at the liquid service valve.
+    pub subcooling: Margin,
     /// Return less supply dry bulb, K.
     pub temperature_split_k: f64,
     /// Ice on the coil, kg.

@@ -18,6 +18,7 @@ mod mend;
 mod meter;
 mod nitrogen;
 mod recovery;
+mod scale;
 mod vacuum;
 mod verify;
 
@@ -118,7 +119,7 @@ pub(crate) struct Memo {
     pub recovered_before_kg: f64,
     /// What the next step of charging moves: in (positive) or out, kg.
     pub step_kg: f64,
-    /// How many steps of charging were made.
+    /// How many steps of charging were made, or how often the recovery machine was started.
     pub steps_made: u32,
 }
 

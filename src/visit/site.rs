@@ -31,6 +31,9 @@ pub struct Site {
     pub cost: f64,
     /// When the place was last made safe for a flammable refrigerant, plant time, s: indoors, outdoors.
     pub made_safe_s: [Option<f64>; 2],
+    /// Whether the recovery machine's float switch has found its cylinder full. It stays so until another one stands there:
+    /// what has cooled and shrunk makes no room.
+    pub recovery_cylinder_full: bool,
     /// Whether the ticket is closed.
     pub closed: bool,
 }
@@ -50,6 +53,7 @@ impl Site {
             minutes: 0.0,
             cost: 0.0,
             made_safe_s: [None; 2],
+            recovery_cylinder_full: false,
             closed: false,
         }
     }

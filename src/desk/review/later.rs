@@ -112,7 +112,7 @@ fn numbers(ui: &mut Ui, cycles: &Cycles, units: Units) {
             small(ui, cycle.title.as_str());
             ui.label(units.temperature(cycle.evaporating_k));
             ui.label(units.temperature(cycle.condensing_k));
-            ui.label(units.temperature_difference(cycle.superheat_k));
+            ui.label(cycle.superheat_text(units));
             ui.label(cycle.subcooling_text(units));
             ui.label(format!("{:.1} kW", cycle.net_cooling_w / 1000.0));
             ui.end_row();

@@ -213,7 +213,7 @@ pub(super) fn cycle(cycles: &Cycles, units: Units, counter: &mut Figures) -> Str
             name,
             units.temperature(cycle.evaporating_k),
             units.temperature(cycle.condensing_k),
-            units.temperature_difference(cycle.superheat_k),
+            cycle.superheat_text(units),
             cycle.subcooling_text(units),
             units.mass(cycle.flow_kg_s * 60.0) + "/min",
             format!("{:.1} kW", cycle.net_cooling_w / 1000.0),

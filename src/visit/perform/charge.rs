@@ -3,8 +3,9 @@
 use call::Milestone;
 use plant::{CylinderPhase, Mode, PortConnection, ThermostatSettings};
 
+use super::scale::weight;
 use super::{GoalMet, Step, Task, act, pass, until};
-use crate::limits::SET_POINT_MIN_K;
+use crate::limits::{SET_POINT_MIN_K, scale_tells};
 use crate::moves::Move;
 use crate::notebook::{Measured, Outcome};
 use crate::site::Circuit;
@@ -110,6 +111,10 @@ fn go_on_through_suction(visit: &mut Visit, task: &mut Task) {
         return;
     }
     visit.gauges_on_ports();
+    if visit.charging_cylinder_is_empty() || !scale_tells(added_kg(visit, task)) {
+        // Nothing more comes, and a compressor is not started on an empty circuit.
+        return;
+    }
     let Some(before) = task.memo.thermostat_before.clone().filter(|_| visit.has_power()) else {
         task.note(
             "The scale stops short: cylinder and circuit are at the same pressure, and the system can't run.",
@@ -154,11 +159,13 @@ fn end(visit: &mut Visit, task: &mut Task) {
         task.note("The thermostat is back as it was.");
     }
     if let Some(reading) = reading {
-        let shown_oz = media::units::oz_from_kg(reading.value);
-        task.notes.insert(0, format!("The scale shows {shown_oz:.1} oz into the circuit."));
+        task.notes.insert(0, format!("The scale shows {} into the circuit.", weight(reading.value)));
         task.outcome = Outcome::Read(reading);
     }
-    visit.site.circuit = Circuit::Charged;
+    let any = scale_tells(added_kg);
+    if any {
+        visit.site.circuit = Circuit::Charged;
+    }
     match task.action {
         Move::WeighIn(_) if added_kg >= COMPLETE_SHARE * target_kg(task) => {
             task.reached.push(Milestone::WeighedIn);
@@ -172,6 +179,9 @@ fn end(visit: &mut Visit, task: &mut Task) {
                 task.note("The cylinder is empty.");
             } else if task.memo.goal_met == GoalMet::No {
                 task.note("Half an hour is over and the scale has not got there.");
+            }
+            if !any {
+                return;
             }
             // A trim after a weighed-in charge is part of weighing in.
             let weighed = visit.milestones.iter().any(|(milestone, _)| *milestone == Milestone::WeighedIn);

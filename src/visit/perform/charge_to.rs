@@ -2,11 +2,14 @@
 //! settling, a look at the instruments, and again. What is decided is decided by what they show, errors included.
 
 use call::Milestone;
-use media::units::{fahrenheit_difference_from_kelvin_difference, oz_from_kg};
+use media::units::{fahrenheit_difference_from_kelvin_difference as in_f, oz_from_kg};
 use plant::{Mode, PortConnection, ThermostatSettings};
 
-use super::{Step, Task, act, pass, until};
-use crate::limits::SET_POINT_MIN_K;
+use super::recovery::told_full;
+use super::scale::weight;
+use super::{GoalMet, Step, Task, act, pass, until};
+use crate::limits::{SET_POINT_MIN_K, scale_tells};
+use crate::margin::Margin;
 use crate::moves::{ChargeBy, Move};
 use crate::notebook::{Measured, Outcome};
 use crate::timing::{HOOK_UP_S, REFRIGERANT_COST_PER_KG};
@@ -78,34 +81,35 @@ fn drawn_kg(visit: &Visit, task: &Task) -> f64 {
 fn decide(visit: &mut Visit, task: &mut Task) {
     let Move::ChargeTo { by, target, at_most, .. } = task.action else { return };
     let Some(shown_k) = shown_k(visit, task, by) else {
-        task.note("The instruments are no longer in place.");
-        return end(visit, task);
+        return conclude(visit, task, "The instruments are no longer in place.");
     };
-    let in_f = fahrenheit_difference_from_kelvin_difference;
-    let told = format!("{} {:.1} °F", capital(by.label()), in_f(shown_k));
     if !visit.compressor_runs() {
-        task.note(format!("{told}, but the compressor has stopped; that says nothing."));
-        return end(visit, task);
+        let reason = format!("The compressor has stopped; there is no {} to charge by.", by.label());
+        return conclude(visit, task, reason);
     }
+    let told = capital(&told(by, shown_k));
     // More refrigerant is more subcooling and less superheat.
     let (missing_k, tolerance_k) = match by {
         ChargeBy::Subcooling => (target.kelvin() - shown_k, SUBCOOLING_TOLERANCE_K),
         ChargeBy::Superheat => (shown_k - target.kelvin(), SUPERHEAT_TOLERANCE_K),
     };
     if missing_k.abs() <= tolerance_k {
-        task.note(format!("{told}: on target."));
-        return end(visit, task);
+        return conclude(visit, task, format!("{told}: on target."));
     }
     let left_kg = at_most.kilograms() - added_kg(visit, task);
     if missing_k > 0.0 && left_kg < STEP_MIN_KG {
-        task.note(format!(
-            "{told}, and all that you wanted to put in at most is in. Look for another cause."
-        ));
-        return end(visit, task);
+        let reason =
+            format!("{told}, and all that you wanted to put in at most is in. Look for another cause.");
+        return conclude(visit, task, reason);
     }
     if task.memo.steps_made >= STEPS_MAX {
-        task.note(format!("{told}, and you are going round in circles."));
-        return end(visit, task);
+        return conclude(visit, task, format!("{told}, and you are going round in circles."));
+    }
+    if missing_k > 0.0 && visit.charging_cylinder_is_empty() {
+        return conclude(visit, task, format!("{told}, and the charging cylinder is empty."));
+    }
+    if missing_k < 0.0 && visit.recovery_cylinder_is_full() {
+        return conclude(visit, task, format!("{told}, and too much is in. {}", told_full(visit)));
     }
     // A step that overshot is answered with a smaller one.
     let wanted_kg = (STEP_KG_PER_K * missing_k.abs()).clamp(STEP_MIN_KG, STEP_MAX_KG);
@@ -131,18 +135,50 @@ fn step_is_made(visit: &mut Visit, task: &mut Task) -> bool {
     let moved_kg = added_kg(visit, task) - drawn_kg(visit, task) - task.memo.mass_a_minute_ago_kg;
     let remaining_kg = (task.memo.step_kg - moved_kg) * task.memo.step_kg.signum();
     open_valves(visit, (remaining_kg / THROTTLE_KG).clamp(0.05, 1.0));
-    remaining_kg <= 0.0 || visit.charging_cylinder_is_empty() || visit.plant.recovery_cylinder_is_full()
+    let is_over =
+        if task.memo.step_kg > 0.0 { visit.charging_cylinder_is_empty() } else { visit.float_switch_opens() };
+    remaining_kg <= 0.0 || is_over
 }
 
 fn close_valves(visit: &mut Visit, _: &mut Task) {
     visit.gauges_on_ports();
 }
 
+/// Ends the charging by what was found: the aim is reached, or can't be.
+fn conclude(visit: &mut Visit, task: &mut Task, reason: impl Into<String>) {
+    task.note(reason);
+    task.memo.goal_met = GoalMet::Yes;
+    end(visit, task);
+}
+
+/// How far a charging has come that ends before its aim.
+fn note_unfinished(visit: &Visit, task: &mut Task) {
+    let Move::ChargeTo { by, target, .. } = task.action else { return };
+    let now = match shown_k(visit, task, by) {
+        _ if !visit.compressor_runs() => "the compressor stands".to_owned(),
+        Some(now_k) => format!("{} now", told(by, now_k)),
+        None => "the instruments are no longer in place".to_owned(),
+    };
+    let steps = match task.memo.steps_made {
+        0 => "no step was made".to_owned(),
+        1 => "one step was made".to_owned(),
+        made => format!("{made} steps were made"),
+    };
+    task.note(format!(
+        "The time is over before the aim was reached: {now}, {:.1} °F aimed at, {steps}. Readings count a quarter of an hour \
+         after the last one.",
+        in_f(target.kelvin())
+    ));
+}
+
 /// The end of the charging: on target, given up, out of time, or stopped.
 pub(super) fn end(visit: &mut Visit, task: &mut Task) {
     if visit.kit.scale_counts() != Some(Measured::AddedMass) {
-        task.note("Nothing had been connected yet.");
+        task.note("The time is over, and nothing had been connected yet.");
         return;
+    }
+    if task.memo.goal_met == GoalMet::No {
+        note_unfinished(visit, task);
     }
     visit.gauges_on_ports();
     let (added_kg, drawn_kg) = (added_kg(visit, task), drawn_kg(visit, task));
@@ -153,19 +189,23 @@ pub(super) fn end(visit: &mut Visit, task: &mut Task) {
         visit.set_thermostat(before);
         task.note("The thermostat is back as it was.");
     }
-    if drawn_kg > 0.0 {
-        task.note(format!("{:.1} oz went into the recovery cylinder.", oz_from_kg(drawn_kg)));
+    if scale_tells(drawn_kg) {
+        task.note(format!("{} went into the recovery cylinder.", weight(drawn_kg)));
     }
     if let Some(reading) = reading {
-        task.notes
-            .insert(0, format!("The scale shows {:.1} oz into the circuit.", oz_from_kg(reading.value)));
+        task.notes.insert(0, format!("The scale shows {} into the circuit.", weight(reading.value)));
         task.outcome = Outcome::Read(reading);
     }
-    if added_kg > 0.0 {
+    if scale_tells(added_kg) {
         // A trim after a weighed-in charge is part of weighing in.
         let weighed = visit.milestones.iter().any(|(milestone, _)| *milestone == Milestone::WeighedIn);
         task.reached.push(if weighed { Milestone::WeighedIn } else { Milestone::RefrigerantAdded });
     }
+}
+
+/// What the instruments show, in words.
+fn told(by: ChargeBy, shown_k: f64) -> String {
+    Margin::shown(shown_k).text(by, |value_k| format!("{:.1} °F", in_f(value_k)))
 }
 
 fn capital(text: &str) -> String {

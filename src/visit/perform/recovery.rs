@@ -1,9 +1,10 @@
 //! Recovery: the whole charge, deeper than required, or a little; and cylinders.
 
 use call::Milestone;
-use media::units::{STANDARD_ATMOSPHERE_PA, oz_from_kg, psi_from_pa};
+use media::units::{STANDARD_ATMOSPHERE_PA, gauge_pa_from_absolute_pa, lb_from_kg, psi_from_pa};
 use plant::PortConnection;
 
+use super::scale::weight;
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::moves::{CylinderUse, Move};
 use crate::notebook::{Measured, Outcome};
@@ -69,6 +70,10 @@ fn start_machine(visit: &mut Visit, task: &mut Task) {
 fn stop_machine(visit: &mut Visit, task: &mut Task) {
     visit.gauges_on_ports();
     task.memo.pressure_before_pa = Some(highest_pa(visit));
+    if visit.site.recovery_cylinder_full && !is_reached(visit, task) {
+        // The machine can't go on, so there is nothing to stand and watch for.
+        task.cut_short(end_at_full_cylinder);
+    }
 }
 
 /// The higher of the two gauges, Pa absolute.
@@ -81,9 +86,13 @@ fn is_empty(visit: &Visit, task: &Task) -> bool {
     highest_pa(visit) <= depth_pa(task) + GAUGE_PA
 }
 
+fn is_reached(visit: &Visit, task: &Task) -> bool {
+    highest_pa(visit) <= REACHED_SHARE * depth_pa(task)
+}
+
 fn is_drawn_down(visit: &mut Visit, task: &mut Task) -> bool {
-    let holding = highest_pa(visit) <= REACHED_SHARE * depth_pa(task);
-    task.holds_for(holding, REACHED_HOLD_S) || visit.plant.recovery_cylinder_is_full()
+    let holding = is_reached(visit, task);
+    task.holds_for(holding, REACHED_HOLD_S) || visit.float_switch_opens()
 }
 
 /// After the machine has stood: done, or once more as long as the hour lasts.
@@ -91,7 +100,7 @@ fn look(visit: &mut Visit, task: &mut Task) {
     let left_s = HOOK_UP_S + MACHINE_LIMIT_S - task.ticks_done as f64 * TICK_S;
     let is_over = is_empty(visit, task)
         || task.memo.goal_met == GoalMet::No
-        || visit.plant.recovery_cylinder_is_full()
+        || visit.site.recovery_cylinder_full
         || left_s <= REACHED_HOLD_S;
     if is_over {
         end_recovery(visit, task);
@@ -103,12 +112,34 @@ fn look(visit: &mut Visit, task: &mut Task) {
     task.next(run(left_s));
 }
 
-fn end_recovery(visit: &mut Visit, task: &mut Task) {
+fn note_recovered(visit: &mut Visit, task: &mut Task) {
     if let Some(reading) = visit.read(Measured::RecoveredMass, task.number) {
-        task.note(format!("The scale shows {:.1} oz recovered.", oz_from_kg(reading.value)));
+        task.note(format!("The scale shows {} recovered.", weight(reading.value)));
         task.outcome = Outcome::Read(reading);
     }
     visit.kit.stop_scale();
+}
+
+fn end_at_full_cylinder(visit: &mut Visit, task: &mut Task) {
+    note_recovered(visit, task);
+    task.note(told_full(visit));
+    let left_pa = gauge_pa_from_absolute_pa(highest_pa(visit), STANDARD_ATMOSPHERE_PA);
+    if left_pa > GAUGE_PA {
+        task.note(format!("The circuit is not empty: {:.0} psig are left.", psi_from_pa(left_pa)));
+    }
+}
+
+/// The cylinder is full and how much that is.
+pub(super) fn told_full(visit: &Visit) -> String {
+    let holds_lb = visit.plant.recovery_cylinder().map_or(0.0, |cylinder| lb_from_kg(cylinder.mass_kg));
+    format!(
+        "The float switch has stopped the machine: the recovery cylinder is full. It holds {holds_lb:.1} lb; liquid may fill \
+         80 % of it and no more (49 CFR 173.304a, and common practice). Fetch another one to go on."
+    )
+}
+
+fn end_recovery(visit: &mut Visit, task: &mut Task) {
+    note_recovered(visit, task);
     let again = task.memo.steps_made.saturating_sub(1);
     if again > 0 {
         task.note(format!(
@@ -129,8 +160,8 @@ fn end_recovery(visit: &mut Visit, task: &mut Task) {
             Move::RecoverTo(_) => "The gauges stand at the vacuum you set, or below, and stay there.",
             _ => "The gauges stand at zero or below and stay there.",
         });
-    } else if visit.plant.recovery_cylinder_is_full() {
-        task.note("The machine has stopped: the recovery cylinder is 80 % full. Go on with another one.");
+    } else if visit.site.recovery_cylinder_full {
+        task.note(told_full(visit));
     } else {
         task.note("After an hour the gauges still stand above it; the circuit is not empty.");
     }
@@ -152,7 +183,7 @@ fn is_drawn_off(visit: &mut Visit, task: &mut Task) -> bool {
     let highest_pa = visit.truth().liquid_pressure_pa;
     drawn_kg(visit, task) >= mass.kilograms()
         || highest_pa <= STANDARD_ATMOSPHERE_PA + GAUGE_PA
-        || visit.plant.recovery_cylinder_is_full()
+        || visit.float_switch_opens()
 }
 
 fn end_drawing(visit: &mut Visit, task: &mut Task) {
@@ -161,11 +192,14 @@ fn end_drawing(visit: &mut Visit, task: &mut Task) {
     visit.kit.stop_scale();
     let Move::RemoveRefrigerant(mass) = task.action else { return };
     if let Some(reading) = reading {
-        task.note(format!("The scale shows {:.1} oz drawn off.", oz_from_kg(reading.value)));
+        task.note(format!("The scale shows {} drawn off.", weight(reading.value)));
         task.outcome = Outcome::Read(reading);
     }
     if drawn_kg(visit, task) < mass.kilograms() {
         task.note("It stops short of what you wanted to draw off.");
+        if visit.site.recovery_cylinder_full {
+            task.note(told_full(visit));
+        }
     }
 }
 
@@ -178,7 +212,21 @@ fn change(visit: &mut Visit, task: &mut Task) {
         }
         CylinderUse::Recovery => {
             visit.plant.change_recovery_cylinder();
+            visit.site.recovery_cylinder_full = false;
             task.note("An empty, evacuated recovery cylinder stands on the scale.");
         }
+    }
+}
+
+impl Visit {
+    /// Whether the machine's float switch stands open, or opens now.
+    pub(super) fn float_switch_opens(&mut self) -> bool {
+        self.site.recovery_cylinder_full = self.recovery_cylinder_is_full();
+        self.site.recovery_cylinder_full
+    }
+
+    /// Whether nothing more may go into the recovery cylinder.
+    pub(crate) fn recovery_cylinder_is_full(&self) -> bool {
+        self.site.recovery_cylinder_full || self.plant.recovery_cylinder_is_full()
     }
 }

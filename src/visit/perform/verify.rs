@@ -4,6 +4,8 @@ use plant::{FaultKind, Mode, ThermostatSettings};
 
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::limits::SET_POINT_MIN_K;
+use crate::margin::Margin;
+use crate::moves::ChargeBy;
 use crate::notebook::{Outcome, Verification};
 use crate::timing::{VERIFY_PATIENCE_S, VERIFY_RUN_S};
 use crate::visit::Visit;
@@ -87,19 +89,21 @@ fn write_down(visit: &mut Visit, task: &mut Task) {
     let steady = task.memo.goal_met == GoalMet::Yes && visit.compressor_runs();
     let found = Verification {
         ran_for_s: visit.plant.compressor_on_for_s(),
-        superheat_k: tenths(truth.superheat_k),
-        subcooling_k: tenths(truth.subcooling_k),
+        superheat: Margin::of(&visit.plant, ChargeBy::Superheat).to_tenths(),
+        subcooling: Margin::of(&visit.plant, ChargeBy::Subcooling).to_tenths(),
         temperature_split_k: tenths(truth.return_dry_bulb_k - truth.supply_dry_bulb_k),
         frost_mass_kg: truth.frost_mass_kg,
         faults_left,
         steady,
     };
-    let in_f = media::units::fahrenheit_difference_from_kelvin_difference;
+    let in_f = |difference_k: f64| {
+        format!("{:.1} °F", media::units::fahrenheit_difference_from_kelvin_difference(difference_k))
+    };
     task.note(format!(
-        "Ran for {:.0} min: superheat {:.1} °F, subcooling {:.1} °F, {:.1} °F from return to supply.",
+        "Ran for {:.0} min: {}, {}, {} from return to supply.",
         found.ran_for_s / 60.0,
-        in_f(found.superheat_k),
-        in_f(found.subcooling_k),
+        found.superheat.text(ChargeBy::Superheat, in_f),
+        found.subcooling.text(ChargeBy::Subcooling, in_f),
         in_f(found.temperature_split_k),
     ));
     if truth.outdoor_k < CHARGE_JUDGED_FROM_K {

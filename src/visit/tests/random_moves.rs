@@ -125,7 +125,11 @@ fn checked(visit: &Visit) -> Result<(), TestCaseError> {
                 prop_assert!(reading.value.is_finite() && reading.uncertainty > 0.0, "{:?}", entry);
             }
             Outcome::Verified(found) => {
-                prop_assert!(found.superheat_k.is_finite() && found.subcooling_k.is_finite());
+                for value_k in
+                    [found.superheat, found.subcooling].into_iter().filter_map(visit::Margin::kelvin)
+                {
+                    prop_assert!(value_k.is_finite() && value_k >= -1.0, "{:?}", entry);
+                }
             }
             _ => {}
         }

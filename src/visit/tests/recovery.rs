@@ -3,10 +3,10 @@
 mod common;
 
 use call::{Call, Duration, Mass, Milestone, Pressure};
-use common::{all, call_text, off, perform, short_call};
+use common::{all, call_text, off, perform, refusal, short_call};
 use media::units::{STANDARD_ATMOSPHERE_PA, pa_from_psi};
 use plant::{LeakPlace, Switch, System};
-use visit::{Circuit, Hazard, Location, Move, Visit};
+use visit::{Circuit, CylinderUse, Hazard, Location, Move, Outcome, Visit};
 
 const CUT: Move = Move::RepairLeak(LeakPlace::LiquidLine);
 
@@ -183,4 +183,52 @@ fn flushing_takes_what_the_oil_holds_and_nitrogen_alone_does_not() {
     let mut live = ready("split-3-ton-r454b-txv");
     all(&mut live, &[Move::Recover, Move::OutdoorDisconnect(Switch::Closed), Move::PurgeWithNitrogen]);
     assert!(has(&live, Hazard::CircuitWorkWithPowerOn));
+}
+
+/// One charge after the other into the same cylinder. The machine stops at the fill limit (80 % liquid by volume, 49 CFR
+/// 173.304a), says so with what it took, and waits for nothing; contents that cool make no room.
+#[test]
+fn a_full_cylinder_stops_the_recovery_at_once_and_stays_full() {
+    let mut visit = ready("split-5-ton-r410a-txv-ecm");
+    let mut full = None;
+    for _ in 0..4 {
+        let before_kg = visit.plant().ledger().recovered_kg;
+        let mut full_s = None;
+        visit.begin(&Move::Recover);
+        while visit.busy().is_some() {
+            visit.work(5.0).expect("the plant stays finite");
+            if full_s.is_none() && visit.plant().recovery_cylinder_is_full() {
+                full_s = Some(visit.time_s());
+            }
+        }
+        if visit.site().circuit != Circuit::Recovered {
+            let taken_kg = visit.plant().ledger().recovered_kg - before_kg;
+            full =
+                full_s.map(|full_s| (full_s, visit.notebook().last().cloned().expect("an entry"), taken_kg));
+            break;
+        }
+        // What the oil gives off keeps a pump busy for hours.
+        let to = Move::EvacuateTo { target: Pressure::Microns(2000.0), within: Duration::Hours(3.0) };
+        all(&mut visit, &[to, Move::WeighIn(Mass::Kilograms(5.0))]);
+    }
+    let (full_s, entry, taken_kg) = full.expect("four charges are more than a cylinder takes");
+    let notes = entry.notes.join(" ");
+    assert!(notes.contains("recovery cylinder is full") && notes.contains("80 %"), "{notes}");
+    assert!(!notes.contains("oil gives off") && !notes.contains("After an hour"), "{notes}");
+    let Outcome::Read(read) = &entry.outcome else { panic!("{entry:?}") };
+    assert!((read.value - taken_kg).abs() < 0.02, "{read:?}, {taken_kg} kg");
+    let cylinder = visit.plant().recovery_cylinder().expect("it was used");
+    assert!((cylinder.liquid_share - 0.8).abs() < 0.01, "{cylinder:?}");
+    assert!(entry.finished_s - full_s <= 10.0, "full at {full_s} s, over at {} s", entry.finished_s);
+    assert!(visit.inputs().suction_port == plant::PortConnection::Gauge);
+
+    // The cylinder cools and its liquid shrinks; it is no less full for that.
+    for _ in 0..3 {
+        all(&mut visit, &[Move::Wait(Duration::Minutes(40.0))]);
+        for action in [Move::Recover, Move::RemoveRefrigerant(Mass::Ounces(4.0))] {
+            assert!(refusal(&mut visit, &action).contains("80 % full"));
+        }
+    }
+    all(&mut visit, &[Move::ChangeCylinder(CylinderUse::Recovery), Move::Recover]);
+    assert_eq!(visit.site().circuit, Circuit::Recovered);
 }

@@ -151,14 +151,10 @@ impl Watch {
                     }
                 }
                 Outcome::Verified(found) => {
-                    let numbers = [
-                        found.ran_for_s,
-                        found.superheat_k,
-                        found.subcooling_k,
-                        found.temperature_split_k,
-                        found.frost_mass_kg,
-                    ];
-                    if numbers.iter().any(|number| !number.is_finite()) {
+                    let margins =
+                        [found.superheat, found.subcooling].into_iter().filter_map(visit::Margin::kelvin);
+                    let numbers = [found.ran_for_s, found.temperature_split_k, found.frost_mass_kg];
+                    if numbers.into_iter().chain(margins).any(|number| !number.is_finite()) {
                         return Err(format!("a verification holds no number: {entry:?}"));
                     }
                 }

@@ -156,7 +156,7 @@ static WEIGHED: LazyLock<(Visit, Dossier)> = LazyLock::new(|| {
     // The longest names there are.
     let bulb = Suspect::single(plant::FaultKind::BulbBareInColdAir, None);
     let leak = Suspect::single(plant::FaultKind::RefrigerantLeak, Some(plant::LeakPlace::IndoorCoil));
-    let pair = Suspect { causes: bulb.causes.iter().chain(&leak.causes).cloned().collect(), ..bulb.clone() };
+    let pair = Suspect { causes: bulb.causes.iter().chain(&leak.causes).cloned().collect() };
     dossier.chances = Some(Chances {
         names: vec![Suspect::single(fault.kind, fault.place), plugged, bulb, pair],
         before: vec![0.4, 0.6, 0.0, 0.0],

@@ -1,0 +1,121 @@
+//! Superheat and subcooling: a pipe's temperature against saturation, or why there is nothing to compare.
+
+use plant::Plant;
+use serde::{Deserialize, Serialize};
+
+use crate::instruments::START_UP_S;
+use crate::moves::ChargeBy;
+
+/// What gauge and clamp together can be off by, K: half a kelvin of the clamp, and 1 psi of the gauge (half a kelvin at the
+/// suction pressures of R-410A and its like). A value so little below zero is shown as it is; further below there is none.
+const NOISE_K: f64 = 1.0;
+
+/// A superheat or a subcooling.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Margin {
+    /// So much, K.
+    Kelvin(f64),
+    /// There is none.
+    Absent(Absence),
+}
+
+/// Why there is no superheat or no subcooling.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Absence {
+    /// The compressor stands.
+    AtRest,
+    /// The compressor has just started.
+    StartingUp,
+    /// No liquid meets vapour in that part of the circuit: there is no saturation to compare with.
+    NoLiquid,
+    /// Liquid and vapour are both at the point.
+    TwoPhase,
+}
+
+impl Margin {
+    /// The true one of this instant, if there is one.
+    pub(crate) fn of(plant: &Plant, by: ChargeBy) -> Margin {
+        if !plant.compressor_runs() {
+            return Margin::Absent(Absence::AtRest);
+        }
+        if plant.compressor_on_for_s() < START_UP_S {
+            return Margin::Absent(Absence::StartingUp);
+        }
+        let saturated = plant.saturated();
+        let value_k = match by {
+            // A condenser without liquid feeds the coil with vapour.
+            ChargeBy::Superheat => saturated.condensing_k.and(saturated.superheat_k),
+            ChargeBy::Subcooling => saturated.subcooling_k,
+        };
+        value_k.map_or(Margin::Absent(Absence::NoLiquid), Margin::shown)
+    }
+
+    /// What a gauge and a clamp together say of a running machine.
+    pub fn shown(value_k: f64) -> Margin {
+        if value_k < -NOISE_K { Margin::Absent(Absence::TwoPhase) } else { Margin::Kelvin(value_k) }
+    }
+
+    /// Rounded to a tenth of a kelvin.
+    pub(crate) fn to_tenths(self) -> Margin {
+        match self {
+            // Without the sign of a negative zero.
+            Margin::Kelvin(value_k) => Margin::Kelvin(libm::round(value_k * 10.0) / 10.0 + 0.0),
+            absent @ Margin::Absent(_) => absent,
+        }
+    }
+
+    /// The value, K.
+    pub fn kelvin(self) -> Option<f64> {
+        match self {
+            Margin::Kelvin(value_k) => Some(value_k),
+            Margin::Absent(_) => None,
+        }
+    }
+
+    /// In words, with the value as `written` writes it: "superheat 9.0 °F", "no superheat (the compressor stands)".
+    pub fn text(self, by: ChargeBy, written: impl Fn(f64) -> String) -> String {
+        match self {
+            Margin::Kelvin(value_k) if value_k.abs() <= NOISE_K => {
+                format!("{} {} (saturated, as far as instruments tell)", by.label(), written(value_k))
+            }
+            Margin::Kelvin(value_k) => format!("{} {}", by.label(), written(value_k)),
+            Margin::Absent(absence) => format!("no {} ({})", by.label(), absence.reason(by)),
+        }
+    }
+}
+
+impl Absence {
+    /// Why, in the trade's words.
+    pub fn reason(self, by: ChargeBy) -> &'static str {
+        match (self, by) {
+            (Absence::AtRest, _) => "the compressor stands",
+            (Absence::StartingUp, _) => "the compressor has run for less than five minutes",
+            (Absence::NoLiquid, ChargeBy::Superheat) => "no liquid reaches the indoor coil",
+            (Absence::NoLiquid, ChargeBy::Subcooling) => "no liquid stands in the condenser, vapour alone",
+            (Absence::TwoPhase, ChargeBy::Superheat) => "liquid comes back with the vapour",
+            (Absence::TwoPhase, ChargeBy::Subcooling) => "there is vapour in the liquid line",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_lies_below_zero_by_more_than_instruments_err_is_none() {
+        let written = |value_k: f64| format!("{value_k:.1} K");
+        let text = |value_k: f64, by| Margin::shown(value_k).to_tenths().text(by, written);
+        assert_eq!(text(5.04, ChargeBy::Superheat), "superheat 5.0 K");
+        assert_eq!(
+            text(-0.31, ChargeBy::Superheat),
+            "superheat -0.3 K (saturated, as far as instruments tell)"
+        );
+        assert_eq!(
+            text(-0.04, ChargeBy::Subcooling),
+            "subcooling 0.0 K (saturated, as far as instruments tell)"
+        );
+        assert_eq!(text(-3.0, ChargeBy::Superheat), "no superheat (liquid comes back with the vapour)");
+        assert_eq!(text(-40.0, ChargeBy::Subcooling), "no subcooling (there is vapour in the liquid line)");
+    }
+}
