@@ -134,7 +134,7 @@ impl Equations {
         let sensed = Sensed {
             room_k: plant.room.air().0,
             high_side_pa: LevelState::of(fluid, &plant.high, volumes.high_m3, UNBOUNDED_S).total_pa,
-            suction_pa: suction_port_pa(&plant, &effects, &low),
+            suction_pa: suction_port_pa(&plant, &effects, &low, UNBOUNDED_S),
             winding_k: plant.motor_k,
             dome_k: plant.dome_k,
             compressor_power_w: plant.last.compressor_power_w,

@@ -29,10 +29,10 @@ const CONDENSES_IN_ICE: f64 = 0.25;
 /// Exchange between the outlet tube in the cabinet, with the bulb on it, and the air there, W/K: 0.5 m of 19 mm tube at
 /// 10 W/(m² K) (typ.). A trifle while the coil works; behind a block it is all the warmth that a bulb feels.
 const OUTLET_TUBE_W_K: f64 = 0.3;
-/// Outlet flow from which on liquid stands where the stream leaves it and the rest of the coil is dry, kg/s (typ., a hundredth or two of
-/// the rated flow): below it a part of the dry metal counts as in touch with the liquid, as it is at rest. A stream that
-/// boils on a few hundredths of the coil must have no warm fins counted to it.
-const STREAM_KG_S: f64 = 0.001;
+/// Outlet flow over the rated one from which on liquid stands where the stream leaves it and the rest of the coil is dry (typ.,
+/// a little less than a shut valve lets by): below it a part of the dry metal counts as in touch with the liquid, as it is at rest. A
+/// stream that boils on a few hundredths of the coil must have no warm fins counted to it.
+const STREAM_SHARE: f64 = 0.016;
 /// Share of the boiling conductance that is left to tubes that all lie in closed ice, along the metal (typ.).
 const LEAST_BOILING: f64 = 0.02;
 
@@ -160,7 +160,7 @@ pub(crate) fn exchange(
     frost: &Frost,
 ) -> Exchange {
     let m_out = around.outlet_flow_kg_s.max(0.0);
-    let at_rest = at_rest(m_out);
+    let at_rest = at_rest(m_out / around.rated_flow_kg_s);
     let shape = frost.shape(data);
 
     // Wetted share from the liquid that is there. Where ice has closed the coil nothing boils: what comes in stands there
@@ -339,9 +339,9 @@ pub(crate) fn exchange(
     }
 }
 
-/// How far a coil counts as at rest at this outlet flow, kg/s: wholly at none, and not at all where a stream sorts liquid from gas.
-fn at_rest(outlet_kg_s: f64) -> f64 {
-    let stream = (outlet_kg_s / STREAM_KG_S).min(1.0);
+/// How far a coil counts as at rest at this share of the rated flow: wholly at none, and not at all where a stream sorts liquid from gas.
+fn at_rest(flow_share: f64) -> f64 {
+    let stream = (flow_share / STREAM_SHARE).min(1.0);
     let still = 1.0 - stream * stream;
     still * still
 }

@@ -100,7 +100,7 @@ pub(crate) fn refrigerant_flows(
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;
     let line_flow = plant.last.line_flow_kg_s();
-    let suction_pa = suction_port_pa(plant, effects, low);
+    let suction_pa = suction_port_pa(plant, effects, low, dt_s);
     // The two lines run side by side through the house, in air at the room's temperature (typ.).
     let line_heat_w = if line_flow > NO_FLOW_KG_S {
         let cp_flow = line_flow * low.sat.vapour_cp_j_kg_k;
@@ -282,7 +282,7 @@ fn draw_stream(
     dt_s: f64,
 ) -> Drawn {
     let fluid = plant.system.refrigerant.tables();
-    let suction_pa = suction_port_pa(plant, effects, low);
+    let suction_pa = suction_port_pa(plant, effects, low, dt_s);
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
     let isobar = fluid.isobar(gas_pa);
@@ -468,30 +468,47 @@ fn kink_heads(share: f64) -> f64 {
     widening * widening
 }
 
-/// Pressure at the suction port, Pa: evaporator less the drop of the line and of a kink in it before the service valve. What
-/// the compressor draws goes with the pressure that it finds, so a drop that grows takes its own cause away: solved for the
-/// pressure at the last flow over the last pressure. Wet gas rubs as one fluid of its own density (homogeneous flow, any
+/// Step below which no time passes, s: an instant of [`crate::equations`], at which the gas between line and scrolls is in balance.
+const INSTANT_S: f64 = 1.0e-6;
+
+/// Pressure at the suction port, Pa: evaporator less the drop of the line and of a kink in it before the service valve, of the
+/// gas in the shell, which the line fills and the scrolls empty. C dp/dt = sqrt((p_evap - p) rho/R) - k p, implicit in p:
+/// what is drawn goes with the pressure that it finds, k by the last flow at the last pressure, and C is the shell's volume by
+/// density over pressure. On three tons C/k is some two seconds, so behind a kink the port comes down in seconds, and a sump
+/// that boils as much as the scrolls draw holds it up. Wet gas rubs as one fluid of its own density (homogeneous flow, any
 /// textbook): what a flooded coil sends is many times as dense as its vapour, and loses so much less.
-pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
+pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState, dt_s: f64) -> f64 {
     let last = &plant.last;
-    let line_flow = last.line_flow_kg_s();
-    if line_flow <= 0.0 || last.suction_pa <= 0.0 {
+    if last.suction_pa <= 0.0 {
         return low.total_pa;
     }
+    let sat = &low.sat;
     let lines = &plant.system.lines;
     let resistance =
         lines.suction_resistance() + lines.suction_head_resistance() * kink_heads(effects.suction_share);
-    let per_pa = line_flow / last.suction_pa;
-    let sat = &low.sat;
     let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
     let dry_share = ((last.evaporator_outlet_enthalpy_j_kg - sat.liquid_enthalpy_j_kg) / hfg).clamp(0.0, 1.0);
-    let density_kg_m3 = 1.0
-        / (dry_share / low.sat.vapour_density_kg_m3.max(1.0)
-            + (1.0 - dry_share) / low.sat.liquid_density_kg_m3);
-    let curve = resistance * per_pa * per_pa / density_kg_m3;
-    let port_pa = 2.0 * low.total_pa / (1.0 + libm::sqrt(1.0 + 4.0 * curve * low.total_pa));
+    let vapour_kg_m3 = sat.vapour_density_kg_m3;
+    let density_kg_m3 =
+        1.0 / (dry_share / vapour_kg_m3.max(1.0) + (1.0 - dry_share) / sat.liquid_density_kg_m3);
+    let drawn_kg_s_pa = last.line_flow_kg_s().max(0.0) / last.suction_pa;
+    let stored_kg_s_pa = if dt_s > INSTANT_S {
+        plant.system.compressor.shell_volume_m3 * vapour_kg_m3 / (sat.pressure_pa * dt_s)
+    } else {
+        0.0
+    };
+    let per_pa = drawn_kg_s_pa + stored_kg_s_pa;
+    if per_pa <= 0.0 {
+        return low.total_pa;
+    }
+    // With q = per_pa p - stored p_last, what comes through the line: curve q |q| + q/per_pa = head.
+    let curve = resistance / density_kg_m3;
+    let held_pa = stored_kg_s_pa / per_pa * last.suction_pa;
+    let head_pa = low.total_pa - held_pa;
+    let through_kg_s =
+        2.0 * head_pa / (1.0 / per_pa + libm::sqrt(1.0 / (per_pa * per_pa) + 4.0 * curve * head_pa.abs()));
     // The tables end at 5 kPa.
-    port_pa.max(5.0e3_f64.min(low.total_pa))
+    (held_pa + through_kg_s / per_pa).max(5.0e3_f64.min(low.total_pa))
 }
 
 /// Opening of the metering device with its faults, 0 to 1.

@@ -173,18 +173,22 @@ impl Run {
         Ok((mean, steady && !open && self.course.openings() == openings))
     }
 
-    /// Averages ten minutes in which the compressor runs, with as many rests between as there are; `None` if it does not
-    /// run again.
+    /// Averages whole runs of the compressor, from a start to a stop, until they have lasted for as long as is averaged, with as
+    /// many rests between as there are; what there is of a run that does not end. `None` if it does not start again.
     fn window_of_running(&mut self) -> Result<Option<Mean>, StepError> {
-        let (mut mean, mut ran_for_s) = (Mean::default(), 0);
+        let (mut mean, mut ran_for_s, mut whole) = (Mean::default(), 0, false);
+        let mut ran = true;
         for _ in 0..CYCLES_MAX_S {
             self.seconds(1)?;
-            if self.plant.compressor_runs() {
+            let runs = self.plant.compressor_runs();
+            if !runs && ran_for_s >= WINDOW_S {
+                break;
+            }
+            whole |= runs && !ran;
+            ran = runs;
+            if runs && whole {
                 mean.add(&self.plant);
                 ran_for_s += 1;
-                if ran_for_s == WINDOW_S {
-                    break;
-                }
             }
         }
         Ok((ran_for_s > 0).then_some(mean))

@@ -153,7 +153,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let sensed = Sensed {
         room_k: slow.room_k,
         high_side_pa: high.total_pa,
-        suction_pa: suction_port_pa(plant, effects, &low),
+        suction_pa: suction_port_pa(plant, effects, &low, dt_s),
         winding_k: plant.motor_k,
         dome_k: plant.dome_k,
         compressor_power_w: plant.last.compressor_power_w,

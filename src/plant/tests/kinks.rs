@@ -122,3 +122,55 @@ fn a_flooded_start_does_not_open_the_low_pressure_switch() {
         }
     }
 }
+
+/// The tighter the kink, the less it cools and the lower the port, to the last: with a sump that boils as much as the scrolls
+/// draw, too, where the stream in the line is what is left between them.
+#[test]
+fn a_tighter_kink_never_cools_more() {
+    for (name, outdoor_f) in [
+        ("split-3-ton-r22-orifice", 95.0),
+        ("split-3-ton-r22-orifice", 105.0),
+        ("split-3-ton-r410a-orifice", 105.0),
+        ("split-3-ton-r410a-txv", 110.0),
+    ] {
+        let system = System::built_in(name).expect("built in");
+        let mut last = (f64::INFINITY, f64::INFINITY);
+        for severity in [0.95, 0.97, 0.975, 0.98, 0.985, 0.99] {
+            let mut plant =
+                new_plant(&system, outdoor_f, 75.0, 65.0, &[fault(FaultKind::KinkedSuctionLine, severity)]);
+            // Before a protection acts, on the mean over four minutes.
+            plant::advance(&mut plant, &cooling_to_f(40.0), 240.0).expect("finite");
+            let (mut cooling_w, mut port_pa) = (0.0, 0.0);
+            for _ in 0..240 {
+                plant::advance(&mut plant, &cooling_to_f(40.0), 1.0).expect("finite");
+                cooling_w += plant.readout().gross_cooling_w / 240.0;
+                port_pa += plant.readout().suction_pressure_pa / 240.0;
+            }
+            println!("{name} {outdoor_f} {severity}: {cooling_w:.0} W, {port_pa:.0} Pa");
+            assert!(cooling_w < last.0 && port_pa < last.1, "{name} {severity}: {cooling_w} W, {port_pa} Pa");
+            last = (cooling_w, port_pa);
+        }
+    }
+}
+
+/// Line and shell hold gas: behind a kink the port comes down in seconds, not in one step, and a low-pressure switch opens then.
+#[test]
+fn the_port_behind_a_kink_comes_down_in_seconds() {
+    let system = System::built_in("split-2-ton-r32-txv").expect("built in");
+    let mut plant = new_plant(&system, 105.0, 75.0, 70.0, &[fault(FaultKind::KinkedSuctionLine, 0.99)]);
+    let standing_pa = plant.readout().suction_pressure_pa;
+    let mut half_s = None;
+    let mut opened_s = None;
+    for _ in 0..4 * 300 {
+        let events = step(&mut plant, &cooling_to_f(40.0), 0.25).expect("finite");
+        if half_s.is_none() && plant.readout().suction_pressure_pa < 0.5 * standing_pa {
+            half_s = Some(plant.time_s());
+        }
+        if opened_s.is_none() && events.iter().any(|e| e == Event::LowPressureSwitchOpened) {
+            opened_s = Some(plant.time_s());
+        }
+    }
+    println!("half at {half_s:?} s, switch at {opened_s:?} s");
+    assert!(half_s.is_some_and(|s| (1.0..20.0).contains(&s)), "{half_s:?}");
+    assert!(opened_s.is_some_and(|s| s > 5.0), "{opened_s:?}");
+}
