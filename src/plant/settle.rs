@@ -28,8 +28,8 @@ pub struct SteadyConditions {
 /// Where the plant settled.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Settled {
-    /// Values averaged over the last ten minutes; where a protection stops the compressor over and over, over the last ten
-    /// minutes in which it ran.
+    /// Values averaged over the last ten minutes; where a protection stops the compressor over and over, over whole runs of
+    /// it, ten minutes at least.
     pub readout: Readout,
     /// What gauge and clamp together say of the refrigerant, averaged likewise over the samples in which it exists.
     pub saturated: Saturated,
