@@ -17,6 +17,8 @@ const GRAVITY_M_S2: f64 = 9.81;
 /// Pa (typ. of rooms with open doors, some tenths at most). It alone moves air through a coil whose air weighs as much as the room's:
 /// one that is wet and a degree colder.
 const HOUSE_PA: f64 = 0.1;
+/// More than the weight that a column of air can have over the room's, Pa: 1.3 kg/m³ over 1 m, a third heavier at 90 K colder.
+const MOST_PA: f64 = 5.0;
 /// Viscosity of air at 10 °C, Pa s (any table of air's properties, from memory).
 const VISCOSITY_PA_S: f64 = 1.8e-5;
 /// Depth of a row in the direction of the air, m (typ. of tubes of 3/8 in).
@@ -47,6 +49,11 @@ impl Draught {
         let rubs = rubs.min(system.air.coil_drop_pa / rated) / (passages.coil_share * passages.coil_share);
         // Together they drop at the rated flow what the coil is rated with.
         Draught { linear: way.linear() + rubs, square: way.square() - rubs / rated, against_pa: wheel_pa }
+    }
+
+    /// Whether the wheel makes more pressure than any column of cold air has weight: nothing needs to be reckoned then.
+    pub(crate) fn is_blown_away(&self) -> bool {
+        self.against_pa > MOST_PA
     }
 
     /// Flow, m³/s, without its direction: down from air that is heavier than the room's, up from lighter air. What goes around the

@@ -26,7 +26,7 @@ use crate::flows::{
 use crate::frost::{FIRST_ICE_KG, OLD_DENSITY_KG_M3, fresh_density_kg_m3};
 use crate::house::AirMoved;
 use crate::level::LevelState;
-use crate::metering::Search;
+use crate::metering::{Search, opens_at_k};
 use crate::readout::Snapshot;
 use crate::rows::ROWS;
 use crate::state::{Effects, Last, Plant, Slow};
@@ -434,6 +434,7 @@ impl Equations {
         plant.slow = Slow {
             outdoor_k: plant.weather.outdoor_k(time_s),
             oil_saturation_pa: oil_saturation_pa(plant.system.refrigerant.tables(), plant.motor_k),
+            valve_opens_k: opens_at_k(plant.system.refrigerant.tables(), &plant.system.metering),
             room_k,
             humidity_ratio,
             return_k,

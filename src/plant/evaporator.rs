@@ -213,11 +213,13 @@ pub(crate) fn exchange(
     let fins_w_k = film_w_k(around.airflow_m3_s);
     // The draught of a coil at rest: at so little flow air leaves the fins as cold as they are. Ice stops it; a plug anywhere
     // on its way holds it, so it comes back late.
-    let draught_m3_s = around.draught.flow_m3_s(
-        &MoistAir { dry_bulb_k: around.room_k, humidity_ratio: w_room },
-        &off_fins(w_room, mean_k(walls_k), frost.wet_share(data)),
-        through_fins,
-    );
+    let draught_m3_s = if around.draught.is_blown_away() {
+        0.0
+    } else {
+        let off_fins = off_fins(w_room, mean_k(walls_k), frost.wet_share(data));
+        let room = MoistAir { dry_bulb_k: around.room_k, humidity_ratio: w_room };
+        around.draught.flow_m3_s(&room, &off_fins, through_fins)
+    };
     let draught_kg_s = draught_m3_s * air_kg_m3;
     let drawn_w_k = draught_kg_s * cp;
     let meets_w_k = drawn_w_k * through * open_wet;

@@ -516,7 +516,9 @@ fn metering_opening(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
     let natural = match &plant.system.metering {
         Metering::Txv { spring_pa, bulb_pressure_max_pa, .. } => {
             let fluid = plant.system.refrigerant.tables();
-            let charged_pa = bulb_pressure_pa(fluid, *spring_pa, *bulb_pressure_max_pa, plant.bulb_k);
+            let opens_k = plant.slow.valve_opens_k;
+            let charged_pa =
+                bulb_pressure_pa(fluid, opens_k, *spring_pa, *bulb_pressure_max_pa, plant.bulb_k);
             let bulb_pa = charged_pa * effects.bulb_charge_share;
             txv_opening(&plant.system.metering, bulb_pa, low.total_pa)
         }

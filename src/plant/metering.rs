@@ -182,13 +182,27 @@ impl Path<'_> {
 /// Bulb temperature at which the spring is set, K: some 50 °F, as at rating A (common practice, no source).
 const SPRING_SET_AT_K: f64 = 283.15;
 
-/// Pressure of the bulb's cross charge, Pa. Its curve is flatter than the system's, so that the superheat at which the valve opens is
-/// the same at every evaporating temperature, up to the largest pressure of its gas charge (ASHRAE Handbook, Refrigeration,
-/// "Refrigerant-control devices", from memory). A bulb filled with the system's own refrigerant would ask for three times the
-/// superheat at -25 °F that it asks for at 45 °F, and starve a frozen coil.
-pub(crate) fn bulb_pressure_pa(fluid: &Refrigerant, spring_pa: f64, max_pa: f64, bulb_k: f64) -> f64 {
-    let set_pa = fluid.dew_pressure_pa(SPRING_SET_AT_K);
-    let opens_k = SPRING_SET_AT_K - fluid.dew_k(set_pa - spring_pa);
+/// Superheat at which the spring lets the valve open, K: by how much warmer than the evaporator the bulb is then. 0 for an orifice.
+pub(crate) fn opens_at_k(fluid: &Refrigerant, metering: &Metering) -> f64 {
+    match metering {
+        Metering::Txv { spring_pa, .. } => {
+            SPRING_SET_AT_K - fluid.dew_k(fluid.dew_pressure_pa(SPRING_SET_AT_K) - spring_pa)
+        }
+        Metering::Orifice { .. } => 0.0,
+    }
+}
+
+/// Pressure of the bulb's cross charge, Pa. Its curve is flatter than the system's, so that the superheat at which the valve opens,
+/// `opens_k`, is the same at every evaporating temperature, up to the largest pressure of its gas charge (ASHRAE Handbook,
+/// Refrigeration, "Refrigerant-control devices", from memory). A bulb filled with the system's own refrigerant would ask for three
+/// times the superheat at -25 °F that it asks for at 45 °F, and starve a frozen coil.
+pub(crate) fn bulb_pressure_pa(
+    fluid: &Refrigerant,
+    opens_k: f64,
+    spring_pa: f64,
+    max_pa: f64,
+    bulb_k: f64,
+) -> f64 {
     (fluid.dew_pressure_pa(bulb_k - opens_k) + spring_pa).min(max_pa)
 }
 
@@ -211,6 +225,35 @@ mod tests {
         Device::Valve { area_m2: 1.7e-6 },
         Device::ShortTube(ShortTube { bore_m: 1.73e-3, length_m: 12.7e-3 }),
     ];
+
+    /// The valve begins to open at one superheat from -25 to 50 °F; a bulb with the system's own refrigerant would ask for 2.5 times as
+    /// much at the cold end.
+    #[test]
+    fn the_valve_opens_at_one_superheat() {
+        for name in RefrigerantName::ALL {
+            let fluid = name.tables();
+            let metering = Metering::Txv {
+                area_m2: 1.7e-6,
+                spring_pa: 1.2e5,
+                gradient_pa: 1.0e5,
+                bleed: 0.0,
+                bulb_pressure_max_pa: 1.5e6,
+                bulb_time_s: 20.0,
+            };
+            let opens_k = opens_at_k(fluid, &metering);
+            let superheats_k = [241.5, 255.0, 269.0, 283.15].map(|evaporating_k| {
+                let evaporator_pa = fluid.dew_pressure_pa(evaporating_k);
+                let opening = |superheat_k: f64| {
+                    let bulb_pa = bulb_pressure_pa(fluid, opens_k, 1.2e5, 1.5e6, evaporating_k + superheat_k);
+                    txv_opening(&metering, bulb_pa, evaporator_pa)
+                };
+                assert!(opening(opens_k - 0.1) <= 0.0 && opening(opens_k + 0.3) > 0.0, "{name:?}");
+                let own_k = fluid.dew_k(evaporator_pa + 1.2e5) - evaporating_k;
+                own_k / opens_k
+            });
+            assert!(superheats_k[0] > 2.0 && superheats_k[3] < 1.0, "{name:?} {superheats_k:?}");
+        }
+    }
 
     /// Whatever device and fluid: less pressure before the device never means more flow, so that the path has one root.
     #[test]

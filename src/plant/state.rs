@@ -8,6 +8,7 @@ use crate::draught::Draught;
 use crate::evaporator::mean_k;
 use crate::fault::hole_diameter_m;
 use crate::frost::{CoilWater, Frost};
+use crate::metering::opens_at_k;
 use crate::rows::ROWS;
 use crate::service::{Service, Tally};
 use crate::sump::{SUMP_J_KG, dissolved_kg, oil_saturation_pa};
@@ -109,6 +110,8 @@ pub(crate) struct Slow {
     pub outdoor_k: f64,
     /// Saturation pressure at the temperature of the compressor's oil, Pa.
     pub oil_saturation_pa: f64,
+    /// Superheat at which the valve opens, see [`opens_at_k`].
+    pub valve_opens_k: f64,
     pub room_k: f64,
     pub humidity_ratio: f64,
     /// Air that reaches the filter.
@@ -359,6 +362,7 @@ impl Plant {
             slow: Slow {
                 outdoor_k,
                 oil_saturation_pa,
+                valve_opens_k: opens_at_k(fluid, &system.metering),
                 room_k,
                 humidity_ratio,
                 return_k: room_k,

@@ -14,7 +14,7 @@ use crate::evaporator::{self, Evaporating};
 use crate::flows::{condenser_sees, evaporator_sees, refrigerant_flows, suction_port_pa};
 use crate::house::AirMoved;
 use crate::level::LevelState;
-use crate::metering::Search;
+use crate::metering::{Search, opens_at_k};
 use crate::readout::Snapshot;
 use crate::service::{PortFlows, warm_cylinders};
 use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
@@ -89,6 +89,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         due_in_s: 0.0,
         outdoor_k: plant.weather.outdoor_k(plant.time_s),
         oil_saturation_pa: oil_saturation_pa(plant.system.refrigerant.tables(), plant.motor_k),
+        valve_opens_k: opens_at_k(plant.system.refrigerant.tables(), &plant.system.metering),
         room_k,
         humidity_ratio,
         return_k,

@@ -130,6 +130,14 @@ impl Units {
         }
     }
 
+    /// Rate of heat from W: to the hundred Btu/h or the tenth of a kilowatt.
+    pub fn heat_rate(self, rate_w: f64) -> String {
+        match self {
+            Units::Ip => format!("{:.0} Btu/h", 100.0 * libm::round(convert::btu_h_from_w(rate_w) / 100.0)),
+            Units::Si => format!("{:.1} kW", rate_w / 1000.0),
+        }
+    }
+
     /// Vacuum from Pa absolute.
     pub fn vacuum(self, pressure_pa: f64) -> String {
         match self {
@@ -177,6 +185,9 @@ mod tests {
         assert_eq!(Units::Ip.mass(0.1), "3.5 oz");
         assert_eq!(Units::Ip.weighed(0.1), "3.5 oz");
         assert_eq!(Units::Ip.weighed(-0.004), "nothing that the scale shows");
+        // One ton of cooling is 3516.85 W and 12,000 Btu/h.
+        assert_eq!(Units::Ip.heat_rate(3516.85), "12000 Btu/h");
+        assert_eq!(Units::Si.heat_rate(3516.85), "3.5 kW");
         assert_eq!(Units::Ip.vacuum(66.661), "500 micron");
         // 1 Btu/lb is 2.326 kJ/kg (NIST SP 811, International Table).
         assert!((Units::Ip.enthalpy_number(2326.0) - 1.0).abs() < 1.0e-9);

@@ -114,7 +114,7 @@ fn numbers(ui: &mut Ui, cycles: &Cycles, units: Units) {
             ui.label(units.temperature(cycle.condensing_k));
             ui.label(cycle.superheat_text(units));
             ui.label(cycle.subcooling_text(units));
-            ui.label(format!("{:.1} kW", cycle.net_cooling_w / 1000.0));
+            ui.label(units.heat_rate(cycle.net_cooling_w));
             ui.end_row();
         }
     });

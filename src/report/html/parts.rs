@@ -216,7 +216,7 @@ pub(super) fn cycle(cycles: &Cycles, units: Units, counter: &mut Figures) -> Str
             cycle.superheat_text(units),
             cycle.subcooling_text(units),
             units.mass(cycle.flow_kg_s * 60.0) + "/min",
-            format!("{:.1} kW", cycle.net_cooling_w / 1000.0),
+            units.heat_rate(cycle.net_cooling_w),
         ]);
     }
     contents.push_str(&table(
