@@ -42,12 +42,13 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, entry: &Entry) {
             }
         }
         small(ui, since_arrival(entry.started_s - view.arrival_s));
-        ui.vertical(|ui| text(ui, entry, desk.units));
+        ui.vertical(|ui| text(ui, entry, words::entry_doubt(entry), desk.units));
     });
 }
 
-/// An entry in words: the move, what came of it, and whether it can be relied on.
-pub fn text(ui: &mut Ui, entry: &Entry, units: Units) {
+/// An entry in words: the move, what came of it, and why it cannot be relied on: during the visit as far as it could be
+/// told, in the review by the truth.
+pub fn text(ui: &mut Ui, entry: &Entry, doubt: Option<&str>, units: Units) {
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.add(egui::Label::new(palette::bold(visit::label(&entry.action))).wrap());
     let refused = matches!(entry.outcome, Outcome::Refused(_));
@@ -55,7 +56,7 @@ pub fn text(ui: &mut Ui, entry: &Entry, units: Units) {
         let colour = if refused { palette::BRICK } else { palette::INK };
         ui.add(egui::Label::new(RichText::new(line).color(colour)).wrap());
     }
-    if let Some(doubt) = words::entry_doubt(entry) {
+    if let Some(doubt) = doubt {
         ui.label(
             RichText::new(format!("! Not to be relied on: {doubt}"))
                 .size(palette::SMALL_PX)

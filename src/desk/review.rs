@@ -5,7 +5,7 @@ mod later;
 
 use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 use judge::{Area, Mark};
-use report::{AreaMarks, Review};
+use report::{AreaMarks, Review, doubt_of, doubt_words};
 
 use crate::command::Command;
 use crate::desk::Desk;
@@ -281,7 +281,8 @@ fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
                         ui.label(format!("{}", entry.number));
                     });
                     small(ui, since_arrival(entry.started_s - look.arrival_s));
-                    ui.vertical(|ui| notebook::text(ui, entry, units));
+                    let doubt = doubt_of(&entry.outcome).map(doubt_words);
+                    ui.vertical(|ui| notebook::text(ui, entry, doubt, units));
                 });
             });
             let wanted = |shown: &&mut ShownMove| is_shown && shown.scroll == Scroll::Wanted;

@@ -52,7 +52,7 @@ pub struct LiveValue {
     pub label: String,
     /// Displayed value, SI.
     pub value: f64,
-    /// Whether it can be relied on at this moment.
+    /// Whether it can be relied on, as far as it can be told at this moment.
     pub trust: Trust,
 }
 

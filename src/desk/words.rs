@@ -67,13 +67,13 @@ pub fn uncertainty(quantity: Measured, one_sigma: f64, units: Units) -> String {
     }
 }
 
-/// Why a reading cannot be relied on; `None` when it can.
+/// Why a reading cannot be relied on as far as it can be told ([`Reading::shown`]); `None` when nothing speaks against it.
 pub fn doubt(trust: Trust) -> Option<&'static str> {
     match trust {
         Trust::Sound => None,
         Trust::Unsettled => Some("still moving"),
         Trust::CompressorStopped => Some("compressor not running"),
-        Trust::IceOnCoil => Some("ice on the coil"),
+        Trust::IceOnCoil => Some("ice on the coil when last seen"),
     }
 }
 
@@ -204,10 +204,10 @@ pub fn told(entry: &Entry, units: Units) -> Vec<String> {
     lines
 }
 
-/// Why an entry's reading cannot be relied on, if it is one and cannot.
+/// Why an entry's reading cannot be relied on as far as it could be told then, if it is one and cannot.
 pub fn entry_doubt(entry: &Entry) -> Option<&'static str> {
     match &entry.outcome {
-        Outcome::Read(read) => doubt(read.trust),
+        Outcome::Read(read) => doubt(read.shown),
         _ => None,
     }
 }
@@ -272,6 +272,7 @@ mod tests {
             value: 689_475.7,
             uncertainty: 6_894.8,
             trust: Trust::IceOnCoil,
+            shown: Trust::IceOnCoil,
         };
         let entry = Entry {
             number: 1,
@@ -284,7 +285,10 @@ mod tests {
         };
         assert_eq!(told(&entry, Units::Ip), ["100.0 psig ± 1.0 psi"]);
         assert_eq!(told(&entry, Units::Si), ["689 kPa gauge ± 7 kPa"]);
-        assert_eq!(entry_doubt(&entry), Some("ice on the coil"));
+        assert_eq!(entry_doubt(&entry), Some("ice on the coil when last seen"));
+        let Outcome::Read(read) = entry.outcome else { unreachable!("it was made above") };
+        let unseen = Entry { outcome: Outcome::Read(Reading { shown: Trust::Sound, ..read }), ..entry };
+        assert_eq!(entry_doubt(&unseen), None, "nobody has seen the ice");
     }
 
     #[test]

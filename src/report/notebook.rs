@@ -4,22 +4,30 @@ use visit::{Bulb, ChargeBy, Entry, Measured, Outcome, Reading, Trust, Verificati
 
 use crate::units::{Units, capacitance, current, resistance, voltage};
 
-/// An entry as written in the review and on the command line: number, clock, move, what came of it.
+/// An entry as written while the visit goes on: number, clock, move, what came of it.
 pub fn entry_line(entry: &Entry, arrival_s: f64, units: Units) -> String {
+    line(entry, &text_then(entry, units), arrival_s)
+}
+
+/// The same as written in the review, where the truth is told.
+pub(crate) fn reviewed_line(entry: &Entry, arrival_s: f64, units: Units) -> String {
+    line(entry, &outcome_text(entry, units), arrival_s)
+}
+
+fn line(entry: &Entry, told: &str, arrival_s: f64) -> String {
     let clock = clock(entry.started_s - arrival_s);
     let label = visit::label(&entry.action);
     let stop = if label.ends_with(['?', '.', '!']) { "" } else { "." };
-    let told = outcome_text(entry, units);
     format!("{:>3}  {clock}  {label}{stop} {told}", entry.number).trim_end().to_owned()
 }
 
-/// A reading with its quantity, value, unit and, where it cannot be relied on, why.
+/// A reading with its quantity, value, unit and, where it could be told that it cannot be relied on, why.
 pub fn reading_text(reading: &Reading, units: Units) -> String {
-    let doubt = match reading.trust {
+    let doubt = match reading.shown {
         Trust::Sound => "",
         Trust::Unsettled => " (still moving)",
         Trust::CompressorStopped => " (compressor not running)",
-        Trust::IceOnCoil => " (ice on the coil)",
+        Trust::IceOnCoil => " (ice on the coil when last seen)",
     };
     format!("{}: {}{doubt}.", capital(&quantity_text(reading.quantity)), value_text(reading, units))
 }
@@ -30,8 +38,26 @@ pub(crate) fn clock(since_arrival_s: f64) -> String {
     format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 
-/// What came of a move, with its notes.
+/// What came of a move, with its notes, and what of a reading's worth could not be told then.
 pub(crate) fn outcome_text(entry: &Entry, units: Units) -> String {
+    let then = text_then(entry, units);
+    hindsight(&entry.outcome).map_or(then.clone(), |truth| format!("{then} {truth}"))
+}
+
+/// What only the truth tells of a reading.
+fn hindsight(outcome: &Outcome) -> Option<&'static str> {
+    let Outcome::Read(reading) = outcome else { return None };
+    match (reading.trust, reading.shown) {
+        (Trust::IceOnCoil, shown) if shown != Trust::IceOnCoil => Some("In truth, ice stood on the coil."),
+        (trust, Trust::IceOnCoil) if trust != Trust::IceOnCoil => {
+            Some("In truth, hardly any ice stood on the coil.")
+        }
+        _ => None,
+    }
+}
+
+/// What came of a move, with its notes, as it could be told then.
+fn text_then(entry: &Entry, units: Units) -> String {
     let mut parts: Vec<String> = match &entry.outcome {
         // The notes say it in the reader's words, but in the trade's units.
         Outcome::Verified(found) => return verification_text(found, units),
@@ -129,11 +155,35 @@ mod tests {
             value: 813_581.0,
             uncertainty: 5.0e3,
             trust: Trust::IceOnCoil,
+            shown: Trust::IceOnCoil,
         };
-        assert_eq!(reading_text(&reading, Units::Ip), "Suction pressure: 118.0 psig (ice on the coil).");
-        let line = entry_line(&entry(Outcome::Read(reading), &[]), 3_600.0, Units::Ip);
+        let told = "118.0 psig (ice on the coil when last seen).";
+        assert_eq!(reading_text(&reading, Units::Ip), format!("Suction pressure: {told}"));
+        let read = entry(Outcome::Read(reading), &[]);
+        let line = entry_line(&read, 3_600.0, Units::Ip);
         assert!(line.starts_with("  4  1:05  "), "{line}");
-        assert!(line.ends_with("118.0 psig (ice on the coil)."), "{line}");
+        assert!(line.ends_with(told), "{line}");
+        assert_eq!(reviewed_line(&read, 3_600.0, Units::Ip), line);
+    }
+
+    /// Ice that nobody had seen is told in the review, and not before.
+    #[test]
+    fn unseen_ice_is_told_afterwards() {
+        let reading = |trust, shown| {
+            let quantity = Measured::GaugePressure(Port::Suction);
+            entry(Outcome::Read(Reading { quantity, value: 8.0e5, uncertainty: 5.0e3, trust, shown }), &[])
+        };
+        for (trust, shown) in [
+            (Trust::IceOnCoil, Trust::Sound),
+            (Trust::IceOnCoil, Trust::Unsettled),
+            (Trust::Sound, Trust::IceOnCoil),
+        ] {
+            let (one, other) = (reading(trust, shown), reading(shown, shown));
+            let line = |entry: &Entry| entry_line(entry, 0.0, Units::Ip);
+            assert_eq!(line(&one), line(&other), "the truth shows in {trust:?}");
+            let reviewed = reviewed_line(&one, 0.0, Units::Ip);
+            assert!(reviewed.starts_with(&line(&one)) && reviewed.contains("In truth"), "{reviewed}");
+        }
     }
 
     #[test]

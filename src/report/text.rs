@@ -3,7 +3,7 @@
 use judge::Mark;
 use visit::Visit;
 
-use crate::notebook::entry_line;
+use crate::notebook::reviewed_line;
 use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
 use crate::units::Units;
 
@@ -29,7 +29,7 @@ pub(crate) fn page(review: &Review, visit: &Visit, units: Units) -> String {
     }
     page.push_str("\nWhat was done\n");
     for entry in visit.notebook() {
-        push_wrapped(&mut page, &entry_line(entry, visit.arrival_s(), units), 11);
+        push_wrapped(&mut page, &reviewed_line(entry, visit.arrival_s(), units), 11);
     }
     page.push_str("\nRefrigerant\n");
     balance(&mut page, &review.refrigerant, units);

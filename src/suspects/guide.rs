@@ -2,7 +2,7 @@
 
 use call::{Duration, Mass, Milestone, Temperature};
 use plant::{Capacitor, FanSetting, Fault, FaultKind, LeakPlace, Mode, Switch, Work};
-use visit::{Declaration, Move, Observation, Outcome, Panel, Place, Visit, minutes};
+use visit::{CoilAsSeen, Declaration, Move, Panel, Place, Visit, minutes};
 
 use crate::order::{Reach, ahead_of, melting, reach, wanted_before};
 use crate::suspects::{Stoppable, Suspects};
@@ -96,18 +96,18 @@ pub fn way_to(visit: &Visit, test: &Test) -> Vec<Move> {
     if test.when == When::RunningClear {
         let mut moves = Vec::new();
         match coil_as_seen(visit) {
-            Coil::Unseen => {
+            CoilAsSeen::Unseen => {
                 if !visit.site().is_open(Panel::CoilCabinet) {
                     moves.push(Move::OpenPanel(Panel::CoilCabinet));
                 }
                 moves.push(Move::Look(Place::IndoorCoil));
                 return moves;
             }
-            Coil::Iced => {
+            CoilAsSeen::SomeIce | CoilAsSeen::BlockOfIce => {
                 moves.extend([melting(), half_an_hour(), Move::Look(Place::IndoorCoil)]);
                 return moves;
             }
-            Coil::Clear => moves.extend(starting()),
+            CoilAsSeen::Clear => moves.extend(starting()),
         }
         moves.retain(|action| !is_so_already(visit, action));
         moves.push(Move::Wait(Duration::Minutes(15.0)));
@@ -128,28 +128,8 @@ fn is_so_already(visit: &Visit, action: &Move) -> bool {
 }
 
 /// What the learner knows of the coil.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Coil {
-    Unseen,
-    Iced,
-    Clear,
-}
-
-/// As the last look at it showed it.
-fn coil_as_seen(visit: &Visit) -> Coil {
-    visit
-        .notebook()
-        .iter()
-        .rev()
-        .find_map(|entry| match (&entry.action, &entry.outcome) {
-            (Move::Look(Place::IndoorCoil), Outcome::Seen(seen)) => {
-                let iced =
-                    seen.iter().any(|one| matches!(one, Observation::SomeIce | Observation::BlockOfIce));
-                Some(if iced { Coil::Iced } else { Coil::Clear })
-            }
-            _ => None,
-        })
-        .unwrap_or(Coil::Unseen)
+pub(crate) fn coil_as_seen(visit: &Visit) -> CoilAsSeen {
+    CoilAsSeen::in_notebook(visit.notebook())
 }
 
 fn half_an_hour() -> Move {
@@ -316,7 +296,7 @@ impl Way<'_> {
             }
             let made = if best.when == When::RunningClear {
                 let made = self.run_up()?;
-                ran_up = coil_as_seen(self.visit) != Coil::Iced;
+                ran_up = !coil_as_seen(self.visit).is_iced();
                 made
             } else {
                 self.test(&best)?
@@ -352,7 +332,7 @@ impl Way<'_> {
         if self.make(&look, aim)?.is_none() {
             return Ok(None);
         }
-        if coil_as_seen(self.visit) != Coil::Iced {
+        if !coil_as_seen(self.visit).is_iced() {
             return Ok(Some(()));
         }
         let set = &self.visit.inputs().thermostat;
@@ -364,7 +344,7 @@ impl Way<'_> {
             if self.make_all([half_an_hour(), look.clone()], aim)?.is_none() {
                 return Ok(None);
             }
-            if coil_as_seen(self.visit) != Coil::Iced {
+            if !coil_as_seen(self.visit).is_iced() {
                 break;
             }
         }

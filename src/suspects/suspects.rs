@@ -75,18 +75,12 @@ pub type Stoppable<T> = Result<Option<T>, StepError>;
 impl Suspects {
     /// The suspects of a call on arrival: every shadow lives through the call's history. `None` if it was stopped.
     ///
-    /// When it began is what the customer can tell, so the shadows' faults set in when those of the call did.
+    /// When it began is what the customer can tell: the shadows' faults set in when the call says, see [`onset_told_s`].
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn arrive(call: &Call, seed: u64, prior: &Prior, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
-        let onset_s = call::seed(call, seed)
-            .faults
-            .iter()
-            .filter(|fault| !fault.kind.holds_from_the_start())
-            .map(|fault| fault.onset_s)
-            .fold(f64::MAX, f64::min);
-        let onset_s = if onset_s < f64::MAX { onset_s } else { 0.0 };
+        let onset_s = onset_told_s(call);
         let names = suspects_of(call);
         let before = prior.of(&names);
         let mut drafts: Vec<Draft> = names
@@ -411,6 +405,17 @@ impl Suspects {
     }
 }
 
+/// When it began, as far as a call tells: the middle of the range that its file states, whatever the seed made of it;
+/// of several faults the first that sets in. What is wrong with the charge holds from the start.
+fn onset_told_s(call: &Call) -> f64 {
+    let middles = call
+        .faults
+        .iter()
+        .filter(|fault| !fault.kind.holds_from_the_start())
+        .map(|fault| 0.5 * (fault.onset_s.low + fault.onset_s.high));
+    middles.reduce(f64::min).unwrap_or(0.0)
+}
+
 /// Relative entropy of two distributions over the same suspects, bit.
 fn gain_bits(before: &[f64], after: &[f64]) -> f64 {
     before
@@ -420,4 +425,34 @@ fn gain_bits(before: &[f64], after: &[f64]) -> f64 {
         .map(|(before, after)| after * libm::log2(after / before.max(1.0e-300)))
         .sum::<f64>()
         .max(0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use call::Range;
+
+    /// The seed's draw is the truth; nobody told it.
+    #[test]
+    fn the_onset_is_what_the_call_tells_and_not_what_the_seed_drew() {
+        let (id, text) = call::built_in()[0];
+        let mut call = call::read(text, id).expect("a built-in call is valid");
+        call.history_s = 60.0;
+        call.faults[0].kind = FaultKind::LoadedFilter;
+        call.faults[0].places.clear();
+        call.faults[0].onset_s = Range { low: 0.0, high: 40.0 };
+        let drawn = |seed| call::seed(&call, seed).faults[0].onset_s;
+        assert!((drawn(1) - drawn(2)).abs() > 1.0, "{} and {}", drawn(1), drawn(2));
+        for seed in [1, 2] {
+            let suspects = Suspects::arrive(&call, seed, &Prior::Usual, &|_| true);
+            assert_eq!(suspects.expect("finite").expect("nobody stops it").onset_s, 20.0);
+        }
+        call.faults[0].onset_s = Range { low: 30.0, high: 30.0 };
+        assert_eq!(onset_told_s(&call), 30.0, "a point stays");
+        call.faults.push(call.faults[0].clone());
+        call.faults[1].onset_s = Range { low: 0.0, high: 10.0 };
+        assert_eq!(onset_told_s(&call), 5.0, "of two faults, the first");
+        call.faults.iter_mut().for_each(|fault| fault.kind = FaultKind::Undercharged);
+        assert_eq!(onset_told_s(&call), 0.0);
+    }
 }

@@ -8,9 +8,10 @@ use std::collections::BTreeMap;
 
 use call::Duration;
 use plant::{StepError, Switch, Terminal};
-use visit::{Move, Observation, Outcome, Place, Visit, minutes};
+use visit::{CoilAsSeen, Move, Observation, Outcome, Place, Visit, minutes};
 
 use crate::crew::{KeepGoing, Worked, each};
+use crate::guide::coil_as_seen;
 use crate::sight::{DETECTOR_FINDS, STAIN_AT_LEAK, leaks_at, looked_at};
 use crate::suspects::{Stoppable, Suspects};
 use crate::weigh::{apart_in_cycle, in_phase, runs_alike, spread};
@@ -25,6 +26,8 @@ const THAW_BLOCK_MIN: f64 = 45.0;
 const THAW_SOME_MIN: f64 = 20.0;
 /// Ice from which it counts as a block, kg.
 const BLOCK_KG: f64 = 1.0;
+/// Probability of ice on a coil that nobody has looked at, below which a running plant is taken for one with a clear coil.
+const MAYBE_ICED: f64 = 0.05;
 /// Shadows that stand for less than this are not asked.
 const WORTH_ASKING: f64 = 2.0e-4;
 /// Chance that a look shows something else than the shadow says.
@@ -99,7 +102,6 @@ impl Suspects {
     /// If a shadow leaves the finite numbers.
     pub fn best_tests(&self, visit: &Visit, keep_going: &KeepGoing<'_>) -> Stoppable<Vec<Test>> {
         let candidates = candidates(visit);
-        let runs = visit.runs_clear();
         let mut asked: Vec<Asked> = self
             .shadows()
             .into_iter()
@@ -112,20 +114,14 @@ impl Suspects {
                 gave: Vec::new(),
             })
             .collect();
+        let ice = KnownIce::of(coil_as_seen(visit), &asked);
+        let runs = visit.running().compressor && ice.probability < MAYBE_ICED;
+        let run_up_min = RUN_UP_S / 60.0 + ice.thaw_min;
         let worked = each(&mut asked, keep_going, |one| ask(one, &candidates, runs))?;
         if worked == Worked::Stopped {
             return Ok(None);
         }
         let all: f64 = asked.iter().map(|one| one.probability).sum();
-        let ice_kg = visit.truth().frost_mass_kg;
-        let run_up_min = RUN_UP_S / 60.0
-            + if ice_kg > BLOCK_KG {
-                THAW_BLOCK_MIN
-            } else if visit.runs_clear() || ice_kg < 0.01 {
-                0.0
-            } else {
-                THAW_SOME_MIN
-            };
         let mut tests = Vec::new();
         for (index, action) in candidates.iter().enumerate() {
             let Some(needed) = visit.needed_first(action) else { continue };
@@ -158,6 +154,39 @@ impl Suspects {
         tests.sort_by(|a, b| b.worth().total_cmp(&a.worth()));
         Ok(Some(tests))
     }
+}
+
+/// Ice on the coil as far as it is known: as it was last seen; before the first look, as the shadows have it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct KnownIce {
+    /// Probability that there is some.
+    probability: f64,
+    /// Expected time until it has melted, min.
+    thaw_min: f64,
+}
+
+impl KnownIce {
+    fn of(seen: CoilAsSeen, asked: &[Asked]) -> KnownIce {
+        match seen {
+            CoilAsSeen::Clear => KnownIce { probability: 0.0, thaw_min: 0.0 },
+            CoilAsSeen::SomeIce => KnownIce { probability: 1.0, thaw_min: THAW_SOME_MIN },
+            CoilAsSeen::BlockOfIce => KnownIce { probability: 1.0, thaw_min: THAW_BLOCK_MIN },
+            CoilAsSeen::Unseen => {
+                let all: f64 = asked.iter().map(|one| one.probability).sum();
+                let iced = |one: &&Asked| one.now.is_iced();
+                let share = |one: &Asked| one.probability / all;
+                KnownIce {
+                    probability: asked.iter().filter(iced).map(share).sum(),
+                    thaw_min: asked.iter().filter(iced).map(|one| share(one) * thaw_min(&one.now)).sum(),
+                }
+            }
+        }
+    }
+}
+
+/// Time that the ice of a shadow takes to melt, min.
+fn thaw_min(iced: &Visit) -> f64 {
+    if iced.truth().frost_mass_kg > BLOCK_KG { THAW_BLOCK_MIN } else { THAW_SOME_MIN }
 }
 
 /// Refrigerant that the hoses take with them, at the price list's price per kg times a few grams.

@@ -106,9 +106,9 @@ impl Visit {
         Ok(self)
     }
 
-    /// Whether readings of the running system would be worth something now: it is called for and runs without ice.
-    pub fn runs_clear(&self) -> bool {
-        self.truth().frost_mass_kg <= ICE_ON_COIL_KG && self.compressor_runs()
+    /// Whether there is so much ice on the coil that readings of the running system mean little: the truth, for shadows.
+    pub fn is_iced(&self) -> bool {
+        self.truth().frost_mass_kg > ICE_ON_COIL_KG
     }
 
     /// What has to be done before a move that the site forbids as it is: panels off (the outdoor one with the disconnect

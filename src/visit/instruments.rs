@@ -6,6 +6,7 @@
 
 use plant::{Readout, Weather};
 
+use crate::coil::CoilAsSeen;
 use crate::limits::SCALE_TELLS_KG;
 use crate::moves::{AirPoint, Bulb, PipePoint, Port};
 use crate::notebook::{Measured, Reading, Trust};
@@ -204,7 +205,7 @@ pub struct LiveReading {
     pub value: f64,
     /// SI unit.
     pub unit: &'static str,
-    /// Whether the value can be relied on at this moment.
+    /// Whether the value can be relied on, as far as it can be told at this moment ([`Reading::shown`]).
     pub trust: Trust,
 }
 
@@ -551,7 +552,7 @@ impl Visit {
                     quantity,
                     value: reading.value,
                     unit: quantity.unit(),
-                    trust: reading.trust,
+                    trust: reading.shown,
                 })
             })
             .collect()
@@ -582,7 +583,9 @@ impl Visit {
             Errors::OfTheClass => class.uncertainty_at(settled_to),
             Errors::None => self.trend.swing(quantity),
         };
-        Some(Reading { quantity, value, uncertainty, trust: self.trust(quantity, settled_to) })
+        let seen_iced = CoilAsSeen::in_notebook(self.notebook()).is_iced();
+        let [trust, shown] = [self.is_iced(), seen_iced].map(|iced| self.trust(quantity, settled_to, iced));
+        Some(Reading { quantity, value, uncertainty, trust, shown })
     }
 
     /// What a hand-held meter shows of a true value; it shows no sign.
@@ -595,6 +598,7 @@ impl Visit {
                 Errors::None => 0.0,
             },
             trust: Trust::Sound,
+            shown: Trust::Sound,
         }
     }
 
@@ -607,7 +611,8 @@ impl Visit {
         }
     }
 
-    fn trust(&self, quantity: Measured, settled_to: f64) -> Trust {
+    /// Whether a value can be relied on, with the coil iced or not.
+    fn trust(&self, quantity: Measured, settled_to: f64, iced: bool) -> Trust {
         let truth = self.truth();
         let dew_point_k = self.seeded.weather.dew_point_k;
         let (target, needs_running_plant) = match quantity {
@@ -628,7 +633,7 @@ impl Visit {
             if !self.compressor_runs() {
                 return Trust::CompressorStopped;
             }
-            if truth.frost_mass_kg > ICE_ON_COIL_KG {
+            if iced {
                 return Trust::IceOnCoil;
             }
             let too_early = self.plant.compressor_on_for_s() < START_UP_S;

@@ -4,6 +4,7 @@
 //! a visit, and [`replay`] makes the same visit from it again, byte by byte. What the site forbids, what an
 //! instrument shows, what is seen and what a move takes are a file each.
 
+mod coil;
 mod forbid;
 mod forbid_service;
 mod forecast;
@@ -28,6 +29,7 @@ mod trend;
 mod visit;
 
 pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
+pub use coil::CoilAsSeen;
 pub use hazard::{Hazard, caution};
 pub use instruments::{Instrument, LiveReading, instrument};
 pub use label::{label, span};

@@ -80,8 +80,12 @@ pub struct Reading {
     pub value: f64,
     /// One standard deviation of the instrument at this value, same unit.
     pub uncertainty: f64,
-    /// Whether the instrument had settled and the plant had run long enough for the value to mean anything.
+    /// Whether the instrument had settled and the plant had run long enough for the value to mean anything: the truth,
+    /// for marks and for weighing.
     pub trust: Trust,
+    /// The same as far as it could be told when it was taken: whether the display moved, whether the compressor was
+    /// heard, and ice only as the coil was last seen.
+    pub shown: Trust,
 }
 
 /// Whether a reading can be relied on.

@@ -3,8 +3,8 @@
 use std::sync::atomic::{AtomicU32, Ordering};
 
 use call::Call;
-use plant::FaultKind;
-use suspects::{Aim, Prior, Suspects, sound_path};
+use plant::{Fault, FaultKind};
+use suspects::{Aim, Prior, Suspects, When, sound_path};
 use visit::{AirPoint, Bulb, Move, PipePoint, Place, Visit};
 
 /// A short call about a filter that is nearly shut.
@@ -105,4 +105,35 @@ fn a_sound_path_can_be_stopped() {
     let mut visit = Visit::start(&call, 5).expect("finite");
     let mut suspects = arrived(&call);
     assert!(sound_path(&mut visit, &mut suspects, &|steps| steps < 1).expect("finite").is_none());
+}
+
+/// With nothing in the notebook, the ice on the coil is in no hint: a plant that freezes and a sound one that have run alike
+/// get the same.
+#[test]
+fn hints_do_not_know_of_ice_that_nobody_has_seen() {
+    let call = Call { history_s: 4200.0, ..call() };
+    let suspects = arrived(&call);
+    let charge_kg = call.system.plate_charge_kg;
+    let visit = |severity| {
+        let fault = Fault { kind: FaultKind::LoadedFilter, place: None, severity, onset_s: 0.0 };
+        Visit::start_with(&call, 5, &[fault], charge_kg).expect("finite")
+    };
+    let (mut iced, clear) = (visit(0.9), visit(0.0));
+    assert_eq!(iced.running(), clear.running());
+    assert!(iced.truth().frost_mass_kg > 1.0 && clear.truth().frost_mass_kg < 0.01);
+    let hints = |suspects: &Suspects, visit: &Visit| {
+        suspects.best_tests(visit, &|_| true).expect("finite").expect("nobody stops it")
+    };
+    let unseen = hints(&suspects, &iced);
+    assert_eq!(unseen, hints(&suspects, &clear));
+    // Once the block has been seen, the thaw is part of every test that wants a clear coil.
+    let mut told = suspects;
+    for action in [Move::OpenPanel(visit::Panel::CoilCabinet), Move::Look(Place::IndoorCoil)] {
+        iced.perform(&action).expect("finite");
+        told.follow(iced.notebook().last().expect("an entry"), &|_| true).expect("finite");
+    }
+    let after = hints(&told, &iced);
+    let mut running = after.iter().filter(|test| test.when == When::RunningClear).peekable();
+    assert!(running.peek().is_some(), "{after:?}");
+    assert!(running.all(|test| test.minutes >= 60.0), "{after:?}");
 }

@@ -84,13 +84,15 @@ fn read(visit: &mut Visit, task: &mut Task) {
         return;
     };
     let quantity = reading.quantity;
-    match reading.trust {
+    match reading.shown {
         Trust::Sound => {}
         Trust::Unsettled => task.note("The display has not come to rest."),
         Trust::CompressorStopped => {
             task.note("The compressor stands; this says nothing about a running system.")
         }
-        Trust::IceOnCoil => task.note("There is ice on the coil; this reading is of a frozen system."),
+        Trust::IceOnCoil => task.note(
+            "There was ice on the coil when it was last seen; a reading of a frozen system says little.",
+        ),
     }
     if quantity == Measured::PipeTemperature(PipePoint::Discharge) && reading.value > 380.0 {
         task.note("The discharge line is hot enough to burn.");

@@ -6,7 +6,7 @@ use call::{Duration, Milestone};
 use common::{all, cool, off, reading, sound};
 use media::units::STANDARD_ATMOSPHERE_PA;
 use plant::Terminal;
-use visit::{AirPoint, Bulb, Measured, Move, Panel, PipePoint, Port, Trust, Visit, instrument};
+use visit::{AirPoint, Bulb, Measured, Move, Panel, PipePoint, Place, Port, Trust, Visit, instrument};
 
 /// A sound plant that has run steadily, gauges on.
 fn steady(seed: u64) -> Visit {
@@ -134,6 +134,34 @@ fn trust_tells_why_a_reading_means_little() {
     let mut visit = steady(2);
     assert_eq!(reading(&mut visit, &Move::ReadGauge(Port::Suction)).trust, Trust::Sound);
     assert_eq!(reading(&mut visit, &Move::ReadAir(AirPoint::Supply, Bulb::Dry)).trust, Trust::Sound);
+}
+
+/// No display looks through the sheet metal of the cabinet: ice is told as it was last seen, and until then by nothing but
+/// a value that moves.
+#[test]
+fn ice_is_shown_only_as_it_was_seen() {
+    let mut visit = freezing(2);
+    all(&mut visit, &[Move::ConnectGauges]);
+    let shown = |visit: &mut Visit| {
+        let read = reading(visit, &Move::ReadGauge(Port::Suction));
+        let told = visit.notebook().last().expect("an entry").notes.join(" ");
+        let live =
+            visit.live().into_iter().find(|live| live.quantity == read.quantity).expect("gauges are on");
+        (read.trust, live.trust, told.contains("ice"))
+    };
+    let (trust, live, told) = shown(&mut visit);
+    assert_eq!(trust, Trust::IceOnCoil);
+    assert!(matches!(live, Trust::Sound | Trust::Unsettled) && !told, "{live:?}: {:?}", visit.notebook());
+
+    all(&mut visit, &[Move::OpenPanel(Panel::CoilCabinet), Move::Look(Place::IndoorCoil)]);
+    assert_eq!(shown(&mut visit), (Trust::IceOnCoil, Trust::IceOnCoil, true));
+
+    // That it has melted is not told either until it is seen.
+    all(&mut visit, &[off(), Move::ReplaceFilter, Move::Wait(Duration::Hours(10.0))]);
+    all(&mut visit, &[cool(50.0), Move::Wait(Duration::Minutes(25.0))]);
+    assert_eq!(shown(&mut visit), (Trust::Sound, Trust::IceOnCoil, true));
+    all(&mut visit, &[Move::Look(Place::IndoorCoil)]);
+    assert_eq!(shown(&mut visit), (Trust::Sound, Trust::Sound, false));
 }
 
 #[test]
