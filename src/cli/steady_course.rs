@@ -21,7 +21,7 @@ struct Told<'a> {
 pub(crate) enum Averaged {
     /// Ten minutes.
     TenMinutes,
-    /// Ten minutes in which the compressor ran, without the rests between: what its cycles give on average is less.
+    /// Whole runs of the compressor, without the rests between: what its cycles give on average is less.
     Running,
     /// Ten minutes at rest: it stopped for good.
     AtRest,
@@ -37,12 +37,9 @@ pub(crate) fn averaged(settled: &Settled) -> Averaged {
     }
 }
 
-/// Shortest run after which superheat and subcooling say something, s (engineering value, as for instruments).
-const START_UP_S: f64 = 300.0;
-
 /// Whether it stops again before superheat and subcooling say anything.
 pub(crate) fn runs_too_short(course: &Course) -> bool {
-    course.compressor.mean_on_s().is_some_and(|on_s| on_s < START_UP_S)
+    course.compressor.mean_on_s().is_some_and(|on_s| on_s < visit::START_UP_S)
 }
 
 /// The compressor if it stopped; else the protection that opened first.

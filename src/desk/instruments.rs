@@ -49,7 +49,7 @@ fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
                             ui,
                             format!("{name} {}", boiling_k.map_or("—".to_owned(), |t| units.temperature(t))),
                         );
-                        if let Some(doubt) = words::doubt(one.trust) {
+                        if let Some(doubt) = report::doubt_then(one.trust) {
                             let label = ui.label(
                                 RichText::new(format!("! {}", words::doubt_in_a_word(one.trust)))
                                     .size(palette::SMALL_PX)
@@ -93,7 +93,7 @@ fn displays(ui: &mut Ui, units: Units, view: &View<'_>) {
                 ui.label(RichText::new(words::display(one.quantity)).size(palette::SMALL_PX))
                     .on_hover_text(&one.label);
                 ui.label(palette::bold(words::value(one.quantity, one.value, units)));
-                match words::doubt(one.trust) {
+                match report::doubt_then(one.trust) {
                     Some(doubt) => {
                         let word = words::doubt_in_a_word(one.trust);
                         let text = RichText::new(format!("! {word}")).size(palette::SMALL_PX);

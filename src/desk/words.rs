@@ -1,5 +1,6 @@
 //! What things are called on screen, and entries of the notebook as sentences. Names come from `visit`.
 
+use report::doubt_then;
 use visit::{
     ChargeBy, Entry, Measured, Observation, Outcome, PipePoint, Place, Reading, Trust, Verification,
 };
@@ -64,16 +65,6 @@ pub fn uncertainty(quantity: Measured, one_sigma: f64, units: Units) -> String {
         | Measured::RecoveredMass
         | Measured::AddedMass
         | Measured::Vacuum => value(quantity, one_sigma, units),
-    }
-}
-
-/// Why a reading cannot be relied on as far as it can be told ([`Reading::shown`]); `None` when nothing speaks against it.
-pub fn doubt(trust: Trust) -> Option<&'static str> {
-    match trust {
-        Trust::Sound => None,
-        Trust::Unsettled => Some("still moving"),
-        Trust::CompressorStopped => Some("compressor not running"),
-        Trust::IceOnCoil => Some("ice on the coil when last seen"),
     }
 }
 
@@ -207,7 +198,7 @@ pub fn told(entry: &Entry, units: Units) -> Vec<String> {
 /// Why an entry's reading cannot be relied on as far as it could be told then, if it is one and cannot.
 pub fn entry_doubt(entry: &Entry) -> Option<&'static str> {
     match &entry.outcome {
-        Outcome::Read(read) => doubt(read.shown),
+        Outcome::Read(read) => doubt_then(read.shown),
         _ => None,
     }
 }

@@ -26,12 +26,11 @@ use crate::flows::{
 use crate::frost::{FIRST_ICE_KG, OLD_DENSITY_KG_M3, fresh_density_kg_m3};
 use crate::house::AirMoved;
 use crate::level::LevelState;
-use crate::metering::{Search, opens_at_k};
+use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::rows::ROWS;
-use crate::state::{Effects, Last, Plant, Slow};
-use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, face, move_air};
-use crate::sump::oil_saturation_pa;
+use crate::state::{Effects, Last, Plant};
+use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, move_air, surroundings};
 use crate::wear::Wear;
 use crate::{Inputs, PortConnection, Readout, Room};
 
@@ -428,21 +427,7 @@ impl Equations {
         drive_fans(plant, &self.inputs, &self.effects, Refresh::Now);
         let target = plant.control.target_speeds();
         plant.control.ramp_speeds(&target, time_s - self.start_s);
-        let (room_k, humidity_ratio) = plant.room.air();
-        let (return_k, return_humidity_ratio) =
-            plant.room.return_air(&plant.weather, time_s, plant.control.blower_speed);
-        plant.slow = Slow {
-            outdoor_k: plant.weather.outdoor_k(time_s),
-            oil_saturation_pa: oil_saturation_pa(plant.system.refrigerant.tables(), plant.motor_k),
-            valve_opens_k: opens_at_k(plant.system.refrigerant.tables(), &plant.system.metering),
-            room_k,
-            humidity_ratio,
-            return_k,
-            return_humidity_ratio,
-            return_leak_share: plant.room.return_leak_share(plant.control.blower_speed),
-            face: face(plant, &self.effects),
-            ..Slow::default()
-        };
+        plant.slow = surroundings(plant, &self.effects, time_s);
         move_air(plant, &self.inputs, &self.effects);
     }
 }

@@ -114,7 +114,8 @@ pub(crate) fn refrigerant_flows(
     } else {
         low.fluid.enthalpy_j_kg
     };
-    let drawn = draw(plant, effects, high, low, line_end_h, joining, dt_s);
+    let line_end = LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: line_end_h };
+    let drawn = draw(plant, effects, high, low, line_end, joining, dt_s);
     let Drawn {
         at_valve,
         inlet,
@@ -238,7 +239,14 @@ impl Drawn {
     }
 }
 
-/// What the compressor draws out of the suction line, whose gas has the enthalpy `line_end_h`, and from the service port. What
+/// The stream at the end of the suction line.
+#[derive(Clone, Copy)]
+struct LineEnd {
+    pressure_pa: f64,
+    enthalpy_j_kg: f64,
+}
+
+/// What the compressor draws out of the suction line and from the service port. What
 /// comes in there joins the stream as far as the compressor takes it; wet gas is denser, so flow and mixture are found
 /// together.
 fn draw(
@@ -246,13 +254,14 @@ fn draw(
     effects: &Effects,
     high: &LevelState,
     low: &LevelState,
-    line_end_h: f64,
+    line_end: LineEnd,
     joining: Joining,
     dt_s: f64,
 ) -> Drawn {
+    let line_h = line_end.enthalpy_j_kg;
     let with_share = |share: f64| {
-        let suction_h = line_end_h + share * (joining.enthalpy_j_kg - line_end_h);
-        Drawn { joined_share: share, ..draw_stream(plant, effects, high, low, suction_h, dt_s) }
+        let mixed = LineEnd { enthalpy_j_kg: line_h + share * (joining.enthalpy_j_kg - line_h), ..line_end };
+        Drawn { joined_share: share, ..draw_stream(plant, effects, high, low, mixed, dt_s) }
     };
     if joining.flow_kg_s <= 0.0 || plant.control.compressor_speed <= 0.0 {
         return with_share(0.0);
@@ -272,17 +281,17 @@ fn draw(
     with_share(share_of(flow_kg_s))
 }
 
-/// What the compressor draws of a stream of this enthalpy at the service valve, J/kg.
+/// What the compressor draws of a stream at the service valve.
 fn draw_stream(
     plant: &Plant,
     effects: &Effects,
     high: &LevelState,
     low: &LevelState,
-    suction_h: f64,
+    at_port: LineEnd,
     dt_s: f64,
 ) -> Drawn {
     let fluid = plant.system.refrigerant.tables();
-    let suction_pa = suction_port_pa(plant, effects, low, dt_s);
+    let LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: suction_h } = at_port;
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
     let isobar = fluid.isobar(gas_pa);

@@ -80,28 +80,33 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
         };
         plant.room.step(&plant.weather, plant.time_s, &moved, slow.elapsed_s);
     }
-    let (room_k, humidity_ratio) = plant.room.air();
-    let (return_k, return_humidity_ratio) =
-        plant.room.return_air(&plant.weather, plant.time_s, plant.control.blower_speed);
     plant.retire_charge_faults();
     plant.filter.tear(effects);
-    plant.slow = Slow {
-        due_in_s: 0.0,
-        outdoor_k: plant.weather.outdoor_k(plant.time_s),
-        oil_saturation_pa: oil_saturation_pa(plant.system.refrigerant.tables(), plant.motor_k),
-        valve_opens_k: opens_at_k(plant.system.refrigerant.tables(), &plant.system.metering),
-        room_k,
-        humidity_ratio,
-        return_k,
-        return_humidity_ratio,
-        return_leak_share: plant.room.return_leak_share(plant.control.blower_speed),
-        face: face(plant, effects),
-        ..Slow::default()
-    };
+    plant.slow = surroundings(plant, effects, plant.time_s);
     drive_fans(plant, inputs, effects, Refresh::WhenMoved);
     move_air(plant, inputs, effects);
     plant.service.area.step(inputs, plant.slow.airflow_m3_s, SLOW_STEP_S);
     warm_cylinders(plant, inputs, SLOW_STEP_S);
+}
+
+/// What changes slowly, at a plant time, s: air, oil, valve and coil face; the airflow is still to come, see [`move_air`].
+pub(crate) fn surroundings(plant: &Plant, effects: &Effects, time_s: f64) -> Slow {
+    let fluid = plant.system.refrigerant.tables();
+    let blower_speed = plant.control.blower_speed;
+    let (room_k, humidity_ratio) = plant.room.air();
+    let (return_k, return_humidity_ratio) = plant.room.return_air(&plant.weather, time_s, blower_speed);
+    Slow {
+        outdoor_k: plant.weather.outdoor_k(time_s),
+        oil_saturation_pa: oil_saturation_pa(fluid, plant.motor_k),
+        valve_opens_k: opens_at_k(fluid, &plant.system.metering),
+        room_k,
+        humidity_ratio,
+        return_k,
+        return_humidity_ratio,
+        return_leak_share: plant.room.return_leak_share(blower_speed),
+        face: face(plant, effects),
+        ..Slow::default()
+    }
 }
 
 /// The fans in line with what the air has to pass.

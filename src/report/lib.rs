@@ -27,8 +27,8 @@ pub use notebook::{entry_line, reading_text};
 pub use path::{PathStep, SoundPath};
 pub use review::{AreaMarks, RefrigerantBalance, Review, TimelineLine, WrongThing};
 pub use ruled::{
-    Change, NOTICEABLE, RULED_OUT_FACTOR, Ruling, carries_evidence, doubt_of, doubt_text, doubt_words,
-    percent, rulings, rulings_of_evidence,
+    Change, NOTICEABLE, RULED_OUT_FACTOR, Ruling, carries_evidence, doubt_of, doubt_text, doubt_then,
+    doubt_words, percent, rulings, rulings_of_evidence,
 };
 pub use run_on::{Fact, Fate, FateSample, ICED_KG, RunOn, USUAL_HOURS};
 pub use timeline::{ChanceRow, MovePoint, MoveSort, NumberPlace, Timeline, number_places};

@@ -2,6 +2,7 @@
 
 use visit::{Bulb, ChargeBy, Entry, Measured, Outcome, Reading, Trust, Verification};
 
+use crate::ruled::doubt_then;
 use crate::units::{Units, capacitance, current, resistance, voltage};
 
 /// An entry as written while the visit goes on: number, clock, move, what came of it.
@@ -23,12 +24,7 @@ fn line(entry: &Entry, told: &str, arrival_s: f64) -> String {
 
 /// A reading with its quantity, value, unit and, where it could be told that it cannot be relied on, why.
 pub fn reading_text(reading: &Reading, units: Units) -> String {
-    let doubt = match reading.shown {
-        Trust::Sound => "",
-        Trust::Unsettled => " (still moving)",
-        Trust::CompressorStopped => " (compressor not running)",
-        Trust::IceOnCoil => " (ice on the coil when last seen)",
-    };
+    let doubt = doubt_then(reading.shown).map_or_else(String::new, |doubt| format!(" ({doubt})"));
     format!("{}: {}{doubt}.", capital(&quantity_text(reading.quantity)), value_text(reading, units))
 }
 
@@ -41,7 +37,10 @@ pub(crate) fn clock(since_arrival_s: f64) -> String {
 /// What came of a move, with its notes, and what of a reading's worth could not be told then.
 pub(crate) fn outcome_text(entry: &Entry, units: Units) -> String {
     let then = text_then(entry, units);
-    hindsight(&entry.outcome).map_or(then.clone(), |truth| format!("{then} {truth}"))
+    match hindsight(&entry.outcome) {
+        Some(truth) => format!("{then} {truth}"),
+        None => then,
+    }
 }
 
 /// What only the truth tells of a reading.

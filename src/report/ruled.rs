@@ -154,6 +154,16 @@ pub fn doubt_words(trust: Trust) -> &'static str {
     }
 }
 
+/// Why a reading cannot be relied on as far as it could be told when it was taken ([`visit::Reading::shown`]); `None` when
+/// nothing spoke against it.
+pub fn doubt_then(shown: Trust) -> Option<&'static str> {
+    match shown {
+        Trust::Sound => None,
+        Trust::IceOnCoil => Some("ice on the coil when last seen"),
+        Trust::Unsettled | Trust::CompressorStopped => Some(doubt_words(shown)),
+    }
+}
+
 /// Why a reading in doubt weighs little, as a sentence; `None` for a sound one.
 pub fn doubt_text(trust: Trust) -> Option<&'static str> {
     match trust {

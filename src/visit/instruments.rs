@@ -19,7 +19,7 @@ pub(crate) const ICE_ON_COIL_KG: f64 = 0.3;
 
 /// A plant that has run for less than this is still starting up, s (engineering value; a charge check waits 15
 /// minutes by California Title 24 RA3.2, 2008).
-pub(crate) const START_UP_S: f64 = 300.0;
+pub const START_UP_S: f64 = 300.0;
 
 /// A class of instrument. Values in the SI unit of what it measures.
 #[derive(Debug, PartialEq)]

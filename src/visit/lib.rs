@@ -31,7 +31,7 @@ mod visit;
 pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use coil::CoilAsSeen;
 pub use hazard::{Hazard, caution};
-pub use instruments::{Instrument, LiveReading, instrument};
+pub use instruments::{Instrument, LiveReading, START_UP_S, instrument};
 pub use label::{label, span};
 pub use limits::scale_tells;
 pub use margin::{Absence, Margin};

@@ -79,16 +79,15 @@ fn is_at_target(visit: &mut Visit, task: &mut Task) -> bool {
     let Move::EvacuateTo { target, .. } = task.action else { return true };
     let holding = shown_pa(visit, task) <= target.absolute_pa();
     let is_there = task.holds_for(holding, VACUUM_HOLD_S);
+    let minutes = task.ticks_in_step() as f64 * crate::visit::TICK_S / 60.0;
     // A note now and then of how it comes down: dry falls through, wet hangs.
     if task.ticks_in_step() == Task::ticks(10.0 * LOOK_S)
         || task.ticks_in_step() == Task::ticks(20.0 * LOOK_S)
     {
-        let minutes = task.ticks_in_step() as f64 * crate::visit::TICK_S / 60.0;
         let micron = micron_from_pa(shown_pa(visit, task));
         task.note(format!("After {minutes:.0} min the micron gauge shows {micron:.0} micron."));
     }
     if is_there {
-        let minutes = task.ticks_in_step() as f64 * crate::visit::TICK_S / 60.0;
         task.note(format!("After {minutes:.0} min of pumping it has stood at the target for a minute."));
     }
     is_there
