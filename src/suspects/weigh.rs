@@ -369,7 +369,7 @@ mod tests {
     const SUCTION: Measured = Measured::GaugePressure(Port::Suction);
 
     fn suction(value: f64, trust: Trust) -> Outcome {
-        Outcome::Read(Reading { quantity: SUCTION, value, uncertainty: 4.0e3, trust, shown: trust })
+        Outcome::Read(Reading { quantity: SUCTION, value, uncertainty: 4.0e3, trust, shown: trust, piece: 1 })
     }
 
     fn entry(outcome: &Outcome) -> Entry {
