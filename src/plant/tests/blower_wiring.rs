@@ -89,3 +89,18 @@ fn the_coil_of_the_blower_relay_measures_whole() {
         );
     }
 }
+
+/// Faults of the other kind of blower change nothing at all.
+#[test]
+fn kinds_of_the_other_blower_do_nothing() {
+    for (system, kinds) in [
+        (txv(), [FaultKind::DeadBlowerModule, FaultKind::NoBlowerCommand]),
+        (ecm(), [FaultKind::WeakBlowerCapacitor, FaultKind::OpenBlowerRelay]),
+    ] {
+        let (sound, _) = after(&system, &[], 600.0);
+        for kind in kinds {
+            let (plant, _) = after(&system, &[(kind, 1.0)], 600.0);
+            assert_eq!(plant.readout(), sound.readout(), "{kind:?}");
+        }
+    }
+}

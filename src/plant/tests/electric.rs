@@ -431,21 +431,6 @@ fn open_windings_show_in_ohms() {
     }
 }
 
-/// Faults of the other kind of blower change nothing at all.
-#[test]
-fn kinds_of_the_other_blower_do_nothing() {
-    for (system, kinds) in [
-        (txv(), [FaultKind::DeadBlowerModule, FaultKind::NoBlowerCommand]),
-        (ecm(), [FaultKind::WeakBlowerCapacitor, FaultKind::OpenBlowerRelay]),
-    ] {
-        let (sound, _) = after(&system, &[], 600.0);
-        for kind in kinds {
-            let (plant, _) = after(&system, &[(kind, 1.0)], 600.0);
-            assert_eq!(plant.readout(), sound.readout(), "{kind:?}");
-        }
-    }
-}
-
 /// The outdoor unit keeps running when the thermostat is satisfied, the blower stops, and the coil freezes; the disconnect
 /// still stops it.
 #[test]
