@@ -34,7 +34,7 @@ fn suspects_of(visit: &Visit) -> Suspects {
     assert_eq!(visit.seed(), 1);
     let mut arrived = ARRIVED.lock().unwrap_or_else(PoisonError::into_inner);
     let of_call = arrived.entry(visit.call().id.clone()).or_insert_with(|| {
-        Suspects::arrive(visit.call(), 1, &judge::prior(visit.call()), &|_| true)
+        Suspects::arrive(visit.call(), &judge::prior(visit.call()), &|_| true)
             .expect("the suspects stay finite")
             .expect("nobody stops it")
     });

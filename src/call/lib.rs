@@ -23,7 +23,7 @@ pub use names::nearest;
 pub use problem::Problem;
 pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use ron_text::{Parsed, parse_ron, parse_ron_on};
-pub use sample::seed;
+pub use sample::{SurroundingShares, seed, surroundings_at};
 pub use spec::{
     Call, FaultSpec, Hints, HouseSpec, Milestone, Prerequisite, Question, Range, Seeded, Solved, WeatherSpec,
 };

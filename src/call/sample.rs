@@ -22,27 +22,67 @@ const KEY_TAIL: &[u8; 24] = b"rimebench call ranges v1";
 #[must_use]
 pub fn seed(call: &Call, seed: u64) -> Seeded {
     let draw = Draw { seed };
-    let air_k = draw.uniform("house.air", call.house.air_k);
-    let relative_humidity = draw.uniform("house.relative_humidity", call.house.relative_humidity);
+    let (room, weather) = surroundings(
+        call,
+        draw.uniform("house.air", call.house.air_k),
+        draw.uniform("house.relative_humidity", call.house.relative_humidity),
+        draw.uniform("weather.mean", call.weather.mean_k),
+    );
+    let charge_share = draw.uniform("charge_share", call.charge_share);
+    Seeded {
+        seed,
+        room,
+        weather,
+        charge_kg: charge_share * call.system.plate_charge_kg,
+        faults: draw.faults(call),
+    }
+}
+
+/// House and weather of a call as far as its file tells them, for who does not know what a seed made of it: each range
+/// at a share of its width, 0 (lowest) to 1; at 0.5 its middle.
+#[must_use]
+pub fn surroundings_at(call: &Call, shares: SurroundingShares) -> (Room, Weather) {
+    let at = |range: Range, share: f64| range.low + share * (range.high - range.low);
+    surroundings(
+        call,
+        at(call.house.air_k, shares.house_air),
+        at(call.house.relative_humidity, shares.house_humidity),
+        at(call.weather.mean_k, shares.weather_mean),
+    )
+}
+
+/// Where within its range of the call file each quantity of house and weather lies, 0 to 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SurroundingShares {
+    /// Air of the house.
+    pub house_air: f64,
+    /// Its relative humidity.
+    pub house_humidity: f64,
+    /// Mean of the day outdoors.
+    pub weather_mean: f64,
+}
+
+impl SurroundingShares {
+    /// Everything in the middle of its range.
+    pub const MIDDLE: SurroundingShares =
+        SurroundingShares { house_air: 0.5, house_humidity: 0.5, weather_mean: 0.5 };
+}
+
+fn surroundings(call: &Call, air_k: f64, relative_humidity: f64, mean_k: f64) -> (Room, Weather) {
     let humidity_ratio = humidity_ratio_from_relative_humidity(
         celsius_from_kelvin(air_k),
         relative_humidity,
         STANDARD_ATMOSPHERE_PA,
     );
-    let charge_share = draw.uniform("charge_share", call.charge_share);
-    Seeded {
-        seed,
-        room: Room::House { model: call.house.model.clone(), air_k, structure_k: air_k, humidity_ratio },
-        weather: Weather {
-            mean_k: draw.uniform("weather.mean", call.weather.mean_k),
-            swing_k: call.weather.swing_k,
-            dew_point_k: call.weather.dew_point_k,
-            start_hour: call.weather.start_hour,
-            solar_peak_w_m2: call.weather.solar_peak_w_m2,
-        },
-        charge_kg: charge_share * call.system.plate_charge_kg,
-        faults: draw.faults(call),
-    }
+    let room = Room::House { model: call.house.model.clone(), air_k, structure_k: air_k, humidity_ratio };
+    let weather = Weather {
+        mean_k,
+        swing_k: call.weather.swing_k,
+        dew_point_k: call.weather.dew_point_k,
+        start_hour: call.weather.start_hour,
+        solar_peak_w_m2: call.weather.solar_peak_w_m2,
+    };
+    (room, weather)
 }
 
 struct Draw {

@@ -68,7 +68,7 @@ fn arrived(visit: &visit::Visit) -> Result<Option<Suspects>, Failure> {
         progress.tell(&percent(share));
         true
     };
-    Suspects::arrive(visit.call(), visit.seed(), &judge::prior(visit.call()), &watch).map_err(plant_failure)
+    Suspects::arrive(visit.call(), &judge::prior(visit.call()), &watch).map_err(plant_failure)
 }
 
 /// The suspects after all entries.

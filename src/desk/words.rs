@@ -264,6 +264,7 @@ mod tests {
             uncertainty: 6_894.8,
             trust: Trust::IceOnCoil,
             shown: Trust::IceOnCoil,
+            piece: 1,
         };
         let entry = Entry {
             number: 1,

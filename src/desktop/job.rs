@@ -265,7 +265,7 @@ fn weighed(
     let arriving = |share: f64| watch.goes_on(ARRIVAL_SHARE * share);
     let followed = match weighing {
         Some(weighing) => weighing.hand_over(&arriving)?,
-        None => Suspects::arrive(visit.call(), visit.seed(), &judge::prior(visit.call()), &arriving)?
+        None => Suspects::arrive(visit.call(), &judge::prior(visit.call()), &arriving)?
             .map(|arrived| Followed { now: arrived.clone(), arrived }),
     };
     let Some(mut followed) = followed else { return Ok(None) };

@@ -179,7 +179,7 @@ impl Thread<'_> {
             shared.look().arrived_share = share;
             shared.goes_on()
         };
-        let Some(arrived) = Suspects::arrive(call, seed, &judge::prior(call), &arriving)? else {
+        let Some(arrived) = Suspects::arrive(call, &judge::prior(call), &arriving)? else {
             return Ok(None);
         };
         let mut now = arrived.clone();

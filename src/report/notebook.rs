@@ -155,6 +155,7 @@ mod tests {
             uncertainty: 5.0e3,
             trust: Trust::IceOnCoil,
             shown: Trust::IceOnCoil,
+            piece: 1,
         };
         let told = "118.0 psig (ice on the coil when last seen).";
         assert_eq!(reading_text(&reading, Units::Ip), format!("Suction pressure: {told}"));
@@ -170,7 +171,7 @@ mod tests {
     fn unseen_ice_is_told_afterwards() {
         let reading = |trust, shown| {
             let quantity = Measured::GaugePressure(Port::Suction);
-            entry(Outcome::Read(Reading { quantity, value: 8.0e5, uncertainty: 5.0e3, trust, shown }), &[])
+            entry(Outcome::Read(Reading { quantity, value: 8.0e5, uncertainty: 5.0e3, trust, shown, piece: 1 }), &[])
         };
         for (trust, shown) in [
             (Trust::IceOnCoil, Trust::Sound),

@@ -2,22 +2,29 @@
 //!
 //! A [`Suspect`] is one fault, a pair of faults, or nothing at all. Behind each stand shadow plants of a few
 //! severities that go through the learner's moves; [`Suspects`] holds every reading and every look against what
-//! they would have given (`weigh`) and keeps the probabilities. How a severity between two shadows is judged is in
-//! `family`, what was likely beforehand in `prior`. [`Suspects::best_tests`] looks ahead, [`sound_path`] works a whole
+//! they would have given (`weigh`) and keeps the probabilities. Suspects with equal plants share a `line` of shadows, with
+//! the severities between them in `cell`s; what was likely beforehand is in `prior`. [`Suspects::best_tests`] looks ahead, [`sound_path`] works a whole
 //! visit by it.
 
+mod audit;
+mod cell;
 mod crew;
-mod family;
+mod discrepancy;
 mod guide;
+mod line;
 mod order;
+mod phase;
 mod prior;
 mod shadow;
 mod sight;
+mod surroundings;
 mod suspect;
 mod suspects;
 mod tests_ahead;
+mod unknowns;
 mod weigh;
 
+pub use audit::{Residual, residuals};
 pub use crew::KeepGoing;
 pub use guide::{Aim, SURE, Watch, guide, is_sure, job, safety, sound_path, way_to};
 pub use prior::Prior;

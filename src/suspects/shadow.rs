@@ -1,9 +1,10 @@
 //! One shadow plant: a suspect at one severity, worked through the learner's moves.
 
-use call::Call;
+use call::{Call, SurroundingShares};
 use plant::StepError;
 use visit::{Entry, Move, Visit};
 
+use crate::phase::Fit;
 use crate::suspect::Suspect;
 
 /// A visit to the plant that would be there if a suspect were true.
@@ -19,20 +20,40 @@ pub(crate) struct Shadow {
     followed_s: f64,
     /// The move that it is making, with the time of the real visit at which that began, s.
     making: Option<(Move, f64)>,
+    /// How its entries are to be held against the real ones.
+    fits: Vec<Fit>,
 }
 
 impl Shadow {
     /// The shadow on arrival.
     pub(crate) fn arrive(
         call: &Call,
-        seed: u64,
         suspect: &Suspect,
         amounts: Vec<f64>,
         onset_s: f64,
     ) -> Result<Shadow, StepError> {
-        let (faults, charge_kg) = suspect.plant(&call.system, &amounts, onset_s);
-        let visit = Visit::start_shadow(call, seed, &faults, charge_kg)?;
-        Ok(Shadow { amounts, followed_s: visit.time_s(), visit, follows: true, making: None })
+        Shadow::arrive_in(call, SurroundingShares::MIDDLE, suspect, amounts, onset_s, None)
+    }
+
+    /// The same in other surroundings, and with another charge than the suspect's if one is given, kg.
+    pub(crate) fn arrive_in(
+        call: &Call,
+        shares: SurroundingShares,
+        suspect: &Suspect,
+        amounts: Vec<f64>,
+        onset_s: f64,
+        charge_kg: Option<f64>,
+    ) -> Result<Shadow, StepError> {
+        let (faults, suspected_kg) = suspect.plant(&call.system, &amounts, onset_s);
+        let visit = Visit::start_shadow(call, shares, &faults, charge_kg.unwrap_or(suspected_kg))?;
+        Ok(Shadow {
+            amounts,
+            followed_s: visit.time_s(),
+            visit,
+            follows: true,
+            making: None,
+            fits: Vec::new(),
+        })
     }
 
     /// Goes on to a time of the real visit, at which `running` is being made since `began_s`, if anything is.
@@ -50,8 +71,12 @@ impl Shadow {
         Ok(())
     }
 
-    /// Makes the move of an entry to its end, however much of it has been made.
-    pub(crate) fn finish(&mut self, entry: &Entry) -> Result<(), StepError> {
+    /// Makes the move of an entry to its end, however much of it has been made, unless that is done. `arrival_s` is when the
+    /// real visit began.
+    pub(crate) fn finish(&mut self, entry: &Entry, arrival_s: f64) -> Result<(), StepError> {
+        if self.fits.len() >= entry.number as usize {
+            return Ok(());
+        }
         self.begin(&entry.action, entry.started_s)?;
         if self.making.as_ref().is_some_and(|(action, _)| *action != entry.action) {
             // A wait that was cut short.
@@ -66,6 +91,7 @@ impl Shadow {
         }
         self.making = None;
         self.followed_s = entry.finished_s;
+        self.fits.push(Fit::of(entry, &self.visit, arrival_s));
         Ok(())
     }
 
@@ -73,6 +99,12 @@ impl Shadow {
     pub(crate) fn gave(&self, number: u32) -> Option<&Entry> {
         let index = usize::try_from(number).ok()?.checked_sub(1)?;
         self.visit.notebook().get(index)
+    }
+
+    /// How that is to be held against the real entry.
+    pub(crate) fn fit(&self, number: u32) -> Option<&Fit> {
+        let index = usize::try_from(number).ok()?.checked_sub(1)?;
+        self.fits.get(index)
     }
 
     fn begin(&mut self, action: &Move, began_s: f64) -> Result<(), StepError> {

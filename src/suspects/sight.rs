@@ -3,9 +3,10 @@
 //! What was seen is compared with what the suspect's shadows showed, subject by subject: ice, filter, air, wheel, compressor,
 //! fan, bulb, parts, stains, leaks that a search finds.
 
-use plant::LeakPlace;
+use plant::{FaultKind, LeakPlace};
 use visit::{Entry, LeakMethod, Move, Observation, Outcome, Place};
 
+use crate::phase::{Against, Fit};
 use crate::suspect::Suspect;
 
 /// Chance of seeing something other than what is there (engineering values): of something plain; of a state that
@@ -23,13 +24,24 @@ const STAIN_ELSEWHERE: f64 = 0.004;
 pub(crate) const DETECTOR_FINDS: f64 = 0.97;
 const BUBBLES_FIND: f64 = 0.6;
 const FOUND_ELSEWHERE: f64 = 0.003;
-/// Likelihood of what was seen, if a shadow gave `there` for the same look; `before` has both of them as they were when the look was
-/// made the last time. What is seen once more where a shadow shows once more what it showed is the same sight, slip and all:
-/// it tells nothing new.
-pub(crate) fn of_sight(taken: &Entry, there: &Entry, before: Option<[&Entry; 2]>, suspect: &Suspect) -> f64 {
+
+/// Likelihood of what was seen, if a shadow gave `there` for the same look and is to be held against it so; `before` has both of
+/// them as they were when the look was made the last time. What is seen once more where a shadow shows once more what it
+/// showed is the same sight, slip and all: it tells nothing new.
+pub(crate) fn of_sight(
+    taken: &Entry,
+    there: &Entry,
+    fit: &Fit,
+    before: Option<[&Entry; 2]>,
+    suspect: &Suspect,
+) -> f64 {
     let seen = seen_by(taken);
+    let translated;
     let gave = match &there.outcome {
-        Outcome::Seen(gave) => gave.as_slice(),
+        Outcome::Seen(gave) => {
+            translated = as_shown_by(suspect, &taken.action, gave);
+            translated.as_slice()
+        }
         // The meter shows nothing here and a value there.
         Outcome::Read(_) => return if seen.iter().any(|one| is_blank(*one)) { SLIP } else { 1.0 },
         Outcome::Done if seen.iter().any(|one| is_blank(*one)) => return 1.0,
@@ -40,8 +52,10 @@ pub(crate) fn of_sight(taken: &Entry, there: &Entry, before: Option<[&Entry; 2]>
             about(one, seen_by(here)) != about(one, seen) || about(one, seen_by(there)) != about(one, gave)
         })
     };
-    let mut likelihood = 1.0;
-    for one in seen.iter().filter(|one| is_news(**one)) {
+    let other_phase = fit.against == Against::OtherPhase;
+    let counts = |one: &Observation| is_news(*one) && !(other_phase && passes(*one));
+    let mut likelihood = if other_phase { never(seen, fit) } else { 1.0 };
+    for one in seen.iter().filter(|one| counts(one)) {
         likelihood *= match subject(*one) {
             Subject::Stain => stain(&taken.action, *one, suspect),
             Subject::Search(place) => search(&taken.action, *one, place, gave, suspect),
@@ -58,12 +72,52 @@ pub(crate) fn of_sight(taken: &Entry, there: &Entry, before: Option<[&Entry; 2]>
             }
         };
     }
-    for other in gave.iter().filter(|other| !seen.contains(other) && is_news(**other)) {
+    for other in gave.iter().filter(|other| !seen.contains(other) && counts(other)) {
         if let Subject::Finding { slip } = subject(*other) {
             likelihood *= slip;
         }
     }
     likelihood
+}
+
+/// Whether a state comes and goes with the phases of a cycle.
+fn passes(one: Observation) -> bool {
+    match subject(one) {
+        Subject::State(state) => {
+            matches!(state.of, Thing::Blower | Thing::Air | Thing::Compressor | Thing::OutdoorFan)
+        }
+        Subject::Finding { slip } => slip == SLIP_PASSING,
+        Subject::Stain | Subject::Search(_) => false,
+    }
+}
+
+/// Chance of seeing a fan turn that has not turned in any phase lately.
+fn never(seen: &[Observation], fit: &Fit) -> f64 {
+    let turns = |one: &Observation| match one {
+        Observation::OutdoorFanRunning | Observation::OutdoorFanSlow => !fit.outdoor_fan_turned,
+        Observation::BlowerTurning | Observation::BlowerSlow => !fit.blower_turned,
+        _ => false,
+    };
+    if seen.iter().any(turns) { SLIP_PASSING } else { 1.0 }
+}
+
+/// What a suspect would show where the shadow that stands behind it, see [`Suspect::stands_behind`], showed something: a part
+/// that comes out says its own name.
+pub(crate) fn as_shown_by(suspect: &Suspect, action: &Move, gave: &[Observation]) -> Vec<Observation> {
+    let [cause] = suspect.causes[..] else { return gave.to_vec() };
+    gave.iter()
+        .map(|one| match (one, action) {
+            (Observation::PartWasFaulty(FaultKind::OrificeTooSmall), _)
+                if cause.kind == FaultKind::MeteringStuckThrottled =>
+            {
+                Observation::PartWasFaulty(cause.kind)
+            }
+            (Observation::PartWasSound, Move::RepairLeak(place)) if leaks_at(suspect, *place) => {
+                Observation::PartWasFaulty(cause.kind)
+            }
+            _ => *one,
+        })
+        .collect()
 }
 
 fn seen_by(entry: &Entry) -> &[Observation] {
@@ -150,7 +204,7 @@ enum Thing {
     OutdoorFan,
     BulbMounting,
     BulbAnswer,
-    Part(Option<plant::FaultKind>),
+    Part(Option<FaultKind>),
 }
 
 impl State {
@@ -236,7 +290,14 @@ fn subject(observation: Observation) -> Subject {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use plant::FaultKind;
+
+    fn of_sight(taken: &Entry, there: &Entry, before: Option<[&Entry; 2]>, suspect: &Suspect) -> f64 {
+        super::of_sight(taken, there, &fit(Against::Entry), before, suspect)
+    }
+
+    fn fit(against: Against) -> Fit {
+        Fit { chances: [1.0; 3], against, outdoor_fan_turned: false, blower_turned: true }
+    }
 
     fn look(seen: &[Observation]) -> Entry {
         Entry {
@@ -294,5 +355,35 @@ mod tests {
         assert_eq!(of_sight(&nothing, &kinked, Some([&nothing, &kinked]), &filter), 1.0);
         let both = look(&[Observation::FilterClean, Observation::BlowerTurning]);
         assert_eq!(of_sight(&both, &both, Some([&clean, &clean]), &filter), 1.0 - SLIP_PASSING);
+    }
+
+    /// In another phase of its cycle a shadow's dirt still counts, its fan that stands does not; a fan that has never turned does.
+    #[test]
+    fn what_no_phase_changes_always_counts() {
+        let suspect = Suspect::single(FaultKind::FouledCondenser, None);
+        let taken = look(&[Observation::OutdoorFanRunning, Observation::CompressorRunning]);
+        let there = look(&[
+            Observation::OutdoorFanStill,
+            Observation::CompressorStill,
+            Observation::OutdoorCoilDirty,
+        ]);
+        let other = |turned| Fit { outdoor_fan_turned: turned, ..fit(Against::OtherPhase) };
+        let chance = |fit: &Fit| super::of_sight(&taken, &there, fit, None, &suspect);
+        assert_eq!(chance(&other(true)), SLIP);
+        assert_eq!(chance(&other(false)), SLIP * SLIP_PASSING);
+    }
+
+    /// One shadow stands behind the leaks and the installer's mistake; the part says which.
+    #[test]
+    fn a_part_says_its_own_name() {
+        let leak = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::LiquidLine));
+        let under = Suspect::single(FaultKind::Undercharged, None);
+        let repair =
+            |seen: &[Observation]| Entry { action: Move::RepairLeak(LeakPlace::LiquidLine), ..look(seen) };
+        let faulty = repair(&[Observation::PartWasFaulty(FaultKind::RefrigerantLeak)]);
+        let sound = repair(&[Observation::PartWasSound]);
+        assert!(of_sight(&faulty, &sound, None, &leak) > 0.9);
+        assert!(of_sight(&faulty, &sound, None, &under) < 0.01);
+        assert!(of_sight(&sound, &sound, None, &leak) < 0.01);
     }
 }

@@ -6,8 +6,8 @@ use call::Call;
 use plant::{Fault, FaultKind, LeakPlace, System};
 use serde::{Deserialize, Serialize};
 
-/// Severity of the hole of a suspected leak: so small that the charge stays put during a visit. How much has
-/// been lost by the arrival is the suspect's amount.
+/// Severity of the hole of a leak that is suspected beside another cause: so small that the charge stays put during a visit. How
+/// much has been lost by the arrival is the suspect's amount.
 const HOLE_SEVERITY: f64 = 0.08;
 
 /// One thing wrong, without how bad it is.
@@ -40,13 +40,12 @@ impl Cause {
 
     fn amounts_alone(self) -> (f64, f64) {
         match self.kind {
-            FaultKind::RefrigerantLeak => (0.08, 0.56),
-            FaultKind::Undercharged => (0.08, 0.5),
-            FaultKind::Overcharged => (0.08, 0.5),
-            FaultKind::LeakingCompressor => (0.1, 0.6),
-            FaultKind::OrificeTooLarge | FaultKind::OrificeTooSmall => (0.1, 0.7),
+            FaultKind::RefrigerantLeak | FaultKind::Undercharged => (0.06, 0.6),
+            FaultKind::Overcharged => (0.06, 0.5),
+            FaultKind::LeakingCompressor => (0.1, 0.7),
+            FaultKind::OrificeTooLarge => (0.1, 0.8),
             kind if kind.is_all_or_nothing() => (1.0, 1.0),
-            _ => (0.15, 0.95),
+            _ => (0.12, 1.0),
         }
     }
 }
@@ -80,6 +79,19 @@ impl Suspect {
     pub(crate) fn amounts(&self) -> Vec<(f64, f64)> {
         let beside = if self.causes.len() > 1 { Beside::Another } else { Beside::Nothing };
         self.causes.iter().map(|cause| cause.amounts(beside)).collect()
+    }
+
+    /// The suspect whose plants its own are equal to, at equal amounts: shadows are made of that one. Where refrigerant went
+    /// out shows on no gauge; a fixed orifice passes as little when it is too small as with dirt in it.
+    pub(crate) fn stands_behind(&self, system: &System) -> Suspect {
+        let [Cause { kind, .. }] = self.causes[..] else { return self.clone() };
+        match kind {
+            FaultKind::RefrigerantLeak => Suspect::single(FaultKind::Undercharged, None),
+            FaultKind::MeteringStuckThrottled if FaultKind::OrificeTooSmall.is_possible_in(system) => {
+                Suspect::single(FaultKind::OrificeTooSmall, None)
+            }
+            _ => self.clone(),
+        }
     }
 
     /// Whether it includes a kind of fault.
@@ -138,8 +150,8 @@ const PAIRS: [(FaultKind, FaultKind); 8] = [
     (FaultKind::MattedCoilFace, FaultKind::RefrigerantLeak),
 ];
 
-/// Every suspect of a call: nothing wrong, each kind that the system can have (a leak once for each place), the
-/// likely pairs, and the pairs of what the call names as faults or rivals when it names more than one fault.
+/// Every suspect of a call: nothing wrong, each kind that the system can have (a leak once for each place), and the
+/// likely pairs.
 pub(crate) fn suspects_of(call: &Call) -> Vec<Suspect> {
     let mut all = vec![Suspect { causes: Vec::new() }];
     for kind in FaultKind::ALL.into_iter().filter(|kind| kind.is_possible_in(&call.system)) {

@@ -4,21 +4,24 @@ use call::Call;
 use plant::{FaultKind, StepError};
 use visit::{Entry, Move, Outcome, Trust, Visit};
 
+use crate::cell::Asked;
 use crate::crew::{KeepGoing, Worked, each};
-use crate::family::{Family, first_amounts, seen_before};
+use crate::line::{Booked, Line, Member, Wanted, first_amounts, seen_before};
 use crate::prior::Prior;
 use crate::shadow::Shadow;
+use crate::surroundings::{Elsewhere, Surroundings};
 use crate::suspect::{Suspect, suspects_of};
 use crate::weigh::is_evidence;
 
-/// Probability of a point of a scale below which its shadow rests.
-const LEAST: f64 = 1.0e-10;
-/// Probability from which a suspect's severity is refined.
-const WORTH_REFINING: f64 = 0.02;
+/// What a cell of a scale has to be of everything, at its best, to go on following.
+const LEAST: f64 = 1.0e-8;
+/// What it has to be, at its best, to be halved.
+const COULD_MATTER: f64 = 0.005;
 /// Part that weighing has in the work on an entry as it is told to who waits; the rest is refining.
 const WEIGHING_PART: f64 = 0.7;
-/// Shadows that are put in after one entry at most.
-const REFINED_AT_ONCE: usize = 2;
+/// Cells that are halved after one entry at most, at once and in all.
+const HALVED_AT_ONCE: usize = 6;
+const ROUNDS: usize = 2;
 
 /// One suspect and how likely it is.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,24 +52,23 @@ pub struct Weighed {
 #[derive(Clone, Debug)]
 pub struct Suspects {
     call: Call,
-    seed: u64,
     onset_s: f64,
     arrival_s: f64,
     names: Vec<Suspect>,
     before: Vec<f64>,
-    families: Vec<Family>,
-    /// Every entry so far, with the log-likelihood that it has for shadows that say nothing about it.
-    entries: Vec<(Entry, f64)>,
+    lines: Vec<Line>,
+    surroundings: Surroundings,
+    /// Every entry so far.
+    entries: Vec<Booked>,
     weighed: Vec<Weighed>,
-    /// Whether the last entry has been weighed and its severities not refined yet.
-    to_refine: bool,
+    /// Rounds of refining that the last entry still wants.
+    to_refine: usize,
 }
 
 /// A shadow that is to arrive.
-struct Draft {
-    family: usize,
-    amounts: Vec<f64>,
-    shadow: Option<Shadow>,
+enum Draft {
+    Suspected { line: usize, amounts: Vec<f64>, shadow: Option<Shadow> },
+    Sound { elsewhere: Elsewhere, shadow: Option<Shadow> },
 }
 
 /// What came of work that can be stopped.
@@ -79,46 +81,82 @@ impl Suspects {
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub fn arrive(call: &Call, seed: u64, prior: &Prior, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
-        let onset_s = onset_told_s(call);
+    pub fn arrive(call: &Call, prior: &Prior, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
         let names = suspects_of(call);
+        Suspects::arrive_with(call, prior, names, keep_going)
+    }
+
+    /// The same for given suspects.
+    ///
+    /// # Errors
+    /// If a shadow leaves the finite numbers.
+    pub(crate) fn arrive_with(
+        call: &Call,
+        prior: &Prior,
+        names: Vec<Suspect>,
+        keep_going: &KeepGoing<'_>,
+    ) -> Stoppable<Suspects> {
+        let onset_s = onset_told_s(call);
         let before = prior.of(&names);
-        let mut drafts: Vec<Draft> = names
-            .iter()
-            .enumerate()
-            .flat_map(|(family, suspect)| {
-                first_amounts(suspect).into_iter().map(move |amounts| Draft { family, amounts, shadow: None })
-            })
+        let mut stands: Vec<(Suspect, Vec<Member>)> = Vec::new();
+        for (index, (name, prior)) in names.iter().zip(&before).enumerate() {
+            let stand = name.stands_behind(&call.system);
+            let member = Member { index, prior: *prior };
+            match stands.iter_mut().find(|(known, _)| *known == stand) {
+                Some((_, members)) => members.push(member),
+                None => stands.push((stand, vec![member])),
+            }
+        }
+        let mut drafts: Vec<Draft> = Elsewhere::of(call)
+            .into_iter()
+            .map(|elsewhere| Draft::Sound { elsewhere, shadow: None })
+            .chain(stands.iter().enumerate().flat_map(|(line, (stand, _))| {
+                first_amounts(stand).into_iter().map(move |amounts| Draft::Suspected {
+                    line,
+                    amounts,
+                    shadow: None,
+                })
+            }))
             .collect();
         let worked = each(&mut drafts, keep_going, |draft| {
-            let suspect = &names[draft.family];
-            draft.shadow = Some(Shadow::arrive(call, seed, suspect, draft.amounts.clone(), onset_s)?);
+            match draft {
+                Draft::Suspected { line, amounts, shadow } => {
+                    *shadow = Some(Shadow::arrive(call, &stands[*line].0, amounts.clone(), onset_s)?);
+                }
+                Draft::Sound { elsewhere, shadow } => *shadow = Some(elsewhere.arrive(call)?),
+            }
             Ok(())
         })?;
         if worked == Worked::Stopped {
             return Ok(None);
         }
-        let mut of_families: Vec<Vec<Shadow>> = vec![Vec::new(); names.len()];
+        let mut of_lines: Vec<Vec<Shadow>> = vec![Vec::new(); stands.len()];
+        let mut surroundings = Surroundings { shadows: Vec::new() };
         for draft in drafts {
-            of_families[draft.family].extend(draft.shadow);
+            match draft {
+                Draft::Suspected { line, shadow, .. } => of_lines[line].extend(shadow),
+                Draft::Sound { shadow, .. } => surroundings.shadows.extend(shadow),
+            }
         }
-        let families = names
-            .iter()
-            .zip(&before)
-            .zip(of_families)
-            .map(|((suspect, prior), shadows)| Family::new(suspect.clone(), *prior, shadows))
+        let lines = stands
+            .into_iter()
+            .zip(of_lines)
+            .map(|((stand, members), shadows)| {
+                let of_members = members.iter().map(|member| names[member.index].clone()).collect();
+                Line::new(stand, members, of_members, shadows)
+            })
             .collect();
         Ok(Some(Suspects {
             call: call.clone(),
-            seed,
             onset_s,
             arrival_s: call.history_s,
             names,
             before,
-            families,
+            lines,
+            surroundings,
             entries: Vec::new(),
             weighed: Vec::new(),
-            to_refine: false,
+            to_refine: 0,
         }))
     }
 
@@ -128,8 +166,7 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn of(visit: &Visit, prior: &Prior, last: u32, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
-        let Some(mut suspects) =
-            Suspects::arrive(visit.call(), visit.seed(), prior, &|share| keep_going(0.5 * share))?
+        let Some(mut suspects) = Suspects::arrive(visit.call(), prior, &|share| keep_going(0.5 * share))?
         else {
             return Ok(None);
         };
@@ -144,10 +181,10 @@ impl Suspects {
     /// If a shadow leaves the finite numbers.
     pub fn catch_up(&mut self, visit: &Visit, last: u32, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
         // Stopped between the two halves of the work on an entry, the second is still to be done.
-        if self.to_refine && self.refine(&|_| keep_going(0.0))?.is_none() {
+        if self.to_refine > 0 && self.refine(&|_| keep_going(0.0))?.is_none() {
             return Ok(None);
         }
-        let done = self.entries.last().map_or(0, |(entry, _)| entry.number);
+        let done = self.entries.last().map_or(0, |booked| booked.entry.number);
         let left: Vec<&Entry> =
             visit.notebook().iter().filter(|entry| entry.number > done && entry.number <= last).collect();
         let count = left.len().max(1) as f64;
@@ -184,94 +221,93 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn weigh(&mut self, entry: &Entry, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
-        let number = entry.number;
-        let worked = each(&mut self.followers(), keep_going, |shadow| {
-            // A stopped round left some shadows done with it.
-            if shadow.gave(number).is_some() { Ok(()) } else { shadow.finish(entry) }
-        })?;
+        let arrival_s = self.arrival_s;
+        let worked = each(&mut self.followers(), keep_going, |shadow| shadow.finish(entry, arrival_s))?;
         if worked == Worked::Stopped {
             return Ok(None);
         }
+        let sensitivity = self.surroundings.sensitivity(entry);
         let mut neutral = 0.0;
         if is_evidence(&entry.outcome) {
             let before = seen_before(&self.entries, entry);
-            for family in &mut self.families {
-                family.weigh(entry, before);
-            }
+            let asked = Asked { entry, before, sensitivity: &sensitivity, arrival_s };
+            let mut lines: Vec<&mut Line> = self.lines.iter_mut().collect();
+            each(&mut lines, &|_| true, |line| {
+                line.weigh(asked);
+                Ok(())
+            })?;
             // Shadows that say nothing about it are to stay as likely as they are among the others: for them it counts
             // as likely as it is on the whole for those that do.
-            let most = self.families.iter().filter_map(Family::most_likely).fold(f64::MIN, f64::max);
+            let most = self.most_likely();
             let (sum, product) = self
-                .families
+                .lines
                 .iter()
-                .map(|family| family.told(most))
+                .map(|line| line.told(most))
                 .fold((0.0, 0.0), |(sum, product), (more, told)| (sum + more, product + told));
             if sum > 0.0 {
                 neutral = libm::log((product / sum).max(f64::MIN_POSITIVE));
             }
-            for family in &mut self.families {
-                family.book(neutral);
+            for line in &mut self.lines {
+                line.book(neutral);
             }
         }
-        self.entries.push((entry.clone(), neutral));
-        self.to_refine = is_evidence(&entry.outcome);
+        self.entries.push(Booked { entry: entry.clone(), neutral, sensitivity });
+        self.to_refine = if is_evidence(&entry.outcome) { ROUNDS } else { 0 };
         let earlier = self.probabilities();
         let after = self.weights();
         let doubt = match &entry.outcome {
-            Outcome::Read(reading) if reading.trust != Trust::Sound => Some(reading.trust),
+            Outcome::Read(reading) if reading.shown != Trust::Sound => Some(reading.shown),
             _ => None,
         };
-        self.weighed.push(Weighed { entry: number, gained_bits: gain_bits(&earlier, &after), after, doubt });
+        self.weighed.push(Weighed {
+            entry: entry.number,
+            gained_bits: gain_bits(&earlier, &after),
+            after,
+            doubt,
+        });
         Ok(Some(()))
     }
 
-    /// Puts shadows in where the likeliest severities are not simulated, and lets those rest that are out of the
-    /// question. Belongs after each [`Suspects::weigh`], before the next; a second time it does nothing. `None` if it was stopped: nothing has
-    /// changed then.
+    /// Puts shadows in where a severity could still matter and none is near, and lets those rest that are out of the
+    /// question. Belongs after each [`Suspects::weigh`], before the next; a second time it does nothing. `None` if it was
+    /// stopped; going on later gives the same.
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn refine(&mut self, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
-        if !self.to_refine {
+        if self.to_refine == 0 {
             return Ok(Some(()));
         }
-        let probabilities = self.probabilities();
-        let mut wanted: Vec<(f64, Draft)> = self
-            .families
-            .iter()
-            .enumerate()
-            .filter(|(family, _)| probabilities[*family] >= WORTH_REFINING)
-            .filter_map(|(family, members)| {
-                let amounts = members.wanted()?;
-                Some((probabilities[family], Draft { family, amounts, shadow: None }))
-            })
-            .collect();
-        wanted.sort_by(|(a, _), (b, _)| b.total_cmp(a));
-        let mut drafts: Vec<Draft> =
-            wanted.into_iter().take(REFINED_AT_ONCE).map(|(_, draft)| draft).collect();
-        let worked = each(&mut drafts, keep_going, |draft| {
-            let suspect = &self.names[draft.family];
-            let mut shadow =
-                Shadow::arrive(&self.call, self.seed, suspect, draft.amounts.clone(), self.onset_s)?;
-            for (entry, _) in &self.entries {
-                shadow.finish(entry)?;
-            }
-            draft.shadow = Some(shadow);
-            Ok(())
-        })?;
-        if worked == Worked::Stopped {
-            return Ok(None);
-        }
-        for draft in drafts {
-            if let Some(shadow) = draft.shadow {
-                self.families[draft.family].admit(shadow, &self.entries);
+        while self.to_refine > 0 {
+            let log_total = log_total(&self.lines);
+            let mut wanted: Vec<Wanted> = self
+                .lines
+                .iter()
+                .enumerate()
+                .flat_map(|(index, line)| line.wanted(index, log_total, COULD_MATTER))
+                .collect();
+            wanted.sort_by(|a, b| b.worth.total_cmp(&a.worth));
+            wanted.truncate(HALVED_AT_ONCE);
+            let begun = (ROUNDS - self.to_refine) as f64;
+            let done = |share: f64| keep_going((begun + share) / ROUNDS as f64);
+            let Some(shadows) = self.shadows_for(&wanted, &done)? else { return Ok(None) };
+            self.to_refine = if wanted.is_empty() { 0 } else { self.to_refine - 1 };
+            for (wanted, shadows) in wanted.into_iter().zip(shadows) {
+                let line = &mut self.lines[wanted.line];
+                for shadow in shadows {
+                    match line.shadow_at(&shadow.amounts) {
+                        Some(index) => line.shadows[index] = shadow,
+                        None => line.shadows.push(shadow),
+                    }
+                }
+                line.halve(&wanted, &self.entries, self.arrival_s);
             }
         }
-        self.to_refine = false;
+        let log_total = log_total(&self.lines);
+        for line in &mut self.lines {
+            line.rest(log_total, LEAST);
+        }
         let after = self.weights();
-        for (family, probability) in self.families.iter_mut().zip(&after) {
-            family.rest(*probability, LEAST);
-        }
         let earlier =
             self.weighed.len().checked_sub(2).map_or(&self.before, |index| &self.weighed[index].after);
         let gained_bits = gain_bits(earlier, &after);
@@ -280,6 +316,42 @@ impl Suspects {
             last.gained_bits = gained_bits;
         }
         Ok(Some(()))
+    }
+
+    /// The shadows between the halves of each cell, caught up with all entries.
+    fn shadows_for(&self, wanted: &[Wanted], keep_going: &KeepGoing<'_>) -> Stoppable<Vec<Vec<Shadow>>> {
+        let mut drafts: Vec<Draft> = wanted
+            .iter()
+            .flat_map(|one| {
+                one.amounts.iter().map(|amounts| {
+                    let line = &self.lines[one.line];
+                    // One that stands there already may have rested.
+                    let shadow = line.shadow_at(amounts).map(|index| line.shadows[index].clone());
+                    Draft::Suspected { line: one.line, amounts: amounts.clone(), shadow }
+                })
+            })
+            .collect();
+        let worked = each(&mut drafts, keep_going, |draft| {
+            let Draft::Suspected { line, amounts, shadow } = draft else { return Ok(()) };
+            let mut one = match shadow.take() {
+                Some(shadow) => shadow,
+                None => Shadow::arrive(&self.call, &self.lines[*line].stand, amounts.clone(), self.onset_s)?,
+            };
+            for booked in &self.entries {
+                one.finish(&booked.entry, self.arrival_s)?;
+            }
+            one.follows = true;
+            *shadow = Some(one);
+            Ok(())
+        })?;
+        if worked == Worked::Stopped {
+            return Ok(None);
+        }
+        let mut made = drafts.into_iter().filter_map(|draft| match draft {
+            Draft::Suspected { shadow, .. } => shadow,
+            Draft::Sound { .. } => None,
+        });
+        Ok(Some(wanted.iter().map(|one| made.by_ref().take(one.amounts.len()).collect()).collect()))
     }
 
     /// [`Suspects::weigh`] and [`Suspects::refine`] in one.
@@ -294,18 +366,27 @@ impl Suspects {
     }
 
     fn followers(&mut self) -> Vec<&mut Shadow> {
-        self.families
+        self.lines
             .iter_mut()
-            .flat_map(|family| family.shadows.iter_mut())
+            .flat_map(|line| line.shadows.iter_mut())
             .filter(|shadow| shadow.follows)
+            .chain(&mut self.surroundings.shadows)
             .collect()
     }
 
-    /// Probabilities by the weights of the families.
+    fn most_likely(&self) -> f64 {
+        self.lines.iter().map(Line::most_likely).fold(f64::MIN, f64::max)
+    }
+
+    /// Probabilities by what the lines weigh.
     fn weights(&self) -> Vec<f64> {
-        let logs: Vec<Option<f64>> = self.families.iter().map(Family::log_weight).collect();
-        let most = logs.iter().flatten().copied().fold(f64::MIN, f64::max);
-        let weights: Vec<f64> = logs.iter().map(|log| log.map_or(0.0, |log| libm::exp(log - most))).collect();
+        let most = self.most_likely();
+        let mut weights = vec![0.0; self.names.len()];
+        for line in &self.lines {
+            for (member, weight) in line.members.iter().zip(line.weights(most)) {
+                weights[member.index] = weight;
+            }
+        }
         let total: f64 = weights.iter().sum();
         weights.iter().map(|weight| weight / total).collect()
     }
@@ -341,16 +422,16 @@ impl Suspects {
 
     /// Every suspect with its probability now, the likeliest first.
     pub fn standing(&self) -> Vec<Chance> {
-        let mut chances: Vec<Chance> = self
-            .families
-            .iter()
-            .zip(self.probabilities())
-            .map(|(family, probability)| Chance {
-                suspect: family.suspect.clone(),
-                probability,
-                amounts: family.amounts(),
-            })
-            .collect();
+        let probabilities = self.probabilities();
+        let of_line = |line: &Line| -> Vec<Chance> {
+            let chance = |(member, known): (usize, &Member)| Chance {
+                suspect: self.names[known.index].clone(),
+                probability: probabilities[known.index],
+                amounts: line.amounts(member),
+            };
+            line.members.iter().enumerate().map(chance).collect()
+        };
+        let mut chances: Vec<Chance> = self.lines.iter().flat_map(of_line).collect();
         chances.sort_by(|a, b| b.probability.total_cmp(&a.probability));
         chances
     }
@@ -377,7 +458,7 @@ impl Suspects {
 
     /// Shadows that still follow, and all of them.
     pub fn following(&self) -> (usize, usize) {
-        let all: Vec<&Shadow> = self.families.iter().flat_map(|family| &family.shadows).collect();
+        let all: Vec<&Shadow> = self.lines.iter().flat_map(|line| &line.shadows).collect();
         (all.iter().filter(|shadow| shadow.follows).count(), all.len())
     }
 
@@ -386,33 +467,38 @@ impl Suspects {
         self.arrival_s
     }
 
-    /// Every shadow that still follows, with the suspect's index and the probability that it stands for.
-    pub(crate) fn shadows(&self) -> Vec<(usize, f64, &Shadow)> {
-        let probabilities = self.probabilities();
-        self.families
+    /// Every shadow that still follows, with the probability that it stands for of each suspect, by the suspect's index.
+    pub(crate) fn shadows(&self) -> Vec<(Vec<(usize, f64)>, &Shadow)> {
+        let most = self.most_likely();
+        let of_lines: Vec<Vec<Vec<f64>>> = self.lines.iter().map(|line| line.shadow_weights(most)).collect();
+        let total: f64 = of_lines.iter().flatten().flatten().sum();
+        let stands_for = |line: &Line, weights: Vec<f64>| {
+            let of = line.members.iter().zip(weights);
+            of.map(|(member, weight)| (member.index, weight / total)).collect()
+        };
+        self.lines
             .iter()
-            .zip(probabilities)
-            .enumerate()
-            .flat_map(|(index, (family, probability))| {
-                family
-                    .shadows
-                    .iter()
-                    .zip(family.shadow_shares())
+            .zip(of_lines)
+            .flat_map(|(line, of_shadows)| {
+                let pairs = line.shadows.iter().zip(of_shadows);
+                pairs
                     .filter(|(shadow, _)| shadow.follows)
-                    .map(move |(shadow, share)| (index, probability * share, shadow))
+                    .map(move |(shadow, weights)| (stands_for(line, weights), shadow))
             })
             .collect()
     }
 }
 
-/// When it began, as far as a call tells: the middle of the range that its file states, whatever the seed made of it;
-/// of several faults the first that sets in. What is wrong with the charge holds from the start.
-fn onset_told_s(call: &Call) -> f64 {
-    let middles = call
-        .faults
-        .iter()
-        .filter(|fault| !fault.kind.holds_from_the_start())
-        .map(|fault| 0.5 * (fault.onset_s.low + fault.onset_s.high));
+/// Log of what all suspects weigh together.
+fn log_total(lines: &[Line]) -> f64 {
+    let most = lines.iter().map(Line::most_likely).fold(f64::MIN, f64::max);
+    most + libm::log(lines.iter().flat_map(|line| line.weights(most)).sum::<f64>().max(f64::MIN_POSITIVE))
+}
+
+/// When it began, as far as a call tells: the middle of the range that its file states, whatever the seed made of it and
+/// of whatever kind the fault is; of several faults the first that sets in.
+pub(crate) fn onset_told_s(call: &Call) -> f64 {
+    let middles = call.faults.iter().map(|fault| 0.5 * (fault.onset_s.low + fault.onset_s.high));
     middles.reduce(f64::min).unwrap_or(0.0)
 }
 
@@ -443,16 +529,14 @@ mod tests {
         call.faults[0].onset_s = Range { low: 0.0, high: 40.0 };
         let drawn = |seed| call::seed(&call, seed).faults[0].onset_s;
         assert!((drawn(1) - drawn(2)).abs() > 1.0, "{} and {}", drawn(1), drawn(2));
-        for seed in [1, 2] {
-            let suspects = Suspects::arrive(&call, seed, &Prior::Usual, &|_| true);
-            assert_eq!(suspects.expect("finite").expect("nobody stops it").onset_s, 20.0);
-        }
+        let suspects = Suspects::arrive(&call, &Prior::Usual, &|_| true);
+        assert_eq!(suspects.expect("finite").expect("nobody stops it").onset_s, 20.0);
         call.faults[0].onset_s = Range { low: 30.0, high: 30.0 };
         assert_eq!(onset_told_s(&call), 30.0, "a point stays");
         call.faults.push(call.faults[0].clone());
         call.faults[1].onset_s = Range { low: 0.0, high: 10.0 };
         assert_eq!(onset_told_s(&call), 5.0, "of two faults, the first");
         call.faults.iter_mut().for_each(|fault| fault.kind = FaultKind::Undercharged);
-        assert_eq!(onset_told_s(&call), 0.0);
+        assert_eq!(onset_told_s(&call), 5.0, "the kind is not told");
     }
 }

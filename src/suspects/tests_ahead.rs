@@ -12,9 +12,11 @@ use visit::{CoilAsSeen, Move, Observation, Outcome, Place, Visit, minutes};
 
 use crate::crew::{KeepGoing, Worked, each};
 use crate::guide::coil_as_seen;
+use crate::phase::{apart_in_cycle, in_phase, runs_alike};
+use crate::shadow::Shadow;
 use crate::sight::{DETECTOR_FINDS, STAIN_AT_LEAK, leaks_at, looked_at};
 use crate::suspects::{Stoppable, Suspects};
-use crate::weigh::{apart_in_cycle, in_phase, runs_alike, spread};
+use crate::weigh::spread;
 
 /// How long a plant is run up before readings mean something, s: 15 minutes of settling as in the refrigerant charge
 /// protocol of California Title 24 RA3.2 (2008).
@@ -76,10 +78,10 @@ impl Test {
     }
 }
 
-/// A copy of a shadow to ask, with its suspect and what it stands for.
+/// A copy of a shadow to ask, with what it stands for: in all, and of each suspect by its index.
 struct Asked {
-    suspect: usize,
     probability: f64,
+    of: Vec<(usize, f64)>,
     now: Visit,
     running: Option<Visit>,
     gave: Vec<[Option<Outcome>; 3]>,
@@ -105,10 +107,11 @@ impl Suspects {
         let mut asked: Vec<Asked> = self
             .shadows()
             .into_iter()
-            .filter(|(_, probability, _)| *probability >= WORTH_ASKING)
-            .map(|(suspect, probability, shadow)| Asked {
-                suspect,
+            .map(|(of, shadow)| (of.iter().map(|(_, probability)| probability).sum(), of, shadow))
+            .filter(|(probability, ..)| *probability >= WORTH_ASKING)
+            .map(|(probability, of, shadow): (f64, _, &Shadow)| Asked {
                 probability,
+                of,
                 now: shadow.visit.clone(),
                 running: None,
                 gave: Vec::new(),
@@ -129,11 +132,16 @@ impl Suspects {
                 let gave: Vec<Given<'_>> = asked
                     .iter()
                     .filter(|one| when != When::Now || in_phase(action, visit.running(), one.now.running()))
-                    .filter_map(|one| {
-                        let outcome = one.gave.get(index)?[way].as_ref()?;
+                    .filter_map(|one| Some((one, one.gave.get(index)?[way].as_ref()?)))
+                    .flat_map(|(one, outcome)| {
                         let apart = when == When::Now && apart_in_cycle(visit.running(), one.now.running());
-                        let (suspect, probability) = (one.suspect, one.probability);
-                        Some(Given { suspect, probability, outcome, apart })
+                        let given = move |(suspect, probability): &(usize, f64)| Given {
+                            suspect: *suspect,
+                            probability: *probability,
+                            outcome,
+                            apart,
+                        };
+                        one.of.iter().map(given)
                     })
                     .collect();
                 let gain_bits = expected_gain_bits(action, &gave, self, all);
@@ -372,8 +380,8 @@ fn columns(action: &Move, one: &Given<'_>, scale: &Scale, suspects: &Suspects) -
             let leaks = place.is_some_and(|place| leaks_at(&suspects.names()[one.suspect], place));
             match (action, place) {
                 (Move::SearchLeak(place, _), _) => {
-                    let finds =
-                        if plain.contains(&Observation::LeakFound(*place)) { DETECTOR_FINDS } else { 0.003 };
+                    let shows = leaks && plain.contains(&Observation::LeakFound(*place));
+                    let finds = if shows { DETECTOR_FINDS } else { 0.003 };
                     vec![
                         (Column::Seen(vec![Observation::LeakFound(*place)]), finds),
                         (Column::Seen(vec![Observation::NoLeakFound(*place)]), 1.0 - finds),

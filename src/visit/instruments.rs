@@ -61,7 +61,7 @@ impl Instrument {
         (noise * noise + self.resolution * self.resolution / 12.0).sqrt()
     }
 
-    /// One standard deviation from reading to reading.
+    /// One standard deviation from reading to reading, without the display's step.
     fn noise_at(&self, value: f64) -> f64 {
         self.accuracy_at(value) / 20.0
     }
@@ -393,8 +393,8 @@ impl Kit {
 
     /// Standing error of one instrument on this visit, as a share of its accuracy: half an accuracy is one
     /// standard deviation, and none leaves the factory outside its accuracy.
-    fn calibration(&self, instrument_id: u64) -> f64 {
-        (normal(self.seed, "instrument calibration", instrument_id) / 2.0).clamp(-1.0, 1.0)
+    fn calibration(&self, piece: u64) -> f64 {
+        (normal(self.seed, "instrument calibration", piece) / 2.0).clamp(-1.0, 1.0)
     }
 
     /// The display: what the instrument has settled to, its errors, its steps.
@@ -403,14 +403,14 @@ impl Kit {
             return settled_to;
         }
         let class = instrument(quantity);
-        let id = self.instrument_id(quantity);
+        let id = u64::from(self.piece(quantity));
         let noise = normal(self.seed, "reading noise", (u64::from(entry_number) << 16) | id).clamp(-3.0, 3.0);
         let error = class.accuracy_at(settled_to) * self.calibration(id) + class.noise_at(settled_to) * noise;
         class.rounded(settled_to + error)
     }
 
     /// Which piece of the bag measures the quantity, for its calibration.
-    fn instrument_id(&self, quantity: Measured) -> u64 {
+    fn piece(&self, quantity: Measured) -> u8 {
         match quantity {
             Measured::GaugePressure(Port::Suction) => 1,
             Measured::GaugePressure(Port::Liquid) => 2,
@@ -490,11 +490,11 @@ fn attach<P: Copy + PartialEq>(
     *slot = Some(Attached { point, dry_k: around_k[0], wet_k: around_k[1], last_use });
 }
 
-fn slot_of<P: PartialEq>(slots: &[Option<Attached<P>>], point: P) -> u64 {
+fn slot_of<P: PartialEq>(slots: &[Option<Attached<P>>], point: P) -> u8 {
     slots
         .iter()
         .position(|slot| slot.as_ref().is_some_and(|attached| attached.point == point))
-        .map_or(slots.len() as u64, |index| index as u64)
+        .map_or(slots.len() as u8, |index| index as u8)
 }
 
 pub(crate) fn gauge_pressure_pa(truth: &Readout, port: Port) -> f64 {
@@ -585,7 +585,7 @@ impl Visit {
         };
         let seen_iced = CoilAsSeen::in_notebook(self.notebook()).is_iced();
         let [trust, shown] = [self.is_iced(), seen_iced].map(|iced| self.trust(quantity, settled_to, iced));
-        Some(Reading { quantity, value, uncertainty, trust, shown })
+        Some(Reading { quantity, value, uncertainty, trust, shown, piece: self.kit.piece(quantity) })
     }
 
     /// What a hand-held meter shows of a true value; it shows no sign.
@@ -599,6 +599,7 @@ impl Visit {
             },
             trust: Trust::Sound,
             shown: Trust::Sound,
+            piece: self.kit.piece(quantity),
         }
     }
 

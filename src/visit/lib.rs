@@ -5,6 +5,7 @@
 //! instrument shows, what is seen and what a move takes are a file each.
 
 mod coil;
+mod cycle;
 mod forbid;
 mod forbid_service;
 mod forecast;
@@ -30,6 +31,7 @@ mod visit;
 
 pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use coil::CoilAsSeen;
+pub use cycle::{Cycle, Signal};
 pub use hazard::{Hazard, caution};
 pub use instruments::{Instrument, LiveReading, START_UP_S, instrument};
 pub use label::{label, span};

@@ -86,6 +86,9 @@ pub struct Reading {
     /// The same as far as it could be told when it was taken: whether the display moved, whether the compressor was
     /// heard, and ice only as the coil was last seen.
     pub shown: Trust,
+    /// Which piece of the bag read it (gauge, clamp, probe, meter by what it measures): what one piece shows wrong, it
+    /// shows wrong each time.
+    pub piece: u8,
 }
 
 /// Whether a reading can be relied on.

@@ -18,7 +18,7 @@ const PIPE_TOLERANCE_K: f64 = 1.2;
 /// Supply air, K.
 const AIR_TOLERANCE_K: f64 = 0.6;
 
-const WATCHED: [Measured; 12] = [
+pub(crate) const WATCHED: [Measured; 12] = [
     Measured::GaugePressure(Port::Suction),
     Measured::GaugePressure(Port::Liquid),
     Measured::PipeTemperature(PipePoint::SuctionAtServiceValve),
@@ -83,7 +83,7 @@ impl Trend {
     }
 }
 
-fn true_value(truth: &Readout, quantity: Measured) -> f64 {
+pub(crate) fn true_value(truth: &Readout, quantity: Measured) -> f64 {
     match quantity {
         Measured::GaugePressure(port) => gauge_pressure_pa(truth, port),
         Measured::PipeTemperature(point) => pipe_k(truth, point),

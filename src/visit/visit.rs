@@ -5,6 +5,7 @@ use std::collections::VecDeque;
 use call::{Call, Milestone, Seeded};
 use plant::{Inputs, Plant, Readout, StepError};
 
+use crate::cycle::Cycle;
 use crate::hazard::Hazard;
 use crate::instruments::Kit;
 use crate::moves::Move;
@@ -63,6 +64,7 @@ pub struct Visit {
     pub(crate) spin_before: Spin,
     pub(crate) running: Running,
     pub(crate) pace: Pace,
+    pub(crate) cycle: Option<Cycle>,
     pub(crate) credit_s: f64,
     pub(crate) arrival_s: f64,
     pub(crate) call: Call,
@@ -95,19 +97,23 @@ impl Visit {
         Visit::arrive(call, with(call, seed, faults, charge_kg), Pace::EveryTick)
     }
 
-    /// The same for a shadow: its instruments show what they have settled to, without error and without steps of
-    /// the display, and its plant takes steps of twice the length. Its entries are predictions, not readings; their
-    /// uncertainty is by how much the value has swung lately.
+    /// The arrival of a shadow: what would be met if these faults and this charge were in place, in house and weather as
+    /// the call's file tells them and not as a seed drew them. Its instruments show what they have settled to, without
+    /// error and without steps of the display, and its plant takes steps of twice the length. Its entries are predictions,
+    /// not readings; their uncertainty is by how much the value has swung lately. A search on it finds what would be found
+    /// if there were a leak: whether there is one is for who asks to say.
     ///
     /// # Errors
     /// If the plant leaves the finite numbers during its history.
     pub fn start_shadow(
         call: &Call,
-        seed: u64,
+        shares: call::SurroundingShares,
         faults: &[plant::Fault],
         charge_kg: f64,
     ) -> Result<Visit, StepError> {
-        Visit::arrive(call, with(call, seed, faults, charge_kg), Pace::Pairs)
+        let (room, weather) = call::surroundings_at(call, shares);
+        let seeded = Seeded { seed: 0, room, weather, charge_kg, faults: faults.to_vec() };
+        Visit::arrive(call, seeded, Pace::Pairs)
     }
 
     fn arrive(call: &Call, seeded: Seeded, pace: Pace) -> Result<Visit, StepError> {
@@ -124,9 +130,13 @@ impl Visit {
             Pace::Pairs | Pace::PairsHalfway => 2.0 * TICK_S,
         };
         let mut running = Running::default();
+        let mut cycle = (pace != Pace::EveryTick).then(Cycle::default);
         for _ in 0..libm::round(call.history_s / step_s) as u64 {
             plant::step(&mut plant, &inputs, step_s)?;
             running.follow(&plant, step_s);
+            if let Some(cycle) = &mut cycle {
+                cycle.follow(&running, &plant);
+            }
         }
         let time_s = plant.time_s();
         let seed = seeded.seed;
@@ -140,6 +150,7 @@ impl Visit {
             kit,
             running,
             pace,
+            cycle,
             site: Site::on_arrival(inputs.thermostat.clone()),
             plant,
             inputs,
@@ -207,6 +218,9 @@ impl Visit {
         self.trend.tick(truth);
         self.kit.tick(truth);
         self.running.follow(&self.plant, step_s);
+        if let Some(cycle) = &mut self.cycle {
+            cycle.follow(&self.running, &self.plant);
+        }
         self.site.minutes = (time_s - self.arrival_s) / 60.0;
         if truth.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
             self.site.coil_seen_clear = false;
@@ -227,6 +241,16 @@ impl Visit {
     /// What runs now, and for how long it has been so.
     pub fn running(&self) -> &Running {
         &self.running
+    }
+
+    /// How it has cycled lately; shadows alone keep it.
+    pub fn cycle(&self) -> Option<&Cycle> {
+        self.cycle.as_ref()
+    }
+
+    /// Whether it is a shadow, which predicts and reads nothing.
+    pub(crate) fn is_shadow(&self) -> bool {
+        self.pace != Pace::EveryTick
     }
 
     /// Time since arrival, min.

@@ -17,7 +17,7 @@ fn main() {
     let call = call::read(text, id).expect("a valid call");
     let mut visit = Visit::start(&call, 1).expect("a finite plant");
     let mut suspects = timed("arrival of all suspects", || {
-        Suspects::arrive(&call, 1, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
+        Suspects::arrive(&call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
     });
     let (following, all) = suspects.following();
     println!("{following} of {all} shadows follow");

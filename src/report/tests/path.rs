@@ -14,7 +14,7 @@ fn a_sound_path_appears_on_the_page() {
     // A short history: the path matters here, not how the ice came.
     let call = call::Call { history_s: 1800.0, ..common::call() };
     let visit = common::visit_after(&call, &[Move::Look(Place::Thermostat), Move::CloseTicket]);
-    let arrived = Suspects::arrive(&call, visit.seed(), &judge::prior(&call), &|_| true)
+    let arrived = Suspects::arrive(&call, &judge::prior(&call), &|_| true)
         .expect("the shadows stay finite")
         .expect("nobody stops it");
 

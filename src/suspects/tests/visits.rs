@@ -22,7 +22,7 @@ fn call() -> Call {
 }
 
 fn arrived(call: &Call) -> Suspects {
-    Suspects::arrive(call, 5, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
+    Suspects::arrive(call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
 }
 
 /// Stopped anywhere, the work on an entry goes on to the same numbers: while shadows make the move, and between weighing and

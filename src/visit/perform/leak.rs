@@ -40,10 +40,12 @@ fn search(visit: &mut Visit, task: &mut Task) {
     // A detector smells refrigerant; nitrogen it does not know.
     let smells_nothing =
         method == LeakMethod::ElectronicDetector && visit.plant.refrigerant_mass_share() < TRACE_SHARE;
-    let found = visit.plant.leak_hole_m(place) >= smallest_m
-        && gauge_pa > SEARCH_PRESSURE_PA
-        && !under_ice
-        && !smells_nothing;
+    let is_there = if visit.is_shadow() {
+        !visit.notebook.iter().any(|entry| entry.action == Move::RepairLeak(place))
+    } else {
+        visit.plant.leak_hole_m(place) >= smallest_m
+    };
+    let found = is_there && gauge_pa > SEARCH_PRESSURE_PA && !under_ice && !smells_nothing;
     if found {
         task.note(match method {
             LeakMethod::ElectronicDetector => {

@@ -46,24 +46,38 @@ pub fn case(number: u64) -> Case {
     });
     let (low, high) = severities(kind);
     let severity = (100.0 * draw.between(low, high)).round() / 100.0;
-    let charge_share = if kind == FaultKind::RefrigerantLeak { 1.0 - draw.between(0.15, 0.5) } else { 1.0 };
+    // Of a leak what is left; a charge that nobody got wrong is right to two in a hundred.
+    let (least_charge, most_charge) = match kind {
+        FaultKind::RefrigerantLeak => {
+            let left = (1000.0 * (1.0 - draw.between(0.15, 0.5))).round() / 1000.0;
+            (left, left)
+        }
+        FaultKind::Undercharged | FaultKind::Overcharged => (1.0, 1.0),
+        _ => (0.98, 1.02),
+    };
     let mean_f = draw.between(76.0, 88.0).round();
     let places = place.map_or(String::new(), |place| format!("places: [{place:?}], "));
+    let air = draw.between(76.0, 80.0).round();
+    let humidity = draw.between(0.45, 0.6);
+    let hour = draw.between(8.0, 14.0).round();
     let text = format!(
         "(version: 1, title: \"Trial {number}\", complaint: \"It does not cool as it should. Please come.\", \
          system: \"{system}\", \
-         house: (air: (Fahrenheit({air}), Fahrenheit({air})), relative_humidity: ({humidity:.2}, {humidity:.2})), \
-         weather: (mean: (Fahrenheit({mean_f}), Fahrenheit({mean_f})), swing: FahrenheitDifference(8), \
+         house: (air: (Fahrenheit({}), Fahrenheit({})), relative_humidity: ({:.2}, {:.2})), \
+         weather: (mean: (Fahrenheit({}), Fahrenheit({})), swing: FahrenheitDifference(8), \
          dew_point: Fahrenheit(62), start_hour: {hour}, solar_peak_w_m2: 600), \
          thermostat: (mode: Cool, fan: Auto, set_point: Fahrenheit(70)), \
-         charge_share: ({charge_share:.3}, {charge_share:.3}), \
+         charge_share: ({least_charge}, {most_charge}), \
          faults: [(kind: {kind:?}, {places}severity: ({severity}, {severity}), onset: (Hours(0), Hours(0)))], \
          history: Hours(3), prerequisites: [], rivals: [], \
          solved: (cleared: [{kind:?}], charge_share: (0.9, 1.1), frost_mass_max: Grams(50), proven_for: Minutes(15)), \
          par_time: Minutes(240))",
-        air = draw.between(76.0, 80.0).round(),
-        humidity = draw.between(0.45, 0.6),
-        hour = draw.between(8.0, 14.0).round(),
+        air - 1.0,
+        air + 1.0,
+        humidity - 0.04,
+        humidity + 0.04,
+        mean_f - 1.5,
+        mean_f + 1.5,
     );
     let call = call::read(&text, &format!("trial-{number}.ron"))
         .unwrap_or_else(|problems| panic!("trial {number}: {problems:#?}\n{text}"));

@@ -71,7 +71,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
     let case = case(number);
     let mut visit = Visit::start(&case.call, number)?;
     let begun = Instant::now();
-    let Some(mut suspects) = Suspects::arrive(&case.call, number, &Prior::Even, &|_| true)? else {
+    let Some(mut suspects) = Suspects::arrive(&case.call, &Prior::Even, &|_| true)? else {
         unreachable!("nobody stops it")
     };
     let arrived_s = begun.elapsed().as_secs_f64();

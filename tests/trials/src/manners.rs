@@ -109,7 +109,7 @@ pub fn worked(seed: u64, manner: Manner) -> Result<Visit, StepError> {
 /// If a plant leaves the finite numbers.
 pub fn marks_of(seed: u64) -> Result<Vec<(Manner, Marks)>, StepError> {
     let call = call_of(seed);
-    let Some(arrived) = Suspects::arrive(&call, seed, &prior(&call), &|_| true)? else {
+    let Some(arrived) = Suspects::arrive(&call, &prior(&call), &|_| true)? else {
         unreachable!("nobody stops it")
     };
     Manner::ALL

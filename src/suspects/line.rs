@@ -1,0 +1,305 @@
+//! Suspects with equal plants, their shadows, and their scale of severities in cells.
+//!
+//! Shadows are dear, so few severities are simulated at first: the ends of the scale and one between. Where a cell between
+//! shadows could still matter to what is believed, by its bound and whoever leads, a shadow is put into its middle.
+
+use visit::{Entry, Outcome};
+
+use crate::cell::{Asked, Cell};
+use crate::shadow::Shadow;
+use crate::surroundings::Sensitivity;
+use crate::suspect::Suspect;
+use crate::weigh::is_evidence;
+
+/// Where between the ends of the scale the shadow of one cause stands on arrival: nearer to the bad end, where effects grow
+/// fastest (flow areas enter as their inverse square).
+const FIRST_BETWEEN: f64 = 0.6;
+/// Corners this far apart, in standard deviations of all that was read, need nothing between them.
+const CLOSE: f64 = 1.0;
+/// Share of the scale below which a cell is not halved any more.
+const FINEST: f64 = 1.0 / 512.0;
+/// Most shadows of one line.
+const MOST_SHADOWS: usize = 40;
+
+/// One suspect of a line.
+#[derive(Clone, Debug)]
+pub(crate) struct Member {
+    /// Its place among all suspects.
+    pub(crate) index: usize,
+    pub(crate) prior: f64,
+}
+
+/// Suspects with equal plants.
+#[derive(Clone, Debug)]
+pub(crate) struct Line {
+    /// The suspect whose plants the shadows are.
+    pub(crate) stand: Suspect,
+    pub(crate) members: Vec<Member>,
+    names: Vec<Suspect>,
+    pub(crate) shadows: Vec<Shadow>,
+    cells: Vec<Cell>,
+}
+
+/// An entry with what was made of it.
+#[derive(Clone, Debug)]
+pub(crate) struct Booked {
+    pub(crate) entry: Entry,
+    /// Log-likelihood that it has for shadows that say nothing about it.
+    pub(crate) neutral: f64,
+    pub(crate) sensitivity: Sensitivity,
+}
+
+/// A cell that is to be halved.
+#[derive(Clone, Debug)]
+pub(crate) struct Wanted {
+    pub(crate) line: usize,
+    cell: usize,
+    axis: usize,
+    /// Amounts of the shadows that stand between its halves.
+    pub(crate) amounts: Vec<Vec<f64>>,
+    /// What it could matter.
+    pub(crate) worth: f64,
+}
+
+/// Amounts of the shadows on arrival.
+pub(crate) fn first_amounts(suspect: &Suspect) -> Vec<Vec<f64>> {
+    match suspect.amounts()[..] {
+        [] => vec![Vec::new()],
+        [(low, high)] if high <= low => vec![vec![low]],
+        [(low, high)] => [0.0, FIRST_BETWEEN, 1.0].map(|along| vec![low + along * (high - low)]).to_vec(),
+        [first, second, ..] => corners(&[first.0, second.0], &[first.1, second.1]),
+    }
+}
+
+/// Corners of a cell of two causes, in the order of [`Cell::corners`].
+fn corners(low: &[f64], high: &[f64]) -> Vec<Vec<f64>> {
+    low.iter().zip(high).fold(vec![Vec::new()], |corners, (low, high)| {
+        [low, high]
+            .into_iter()
+            .flat_map(|amount| {
+                corners.iter().map(move |corner| corner.iter().copied().chain([*amount]).collect())
+            })
+            .collect()
+    })
+}
+
+impl Line {
+    /// `names` are the suspects of the members, in their order; `shadows` those of [`first_amounts`].
+    pub(crate) fn new(
+        stand: Suspect,
+        members: Vec<Member>,
+        names: Vec<Suspect>,
+        shadows: Vec<Shadow>,
+    ) -> Line {
+        let count = members.len();
+        let amounts = |index: usize| shadows[index].amounts.clone();
+        let cells = match (shadows.len(), stand.amounts().len()) {
+            (4, 2) => vec![Cell::new(amounts(0), amounts(3), vec![0, 1, 2, 3], 1.0, count)],
+            (3, 1) => [(0, 1, FIRST_BETWEEN), (1, 2, 1.0 - FIRST_BETWEEN)]
+                .map(|(low, high, share)| {
+                    Cell::new(amounts(low), amounts(high), vec![low, high], share, count)
+                })
+                .to_vec(),
+            _ => vec![Cell::new(Vec::new(), Vec::new(), vec![0], 1.0, count)],
+        };
+        Line { stand, members, names, shadows, cells }
+    }
+
+    fn open(&mut self) -> impl Iterator<Item = &mut Cell> {
+        self.cells.iter_mut().filter(|cell| cell.open)
+    }
+
+    /// Holds an entry against what the shadows gave; [`Line::book`] counts it.
+    pub(crate) fn weigh(&mut self, asked: Asked<'_>) {
+        let (shadows, names) = (&self.shadows, &self.names);
+        for cell in self.cells.iter_mut().filter(|cell| cell.open) {
+            cell.weigh(asked, shadows, names);
+        }
+    }
+
+    /// What the points that say something about the last entry make of it: sum of their weights, and of weight times
+    /// likelihood, both over a common factor `exp(most)`. The entry's likelihood is not in the weights yet.
+    pub(crate) fn told(&self, most: f64) -> (f64, f64) {
+        self.weighed_points(most)
+            .filter_map(|(member, _, point, weight)| Some((weight, weight * libm::exp(point.told(member)?))))
+            .fold((0.0, 0.0), |(sum, product), (weight, told)| (sum + weight, product + told))
+    }
+
+    /// Books the last entry: where a point said nothing, `neutral` is its log-likelihood.
+    pub(crate) fn book(&mut self, neutral: f64) {
+        self.open().for_each(|cell| cell.book(neutral));
+    }
+
+    /// Every point of every open cell for every member, with its weight over a common factor `exp(most)`.
+    fn weighed_points(&self, most: f64) -> impl Iterator<Item = (usize, &Cell, &crate::cell::Point, f64)> {
+        self.members.iter().enumerate().flat_map(move |(member, suspect)| {
+            self.cells.iter().filter(|cell| cell.open).flat_map(move |cell| {
+                let share = suspect.prior * cell.share / cell.points.len() as f64;
+                cell.points
+                    .iter()
+                    .map(move |point| (member, cell, point, share * libm::exp(point.log(member) - most)))
+            })
+        })
+    }
+
+    /// The highest log-likelihood of any point.
+    pub(crate) fn most_likely(&self) -> f64 {
+        let logs = self.cells.iter().filter(|cell| cell.open).flat_map(|cell| {
+            cell.points.iter().flat_map(|point| (0..self.members.len()).map(|member| point.log(member)))
+        });
+        logs.fold(f64::MIN, f64::max)
+    }
+
+    /// What each member weighs, over a common factor `exp(most)`.
+    pub(crate) fn weights(&self, most: f64) -> Vec<f64> {
+        let mut weights = vec![0.0; self.members.len()];
+        for (member, _, _, weight) in self.weighed_points(most) {
+            weights[member] += weight;
+        }
+        weights
+    }
+
+    /// Mean and standard deviation of each cause's amount, for one member.
+    pub(crate) fn amounts(&self, member: usize) -> Vec<(f64, f64)> {
+        let most = self.most_likely();
+        let points: Vec<(&[f64], f64)> = self
+            .weighed_points(most)
+            .filter(|(of, ..)| *of == member)
+            .map(|(_, _, point, weight)| (point.amounts.as_slice(), weight))
+            .collect();
+        let total = points.iter().map(|(_, weight)| weight).sum::<f64>().max(f64::MIN_POSITIVE);
+        let mean_of = |value: &dyn Fn(&[f64]) -> f64| {
+            points.iter().map(|(amounts, weight)| weight / total * value(amounts)).sum::<f64>()
+        };
+        match self.stand.amounts()[..] {
+            [(low, high)] if high <= low => vec![(low, 0.0)],
+            ref ranges => (0..ranges.len())
+                .map(|axis| {
+                    let mean = mean_of(&|amounts| amounts[axis]);
+                    let variance = mean_of(&|amounts| (amounts[axis] - mean) * (amounts[axis] - mean));
+                    (mean, libm::sqrt(variance))
+                })
+                .collect(),
+        }
+    }
+
+    /// What each shadow stands for of each member, over a common factor `exp(most)`.
+    pub(crate) fn shadow_weights(&self, most: f64) -> Vec<Vec<f64>> {
+        let mut all = vec![vec![0.0; self.members.len()]; self.shadows.len()];
+        for (member, cell, point, weight) in self.weighed_points(most) {
+            for (index, share) in cell.stands_on(point) {
+                all[index][member] += weight * share;
+            }
+        }
+        all
+    }
+
+    /// What a cell weighs at its best, of a total weight whose log is given, less the log of its common factor.
+    fn could_be(&self, cell: &Cell, log_total: f64) -> f64 {
+        let share = |(member, suspect): (usize, &Member)| {
+            suspect.prior * cell.share * libm::exp((cell.bound(member) - log_total).min(0.0))
+        };
+        self.members.iter().enumerate().map(share).sum()
+    }
+
+    /// Cells that could be more than `least` of everything, and whose corners lie apart.
+    pub(crate) fn wanted(&self, line: usize, log_total: f64, least: f64) -> Vec<Wanted> {
+        if self.shadows.len() >= MOST_SHADOWS {
+            return Vec::new();
+        }
+        let open = self.cells.iter().enumerate().filter(|(_, cell)| cell.open && cell.corners.len() > 1);
+        open.filter_map(|(index, cell)| {
+            let could_be = self.could_be(cell, log_total);
+            let axis = usize::from(cell.low.len() > 1 && cell.apart(1) > cell.apart(0));
+            let apart = cell.apart(axis);
+            if could_be < least || apart < CLOSE || cell.share < FINEST {
+                return None;
+            }
+            let middle = 0.5 * (cell.low[axis] + cell.high[axis]);
+            let mut amounts = corners(&cell.low, &cell.high);
+            amounts.retain(|corner| corner[axis] == cell.low[axis]);
+            for corner in &mut amounts {
+                corner[axis] = middle;
+            }
+            Some(Wanted { line, cell: index, axis, amounts, worth: could_be * apart.min(4.0) })
+        })
+        .collect()
+    }
+
+    /// The shadow at given amounts, if there is one.
+    pub(crate) fn shadow_at(&self, amounts: &[f64]) -> Option<usize> {
+        self.shadows.iter().position(|shadow| shadow.amounts == amounts)
+    }
+
+    /// Halves a cell, now that the shadows between its halves are there, and weighs all entries again in both.
+    pub(crate) fn halve(&mut self, wanted: &Wanted, entries: &[Booked], arrival_s: f64) {
+        let cell = self.cells[wanted.cell].clone();
+        let between: Vec<usize> =
+            wanted.amounts.iter().filter_map(|amounts| self.shadow_at(amounts)).collect();
+        if between.len() != wanted.amounts.len() {
+            return;
+        }
+        let middle = 0.5 * (cell.low[wanted.axis] + cell.high[wanted.axis]);
+        let count = self.members.len();
+        let (mut upper_low, mut lower_high) = (cell.low.clone(), cell.high.clone());
+        upper_low[wanted.axis] = middle;
+        lower_high[wanted.axis] = middle;
+        let with = |at_high: bool| {
+            let mut corners = cell.corners.clone();
+            let mut fresh = between.iter();
+            for (place, corner) in corners.iter_mut().enumerate() {
+                if ((place >> wanted.axis) & 1 == 1) == at_high
+                    && let Some(index) = fresh.next()
+                {
+                    *corner = *index;
+                }
+            }
+            corners
+        };
+        let mut lower = Cell::new(cell.low.clone(), lower_high, with(true), 0.5 * cell.share, count);
+        let mut upper = Cell::new(upper_low, cell.high.clone(), with(false), 0.5 * cell.share, count);
+        for half in [&mut lower, &mut upper] {
+            let asked = entries.iter().map(|booked| (booked.asked(entries, arrival_s), booked.neutral));
+            half.weigh_all(asked, &self.shadows, &self.names);
+        }
+        self.cells[wanted.cell] = lower;
+        self.cells.push(upper);
+    }
+
+    /// Lets cells rest that are not `least` of everything even at their best, and the shadows that only such cells need.
+    pub(crate) fn rest(&mut self, log_total: f64, least: f64) {
+        let out: Vec<bool> = self.cells.iter().map(|cell| self.could_be(cell, log_total) < least).collect();
+        for (cell, out) in self.cells.iter_mut().zip(out) {
+            cell.open &= !out;
+        }
+        let cells = &self.cells;
+        for (index, shadow) in self.shadows.iter_mut().enumerate() {
+            shadow.follows = cells.iter().any(|cell| cell.open && cell.corners.contains(&index));
+        }
+    }
+}
+
+impl Booked {
+    /// The entry as it is asked of the shadows.
+    pub(crate) fn asked<'a>(&'a self, entries: &'a [Booked], arrival_s: f64) -> Asked<'a> {
+        Asked {
+            entry: &self.entry,
+            before: seen_before(entries, &self.entry),
+            sensitivity: &self.sensitivity,
+            arrival_s,
+        }
+    }
+}
+
+/// The last of the entries before one that are the same look.
+pub(crate) fn seen_before<'a>(entries: &'a [Booked], entry: &Entry) -> Option<&'a Entry> {
+    if !is_evidence(&entry.outcome) || !matches!(entry.outcome, Outcome::Seen(_)) {
+        return None;
+    }
+    entries
+        .iter()
+        .rev()
+        .map(|booked| &booked.entry)
+        .filter(|earlier| earlier.number < entry.number)
+        .find(|earlier| earlier.action == entry.action && matches!(earlier.outcome, Outcome::Seen(_)))
+}

@@ -1,0 +1,233 @@
+//! Whether a shadow was in the phase of its cycle in which the real plant was met, and how likely that was.
+
+use plant::{Conductor, Terminal};
+use visit::{Entry, Measured, Move, Outcome, Place, Running, Signal, Visit};
+
+/// A plant that has started or stopped within this time may as well be in the other phase of its cycle, s.
+const SAME_PHASE_S: f64 = 1500.0;
+/// Time after a start or a stop in which readings still follow it, s.
+const FOLLOWS_S: f64 = 600.0;
+/// Starts or stops that lie further apart than this have led to different readings, s.
+const SAME_START_S: f64 = 30.0;
+/// Current below which a clamp shows none, A.
+const NO_CURRENT_A: f64 = 0.3;
+
+/// How a shadow's entry is to be held against the real one.
+#[derive(Clone, Debug)]
+pub(crate) struct Fit {
+    /// Chance of meeting each of [`Signal::ALL`] as it was met; 1 for those on which the move doesn't hang.
+    pub chances: [f64; 3],
+    /// What stands against the reading.
+    pub against: Against,
+    /// Whether the outdoor fan has turned lately in the phase that was met, and the blower at all.
+    pub outdoor_fan_turned: bool,
+    pub blower_turned: bool,
+}
+
+/// What is held against what was read or seen.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Against {
+    /// What the shadow gave.
+    Entry,
+    /// What it gave, in another phase of its cycle: of a sight only what no phase changes.
+    OtherPhase,
+    /// What was to be read in the right phase a while ago.
+    Earlier(f64),
+    /// Nothing: the move was not possible on it.
+    Nothing,
+}
+
+impl Fit {
+    /// How a shadow that has just finished the move of an entry fits in.
+    pub(crate) fn of(taken: &Entry, shadow: &Visit, since_s: f64) -> Fit {
+        let here = &taken.running;
+        let Some((gave, cycle)) = shadow.notebook().last().zip(shadow.cycle()) else {
+            return Fit {
+                chances: [1.0; 3],
+                against: Against::Nothing,
+                outdoor_fan_turned: true,
+                blower_turned: true,
+            };
+        };
+        let on_site_s = (taken.finished_s - since_s).max(0.0);
+        let mut chances = [1.0; 3];
+        let mut other_phase = false;
+        for (signal, chance) in Signal::ALL.into_iter().zip(&mut chances) {
+            if !hangs_on(&taken.action).contains(&signal) {
+                continue;
+            }
+            let (is_on, for_s) = signal.of(here);
+            *chance = cycle.chance_of(signal, is_on, for_s.min(on_site_s));
+            other_phase |= signal.of(&gave.running).0 != is_on && cycle.has_been(signal, is_on);
+        }
+        let earlier =
+            |quantity| cycle.in_phase(quantity, here.compressor, here.compressor_for_s).map(Against::Earlier);
+        let against = match (&taken.outcome, &gave.outcome) {
+            (_, Outcome::Refused(_) | Outcome::Verified(_)) | (Outcome::Read(_), Outcome::Done) => {
+                Against::Nothing
+            }
+            (Outcome::Read(read), Outcome::Read(there)) if read.quantity != there.quantity => {
+                Against::Nothing
+            }
+            _ if waits_for_its_protector(taken, gave) => Against::Nothing,
+            (Outcome::Read(read), _) if other_phase => earlier(read.quantity).unwrap_or(Against::Nothing),
+            (Outcome::Read(read), _)
+                if hangs_on(&taken.action).contains(&Signal::Compressor)
+                    && apart_in_cycle(here, &gave.running) =>
+            {
+                earlier(read.quantity).unwrap_or(Against::Entry)
+            }
+            _ if other_phase => Against::OtherPhase,
+            _ => Against::Entry,
+        };
+        Fit {
+            chances,
+            against,
+            outdoor_fan_turned: cycle.outdoor_fan_turned(here.compressor),
+            blower_turned: cycle.blower_turned(),
+        }
+    }
+}
+
+/// Whether two plants are in the same phase of their cycles, as far as it matters for what a move gives. A cycle's phase
+/// hangs on small things: what it says is said once both are in the same one.
+pub(crate) fn in_phase(action: &Move, here: &Running, there: &Running) -> bool {
+    let may_run = here.called || there.called;
+    hangs_on(action).iter().all(|signal| {
+        let ((is_on, _), (there_on, for_s)) = (signal.of(here), signal.of(there));
+        // With no call on either side nothing cycles: what still runs says something.
+        let cycles = *signal != Signal::Compressor || may_run;
+        is_on == there_on || for_s >= SAME_PHASE_S || !cycles
+    })
+}
+
+/// Whether the same runs at two times, as far as it matters for what a move gives.
+pub(crate) fn runs_alike(action: &Move, one: &Running, other: &Running) -> bool {
+    hangs_on(action).iter().all(|signal| signal.of(one).0 == signal.of(other).0)
+}
+
+/// Whether two plants are so shortly after a start or a stop, and at so different times, that their readings can't be
+/// compared as those of one state.
+pub(crate) fn apart_in_cycle(here: &Running, there: &Running) -> bool {
+    here.compressor_for_s.min(there.compressor_for_s) < FOLLOWS_S
+        && (here.compressor_for_s - there.compressor_for_s).abs() > SAME_START_S
+}
+
+/// A motor that stands draws its locked-rotor current or, while its protector is open, none: which of them a clamp
+/// meets says nothing.
+fn waits_for_its_protector(taken: &Entry, gave: &Entry) -> bool {
+    let (Outcome::Read(here), Outcome::Read(there)) = (&taken.outcome, &gave.outcome) else { return false };
+    let Measured::Current(conductor) = here.quantity else { return false };
+    let stands = match conductor {
+        Conductor::BlowerLine | Conductor::BlowerReturn | Conductor::BlowerStart | Conductor::RelayFeed => {
+            !taken.running.blower && !gave.running.blower
+        }
+        _ => !taken.running.compressor && !gave.running.compressor,
+    };
+    stands && (here.value > NO_CURRENT_A) != (there.value > NO_CURRENT_A)
+}
+
+/// What decides what a move gives, of all that starts and stops: nothing; the thermostat's call, with the blower and its
+/// air; or the compressor as well.
+fn hangs_on(action: &Move) -> &'static [Signal] {
+    const NOTHING: &[Signal] = &[];
+    const CALL: &[Signal] = &[Signal::Call, Signal::Blower];
+    match action {
+        Move::InspectFilter
+        | Move::MeasureResistance { .. }
+        | Move::MeasureCapacitance { .. }
+        | Move::SearchLeak(..)
+        | Move::Look(Place::FilterSlot) => NOTHING,
+        Move::Look(Place::ReturnGrille | Place::SupplyRegister | Place::Blower) | Move::WatchBlower => CALL,
+        Move::MeasureVoltage { from, to } if is_indoors(*from) && is_indoors(*to) => CALL,
+        Move::ClampCurrent(
+            Conductor::IndoorLeg1
+            | Conductor::IndoorLeg2
+            | Conductor::RelayFeed
+            | Conductor::BlowerLine
+            | Conductor::BlowerReturn
+            | Conductor::BlowerStart
+            | Conductor::ThermostatG
+            | Conductor::EcmCommand
+            | Conductor::EcmCommon,
+        ) => CALL,
+        action if action.only_tells() => &Signal::ALL,
+        // What a part that comes out tells hangs on nothing that runs.
+        _ => NOTHING,
+    }
+}
+
+/// Terminals of thermostat and air handler, which no switch of the outdoor unit changes.
+fn is_indoors(terminal: Terminal) -> bool {
+    use Terminal::*;
+    matches!(
+        terminal,
+        R | C
+            | Y
+            | G
+            | ThermostatR
+            | ThermostatY
+            | ThermostatG
+            | TransformerPrimary1
+            | TransformerPrimary2
+            | TransformerSecondary1
+            | TransformerSecondary2
+            | FuseSupply
+            | FuseLoad
+            | FloatSwitchIn
+            | FloatSwitchOut
+            | ServiceLine1
+            | ServiceLine2
+            | ServiceLoad1
+            | ServiceLoad2
+            | BlowerRelayCommon
+            | BlowerRelayOut
+            | BlowerRelayCoilG
+            | BlowerRelayCoilC
+            | BlowerMotor1
+            | BlowerMotor2
+            | BlowerMotorStart
+            | BlowerCapacitor1
+            | BlowerCapacitor2
+            | EcmLine1
+            | EcmLine2
+            | EcmBoardCommand
+            | EcmCommand
+            | EcmCommon
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn running(compressor: bool, for_s: f64) -> Running {
+        Running {
+            called: true,
+            called_for_s: 3000.0,
+            compressor,
+            compressor_for_s: for_s,
+            ..Running::default()
+        }
+    }
+
+    #[test]
+    fn phase_matters_as_far_as_a_move_hangs_on_it() {
+        use plant::Terminal::{ContactorCoilC, ContactorCoilY, EcmCommand, EcmCommon};
+        let (here, there) = (running(false, 3000.0), running(true, 60.0));
+        let indoors = Move::MeasureVoltage { from: EcmCommand, to: EcmCommon };
+        let outdoors = Move::MeasureVoltage { from: ContactorCoilY, to: ContactorCoilC };
+        assert!(in_phase(&indoors, &here, &there) && in_phase(&Move::InspectFilter, &here, &there));
+        assert!(!in_phase(&outdoors, &here, &there) && !runs_alike(&outdoors, &here, &there));
+        assert!(in_phase(&outdoors, &here, &running(true, 2000.0)), "it has run for long: no cycle");
+        let idle = Running { called: false, ..here };
+        assert!(in_phase(&outdoors, &idle, &Running { called: false, ..there }), "nothing cycles");
+    }
+
+    #[test]
+    fn shortly_after_different_starts_plants_are_apart() {
+        assert!(apart_in_cycle(&running(true, 60.0), &running(true, 300.0)));
+        assert!(!apart_in_cycle(&running(true, 60.0), &running(true, 80.0)));
+        assert!(!apart_in_cycle(&running(true, 900.0), &running(true, 5000.0)));
+    }
+}

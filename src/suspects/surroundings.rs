@@ -1,0 +1,119 @@
+//! House, weather and charge as far as a learner can know them: somewhere in the ranges of the call's file.
+//!
+//! Shadows live in the middle of each range. What a reading would be elsewhere is asked of sound plants that live one standard
+//! deviation off; the real one is learnt from what is read (`unknowns`). The charge of a plant that nobody suspects of
+//! a wrong one was weighed in with a scale, or trimmed by a person.
+
+use call::{Call, SurroundingShares};
+use plant::StepError;
+use visit::{Entry, Measured, Outcome, Trust};
+
+use crate::shadow::Shadow;
+use crate::suspect::Suspect;
+use crate::unknowns::{Term, Unknown};
+
+/// One standard deviation of a range in which every value is as likely, as a share of its width.
+const SHARE_OF_RANGE: f64 = 0.288_675;
+/// One standard deviation of a charge that was weighed in, as a share (engineering value).
+const CHARGE_SHARE: f64 = 0.01;
+/// A difference that a quantity shows at most for one standard deviation; more is a plant in another state.
+const MOST_PA: f64 = 60.0e3;
+const MOST_K: f64 = 2.5;
+
+/// Sound plants in other surroundings, the first in the middle of all ranges.
+#[derive(Clone, Debug)]
+pub(crate) struct Surroundings {
+    pub(crate) shadows: Vec<Shadow>,
+}
+
+/// A plant that is to arrive.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Elsewhere {
+    shares: SurroundingShares,
+    charge_share: f64,
+}
+
+/// By how much a reading moves with the surroundings, for one standard deviation of each.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct Sensitivity {
+    by: Vec<f64>,
+    /// Whether the compressor of the sound plant stood.
+    stood: bool,
+}
+
+impl Elsewhere {
+    /// Everywhere that a call asks for: the middle first, then each quantity whose range has a width, and the charge.
+    pub(crate) fn of(call: &Call) -> Vec<Elsewhere> {
+        let middle = SurroundingShares::MIDDLE;
+        let off = 0.5 + SHARE_OF_RANGE;
+        let widths = [
+            (call.house.air_k, SurroundingShares { house_air: off, ..middle }),
+            (call.house.relative_humidity, SurroundingShares { house_humidity: off, ..middle }),
+            (call.weather.mean_k, SurroundingShares { weather_mean: off, ..middle }),
+        ];
+        let mut all = vec![Elsewhere { shares: middle, charge_share: 1.0 }];
+        all.extend(
+            widths
+                .into_iter()
+                .filter(|(range, _)| range.high > range.low)
+                .map(|(_, shares)| Elsewhere { shares, charge_share: 1.0 }),
+        );
+        all.push(Elsewhere { shares: middle, charge_share: 1.0 - CHARGE_SHARE });
+        all
+    }
+
+    /// The sound plant there, on arrival.
+    ///
+    /// # Errors
+    /// If it leaves the finite numbers.
+    pub(crate) fn arrive(self, call: &Call) -> Result<Shadow, StepError> {
+        let sound = Suspect { causes: Vec::new() };
+        let charge_kg = self.charge_share * call.system.plate_charge_kg;
+        Shadow::arrive_in(call, self.shares, &sound, Vec::new(), 0.0, Some(charge_kg))
+    }
+}
+
+impl Surroundings {
+    /// By how much what an entry read moves with each of the surroundings.
+    pub(crate) fn sensitivity(&self, entry: &Entry) -> Sensitivity {
+        let Outcome::Read(taken) = &entry.outcome else { return Sensitivity::default() };
+        let read = |shadow: &Shadow| match shadow.gave(entry.number).map(|gave| &gave.outcome) {
+            Some(Outcome::Read(read)) if read.quantity == taken.quantity => Some((read.value, read.trust)),
+            _ => None,
+        };
+        let Some((middle, trust)) = self.shadows.first().and_then(read) else {
+            return Sensitivity::default();
+        };
+        let stood = trust == Trust::CompressorStopped;
+        let by = self.shadows[1..]
+            .iter()
+            .map(|shadow| match read(shadow) {
+                Some((value, trust)) if (trust == Trust::CompressorStopped) == stood => {
+                    let most = most(taken.quantity);
+                    (value - middle).clamp(-most, most)
+                }
+                _ => 0.0,
+            })
+            .collect();
+        Sensitivity { by, stood }
+    }
+}
+
+impl Sensitivity {
+    /// What moves a reading on a plant whose compressor stands or not; a sound plant in another state tells nothing of it.
+    pub(crate) fn terms(&self, stands: bool) -> impl Iterator<Item = Term> + '_ {
+        let alike = stands == self.stood;
+        let numbered = self.by.iter().enumerate();
+        numbered
+            .filter(move |(_, by)| alike && **by != 0.0)
+            .map(|(index, by)| (Unknown::Surroundings(index), *by))
+    }
+}
+
+fn most(quantity: Measured) -> f64 {
+    match quantity {
+        Measured::GaugePressure(_) => MOST_PA,
+        Measured::PipeTemperature(_) | Measured::AirTemperature(..) => MOST_K,
+        _ => f64::MAX,
+    }
+}

@@ -1,0 +1,99 @@
+//! What a shadow at the true severity is off by, quantity by quantity, on development calls.
+//!
+//! `z` is the residual in standard deviations as the engine has them: 1 r.m.s. if it knows what it doesn't know.
+
+use std::collections::BTreeMap;
+
+use clap::Parser;
+use plant::{FaultKind, StepError};
+use suspects::{Residual, Suspect, residuals};
+use trials::{Go, case, fixed_routine, work_all};
+use visit::{Measured, Visit};
+
+/// Residuals of shadows at the true severity.
+#[derive(Parser)]
+struct Arguments {
+    /// How many calls.
+    #[arg(long, default_value_t = plant::FaultKind::ALL.len() as u64)]
+    count: u64,
+    /// Number of the first.
+    #[arg(long, default_value_t = 10_000)]
+    from: u64,
+    /// Visits at the same time.
+    #[arg(long, default_value_t = 1)]
+    threads: usize,
+    /// Prints every reading that is off by more than this many standard deviations.
+    #[arg(long, default_value_t = 4.0)]
+    far: f64,
+}
+
+fn main() -> Result<(), StepError> {
+    let arguments = Arguments::parse();
+    let numbers = arguments.from..arguments.from + arguments.count;
+    let mut all: Vec<(u64, Vec<Residual>)> =
+        work_all(numbers, arguments.threads, |number| Ok((number, of_call(number, arguments.far)?)))?;
+    all.sort_by_key(|(number, _)| *number);
+    let mut groups: BTreeMap<(String, String), Vec<Residual>> = BTreeMap::new();
+    for residual in all.iter().flat_map(|(_, residuals)| residuals) {
+        let key = (class(residual.quantity), format!("{:?}", residual.trust));
+        groups.entry(key).or_default().push(*residual);
+    }
+    println!("quantity | trust | n | mean off | r.m.s. off | z r.m.s. | z max | beyond 2 | beyond 3");
+    for ((quantity, trust), residuals) in groups {
+        let count = residuals.len() as f64;
+        let mean = residuals.iter().map(|one| one.off).sum::<f64>() / count;
+        let rms = |value: fn(&Residual) -> f64| {
+            (residuals.iter().map(|one| value(one) * value(one)).sum::<f64>() / count).sqrt()
+        };
+        let beyond = |z: f64| residuals.iter().filter(|one| one.z.abs() > z).count() as f64 / count;
+        println!(
+            "{quantity} | {trust} | {} | {mean:.4} | {:.4} | {:.2} | {:.1} | {:.3} | {:.3}",
+            residuals.len(),
+            rms(|one| one.off),
+            rms(|one| one.z),
+            residuals.iter().map(|one| one.z.abs()).fold(0.0, f64::max),
+            beyond(2.0),
+            beyond(3.0),
+        );
+    }
+    Ok(())
+}
+
+fn of_call(number: u64, far: f64) -> Result<Vec<Residual>, StepError> {
+    let case = case(number);
+    let mut visit = Visit::start(&case.call, number)?;
+    fixed_routine(&mut visit, &mut |_| Ok(Go::On))?;
+    let amount = match case.fault.kind {
+        FaultKind::RefrigerantLeak => {
+            // As it is when the technician stands before it.
+            1.0 - visit.seeded().charge_kg / case.call.system.plate_charge_kg
+        }
+        _ => case.fault.severity,
+    };
+    let suspect = Suspect::single(case.fault.kind, case.fault.place);
+    let all = residuals(&visit, &suspect, &[amount])?;
+    for one in all.iter().filter(|one| one.z.abs() > far) {
+        println!(
+            "{number} {:?} {:.2} {} entry {} {:?} {:?}: off {:.4}, z {:.1}",
+            case.fault.kind,
+            case.fault.severity,
+            case.call.system.name,
+            one.entry,
+            one.quantity,
+            one.trust,
+            one.off,
+            one.z
+        );
+    }
+    Ok(all)
+}
+
+fn class(quantity: Measured) -> String {
+    match quantity {
+        Measured::Voltage(..) => "voltage".to_owned(),
+        Measured::Resistance(..) => "resistance".to_owned(),
+        Measured::Capacitance(..) => "capacitance".to_owned(),
+        Measured::Current(conductor) => format!("current {conductor:?}"),
+        other => format!("{other:?}"),
+    }
+}
