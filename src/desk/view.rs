@@ -3,6 +3,7 @@
 
 use call::Call;
 use media::refrigerant::Refrigerant;
+use plant::Terminal;
 use plant::{FanSetting, FaultKind, Mode, Switch};
 use visit::{BulbState, Entry, Gauges, Measured, Move, Offer, Panel, Place, Trust, Visit};
 
@@ -191,6 +192,11 @@ impl<'a> View<'a> {
     /// What an attached instrument displays of a quantity, if one is attached.
     pub fn live_value(&self, quantity: Measured) -> Option<f64> {
         self.live.iter().find(|one| one.quantity == quantity).map(|one| one.value)
+    }
+
+    /// Terminals of the system.
+    pub fn terminals(&self) -> impl Iterator<Item = Terminal> + '_ {
+        self.visit.plant().terminals()
     }
 
     /// A move as the site takes it now: minutes from where the learner stands, reason against it, caution.

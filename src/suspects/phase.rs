@@ -187,6 +187,8 @@ fn is_indoors(terminal: Terminal) -> bool {
             | ServiceLoad2
             | BlowerRelayCommon
             | BlowerRelayOut
+            | BlowerRelayCoilG
+            | BlowerRelayCoilC
             | BlowerMotor1
             | BlowerMotor2
             | BlowerMotorStart
@@ -194,6 +196,7 @@ fn is_indoors(terminal: Terminal) -> bool {
             | BlowerCapacitor2
             | EcmLine1
             | EcmLine2
+            | EcmBoardCommand
             | EcmCommand
             | EcmCommon
     )

@@ -80,9 +80,18 @@ impl Visit {
             Move::ClosePanel(panel) if !self.site.is_open(*panel) => {
                 return Some(format!("The {} is closed already.", panel.label()));
             }
-            Move::MeasureVoltage { from, to }
-            | Move::MeasureResistance { from, to }
-            | Move::MeasureCapacitance { from, to } => return self.forbids_probes(*from, *to),
+            Move::MeasureVoltage { from, to } => {
+                if let Some(reason) = self.forbids_probes(*from, *to) {
+                    return Some(reason);
+                }
+                if !from.is_ecm_phase() && !to.is_ecm_phase() {
+                    return None;
+                }
+                "The plug of the motor is only pulled with the power off; there is no voltage to read at it. Measure ohms."
+            }
+            Move::MeasureResistance { from, to } | Move::MeasureCapacitance { from, to } => {
+                return self.forbids_probes(*from, *to);
+            }
             Move::ClampCurrent(conductor) => return self.forbids_clamp(*conductor),
             Move::ConnectGauges if self.site.gauges == Gauges::On => "The hoses are on already.",
             Move::DisconnectGauges if self.site.gauges == Gauges::Off => "No hoses are on.",
@@ -466,7 +475,14 @@ pub(crate) fn ohm_pairs(place: Place) -> &'static [(Terminal, Terminal)] {
             (T::TransformerSecondary1, T::TransformerSecondary2),
             (T::FloatSwitchIn, T::FloatSwitchOut),
         ],
-        Place::Blower => &[(T::BlowerMotor1, T::BlowerMotor2), (T::BlowerMotor1, T::BlowerMotorStart)],
+        Place::Blower => &[
+            (T::BlowerMotor1, T::BlowerMotor2),
+            (T::BlowerMotor1, T::BlowerMotorStart),
+            (T::EcmMotor1, T::EcmMotor2),
+            (T::EcmMotor2, T::EcmMotor3),
+            (T::EcmMotor3, T::EcmMotor1),
+            (T::EcmMotor1, T::Ground),
+        ],
         Place::OutdoorUnit => &[
             (T::ContactorCoilY, T::ContactorCoilC),
             (T::CompressorCommon, T::CompressorRun),
@@ -482,10 +498,18 @@ pub(crate) fn ohm_pairs(place: Place) -> &'static [(Terminal, Terminal)] {
 /// Pairs of terminals worth a measurement at a place, for lists.
 pub(crate) fn terminal_pairs(place: Place) -> &'static [(Terminal, Terminal)] {
     match place {
-        Place::ControlBoard => {
-            &[(Terminal::R, Terminal::C), (Terminal::Y, Terminal::C), (Terminal::G, Terminal::C)]
-        }
-        Place::Blower => &[(Terminal::BlowerMotor1, Terminal::BlowerMotor2)],
+        Place::ControlBoard => &[
+            (Terminal::R, Terminal::C),
+            (Terminal::Y, Terminal::C),
+            (Terminal::G, Terminal::C),
+            (Terminal::BlowerRelayCoilG, Terminal::BlowerRelayCoilC),
+            (Terminal::EcmBoardCommand, Terminal::C),
+        ],
+        Place::Blower => &[
+            (Terminal::BlowerMotor1, Terminal::BlowerMotor2),
+            (Terminal::EcmLine1, Terminal::EcmLine2),
+            (Terminal::EcmCommand, Terminal::EcmCommon),
+        ],
         Place::OutdoorUnit => &[
             (Terminal::ContactorCoilY, Terminal::ContactorCoilC),
             (Terminal::ContactorLoad1, Terminal::ContactorLoad2),

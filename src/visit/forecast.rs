@@ -2,14 +2,18 @@
 
 use std::collections::VecDeque;
 
+use call::Duration;
 use plant::{Capacitor, StepError, Switch, Terminal};
 
 use crate::instruments::ICE_ON_COIL_KG;
 use crate::moves::{Location, Move, Panel, Place};
-use crate::notebook::Outcome;
+use crate::notebook::{Entry, Outcome};
 use crate::perform::Step;
 use crate::site::Gauges;
 use crate::visit::Visit;
+
+/// Time without power after which the capacitors of an ECM's module are taken for empty, min (common practice, from memory).
+const MODULE_RUNS_DOWN_MIN: f64 = 5.0;
 
 fn needs_dead_circuit(action: &Move) -> bool {
     matches!(action, Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. })
@@ -44,6 +48,7 @@ impl Visit {
             for capacitor in Capacitor::ALL {
                 self.plant.discharge_capacitor(capacitor);
             }
+            self.plant.drain_module();
         }
         let outcome = match self.forbidden(action) {
             Some(_) => None,
@@ -112,7 +117,7 @@ impl Visit {
     }
 
     /// What has to be done before a move that the site forbids as it is: panels off (the outdoor one with the disconnect
-    /// out), gauges on, and for ohms and microfarads the power off and capacitors discharged. `None` if nothing of
+    /// out), gauges on, and for ohms and microfarads the power off and capacitors discharged or run down. `None` if nothing of
     /// that kind makes it possible.
     pub fn needed_first(&self, action: &Move) -> Option<Vec<Move>> {
         let mut copy = self.clone();
@@ -156,6 +161,20 @@ impl Visit {
         Some(first)
     }
 
+    /// Whether the indoor service switch has been open for so long, by the notebook, that the module of an ECM counts as empty.
+    fn module_has_run_down(&self) -> bool {
+        let made = |entry: &&Entry| {
+            matches!(entry.action, Move::IndoorServiceSwitch(_)) && entry.outcome == Outcome::Done
+        };
+        self.inputs.indoor_service_switch == Switch::Open
+            && self
+                .notebook()
+                .iter()
+                .rev()
+                .find(made)
+                .is_none_or(|entry| self.time_s() - entry.finished_s >= 60.0 * MODULE_RUNS_DOWN_MIN)
+    }
+
     fn made_dead_for(&self, action: &Move) -> Vec<Move> {
         let mut first = Vec::new();
         let outdoors = self.location_of(action) == Some(Location::Outdoors);
@@ -167,6 +186,11 @@ impl Visit {
             && self.inputs.indoor_service_switch == Switch::Closed
         {
             first.push(Move::IndoorServiceSwitch(Switch::Open));
+        }
+        if matches!(action, Move::MeasureResistance { from, to } if from.is_ecm_phase() || to.is_ecm_phase())
+            && !self.module_has_run_down()
+        {
+            first.push(Move::Wait(Duration::Minutes(MODULE_RUNS_DOWN_MIN)));
         }
         if let Move::MeasureCapacitance { from, to } = action {
             let between = |capacitor: &Capacitor| {

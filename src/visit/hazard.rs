@@ -54,6 +54,10 @@ pub fn caution(action: &Move) -> Option<&'static str> {
         Move::OpenPanel(Panel::CoilCabinet) => {
             "Sharp fins and sheet metal; never chip ice off a coil, the tubes are thin."
         }
+        Move::MeasureResistance { from, to } if from.is_ecm_phase() || to.is_ecm_phase() => {
+            "Power off, locked and proved dead. The capacitors of the blower's module hold some 340 V: wait five minutes \
+             before you pull the plug, or it arcs."
+        }
         Move::MeasureResistance { .. } => {
             "Power off, locked and proved dead, capacitors discharged: on voltage the meter's fuse blows."
         }

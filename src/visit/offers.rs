@@ -123,7 +123,12 @@ impl Visit {
         if let Some(point) = air_point(place) {
             moves.extend([Bulb::Dry, Bulb::Wet].map(|bulb| Move::ReadAir(point, bulb)));
         }
-        moves.extend(terminal_pairs(place).iter().map(|&(from, to)| Move::MeasureVoltage { from, to }));
+        moves.extend(
+            terminal_pairs(place)
+                .iter()
+                .filter(|(from, to)| has(*from) && has(*to))
+                .map(|&(from, to)| Move::MeasureVoltage { from, to }),
+        );
         moves
     }
 

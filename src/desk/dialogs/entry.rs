@@ -223,30 +223,12 @@ impl Default for VoltageForm {
     }
 }
 
-/// Every terminal, low voltage first.
-const TERMINALS: [(Terminal, &str); 14] = [
-    (Terminal::R, "R"),
-    (Terminal::C, "C"),
-    (Terminal::Y, "Y"),
-    (Terminal::G, "G"),
-    (Terminal::ContactorCoilY, "contactor coil, Y side"),
-    (Terminal::ContactorCoilC, "contactor coil, C side"),
-    (Terminal::BlowerMotor1, "blower motor 1"),
-    (Terminal::BlowerMotor2, "blower motor 2"),
-    (Terminal::DisconnectLine1, "disconnect, line 1"),
-    (Terminal::DisconnectLine2, "disconnect, line 2"),
-    (Terminal::DisconnectLoad1, "disconnect, load 1"),
-    (Terminal::DisconnectLoad2, "disconnect, load 2"),
-    (Terminal::ContactorLoad1, "contactor, load 1"),
-    (Terminal::ContactorLoad2, "contactor, load 2"),
-];
-
 impl VoltageForm {
     pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>) -> Answer {
         ui.set_width(420.0);
         heading(ui, "Measure a voltage");
-        terminal(ui, "From", &mut self.from);
-        terminal(ui, "To", &mut self.to);
+        terminal(ui, view, "From", &mut self.from);
+        terminal(ui, view, "To", &mut self.to);
         let action = Move::MeasureVoltage { from: self.from, to: self.to };
         if let Some(text) = visit::caution(&action) {
             caution(ui, text, |_| ());
@@ -256,11 +238,11 @@ impl VoltageForm {
     }
 }
 
-fn terminal(ui: &mut Ui, label: &str, chosen: &mut Terminal) {
-    let name = TERMINALS.iter().find(|(one, _)| one == chosen).map_or("", |(_, name)| *name);
-    ComboBox::from_label(label).width(240.0).selected_text(name).show_ui(ui, |ui| {
-        for (one, name) in TERMINALS {
-            ui.selectable_value(chosen, one, name);
+/// Every terminal of the system that a voltage can be read at, low voltage first.
+fn terminal(ui: &mut Ui, view: &View<'_>, label: &str, chosen: &mut Terminal) {
+    ComboBox::from_label(label).width(240.0).selected_text(chosen.label()).show_ui(ui, |ui| {
+        for one in view.terminals().filter(|one| !one.is_ecm_phase()) {
+            ui.selectable_value(chosen, one, one.label());
         }
     });
 }

@@ -135,9 +135,9 @@ impl Contacts {
         !self.fuse_blown && !self.faults.has(FaultKind::BlownControlFuse)
     }
 
-    /// Whether a command of 24 V at G would reach the module of an ECM.
-    pub(crate) fn command_passes(&self) -> bool {
-        !self.faults.has(FaultKind::DeadBoard) && !self.faults.has(FaultKind::NoBlowerCommand)
+    /// Whether the board passes a call at G on: to the coil of its blower relay, or to the command pin of an ECM.
+    pub(crate) fn board_passes_g(&self) -> bool {
+        !self.faults.has(FaultKind::DeadBoard)
     }
 }
 
@@ -201,7 +201,7 @@ impl Circuit<'_> {
             Conductor::FanCommon | Conductor::FanRun => motor_on(Motor::OutdoorFan),
             Conductor::BlowerStart => leads_on(Capacitor::Blower) && motor_on(Motor::Blower),
             Conductor::BlowerLine | Conductor::BlowerReturn => motor_on(Motor::Blower),
-            Conductor::EcmCommand => c.command_passes(),
+            Conductor::EcmCommand => !c.faults.has(FaultKind::NoBlowerCommand),
             _ => true,
         }
     }
@@ -285,8 +285,20 @@ impl Circuit<'_> {
             let y = coil(&d.contactor_coil, excitation);
             n.admittance(ContactorCoilY.node(), ContactorCoilC.node(), y);
         }
-        if matches!(d.blower, Blower::Psc(_)) && !f.has(FaultKind::DeadBoard) {
-            n.admittance(G.node(), C.node(), coil(&d.relay_coil, excitation));
+        let from_board = match d.blower {
+            Blower::Psc(_) => {
+                n.admittance(
+                    BlowerRelayCoilG.node(),
+                    BlowerRelayCoilC.node(),
+                    coil(&d.relay_coil, excitation),
+                );
+                n.resistor(BlowerRelayCoilC.node(), C.node(), WIRE_OHM);
+                BlowerRelayCoilG
+            }
+            Blower::Ecm(_) => EcmBoardCommand,
+        };
+        if c.board_passes_g() {
+            n.resistor(G.node(), from_board.node(), CONTACT_OHM);
         }
     }
 
@@ -346,6 +358,12 @@ impl Circuit<'_> {
                 n.resistor(BlowerMotor1.node(), EcmLine1.node(), WIRE_OHM);
                 n.resistor(BlowerMotor2.node(), EcmLine2.node(), WIRE_OHM);
                 n.resistor(EcmCommand.node(), EcmCommon.node(), ecm.command_ohm);
+                // The motor's half of its plug. An open winding has burnt off at the first phase.
+                for phase in [EcmMotor1, EcmMotor2, EcmMotor3] {
+                    if phase != EcmMotor1 || !c.faults.has(FaultKind::OpenBlowerWinding) {
+                        n.resistor(phase.node(), BLOWER_STAR, ecm.phase_ohm);
+                    }
+                }
                 let line = (EcmLine1.node(), EcmLine2.node());
                 match excitation {
                     Excitation::Supply => {
@@ -357,7 +375,7 @@ impl Circuit<'_> {
                         n.admittance(line.0, line.1, Complex::new(active, reactive));
                     }
                     // The bleeder over the module's storage capacitor.
-                    Excitation::Meter { .. } => n.resistor(line.0, line.1, 220.0e3),
+                    Excitation::Meter { .. } => n.resistor(line.0, line.1, ecm.bleeder_ohm),
                 }
             }
         }

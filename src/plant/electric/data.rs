@@ -102,6 +102,20 @@ pub struct Ecm {
     pub command_ohm: f64,
     /// Voltage of the command above which it runs, V (typ.).
     pub command_v: f64,
+    /// Resistance of each of the three phases of the motor, ohm (typ.: a few ohms, the same in all; from memory).
+    pub phase_ohm: f64,
+    /// Storage capacitor behind the module's rectifier, F (typ.).
+    pub storage_f: f64,
+    /// Bleeder over it, ohm (typ.). With it five minutes without power leave nothing that a meter shows, as makers of
+    /// such motors ask for before a plug is pulled (common practice, from memory).
+    pub bleeder_ohm: f64,
+}
+
+impl Ecm {
+    /// Time constant of the charge of the module without power, s.
+    pub(crate) fn charge_time_s(&self) -> f64 {
+        self.storage_f * self.bleeder_ohm
+    }
 }
 
 /// A run capacitor, or a section of a dual one.
@@ -258,6 +272,9 @@ impl System {
                 power_factor: 0.65,
                 command_ohm: 5.0e3,
                 command_v: 12.0,
+                phase_ohm: 4.0,
+                storage_f: 180.0e-6,
+                bleeder_ohm: 220.0e3,
             }),
         };
         Electrical {

@@ -44,6 +44,8 @@ pub(crate) struct ElectricState {
     pub fuse: Fuse,
     /// Charge left on capacitors, by [`Capacitor`], V.
     pub charge_v: [f64; 3],
+    /// Charge of the storage capacitor of an ECM's module, V.
+    pub module_charge_v: f64,
     /// Capacitors with their leads off.
     pub leads_off: [bool; 3],
     /// Motors with their leads off.
@@ -136,6 +138,25 @@ impl ElectricState {
                 if *charge < 0.5 {
                     *charge = 0.0;
                 }
+            }
+        }
+        self.charge_module(system, dt_s);
+    }
+
+    /// The rectifier charges the module's storage capacitor to the peak of the line; a dead module lets nothing in.
+    fn charge_module(&mut self, system: &System, dt_s: f64) {
+        let Some(s) = self.solved.as_ref().filter(|_| system.plate.blower_capacitor_f.is_none()) else {
+            return;
+        };
+        let volt = s.blower_supply.volt;
+        if volt > ENERGISED_V && !s.contacts.faults.has(FaultKind::DeadBlowerModule) {
+            self.module_charge_v = core::f64::consts::SQRT_2 * volt;
+        } else if self.module_charge_v > 0.0
+            && let Blower::Ecm(ecm) = system.electrical().blower
+        {
+            self.module_charge_v *= libm::exp(-dt_s / ecm.charge_time_s());
+            if self.module_charge_v < 0.1 {
+                self.module_charge_v = 0.0;
             }
         }
     }
@@ -261,7 +282,7 @@ fn solve(data: &Electrical, contacts: &Contacts) -> Solved {
         } else {
             volt(ContactorCoilY, ContactorCoilC)
         },
-        relay_coil_v: if f.has(FaultKind::DeadBoard) { 0.0 } else { volt(G, C) },
+        relay_coil_v: volt(BlowerRelayCoilG, BlowerRelayCoilC),
         compressor_v,
         fan_supply,
         blower_supply,

@@ -213,6 +213,16 @@ impl Plant {
         self.control.electric.charge_v[capacitor.index()] = 0.0;
     }
 
+    /// Charge that stands on the storage capacitor of an ECM's module, V; without power it is gone in five minutes.
+    pub fn module_charge_v(&self) -> f64 {
+        self.control.electric.module_charge_v
+    }
+
+    /// Leave the module of an ECM without power until nothing is left on its storage capacitor.
+    pub fn drain_module(&mut self) {
+        self.control.electric.module_charge_v = 0.0;
+    }
+
     /// Take the leads of a capacitor off, or put them back on.
     pub fn set_capacitor_leads(&mut self, capacitor: Capacitor, leads: Leads) {
         self.control.electric.leads_off[capacitor.index()] = leads == Leads::Off;
@@ -223,7 +233,7 @@ impl Plant {
         if self.control.electric.leads_off[capacitor.index()] { Leads::Off } else { Leads::On }
     }
 
-    /// Take the leads of a motor off at the motor, or put them back on.
+    /// Take the leads of a motor off at the motor, or put them back on; those of an ECM with the plug of its module.
     pub fn set_motor_leads(&mut self, motor: Motor, leads: Leads) {
         self.control.electric.motor_leads_off[motor.index()] = leads == Leads::Off;
     }
@@ -264,7 +274,12 @@ impl Plant {
             (a, b) == (from, to) || (b, a) == (from, to)
         });
         let charge_v = charge.map(|c| self.capacitor_charge_v(c)).fold(0.0, f64::max);
-        charge_v.max(self.voltage_v(inputs, from, to))
+        // With the plug in, the phases of an ECM hang on the module.
+        let on_module = (from.is_ecm_phase() || to.is_ecm_phase())
+            && from != to
+            && self.motor_leads(Motor::Blower) == Leads::On;
+        let module_v = if on_module { self.module_charge_v() } else { 0.0 };
+        charge_v.max(module_v).max(self.voltage_v(inputs, from, to))
     }
 
     /// Admittance between two terminals with the supply off, S.

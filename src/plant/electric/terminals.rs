@@ -71,6 +71,10 @@ pub enum Terminal {
     BlowerRelayCommon,
     /// Blower relay on the board, motor side of its contact.
     BlowerRelayOut,
+    /// Coil of the blower relay on the board, G side (behind what the board does with G).
+    BlowerRelayCoilG,
+    /// Coil of the blower relay, C side.
+    BlowerRelayCoilC,
     /// Blower capacitor, line side.
     BlowerCapacitor1,
     /// Blower capacitor, side of the start winding.
@@ -81,10 +85,18 @@ pub enum Terminal {
     EcmLine1,
     /// Line plug of the ECM module, leg 2.
     EcmLine2,
+    /// Connector of the board for the ECM, command pin: where the board puts the command out.
+    EcmBoardCommand,
     /// Control plug of the ECM module, command pin.
     EcmCommand,
     /// Control plug of the ECM module, common pin.
     EcmCommon,
+    /// Three-pin plug between module and ECM motor, pulled: the motor's first phase.
+    EcmMotor1,
+    /// The motor's second phase.
+    EcmMotor2,
+    /// The motor's third phase.
+    EcmMotor3,
     /// Low-voltage connection Y in the outdoor unit.
     OutdoorY,
     /// Low-voltage connection C in the outdoor unit.
@@ -123,7 +135,7 @@ pub enum Terminal {
 
 impl Terminal {
     /// Every terminal.
-    pub const ALL: [Terminal; 56] = [
+    pub const ALL: [Terminal; 62] = [
         Terminal::R,
         Terminal::C,
         Terminal::Y,
@@ -156,13 +168,19 @@ impl Terminal {
         Terminal::ServiceLoad2,
         Terminal::BlowerRelayCommon,
         Terminal::BlowerRelayOut,
+        Terminal::BlowerRelayCoilG,
+        Terminal::BlowerRelayCoilC,
         Terminal::BlowerCapacitor1,
         Terminal::BlowerCapacitor2,
         Terminal::BlowerMotorStart,
         Terminal::EcmLine1,
         Terminal::EcmLine2,
+        Terminal::EcmBoardCommand,
         Terminal::EcmCommand,
         Terminal::EcmCommon,
+        Terminal::EcmMotor1,
+        Terminal::EcmMotor2,
+        Terminal::EcmMotor3,
         Terminal::OutdoorY,
         Terminal::OutdoorC,
         Terminal::HighPressureIn,
@@ -217,13 +235,19 @@ impl Terminal {
             Terminal::ServiceLoad2 => "service switch, load 2",
             Terminal::BlowerRelayCommon => "blower relay, common",
             Terminal::BlowerRelayOut => "blower relay, output",
+            Terminal::BlowerRelayCoilG => "blower relay coil, G side",
+            Terminal::BlowerRelayCoilC => "blower relay coil, C side",
             Terminal::BlowerCapacitor1 => "blower capacitor 1",
             Terminal::BlowerCapacitor2 => "blower capacitor 2",
             Terminal::BlowerMotorStart => "blower motor, start lead",
             Terminal::EcmLine1 => "ECM plug, line 1",
             Terminal::EcmLine2 => "ECM plug, line 2",
+            Terminal::EcmBoardCommand => "board, ECM command out",
             Terminal::EcmCommand => "ECM plug, command",
             Terminal::EcmCommon => "ECM plug, common",
+            Terminal::EcmMotor1 => "ECM motor plug, phase 1",
+            Terminal::EcmMotor2 => "ECM motor plug, phase 2",
+            Terminal::EcmMotor3 => "ECM motor plug, phase 3",
             Terminal::OutdoorY => "outdoor unit, Y",
             Terminal::OutdoorC => "outdoor unit, C",
             Terminal::HighPressureIn => "high-pressure switch, Y side",
@@ -281,12 +305,17 @@ impl Terminal {
     pub fn blower_only(self) -> Option<BlowerKind> {
         use Terminal::*;
         match self {
-            BlowerRelayCommon | BlowerRelayOut | BlowerCapacitor1 | BlowerCapacitor2 | BlowerMotorStart => {
-                Some(BlowerKind::Psc)
-            }
-            EcmLine1 | EcmLine2 | EcmCommand | EcmCommon => Some(BlowerKind::Ecm),
+            BlowerRelayCommon | BlowerRelayOut | BlowerRelayCoilG | BlowerRelayCoilC | BlowerCapacitor1
+            | BlowerCapacitor2 | BlowerMotorStart => Some(BlowerKind::Psc),
+            EcmLine1 | EcmLine2 | EcmBoardCommand | EcmCommand | EcmCommon => Some(BlowerKind::Ecm),
+            phase if phase.is_ecm_phase() => Some(BlowerKind::Ecm),
             _ => None,
         }
+    }
+
+    /// Whether it is a phase of the ECM motor at the motor's half of its plug. It is only reached with that plug pulled.
+    pub fn is_ecm_phase(self) -> bool {
+        matches!(self, Terminal::EcmMotor1 | Terminal::EcmMotor2 | Terminal::EcmMotor3)
     }
 
     pub(crate) const fn node(self) -> usize {
@@ -505,7 +534,7 @@ impl Conductor {
             }
             Conductor::ContactorCoil => (Terminal::LowPressureOut.node(), Terminal::ContactorCoilY.node()),
             Conductor::CoilCommon => (Terminal::OutdoorC.node(), Terminal::ContactorCoilC.node()),
-            Conductor::EcmCommand => (Terminal::G.node(), Terminal::EcmCommand.node()),
+            Conductor::EcmCommand => (Terminal::EcmBoardCommand.node(), Terminal::EcmCommand.node()),
             Conductor::EcmCommon => (Terminal::C.node(), Terminal::EcmCommon.node()),
         }
     }

@@ -248,6 +248,7 @@ fn every_fault_reads_as_it_should() {
             vec![
                 volt(T::EcmLine1, T::EcmLine2, LINE),
                 volt(T::EcmCommand, T::EcmCommon, CONTROL),
+                volt(T::EcmBoardCommand, T::C, CONTROL),
                 Ampere(Conductor::BlowerLine, 0.0, 0.01),
             ],
         ),
@@ -259,6 +260,7 @@ fn every_fault_reads_as_it_should() {
             vec![
                 volt(T::EcmLine1, T::EcmLine2, LINE),
                 volt(T::EcmCommand, T::EcmCommon, NONE),
+                volt(T::EcmBoardCommand, T::C, CONTROL),
                 volt(T::G, T::C, CONTROL),
                 Ampere(Conductor::BlowerLine, 0.01, 0.1),
             ],
@@ -270,6 +272,7 @@ fn every_fault_reads_as_it_should() {
             [true, true, false],
             vec![
                 volt(T::G, T::C, CONTROL),
+                volt(T::BlowerRelayCoilG, T::BlowerRelayCoilC, CONTROL),
                 volt(T::BlowerRelayCommon, T::BlowerRelayOut, LINE),
                 volt(T::BlowerMotor1, T::BlowerMotor2, NONE),
                 Ampere(Conductor::ThermostatG, 0.1, 0.3),
@@ -282,6 +285,7 @@ fn every_fault_reads_as_it_should() {
             [true, true, false],
             vec![
                 volt(T::G, T::C, CONTROL),
+                volt(T::BlowerRelayCoilG, T::BlowerRelayCoilC, NONE),
                 volt(T::BlowerMotor1, T::BlowerMotor2, NONE),
                 Ampere(Conductor::ThermostatG, 0.0, 0.001),
                 coil(CONTROL),
@@ -292,7 +296,11 @@ fn every_fault_reads_as_it_should() {
             FaultKind::DeadBoard,
             1.0,
             [true, true, false],
-            vec![volt(T::G, T::C, CONTROL), volt(T::EcmCommand, T::EcmCommon, NONE)],
+            vec![
+                volt(T::G, T::C, CONTROL),
+                volt(T::EcmBoardCommand, T::C, NONE),
+                volt(T::EcmCommand, T::EcmCommon, NONE),
+            ],
         ),
         (
             txv(),
@@ -420,21 +428,6 @@ fn open_windings_show_in_ohms() {
             ohm(&broken, &off, a, b),
             ohm(&sound, &sound_off, a, b)
         );
-    }
-}
-
-/// Faults of the other kind of blower change nothing at all.
-#[test]
-fn kinds_of_the_other_blower_do_nothing() {
-    for (system, kinds) in [
-        (txv(), [FaultKind::DeadBlowerModule, FaultKind::NoBlowerCommand]),
-        (ecm(), [FaultKind::WeakBlowerCapacitor, FaultKind::OpenBlowerRelay]),
-    ] {
-        let (sound, _) = after(&system, &[], 600.0);
-        for kind in kinds {
-            let (plant, _) = after(&system, &[(kind, 1.0)], 600.0);
-            assert_eq!(plant.readout(), sound.readout(), "{kind:?}");
-        }
     }
 }
 
@@ -606,6 +599,12 @@ fn terminals_and_conductors_have_their_own_labels() {
     assert_eq!(plant.blower_kind(), BlowerKind::Ecm);
     assert!(
         plant.terminals().any(|t| t == T::EcmCommand) && !plant.terminals().any(|t| t == T::BlowerCapacitor1)
+    );
+    for terminal in [T::EcmMotor1, T::EcmMotor2, T::EcmMotor3, T::EcmBoardCommand] {
+        assert_eq!(terminal.blower_only(), Some(BlowerKind::Ecm));
+    }
+    assert!(
+        [T::BlowerRelayCoilG, T::BlowerRelayCoilC].iter().all(|t| t.blower_only() == Some(BlowerKind::Psc))
     );
 }
 

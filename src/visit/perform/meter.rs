@@ -10,7 +10,43 @@ use crate::timing::{METER_FUSE_COST, base_s};
 use crate::visit::Visit;
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
-    vec![pass(base_s(action)), act(measure)]
+    match action {
+        Move::MeasureResistance { from, to } if of_ecm_motor(*from, *to) => {
+            vec![act(pull_motor_plug), pass(base_s(action)), act(measure_at_motor_plug)]
+        }
+        _ => vec![pass(base_s(action)), act(measure)],
+    }
+}
+
+fn of_ecm_motor(from: Terminal, to: Terminal) -> bool {
+    from.is_ecm_phase() || to.is_ecm_phase()
+}
+
+/// The plug between module and motor is pulled first: under voltage it arcs, and nothing is measured.
+fn pull_motor_plug(visit: &mut Visit, task: &mut Task) {
+    let live_v = visit.plant.voltage_v(&visit.inputs, Terminal::EcmLine1, Terminal::EcmLine2);
+    if live_v > crate::mend::DANGEROUS_CHARGE_V {
+        task.hazards.push(Hazard::WiringWorkWithPowerOn);
+        task.note(
+            "There is power on the module; an arc at the plug throws your hand back. Cut the power first.",
+        );
+    } else if visit.plant.module_charge_v() > crate::mend::DANGEROUS_CHARGE_V {
+        task.hazards.push(Hazard::ChargedCapacitorTouched);
+        task.note(
+            "An arc at the plug: the capacitors of the module were still charged. Leave it without power for five minutes \
+             first.",
+        );
+    } else {
+        visit.plant.set_motor_leads(Motor::Blower, Leads::Off);
+    }
+}
+
+fn measure_at_motor_plug(visit: &mut Visit, task: &mut Task) {
+    if visit.plant.motor_leads(Motor::Blower) == Leads::Off {
+        task.note("Measured at the motor's half of its plug, pulled from the module.");
+        measure(visit, task);
+        visit.plant.set_motor_leads(Motor::Blower, Leads::On);
+    }
 }
 
 fn measure(visit: &mut Visit, task: &mut Task) {

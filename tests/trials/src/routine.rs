@@ -104,6 +104,8 @@ fn before_the_thaw() -> Vec<Move> {
         Move::MeasureVoltage { from: Terminal::BlowerMotor1, to: Terminal::BlowerMotor2 },
         Move::MeasureVoltage { from: Terminal::EcmLine1, to: Terminal::EcmLine2 },
         Move::MeasureVoltage { from: Terminal::EcmCommand, to: Terminal::EcmCommon },
+        Move::MeasureVoltage { from: Terminal::EcmBoardCommand, to: Terminal::C },
+        Move::MeasureVoltage { from: Terminal::BlowerRelayCoilG, to: Terminal::BlowerRelayCoilC },
         Move::ClampCurrent(Conductor::BlowerLine),
         Move::OpenPanel(Panel::CoilCabinet),
         Move::Look(Place::IndoorCoil),
@@ -161,6 +163,9 @@ fn running() -> Vec<Move> {
         Move::MeasureResistance { from: Terminal::BlowerMotor1, to: Terminal::BlowerMotor2 },
         Move::MeasureResistance { from: Terminal::FuseSupply, to: Terminal::FuseLoad },
         Move::MeasureResistance { from: Terminal::FloatSwitchIn, to: Terminal::FloatSwitchOut },
+        // By now the module of an ECM has been without power for more than five minutes.
+        Move::MeasureResistance { from: Terminal::EcmMotor1, to: Terminal::EcmMotor2 },
+        Move::MeasureResistance { from: Terminal::EcmMotor2, to: Terminal::EcmMotor3 },
     ]
 }
 
