@@ -48,7 +48,6 @@ pub fn residuals(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Ve
         let Some((gave, fit)) = shadow.gave(entry.number).zip(shadow.fit(entry.number)) else { continue };
         let sensitivity = surroundings.sensitivity(entry);
         let gave = Gave { weight: 1.0, entry: gave, before: None, fit };
-        if std::env::var("DBG").is_ok() { eprintln!("{} {:?} {:?} here {:?} there {:?} against {:?} chances {:?} read {} gave {:?} frost {}", entry.number, entry.action, taken.trust, entry.running, gave.entry.running, fit.against, fit.chances, taken.value, gave.entry.outcome, shadow.visit.truth().frost_mass_kg); }
         if let Some((z, off)) = off(entry, taken, &gave, &sensitivity, &mut unknowns) {
             all.push(Residual { entry: entry.number, quantity: taken.quantity, trust: taken.trust, off, z });
         }
