@@ -30,7 +30,7 @@ const TAKEN_BACK_FROM: f64 = 4.0;
 /// How much of a new measurement rates take over that are followed in several ways, and the weights of their misses: those are used whose
 /// weighted miss is least. A straight line drives out what swings, a valve and its bulb around their balance, unless it goes
 /// along the mean of many strides; what creeps in one direction is better foretold by the last one. So quick rates have to be clearly better.
-const FOLLOWED: [(f64, f64); 3] = [(0.08, 1.0), (0.25, 1.8), (0.7, 3.3)];
+const FOLLOWED: [(f64, f64); 3] = [(0.08, 1.0), (0.25, 1.3), (0.7, 2.0)];
 /// Share of the newest miss in the mean miss of each.
 const MISS_SHARE: f64 = 0.3;
 
