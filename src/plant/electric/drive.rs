@@ -161,6 +161,11 @@ impl ElectricState {
         }
     }
 
+    /// Whether the fuse is as warm as its current makes it.
+    pub(crate) fn fuse_rests(&self) -> bool {
+        self.solved.as_ref().is_some_and(|solved| self.fuse.rests(solved.fuse_settles_at))
+    }
+
     /// The air that the blower moves.
     pub(crate) fn blower_path(&self, system: &System, blower_speed: f64, passages: &Passages) -> AirPath {
         let air: &AirSide = &system.air;
