@@ -1,8 +1,8 @@
 //! Scroll compressor: fixed displacement, built-in volume ratio, motor cooled by suction gas.
 
+use media::elementary::{exp, ln, power};
 use media::refrigerant::{Fluid, Isobar, Refrigerant};
 
-use crate::power::power;
 use crate::system::{Compressor, RefrigerantName};
 
 /// What one instant of compression does.
@@ -33,7 +33,7 @@ pub(crate) fn heat_to_body_w(stream: &Stream, body_k: f64, at_body_j_kg: f64, co
         return 0.0;
     }
     let capacity_w_k = stream.flow_kg_s * span_j_kg / span_k;
-    stream.flow_kg_s * span_j_kg * (1.0 - libm::exp(-conductance_w_k / capacity_w_k))
+    stream.flow_kg_s * span_j_kg * (1.0 - exp(-conductance_w_k / capacity_w_k))
 }
 
 /// A stream of gas that passes a body.
@@ -132,8 +132,8 @@ fn work_j_kg(data: &Compressor, fluid: &Refrigerant, inlet: &Fluid, discharge_pr
     let inner_volume = v1 / data.volume_ratio;
     // Isentropic exponent between suction and about the inner pressure, from the tables.
     let probe = fluid.at_ps_vapour((p1 * 2.8).min(4.8e6), inlet.entropy_j_kg_k);
-    let span = libm::log(v1 * probe.density_kg_m3);
-    let exponent = if span > 1.0e-6 { libm::log(probe.pressure_pa / p1) / span } else { 1.1 };
+    let span = ln(v1 * probe.density_kg_m3);
+    let exponent = if span > 1.0e-6 { ln(probe.pressure_pa / p1) / span } else { 1.1 };
     let inner_pressure = (p1 * power(data.volume_ratio, exponent.clamp(0.9, 1.6))).min(4.8e6);
     let inner_h = fluid.isobar(inner_pressure).enthalpy_at_s_vapour_j_kg(inlet.entropy_j_kg_k);
     let inner_work = inner_h - inlet.enthalpy_j_kg;

@@ -27,7 +27,6 @@ mod inputs;
 mod leak;
 mod level;
 mod metering;
-mod power;
 mod protection;
 mod readout;
 mod root;

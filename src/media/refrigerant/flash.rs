@@ -2,6 +2,7 @@
 
 use super::table::{Column, Row};
 use super::{Fluid, HIGHEST_PRESSURE_PA, Isobar, LOWEST_PRESSURE_PA, Phase, Refrigerant};
+use crate::elementary::{exp, ln};
 
 /// Bulk modulus, Pa, that is added to the compressibility of liquid that fills a closed volume completely.
 ///
@@ -84,12 +85,12 @@ impl Refrigerant {
         let u = internal_energy_j_kg;
         let v = specific_volume_m3_kg.clamp(1e-9, 1e15);
         let compliance_per_pa = 1.0 / softened_bulk_modulus_pa;
-        let (bottom, top) = (libm::log(LOWEST_PRESSURE_PA), libm::log(HIGHEST_PRESSURE_PA));
+        let (bottom, top) = (ln(LOWEST_PRESSURE_PA), ln(HIGHEST_PRESSURE_PA));
         let (mut low, mut high) = (bottom, top);
         let mut p = guess_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA);
-        let mut at = libm::log(p);
+        let mut at = ln(p);
         if !(bottom..=top).contains(&at) {
-            (p, at) = (1e6, libm::log(1e6));
+            (p, at) = (1e6, ln(1e6));
         }
         for step in 0..MOST_STEPS {
             let row = self.table.row_of(p, at);
@@ -107,7 +108,7 @@ impl Refrigerant {
                 next = f64::midpoint(low, high);
             }
             let moved = (next - at).abs();
-            p = if moved < SHORT_STEP { p * exp_of_short(next - at) } else { libm::exp(next) };
+            p = if moved < SHORT_STEP { p * exp_of_short(next - at) } else { exp(next) };
             at = next;
             if moved < STEP_TOLERANCE || high - low < STEP_TOLERANCE {
                 break;

@@ -19,6 +19,7 @@
 use super::dome::Dome;
 use super::inverse::Inverse;
 use super::{HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA};
+use crate::elementary::{exp, ln};
 
 const FORMAT: &str = "rimebench refrigerant table 1";
 /// `c` of the row coordinate `z`.
@@ -130,7 +131,7 @@ impl Table {
     #[inline]
     pub(super) fn row(&self, pressure_pa: f64) -> Row {
         let p = pressure_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA);
-        self.row_of(p, libm::log(p))
+        self.row_of(p, ln(p))
     }
 
     /// The table at a pressure whose logarithm is known.
@@ -153,7 +154,7 @@ impl Table {
             row.squeeze = self.highest_pressure_pa / pressure_pa;
         } else if pressure_pa < self.lowest_pressure_pa {
             let gas_constant = row.saturated[Column::VAPOUR_PV] / row.saturated[Column::DEW_K];
-            row.thin_entropy = gas_constant * libm::log(self.lowest_pressure_pa / pressure_pa);
+            row.thin_entropy = gas_constant * ln(self.lowest_pressure_pa / pressure_pa);
         }
         row
     }
@@ -171,7 +172,7 @@ impl Table {
     /// All saturation columns at a pressure, which is clamped to the table.
     #[inline]
     pub(super) fn saturated(&self, pressure_pa: f64) -> Columns {
-        let place = self.place(pressure_pa, libm::log(pressure_pa));
+        let place = self.place(pressure_pa, ln(pressure_pa));
         self.columns_between(place.row, place.share)
     }
 
@@ -179,7 +180,7 @@ impl Table {
     #[inline]
     pub(super) fn saturated_value(&self, pressure_pa: f64, column: usize) -> f64 {
         let p = pressure_pa.clamp(self.lowest_pressure_pa, self.highest_pressure_pa);
-        let place = self.place(p, libm::log(p));
+        let place = self.place(p, ln(p));
         let (a, b) = (self.saturation[place.row][column], self.saturation[place.row + 1][column]);
         a + place.share * (b - a)
     }
@@ -208,14 +209,14 @@ impl Table {
 
     /// ln(pressure) of every saturation row, each by bisection, once.
     fn ln_pressures_of_rows(&self) -> Vec<f64> {
-        let ends = (libm::log(self.lowest_pressure_pa), libm::log(self.highest_pressure_pa));
+        let ends = (ln(self.lowest_pressure_pa), ln(self.highest_pressure_pa));
         (0..self.saturation.len())
             .map(|row| {
                 let z = self.lowest_z + row as f64 / self.rows_per_z;
                 let (mut low, mut high) = ends;
                 for _ in 0..50 {
                     let middle = f64::midpoint(low, high);
-                    if row_coordinate(libm::exp(middle) * self.critical_pressure_inverse, middle) < z {
+                    if row_coordinate(exp(middle) * self.critical_pressure_inverse, middle) < z {
                         low = middle;
                     } else {
                         high = middle;
@@ -233,7 +234,7 @@ impl Table {
         let (a, b) = (self.ln_pressures[row], self.ln_pressures[row + 1]);
         let ln_p = a + share * (b - a);
         // Rows are so close that the straight line is right to 1e-5 and one step of Newton's method to rounding.
-        let p = libm::exp(ln_p);
+        let p = exp(ln_p);
         let reduced = p * self.critical_pressure_inverse;
         let root = (1.0 - reduced).sqrt();
         let step = (ln_p - STRETCH * root - z) / coordinate_slope(reduced, root);
@@ -262,7 +263,7 @@ impl Table {
         let (lowest_pressure_pa, highest_pressure_pa) =
             (number("lowest_pressure_pa"), number("highest_pressure_pa"));
         let critical_pressure_pa = number("critical_pressure_pa");
-        let z = |p: f64| row_coordinate(p / critical_pressure_pa, libm::log(p));
+        let z = |p: f64| row_coordinate(p / critical_pressure_pa, ln(p));
         let (lowest_z, highest_z) = (z(lowest_pressure_pa), z(highest_pressure_pa));
         let saturation: Vec<Columns> = (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
         let coarse_share = (coarse_rows - 1) as f64 / (rows - 1) as f64;
