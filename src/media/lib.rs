@@ -12,4 +12,5 @@
 pub mod elementary;
 pub mod moist_air;
 pub mod refrigerant;
+mod steam;
 pub mod units;

@@ -3,7 +3,8 @@
 //! The vapour of such a blend is richer in the more volatile fluid, so at one pressure no property is linear in
 //! enthalpy. A table of shares bends them: how far from bubble (0) to dew (1) each has come.
 
-use super::table::{Numbers, Row, place_on};
+use super::table::{Numbers, Row};
+use crate::elementary::place_on;
 
 /// Index of a column: temperature.
 const TEMPERATURE: usize = 0;

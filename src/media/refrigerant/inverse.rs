@@ -1,6 +1,7 @@
 //! From a saturated property back to pressure, without a search.
 
-use super::table::{Columns, Table, place_on};
+use super::table::{Columns, Table};
+use crate::elementary::place_on;
 
 /// A rising column of the saturation table, indexed by its own value.
 ///

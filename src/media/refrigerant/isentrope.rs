@@ -1,8 +1,8 @@
 //! How steep isentropes are: the exponent of a compression, from a table that is made of the property tables once.
 
 use super::isobar::Isobar;
-use super::table::{Column, Row, Table, place_on};
-use crate::elementary::{exp, ln};
+use super::table::{Column, Row, Table};
+use crate::elementary::{exp, ln, place_on};
 
 /// Ratio of pressures over which the exponent is a mean: about that of a scroll's built-in compression.
 const RATIO: f64 = 2.8;

@@ -1,6 +1,7 @@
 //! Single-phase properties beside one saturation line, as differences from it.
 
-use super::table::{ENTROPY, Numbers, Row, TEMPERATURE, VOLUME, place_on};
+use super::table::{ENTROPY, Numbers, Row, TEMPERATURE, VOLUME};
+use crate::elementary::place_on;
 
 /// Single-phase properties beside one saturation line.
 #[derive(Debug)]
@@ -35,16 +36,21 @@ struct Starts {
 impl Starts {
     fn new(nodes: &[[f32; 4]], nodes_a_row: usize, column: usize) -> Starts {
         let bins = nodes_a_row - 1;
-        let rows = || nodes.chunks_exact(nodes_a_row).map(|row| (row, f64::from(row[bins][column])));
-        let first = |(row, whole): (&[[f32; 4]], f64), bin: usize| {
-            let share = bin as f64 / bins as f64;
-            let above = row.partition_point(|node| f64::from(node[column]) <= whole * share * share);
-            (above.clamp(1, bins) - 1) as u8
-        };
-        Starts {
-            whole_inverse: rows().map(|(_, whole)| 1.0 / whole).collect(),
-            nodes: rows().flat_map(|row| (0..=bins).map(move |bin| first(row, bin))).collect(),
+        let mut starts = Starts { whole_inverse: Vec::new(), nodes: Vec::with_capacity(nodes.len()) };
+        for row in nodes.chunks_exact(nodes_a_row) {
+            let whole = f64::from(row[bins][column]);
+            starts.whole_inverse.push(1.0 / whole);
+            let mut node = 0;
+            for bin in 0..=bins {
+                let share = bin as f64 / bins as f64;
+                let begins = whole * share * share;
+                while node + 1 < bins && f64::from(row[node + 1][column]) <= begins {
+                    node += 1;
+                }
+                starts.nodes.push(node as u8);
+            }
         }
+        starts
     }
 
     /// Where to begin for a rise at a place between two rows.

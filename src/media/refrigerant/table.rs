@@ -21,7 +21,7 @@ use super::inverse::Inverse;
 use super::isentrope::Isentropes;
 use super::single_phase::SinglePhase;
 use super::{HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA, Phase};
-use crate::elementary::{exp, ln};
+use crate::elementary::{exp, ln, place_on};
 
 const FORMAT: &str = "rimebench refrigerant table 1";
 /// `c` of the row coordinate `z`.
@@ -328,18 +328,6 @@ impl Table {
         table.isentropes = Isentropes::new(&table);
         table
     }
-}
-
-/// Cell of an even grid, from 0 to `last`, and where it begins. On a border it may be either cell. A NaN gives the first cell,
-/// with a beginning from which it stays a NaN.
-///
-/// Adding a double so large that its last bit counts ones rounds to a whole number, which then stands in its bits: half the work
-/// of a conversion there and back.
-#[inline]
-pub(super) fn place_on(at: f64, last: f64) -> (usize, f64) {
-    const ROUNDS: f64 = 4_503_599_627_370_496.0;
-    let rounded = (at - 0.5).max(0.0).min(last) + ROUNDS;
-    (rounded.to_bits() as u32 as usize, rounded - ROUNDS)
 }
 
 /// The coordinate in which rows are uniform.
