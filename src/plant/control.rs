@@ -113,10 +113,13 @@ impl Control {
     ) {
         let faults = ElectricFaults::of(faults, time_s);
         // Switches first: they decide whether the thermostat has its 24 V.
-        self.settle(system, inputs, faults);
+        let settled = self.settle(system, inputs, faults);
+        let before = self.switched();
         self.thermostat(system, inputs, sensed, dt_s);
         self.protections(system, sensed, dt_s, events);
-        self.settle(system, inputs, faults);
+        if !settled || self.switched() != before {
+            self.settle(system, inputs, faults);
+        }
         self.motors(system, sensed, dt_s, events);
         let speeds = self.speeds();
         self.electric.warm(system, &speeds, dt_s);
@@ -203,10 +206,19 @@ impl Control {
         }
     }
 
-    fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) {
+    /// What thermostat and protections switch.
+    fn switched(&self) -> [bool; 5] {
+        let opened = self.overload_open || self.thermal_disc_open;
+        [self.y, self.g, self.high_pressure_open, self.electric.low_pressure_open, opened]
+    }
+
+    /// Whether the armatures came to rest.
+    fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) -> bool {
         let contacts = self.contacts(inputs, faults);
         let speeds = self.speeds();
-        self.contactor_in = self.electric.settle(system, contacts, &speeds).contactor_in;
+        let (contacts, settled) = self.electric.settle(system, contacts, &speeds);
+        self.contactor_in = contacts.contactor_in;
+        settled
     }
 
     pub(crate) fn speeds(&self) -> Speeds {

@@ -28,7 +28,6 @@ mod leak;
 mod leap;
 mod level;
 mod metering;
-mod power;
 mod protection;
 mod readout;
 mod root;
