@@ -1,7 +1,7 @@
 //! The engine held against itself: what a shadow at the true severity is off by.
 
 use plant::StepError;
-use visit::{Measured, Outcome, Trust, Visit};
+use visit::{Measured, Outcome, ShadowPace, Trust, Visit};
 
 use crate::shadow::Shadow;
 use crate::surroundings::{Elsewhere, Surroundings};
@@ -33,10 +33,10 @@ pub struct Residual {
 pub fn residuals(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<Residual>, StepError> {
     let call = visit.call();
     let stand = suspect.stands_behind(&call.system);
-    let mut shadow = Shadow::arrive(call, &stand, amounts.to_vec(), onset_told_s(call))?;
+    let mut shadow = Shadow::arrive(call, &stand, amounts.to_vec(), onset_told_s(call), ShadowPace::Strides)?;
     let mut surroundings = Surroundings { shadows: Vec::new() };
     for elsewhere in Elsewhere::of(call) {
-        surroundings.shadows.push(elsewhere.arrive(call)?);
+        surroundings.shadows.push(elsewhere.arrive(call, ShadowPace::Strides)?);
     }
     let mut unknowns = Unknowns::default();
     let mut all = Vec::new();

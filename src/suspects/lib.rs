@@ -7,6 +7,7 @@
 //! visit by it.
 
 mod audit;
+mod care;
 mod cell;
 mod crew;
 mod discrepancy;
@@ -25,9 +26,10 @@ mod unknowns;
 mod weigh;
 
 pub use audit::{Residual, residuals};
+pub use care::{Care, FirstShadows};
 pub use crew::KeepGoing;
 pub use guide::{Aim, SURE, Watch, guide, is_sure, job, safety, sound_path, way_to};
 pub use prior::Prior;
-pub use suspect::{Cause, Suspect};
+pub use suspect::{Cause, Suspect, suspects_of};
 pub use suspects::{Chance, Stoppable, Suspects, Weighed};
 pub use tests_ahead::{Test, When};

@@ -5,6 +5,7 @@
 
 use visit::{Entry, Outcome};
 
+use crate::care::FirstShadows;
 use crate::cell::{Asked, Cell};
 use crate::shadow::Shadow;
 use crate::surroundings::Sensitivity;
@@ -62,13 +63,30 @@ pub(crate) struct Wanted {
 }
 
 /// Amounts of the shadows on arrival.
-pub(crate) fn first_amounts(suspect: &Suspect) -> Vec<Vec<f64>> {
-    match suspect.amounts()[..] {
-        [] => vec![Vec::new()],
-        [(low, high)] if high <= low => vec![vec![low]],
-        [(low, high)] => [0.0, FIRST_BETWEEN, 1.0].map(|along| vec![low + along * (high - low)]).to_vec(),
-        [first, second, ..] => corners(&[first.0, second.0], &[first.1, second.1]),
-    }
+pub(crate) fn first_amounts(suspect: &Suspect, first: FirstShadows) -> Vec<Vec<f64>> {
+    let axes = first_axes(suspect, first);
+    axes.iter().fold(vec![Vec::new()], |heads: Vec<Vec<f64>>, axis| {
+        axis.iter()
+            .flat_map(|amount| heads.iter().map(move |head| head.iter().copied().chain([*amount]).collect()))
+            .collect()
+    })
+}
+
+/// Where the shadows stand on arrival along each axis that has a width.
+fn first_axes(suspect: &Suspect, first: FirstShadows) -> Vec<Vec<f64>> {
+    let ranges = suspect.amounts();
+    let alongs: &[f64] = match (ranges.len(), first) {
+        (1, FirstShadows::Few) => &[0.0, FIRST_BETWEEN, 1.0],
+        (1, FirstShadows::Twice) => {
+            &[0.0, 0.5 * FIRST_BETWEEN, FIRST_BETWEEN, 0.5 * (1.0 + FIRST_BETWEEN), 1.0]
+        }
+        (_, FirstShadows::Few) => &[0.0, 1.0],
+        (_, FirstShadows::Twice) => &[0.0, 0.5, 1.0],
+    };
+    let axis = |(low, high): (f64, f64)| {
+        if high <= low { vec![low] } else { alongs.iter().map(|along| low + along * (high - low)).collect() }
+    };
+    ranges.into_iter().map(axis).collect()
 }
 
 /// Corners of a cell of two causes, in the order of [`Cell::corners`].
@@ -90,18 +108,38 @@ impl Line {
         members: Vec<Member>,
         names: Vec<Suspect>,
         shadows: Vec<Shadow>,
+        first: FirstShadows,
     ) -> Line {
         let count = members.len();
-        let amounts = |index: usize| shadows[index].amounts.clone();
-        let cells = match (shadows.len(), stand.amounts().len()) {
-            (4, 2) => vec![Cell::new(amounts(0), amounts(3), vec![0, 1, 2, 3], 1.0, count)],
-            (3, 1) => [(0, 1, FIRST_BETWEEN), (1, 2, 1.0 - FIRST_BETWEEN)]
-                .map(|(low, high, share)| {
-                    Cell::new(amounts(low), amounts(high), vec![low, high], share, count)
+        let index_of = |amounts: &Vec<f64>| shadows.iter().position(|shadow| shadow.amounts == *amounts);
+        let mut cells: Vec<Cell> = Vec::new();
+        // Pieces along each axis, as their two ends and their share of it.
+        let pieces: Vec<Vec<(f64, f64, f64)>> = first_axes(&stand, first)
+            .into_iter()
+            .filter(|axis| axis.len() > 1)
+            .map(|axis| {
+                let width = axis[axis.len() - 1] - axis[0];
+                axis.windows(2).map(|ends| (ends[0], ends[1], (ends[1] - ends[0]) / width)).collect()
+            })
+            .collect();
+        let grid = pieces.iter().fold(vec![Vec::new()], |heads: Vec<Vec<(f64, f64, f64)>>, axis| {
+            axis.iter()
+                .flat_map(|piece| {
+                    heads.iter().map(move |head| head.iter().copied().chain([*piece]).collect())
                 })
-                .to_vec(),
-            _ => vec![Cell::new(Vec::new(), Vec::new(), vec![0], 1.0, count)],
-        };
+                .collect()
+        });
+        for place in grid {
+            let low: Vec<f64> = place.iter().map(|(low, ..)| *low).collect();
+            let high: Vec<f64> = place.iter().map(|(_, high, _)| *high).collect();
+            let share = place.iter().map(|(.., share)| share).product();
+            let at = if place.is_empty() {
+                vec![0]
+            } else {
+                corners(&low, &high).iter().filter_map(index_of).collect()
+            };
+            cells.push(Cell::new(low, high, at, share, count));
+        }
         Line { stand, members, names, shadows, cells }
     }
 
@@ -181,6 +219,25 @@ impl Line {
                 })
                 .collect(),
         }
+    }
+
+    /// Share of a member's weight below an amount of one of its causes; a point stands for its part of the cell.
+    pub(crate) fn rank(&self, member: usize, axis: usize, amount: f64) -> Option<f64> {
+        let (low, high) = *self.stand.amounts().get(axis)?;
+        if high <= low {
+            return None;
+        }
+        let most = self.most_likely();
+        let mut all = 0.0;
+        let mut below = 0.0;
+        for (_, cell, point, weight) in self.weighed_points(most).filter(|(of, ..)| *of == member) {
+            let across = cell.points.len() as f64;
+            let steps = if cell.low.len() > 1 { libm::sqrt(across) } else { across };
+            let half = 0.5 * (cell.high[axis] - cell.low[axis]) / steps;
+            all += weight;
+            below += weight * ((amount - point.amounts[axis] + half) / (2.0 * half)).clamp(0.0, 1.0);
+        }
+        (all > 0.0).then(|| below / all)
     }
 
     /// What each shadow stands for of each member, over a common factor `exp(most)`.

@@ -26,7 +26,7 @@ const LEAK_SHARES: [(LeakPlace, f64); 3] =
 
 impl Prior {
     /// Probabilities of suspects, in their order; they add up to one.
-    pub(crate) fn of(&self, suspects: &[Suspect]) -> Vec<f64> {
+    pub fn of(&self, suspects: &[Suspect]) -> Vec<f64> {
         let singles: f64 = suspects
             .iter()
             .filter(|suspect| suspect.causes.len() == 1)

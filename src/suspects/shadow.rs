@@ -2,7 +2,7 @@
 
 use call::{Call, SurroundingShares};
 use plant::StepError;
-use visit::{Entry, Move, Visit};
+use visit::{Entry, Move, ShadowPace, Visit};
 
 use crate::phase::Fit;
 use crate::suspect::Suspect;
@@ -31,29 +31,25 @@ impl Shadow {
         suspect: &Suspect,
         amounts: Vec<f64>,
         onset_s: f64,
+        pace: ShadowPace,
     ) -> Result<Shadow, StepError> {
-        Shadow::arrive_in(call, SurroundingShares::MIDDLE, suspect, amounts, onset_s, None)
+        let (faults, charge_kg) = suspect.plant(&call.system, &amounts, onset_s);
+        let visit = Visit::start_shadow(call, SurroundingShares::MIDDLE, &faults, charge_kg, pace)?;
+        Ok(Shadow::new(visit, amounts))
     }
 
-    /// The same in other surroundings, and with another charge than the suspect's if one is given, kg.
-    pub(crate) fn arrive_in(
+    /// A sound plant in other surroundings and with another charge, kg, on arrival.
+    pub(crate) fn arrive_sound(
         call: &Call,
         shares: SurroundingShares,
-        suspect: &Suspect,
-        amounts: Vec<f64>,
-        onset_s: f64,
-        charge_kg: Option<f64>,
+        charge_kg: f64,
+        pace: ShadowPace,
     ) -> Result<Shadow, StepError> {
-        let (faults, suspected_kg) = suspect.plant(&call.system, &amounts, onset_s);
-        let visit = Visit::start_shadow(call, shares, &faults, charge_kg.unwrap_or(suspected_kg))?;
-        Ok(Shadow {
-            amounts,
-            followed_s: visit.time_s(),
-            visit,
-            follows: true,
-            making: None,
-            fits: Vec::new(),
-        })
+        Ok(Shadow::new(Visit::start_shadow(call, shares, &[], charge_kg, pace)?, Vec::new()))
+    }
+
+    fn new(visit: Visit, amounts: Vec<f64>) -> Shadow {
+        Shadow { amounts, followed_s: visit.time_s(), visit, follows: true, making: None, fits: Vec::new() }
     }
 
     /// Goes on to a time of the real visit, at which `running` is being made since `began_s`, if anything is.

@@ -6,10 +6,9 @@
 
 use call::{Call, SurroundingShares};
 use plant::StepError;
-use visit::{Entry, Measured, Outcome, Trust};
+use visit::{Entry, Measured, Outcome, ShadowPace, Trust};
 
 use crate::shadow::Shadow;
-use crate::suspect::Suspect;
 use crate::unknowns::{Term, Unknown};
 
 /// One standard deviation of a range in which every value is as likely, as a share of its width.
@@ -66,10 +65,8 @@ impl Elsewhere {
     ///
     /// # Errors
     /// If it leaves the finite numbers.
-    pub(crate) fn arrive(self, call: &Call) -> Result<Shadow, StepError> {
-        let sound = Suspect { causes: Vec::new() };
-        let charge_kg = self.charge_share * call.system.plate_charge_kg;
-        Shadow::arrive_in(call, self.shares, &sound, Vec::new(), 0.0, Some(charge_kg))
+    pub(crate) fn arrive(self, call: &Call, pace: ShadowPace) -> Result<Shadow, StepError> {
+        Shadow::arrive_sound(call, self.shares, self.charge_share * call.system.plate_charge_kg, pace)
     }
 }
 

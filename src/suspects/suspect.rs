@@ -76,7 +76,7 @@ impl Suspect {
     }
 
     /// Lowest and highest amount of each cause.
-    pub(crate) fn amounts(&self) -> Vec<(f64, f64)> {
+    pub fn amounts(&self) -> Vec<(f64, f64)> {
         let beside = if self.causes.len() > 1 { Beside::Another } else { Beside::Nothing };
         self.causes.iter().map(|cause| cause.amounts(beside)).collect()
     }
@@ -106,7 +106,7 @@ impl Suspect {
 
     /// Faults and charge of a plant in which it is true, for amounts in the order of the causes. `onset_s` is when
     /// it set in; states of the charge hold from the start.
-    pub(crate) fn plant(&self, system: &System, amounts: &[f64], onset_s: f64) -> (Vec<Fault>, f64) {
+    pub fn plant(&self, system: &System, amounts: &[f64], onset_s: f64) -> (Vec<Fault>, f64) {
         let mut charge_kg = system.plate_charge_kg;
         let faults = self
             .causes
@@ -152,7 +152,7 @@ const PAIRS: [(FaultKind, FaultKind); 8] = [
 
 /// Every suspect of a call: nothing wrong, each kind that the system can have (a leak once for each place), and the
 /// likely pairs.
-pub(crate) fn suspects_of(call: &Call) -> Vec<Suspect> {
+pub fn suspects_of(call: &Call) -> Vec<Suspect> {
     let mut all = vec![Suspect { causes: Vec::new() }];
     for kind in FaultKind::ALL.into_iter().filter(|kind| kind.is_possible_in(&call.system)) {
         if kind.needs_place() {

@@ -4,6 +4,7 @@ use call::Call;
 use plant::{FaultKind, StepError};
 use visit::{Entry, Move, Outcome, Trust, Visit};
 
+use crate::care::Care;
 use crate::cell::Asked;
 use crate::crew::{KeepGoing, Worked, each};
 use crate::line::{Booked, Line, Member, Wanted, first_amounts, seen_before};
@@ -15,13 +16,8 @@ use crate::weigh::is_evidence;
 
 /// What a cell of a scale has to be of everything, at its best, to go on following.
 const LEAST: f64 = 1.0e-8;
-/// What it has to be, at its best, to be halved.
-const COULD_MATTER: f64 = 0.005;
 /// Part that weighing has in the work on an entry as it is told to who waits; the rest is refining.
 const WEIGHING_PART: f64 = 0.7;
-/// Cells that are halved after one entry at most, at once and in all.
-const HALVED_AT_ONCE: usize = 6;
-const ROUNDS: usize = 2;
 
 /// One suspect and how likely it is.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,6 +48,7 @@ pub struct Weighed {
 #[derive(Clone, Debug)]
 pub struct Suspects {
     call: Call,
+    care: Care,
     onset_s: f64,
     arrival_s: f64,
     names: Vec<Suspect>,
@@ -82,20 +79,20 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn arrive(call: &Call, prior: &Prior, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
-        let names = suspects_of(call);
-        Suspects::arrive_with(call, prior, names, keep_going)
+        Suspects::arrive_with(call, prior, Care::USUAL, keep_going)
     }
 
-    /// The same for given suspects.
+    /// The same with more or less care.
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub(crate) fn arrive_with(
+    pub fn arrive_with(
         call: &Call,
         prior: &Prior,
-        names: Vec<Suspect>,
+        care: Care,
         keep_going: &KeepGoing<'_>,
     ) -> Stoppable<Suspects> {
+        let names = suspects_of(call);
         let onset_s = onset_told_s(call);
         let before = prior.of(&names);
         let mut stands: Vec<(Suspect, Vec<Member>)> = Vec::new();
@@ -111,7 +108,7 @@ impl Suspects {
             .into_iter()
             .map(|elsewhere| Draft::Sound { elsewhere, shadow: None })
             .chain(stands.iter().enumerate().flat_map(|(line, (stand, _))| {
-                first_amounts(stand).into_iter().map(move |amounts| Draft::Suspected {
+                first_amounts(stand, care.first).into_iter().map(move |amounts| Draft::Suspected {
                     line,
                     amounts,
                     shadow: None,
@@ -121,9 +118,10 @@ impl Suspects {
         let worked = each(&mut drafts, keep_going, |draft| {
             match draft {
                 Draft::Suspected { line, amounts, shadow } => {
-                    *shadow = Some(Shadow::arrive(call, &stands[*line].0, amounts.clone(), onset_s)?);
+                    *shadow =
+                        Some(Shadow::arrive(call, &stands[*line].0, amounts.clone(), onset_s, care.pace)?);
                 }
-                Draft::Sound { elsewhere, shadow } => *shadow = Some(elsewhere.arrive(call)?),
+                Draft::Sound { elsewhere, shadow } => *shadow = Some(elsewhere.arrive(call, care.pace)?),
             }
             Ok(())
         })?;
@@ -143,11 +141,12 @@ impl Suspects {
             .zip(of_lines)
             .map(|((stand, members), shadows)| {
                 let of_members = members.iter().map(|member| names[member.index].clone()).collect();
-                Line::new(stand, members, of_members, shadows)
+                Line::new(stand, members, of_members, shadows, care.first)
             })
             .collect();
         Ok(Some(Suspects {
             call: call.clone(),
+            care,
             onset_s,
             arrival_s: call.history_s,
             names,
@@ -252,7 +251,7 @@ impl Suspects {
             }
         }
         self.entries.push(Booked { entry: entry.clone(), neutral, sensitivity });
-        self.to_refine = if is_evidence(&entry.outcome) { ROUNDS } else { 0 };
+        self.to_refine = if is_evidence(&entry.outcome) { self.care.rounds } else { 0 };
         let earlier = self.probabilities();
         let after = self.weights();
         let doubt = match &entry.outcome {
@@ -284,12 +283,12 @@ impl Suspects {
                 .lines
                 .iter()
                 .enumerate()
-                .flat_map(|(index, line)| line.wanted(index, log_total, COULD_MATTER))
+                .flat_map(|(index, line)| line.wanted(index, log_total, self.care.could_matter))
                 .collect();
             wanted.sort_by(|a, b| b.worth.total_cmp(&a.worth));
-            wanted.truncate(HALVED_AT_ONCE);
-            let begun = (ROUNDS - self.to_refine) as f64;
-            let done = |share: f64| keep_going((begun + share) / ROUNDS as f64);
+            wanted.truncate(self.care.halved_at_once);
+            let begun = (self.care.rounds - self.to_refine) as f64;
+            let done = |share: f64| keep_going((begun + share) / self.care.rounds as f64);
             let Some(shadows) = self.shadows_for(&wanted, &done)? else { return Ok(None) };
             self.to_refine = if wanted.is_empty() { 0 } else { self.to_refine - 1 };
             for (wanted, shadows) in wanted.into_iter().zip(shadows) {
@@ -335,7 +334,13 @@ impl Suspects {
             let Draft::Suspected { line, amounts, shadow } = draft else { return Ok(()) };
             let mut one = match shadow.take() {
                 Some(shadow) => shadow,
-                None => Shadow::arrive(&self.call, &self.lines[*line].stand, amounts.clone(), self.onset_s)?,
+                None => Shadow::arrive(
+                    &self.call,
+                    &self.lines[*line].stand,
+                    amounts.clone(),
+                    self.onset_s,
+                    self.care.pace,
+                )?,
             };
             for booked in &self.entries {
                 one.finish(&booked.entry, self.arrival_s)?;
@@ -460,6 +465,17 @@ impl Suspects {
     pub fn following(&self) -> (usize, usize) {
         let all: Vec<&Shadow> = self.lines.iter().flat_map(|line| &line.shadows).collect();
         (all.iter().filter(|shadow| shadow.follows).count(), all.len())
+    }
+
+    /// Share of a suspect's probability that lies below an amount of one of its causes: the rank of the true amount, 0 to
+    /// 1, if the suspect is true. `None` for a suspect that is not one of these, and for causes without degrees.
+    pub fn rank(&self, suspect: &Suspect, cause: usize, amount: f64) -> Option<f64> {
+        let index = self.names.iter().position(|name| name == suspect)?;
+        let (line, member) = self
+            .lines
+            .iter()
+            .find_map(|line| Some((line, line.members.iter().position(|known| known.index == index)?)))?;
+        line.rank(member, cause, amount)
     }
 
     /// Plant time of the arrival, s.

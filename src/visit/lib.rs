@@ -48,4 +48,4 @@ pub use perform::Progress;
 pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay};
 pub use site::{BulbState, Circuit, Gauges, Site};
 pub use timing::minutes;
-pub use visit::{VISIT_LIMIT_S, Visit};
+pub use visit::{ShadowPace, VISIT_LIMIT_S, Visit};

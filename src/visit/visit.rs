@@ -60,6 +60,22 @@ impl Pace {
 /// Ticks that will pass before anything can be done to the plant, where nobody knows of any.
 pub(crate) const NO_END: u64 = u64::MAX / 2;
 
+/// How the plant of a shadow is stepped.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ShadowPace {
+    /// In long strides where nothing happens.
+    Strides,
+    /// As the real plant: slow, to hold the other against.
+    EveryTick,
+}
+
+/// Who makes a visit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Who {
+    Learner,
+    Shadow,
+}
+
 /// One learner's work on one call.
 #[derive(Clone, Debug)]
 pub struct Visit {
@@ -93,7 +109,7 @@ impl Visit {
     /// If the plant leaves the finite numbers during its history.
     pub fn start(call: &Call, seed: u64) -> Result<Visit, StepError> {
         let seeded = call::seed(call, seed);
-        Visit::arrive(call, seeded, Pace::EveryTick)
+        Visit::arrive(call, seeded, Pace::EveryTick, Who::Learner)
     }
 
     /// The same arrival (house, weather, history, instruments) with other faults and another charge in place
@@ -107,7 +123,7 @@ impl Visit {
         faults: &[plant::Fault],
         charge_kg: f64,
     ) -> Result<Visit, StepError> {
-        Visit::arrive(call, with(call, seed, faults, charge_kg), Pace::EveryTick)
+        Visit::arrive(call, with(call, seed, faults, charge_kg), Pace::EveryTick, Who::Learner)
     }
 
     /// The arrival of a shadow: what would be met if these faults and this charge were in place, in house and weather as
@@ -123,13 +139,18 @@ impl Visit {
         shares: call::SurroundingShares,
         faults: &[plant::Fault],
         charge_kg: f64,
+        pace: ShadowPace,
     ) -> Result<Visit, StepError> {
         let (room, weather) = call::surroundings_at(call, shares);
         let seeded = Seeded { seed: 0, room, weather, charge_kg, faults: faults.to_vec() };
-        Visit::arrive(call, seeded, Pace::strides())
+        let pace = match pace {
+            ShadowPace::Strides => Pace::strides(),
+            ShadowPace::EveryTick => Pace::EveryTick,
+        };
+        Visit::arrive(call, seeded, pace, Who::Shadow)
     }
 
-    fn arrive(call: &Call, seeded: Seeded, mut pace: Pace) -> Result<Visit, StepError> {
+    fn arrive(call: &Call, seeded: Seeded, mut pace: Pace, who: Who) -> Result<Visit, StepError> {
         let mut plant = Plant::new(
             &call.system,
             seeded.room.clone(),
@@ -139,7 +160,7 @@ impl Visit {
         );
         let inputs = Inputs { thermostat: call.thermostat.clone(), ..Inputs::default() };
         let mut running = Running::default();
-        let mut cycle = matches!(pace, Pace::Strides { .. }).then(Cycle::default);
+        let mut cycle = (who == Who::Shadow).then(Cycle::default);
         let mut left = libm::round(call.history_s / TICK_S) as u64;
         while left > 0 {
             let ticks = match &mut pace {
@@ -159,9 +180,9 @@ impl Visit {
         }
         let time_s = plant.time_s();
         let seed = seeded.seed;
-        let kit = match pace {
-            Pace::EveryTick => Kit::new(seed, &seeded.weather),
-            Pace::Strides { .. } => Kit::without_error(&seeded.weather),
+        let kit = match who {
+            Who::Learner => Kit::new(seed, &seeded.weather),
+            Who::Shadow => Kit::without_error(&seeded.weather),
         };
         Ok(Visit {
             spin_before: Spin::of(plant.readout()),

@@ -33,7 +33,7 @@ const SYSTEMS: [&str; 8] = [
 pub fn case(number: u64) -> Case {
     let count = FaultKind::ALL.len() as u64;
     let kind = FaultKind::ALL[(number % count) as usize];
-    let mut draw = Draw { state: number.wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ 0x5851_f42d_4c95_7f2d };
+    let mut draw = Draw::new(number);
     let start = draw.below(SYSTEMS.len() as u64) as usize;
     let system = (0..SYSTEMS.len())
         .map(|step| SYSTEMS[(start + step) % SYSTEMS.len()])
@@ -100,11 +100,16 @@ fn severities(kind: FaultKind) -> (f64, f64) {
 }
 
 /// SplitMix64 (Steele, Lea and Flood 2014; constants from memory).
-struct Draw {
+pub struct Draw {
     state: u64,
 }
 
 impl Draw {
+    /// Numbers that follow from one.
+    pub fn new(number: u64) -> Draw {
+        Draw { state: number.wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ 0x5851_f42d_4c95_7f2d }
+    }
+
     fn next(&mut self) -> u64 {
         self.state = self.state.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.state;
@@ -113,11 +118,13 @@ impl Draw {
         z ^ (z >> 31)
     }
 
-    fn below(&mut self, count: u64) -> u64 {
+    /// A whole number below `count`.
+    pub fn below(&mut self, count: u64) -> u64 {
         self.next() % count
     }
 
-    fn between(&mut self, low: f64, high: f64) -> f64 {
+    /// A number between two.
+    pub fn between(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * ((self.next() >> 11) as f64 / 9_007_199_254_740_992.0)
     }
 }

@@ -5,13 +5,15 @@ mod calls;
 mod crew;
 mod guided;
 mod manners;
+mod reliability;
 mod repair;
 mod routine;
 
-pub use calls::{Case, case};
+pub use calls::{Case, Draw, case};
 pub use crew::work_all;
 pub use guided::guided;
 pub use manners::{Manner, call_of, marks_of, worked};
+pub use reliability::reliability;
 pub use repair::repair;
 pub use routine::{Follow, Go, fixed_routine, make, thaw_and_start};
 pub use suspects::{SURE, is_sure};
