@@ -118,3 +118,62 @@ impl<'a> Draws<'a> {
         self.taken += 1;
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::suspect::Suspect;
+
+    /// So many suspects with a part each.
+    fn rows(suspect: &Suspect, chances: &[f64]) -> Vec<Row<'static>> {
+        let suspect: &'static Suspect = Box::leak(Box::new(suspect.clone()));
+        let row = |(at, probability): (usize, &f64)| Row {
+            suspect,
+            index: at,
+            part: at,
+            probability: *probability,
+            shadow: at,
+        };
+        chances.iter().enumerate().map(row).collect()
+    }
+
+    fn nobody() -> Suspect {
+        Suspect { causes: Vec::new() }
+    }
+
+    #[test]
+    fn the_draws_are_spread_by_the_root_that_they_say() {
+        assert!((libm::pow(ROOT, 5.0) - ROOT - 1.0).abs() < 1.0e-12);
+    }
+
+    /// Two tests that halve what is open in different ways tell both together, the same one twice tells no more.
+    #[test]
+    fn what_tests_tell_together_is_no_sum_where_they_tell_the_same() {
+        let suspect = nobody();
+        let rows = rows(&suspect, &[0.25; 4]);
+        let high = Table::by_hand(2, vec![1.0, 0.0, 1.0, 0.0, 0.0, 1.0, 0.0, 1.0]);
+        let low = Table::by_hand(2, vec![1.0, 0.0, 0.0, 1.0, 1.0, 0.0, 0.0, 1.0]);
+        let mut draws = Draws::new(&rows, 4);
+        assert!((draws.gain_with(&high) - 1.0).abs() < 1.0e-9);
+        draws.take(&high);
+        assert!((draws.gain_with(&high) - 1.0).abs() < 1.0e-9, "the same again");
+        assert!((draws.gain_with(&low) - 2.0).abs() < 1.0e-9, "the other half");
+    }
+
+    /// With slips in them, the draws come to what the table says of one test, and a second try of it tells a little more.
+    #[test]
+    fn the_draws_come_to_what_the_table_says() {
+        let suspect = nobody();
+        let rows = rows(&suspect, &[0.6, 0.3, 0.1]);
+        let noisy = Table::by_hand(3, vec![0.7, 0.2, 0.1, 0.15, 0.8, 0.05, 0.1, 0.3, 0.6]);
+        let exact = noisy.gain_bits(&rows, 3);
+        let mut draws = Draws::new(&rows, 3);
+        let drawn = draws.gain_with(&noisy);
+        assert!((drawn / exact - 1.0).abs() < 0.05, "{drawn} against {exact} bit");
+        draws.take(&noisy);
+        let twice = draws.gain_with(&noisy);
+        assert!(twice > 1.1 * exact && twice < 1.9 * exact, "{twice} against {exact} bit");
+        // The same draws each time.
+        assert_eq!(Draws::new(&rows, 3).gain_with(&noisy), drawn);
+    }
+}

@@ -72,10 +72,11 @@ pub fn is_sure(suspects: &Suspects) -> bool {
 pub fn is_worth_declaring(suspects: &Suspects, visit: &Visit, next: &Test) -> bool {
     let (part, probability) = suspects.likeliest_part();
     let plate_charge_kg = visit.call().system.plate_charge_kg;
-    probability >= LEAST_SURE
-        && part
-            .wrong_min(plate_charge_kg)
-            .is_some_and(|wrong_min| (1.0 - probability) * wrong_min < next.minutes)
+    declares(probability, part.wrong_min(plate_charge_kg), next.minutes)
+}
+
+fn declares(probability: f64, wrong_min: Option<f64>, next_min: f64) -> bool {
+    probability >= LEAST_SURE && wrong_min.is_some_and(|wrong_min| (1.0 - probability) * wrong_min < next_min)
 }
 
 /// Works a visit by the next best test until one part is sure, another test would cost more than it can save, nothing tells
@@ -562,4 +563,20 @@ pub fn safety() -> Vec<Move> {
 /// The quickest move that takes a kind of fault away; `None` for faults of the charge.
 pub fn job(kind: FaultKind, place: Option<LeakPlace>) -> Option<Move> {
     work_for(kind, place).map(action_of)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A cheap part is tried where another test takes long, a dear one is not; a bare likelihood is no word, and nothing wrong is no
+    /// repair.
+    #[test]
+    fn a_part_is_declared_once_being_wrong_costs_less_than_the_next_test() {
+        assert!(declares(0.85, Some(30.0), 5.0));
+        assert!(!declares(0.85, Some(30.0), 4.0));
+        assert!(!declares(0.94, Some(800.0), 40.0));
+        assert!(!declares(0.79, Some(10.0), 60.0));
+        assert!(!declares(0.9, None, 60.0));
+    }
 }

@@ -93,6 +93,12 @@ impl Table {
         Some(Table { columns, chances })
     }
 
+    /// A table written by hand, row after row.
+    #[cfg(test)]
+    pub(crate) fn by_hand(columns: usize, chances: Vec<f64>) -> Table {
+        Table { columns, chances }
+    }
+
     pub(crate) fn columns(&self) -> usize {
         self.columns
     }
@@ -172,7 +178,7 @@ fn reading<'a>(given: Option<&Given<'a>>) -> Option<(&'a Reading, bool)> {
     }
 }
 
-/// One standard deviation of each row's reading: instrument, model, and half the way to the neighbours of the same suspect as far
+/// One standard deviation of each row's reading: instrument, model, and the way to the neighbours of the same suspect as far
 /// as these may as well be true.
 fn widths(rows: &[Row<'_>], gave: &[Option<Given<'_>>]) -> Vec<f64> {
     let mut variances = vec![0.0; rows.len()];
@@ -185,20 +191,25 @@ fn widths(rows: &[Row<'_>], gave: &[Option<Given<'_>>]) -> Vec<f64> {
         }
     }
     of_suspects.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    // A shadow stands for what lies on the way to the next one the less the nearer it is to that: a triangle, whose mean
+    // square is a sixth of the way's. Of two sides each has half of it.
+    let mut ways: Vec<[f64; 2]> = vec![[0.0; 2]; rows.len()];
     for pair in of_suspects.windows(2) {
         let ((suspect, low, one), (other_suspect, high, other)) = (pair[0], pair[1]);
         if suspect != other_suspect {
             continue;
         }
-        for (here, there) in [(one, other), (other, one)] {
+        for (here, there, side) in [(one, other, 0), (other, one, 1)] {
             let (p, q) = (rows[here].probability, rows[there].probability);
             let as_likely = (2.0 * q / (p + q).max(f64::MIN_POSITIVE)).min(1.0);
-            // Evenly over half the way to both sides the variance is a third of its square: each side has half of that.
-            let half = 0.5 * (high - low) * as_likely;
-            variances[here] += half * half / 6.0;
+            ways[here][side] = (high - low) * as_likely;
         }
     }
-    variances.into_iter().map(libm::sqrt).collect()
+    let between = |[up, down]: [f64; 2]| {
+        let sides = if up > 0.0 && down > 0.0 { 2.0 } else { 1.0 };
+        (up * up + down * down) / 6.0 / sides
+    };
+    variances.into_iter().zip(ways).map(|(variance, ways)| libm::sqrt(variance + between(ways))).collect()
 }
 
 /// What may be seen or shown as blank.
@@ -247,8 +258,22 @@ impl<'a> Sights<'a> {
                 (_, None) => add(plain),
             }
         }
+        if let Some(Outcome::Seen(seen)) = before.map(|before| &before.outcome) {
+            add(seen.clone());
+        }
         let all = all.into_iter().map(|seen| entry(action, Outcome::Seen(seen))).collect();
         Sights { action, before, all }
+    }
+
+    /// The sight of the last time, if the shadow shows what it showed then: it is the same sight, slip and all.
+    fn again(&self, given: Given<'_>) -> Option<usize> {
+        let Outcome::Seen(seen) = &self.before?.outcome else { return None };
+        if given.before?.outcome != *given.outcome {
+            return None;
+        }
+        let mut seen = seen.clone();
+        seen.sort();
+        self.all.iter().position(|sight| sight.outcome == Outcome::Seen(seen.clone()))
     }
 
     /// Chances of the sights on a row; their sum.
@@ -257,6 +282,8 @@ impl<'a> Sights<'a> {
             for (chance, sight) in here.iter_mut().zip(&self.all) {
                 *chance = if sight.outcome == *given.outcome { 1.0 - SLIP_OF_A_METER } else { 0.0 };
             }
+        } else if let Some(again) = self.again(given) {
+            here[again] = 1.0;
         } else {
             let there = entry(self.action, given.outcome.clone());
             let before = self.before.zip(given.before).map(|(here, there)| [here, there]);
@@ -281,5 +308,140 @@ fn entry(action: &Move, outcome: Outcome) -> Entry {
         running: Running::default(),
         outcome,
         notes: Vec::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use plant::FaultKind;
+    use visit::{Measured, Place, Port, Trust};
+
+    /// Rows of suspects with a part each, one or more shadows for each suspect, all equally likely.
+    fn rows<'a>(suspects: &'a [Suspect], of_shadows: &[usize]) -> Vec<Row<'a>> {
+        let row = |(shadow, index): (usize, &usize)| Row {
+            suspect: &suspects[*index],
+            index: *index,
+            part: *index,
+            probability: 1.0 / of_shadows.len() as f64,
+            shadow,
+        };
+        of_shadows.iter().enumerate().map(row).collect()
+    }
+
+    fn two() -> [Suspect; 2] {
+        [FaultKind::LoadedFilter, FaultKind::FouledCondenser].map(|kind| Suspect::single(kind, None))
+    }
+
+    fn told(action: &Move, of_shadows: &[usize], outcomes: &[Option<Outcome>]) -> f64 {
+        told_after(action, of_shadows, outcomes, None)
+    }
+
+    fn told_after(
+        action: &Move,
+        of_shadows: &[usize],
+        outcomes: &[Option<Outcome>],
+        before: Option<(&Entry, &[Entry])>,
+    ) -> f64 {
+        let suspects = two();
+        let rows = rows(&suspects, of_shadows);
+        let gave: Vec<Option<Given<'_>>> = outcomes
+            .iter()
+            .enumerate()
+            .map(|(at, outcome)| {
+                let before = before.map(|(_, there)| &there[at]);
+                Some(Given { outcome: outcome.as_ref()?, before, apart: false })
+            })
+            .collect();
+        let table = Table::of(action, &rows, &gave, before.map(|(here, _)| here)).expect("an answer");
+        for at in 0..rows.len() {
+            let sum: f64 = table.row(at).iter().sum();
+            assert!((sum - 1.0).abs() < 1.0e-9, "row {at}: {sum}");
+        }
+        table.gain_bits(&rows, 2)
+    }
+
+    fn seen(one: &[Observation]) -> Option<Outcome> {
+        Some(Outcome::Seen(one.to_vec()))
+    }
+
+    fn suction(value: f64) -> Option<Outcome> {
+        Some(Outcome::Read(Reading {
+            quantity: Measured::GaugePressure(Port::Suction),
+            piece: 1,
+            value,
+            uncertainty: 0.0,
+            trust: Trust::Sound,
+            shown: Trust::Sound,
+        }))
+    }
+
+    /// Neighbouring degrees of ice are easily mistaken, a filter in the hands seldom, something plain hardly ever.
+    #[test]
+    fn a_look_tells_as_much_as_its_subject_can_be_told_apart() {
+        let of = |action: Move, one: &[Observation], other: &[Observation]| {
+            told(&action, &[0, 1], &[seen(one), seen(other)])
+        };
+        let ice = of(Move::Look(Place::Drier), &[Observation::NoIce], &[Observation::SomeIce]);
+        let filter = of(Move::InspectFilter, &[Observation::FilterClean], &[Observation::FilterDirty]);
+        let finding = of(Move::Look(Place::SupplyRegister), &[Observation::RegistersClosed], &[]);
+        assert!(ice < 0.6 && ice > 0.3, "{ice} bit");
+        assert!((0.75..0.9).contains(&filter), "{filter} bit");
+        assert!(finding > 0.95, "{finding} bit");
+        let same = of(Move::InspectFilter, &[Observation::FilterClean], &[Observation::FilterClean]);
+        assert!(same < 1.0e-9, "{same} bit");
+    }
+
+    /// What was seen and is shown once more tells nothing new; a shadow that shows something new may.
+    #[test]
+    fn the_same_look_again_is_expected_to_tell_nothing() {
+        let action = Move::InspectFilter;
+        let (clean, dirty) = ([Observation::FilterClean], [Observation::FilterDirty]);
+        let was = |one: &[Observation]| entry(&action, Outcome::Seen(one.to_vec()));
+        let outcomes = [seen(&clean), seen(&dirty)];
+        let again =
+            told_after(&action, &[0, 1], &outcomes, Some((&was(&clean), &[was(&clean), was(&dirty)])));
+        assert!(again < 0.05, "{again} bit");
+        let changed =
+            told_after(&action, &[0, 1], &outcomes, Some((&was(&clean), &[was(&clean), was(&clean)])));
+        assert!(changed > 0.3, "{changed} bit");
+    }
+
+    #[test]
+    fn where_a_shadow_says_nothing_nothing_is_told_of_it() {
+        let both = told(&Move::ReadGauge(Port::Suction), &[0, 1], &[suction(8.0e5), suction(9.0e5)]);
+        assert!(both > 0.95, "{both} bit");
+        let one = told(&Move::ReadGauge(Port::Suction), &[0, 1], &[suction(8.0e5), None]);
+        assert!(one < 1.0e-9, "{one} bit");
+    }
+
+    /// Severities between two shadows may be true as well: what lies between their readings does not rule their suspect out.
+    #[test]
+    fn a_reading_between_two_severities_is_one_of_theirs() {
+        let gauge = Move::ReadGauge(Port::Suction);
+        let apart = told(&gauge, &[0, 1], &[suction(8.0e5), suction(9.0e5)]);
+        let between = told(&gauge, &[0, 0, 1], &[suction(8.0e5), suction(10.0e5), suction(9.0e5)]);
+        let whole = 0.918; // entropy of a third against two thirds
+        assert!(apart > 0.95 && between < 0.85 * whole, "{apart} and {between} bit");
+        let beside = told(&gauge, &[0, 0, 1], &[suction(8.0e5), suction(8.4e5), suction(11.0e5)]);
+        assert!(beside > 0.95 * whole, "{beside} bit");
+    }
+
+    /// A meter that shows nothing is a reading of its own.
+    #[test]
+    fn no_continuity_is_told_from_a_winding() {
+        use plant::Terminal::{FanMotorCommon, FanMotorRun};
+        let ohms = Move::MeasureResistance { from: FanMotorCommon, to: FanMotorRun };
+        let winding = Outcome::Read(Reading {
+            quantity: Measured::Resistance(FanMotorCommon, FanMotorRun),
+            piece: 6,
+            value: 35.0,
+            uncertainty: 0.0,
+            trust: Trust::Sound,
+            shown: Trust::Sound,
+        });
+        let open = seen(&[Observation::NoContinuity(FanMotorCommon, FanMotorRun)]);
+        let bits = told(&ohms, &[0, 1], &[Some(winding), open]);
+        assert!(bits > 0.95, "{bits} bit");
     }
 }

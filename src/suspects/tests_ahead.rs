@@ -438,6 +438,50 @@ fn candidates(visit: &Visit) -> Vec<(Move, Before)> {
 mod tests {
     use super::*;
 
+    /// A test of one of four equal parts' halves, with a panel before it or nothing.
+    fn test_of(halves: [f64; 4], first: Vec<Move>) -> Weighed {
+        let chances = halves.into_iter().flat_map(|chance| [chance, 1.0 - chance]).collect();
+        let action = Move::InspectFilter;
+        Weighed {
+            test: Test {
+                minutes: 1.0 + first.iter().map(minutes).sum::<f64>(),
+                action,
+                first,
+                when: When::Now,
+                gain_bits: 1.0,
+                cost: 0.0,
+                bundle: None,
+            },
+            table: Table::by_hand(2, chances),
+            set_up: SetUp::Live,
+            own_min: 1.0,
+            walk_min: 0.0,
+            run_up_min: 0.0,
+        }
+    }
+
+    /// A panel that serves two tests pays for both; without one the second can as well be made later, and one that tells the same
+    /// is worth nothing beside the first.
+    #[test]
+    fn a_set_up_is_shared_by_what_it_serves() {
+        let nobody = crate::suspect::Suspect { causes: Vec::new() };
+        let rows: Vec<Row<'_>> = (0..4)
+            .map(|at| Row { suspect: &nobody, index: at, part: at, probability: 0.25, shadow: at })
+            .collect();
+        let (high, low) = ([1.0, 1.0, 0.0, 0.0], [1.0, 0.0, 1.0, 0.0]);
+        let panel = || vec![Move::OpenPanel(visit::Panel::BlowerCompartment)];
+        let bundled = |mut weighed: Vec<Weighed>| {
+            bundle(&mut weighed, SetUp::Live, &rows, 4);
+            weighed.into_iter().find_map(|one| one.test.bundle)
+        };
+        let both = bundled(vec![test_of(high, panel()), test_of(low, panel())]).expect("worth more together");
+        assert_eq!(both.others.len(), 1);
+        assert_eq!(both.minutes, minutes(&panel()[0]) + 2.0, "the panel once");
+        assert!((both.gain_bits - 2.0).abs() < 1.0e-9, "{both:?}");
+        assert_eq!(bundled(vec![test_of(high, panel()), test_of(high, panel())]), None, "the same twice");
+        assert_eq!(bundled(vec![test_of(high, vec![]), test_of(low, vec![])]), None, "nothing to share");
+    }
+
     /// The coil of the contactor is fed from indoors: both switches are out for its ohms, and they are read once.
     #[test]
     fn the_ohms_of_a_coil_are_read_dead_and_once() {

@@ -46,6 +46,7 @@ fn gauge_test() -> (Test, Vec<Move>) {
         gain_bits: 0.61,
         minutes: 4.0,
         cost: 1.0,
+        bundle: None,
     };
     let way = vec![Move::ConnectGauges, Move::ReadGauge(Port::Suction)];
     (test, way)
@@ -59,6 +60,7 @@ fn coil_test() -> (Test, Vec<Move>) {
         gain_bits: 1.4,
         minutes: 60.0,
         cost: 1.0,
+        bundle: None,
     };
     (test, vec![Move::Look(Place::IndoorCoil)])
 }
