@@ -7,11 +7,14 @@
 //! of saturation.
 //! Humidity ratios below zero and relative humidities outside 0 to 1 are not checked; they give what the equations give.
 
+use crate::elementary::ln;
+use crate::steam;
+
 /// Standard sea-level pressure, Pa.
 pub const STANDARD_PRESSURE_PA: f64 = 101_325.0;
 
 const ZERO_C_K: f64 = 273.15;
-const TRIPLE_POINT_C: f64 = 0.01;
+pub(crate) const TRIPLE_POINT_C: f64 = 0.01;
 /// Ratio of the molar masses of water and dry air, handbook equation 20.
 const WATER_TO_AIR_MOLAR_MASS: f64 = 0.621_945;
 /// Gas constant of dry air, J/(kg K), handbook equation 1.
@@ -29,13 +32,13 @@ const HIGHEST_C: f64 = 200.0;
 /// Saturation pressure of water, Pa, at a temperature in °C: over ice up to 0.01 °C, over liquid above.
 #[must_use]
 pub fn saturation_pressure_pa(t_c: f64) -> f64 {
-    libm::exp(ln_saturation_pressure_and_slope(t_c).0)
+    steam::pressure_and_slope(t_c).0
 }
 
 /// ln of saturation pressure in Pa, and its derivative by temperature. Handbook equations 5 and 6.
-fn ln_saturation_pressure_and_slope(t_c: f64) -> (f64, f64) {
+pub(crate) fn ln_saturation_pressure_and_slope(t_c: f64) -> (f64, f64) {
     let t = t_c + ZERO_C_K;
-    let ln_t = libm::log(t);
+    let ln_t = ln(t);
     if t_c <= TRIPLE_POINT_C {
         const C: [f64; 7] = [
             -5.674_535_9e3,
@@ -137,10 +140,9 @@ fn wet_wick_c(t_c: f64, w: f64, p_pa: f64) -> Option<f64> {
     }
     let mut wick_c = t_c;
     for _ in 0..50 {
-        let (ln_p, ln_slope) = ln_saturation_pressure_and_slope(wick_c);
-        let vapour_pa = libm::exp(ln_p);
+        let (vapour_pa, slope) = steam::pressure_and_slope(wick_c);
         let saturated = humidity_ratio_from_vapour_pressure(vapour_pa, p_pa);
-        let saturated_slope = saturated * ln_slope * p_pa / (p_pa - vapour_pa);
+        let saturated_slope = saturated * slope * p_pa / (vapour_pa * (p_pa - vapour_pa));
         let release = 2_501.0 - 2.326 * wick_c;
         let over = release * saturated - 1.006 * (t_c - wick_c) - w * (2_501.0 + 1.86 * t_c - 4.186 * wick_c);
         if wick_c <= 0.0 && over > 0.0 {
@@ -165,9 +167,9 @@ pub fn dew_point_c(w: f64, p_pa: f64) -> f64 {
     if pressure_pa <= saturation_pressure_pa(LOWEST_C) {
         return LOWEST_C;
     }
-    let target = libm::log(pressure_pa);
+    let target = ln(pressure_pa);
     // Magnus form (Alduchov & Eskridge 1996) as the start; within 1 K over the whole range of rooms and weather.
-    let start = libm::log(pressure_pa / 610.94);
+    let start = ln(pressure_pa / 610.94);
     let mut t_c = (243.04 * start / (17.625 - start)).clamp(LOWEST_C, HIGHEST_C);
     for _ in 0..20 {
         let (ln_p, slope) = ln_saturation_pressure_and_slope(t_c);

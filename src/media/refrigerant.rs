@@ -26,7 +26,9 @@ mod catalogue;
 mod dome;
 mod flash;
 mod inverse;
+mod isentrope;
 mod isobar;
+mod single_phase;
 mod table;
 
 pub use flash::SOFTENED_LIQUID_BULK_MODULUS_PA;

@@ -3,10 +3,10 @@
 //! The air handler draws through: return duct, filter, coil, blower, supply. So everything up to the blower stands below the
 //! room's pressure and only the supply above it, and the heat of the blower comes after the coil.
 
+use media::elementary::power;
 use serde::{Deserialize, Serialize};
 
 use crate::FilterSlot;
-use crate::power::power;
 use crate::state::Effects;
 use crate::system::{AirSide, Evaporator};
 

@@ -1,8 +1,8 @@
 //! Conductance of the refrigerant that boils in the indoor coil: its film, carried by the stream or by bubbles, and behind it
 //! the fins.
 
-use crate::power::power;
 use crate::system::Evaporator;
+use media::elementary::{exp, ln, power};
 
 /// Part of the resistance between boiling refrigerant and the mean of the fins that is the fins', at rated flow (typ., see
 /// [`Evaporator::boiling_ua_w_k`]): however little flows, the fins stay what they are.
@@ -50,7 +50,7 @@ impl Boiling<'_> {
         let tubes_m2 = 4.0 * self.data.volume_m3 / BORE_M * self.share;
         let flux = (self.last_w / tubes_m2.max(1.0e-6)).clamp(0.0, MOST_FLUX_W_M2);
         let bubbles = POOL_SHARE * tubes_m2 * pool_w_m2_k(self.reduced_pressure, flux);
-        let film = libm::cbrt(stream * stream * stream + bubbles * bubbles * bubbles);
+        let film = power(stream * stream * stream + bubbles * bubbles * bubbles, 1.0 / 3.0);
         let fins = of_all / FINS_PART;
         film * fins / (film + fins).max(1.0e-9)
     }
@@ -58,10 +58,10 @@ impl Boiling<'_> {
 
 /// Film of pool boiling on a drawn tube, W/(m² K): Cooper 1984, 55 p_r^0.12 (-log10 p_r)^-0.55 M^-0.5 q^0.67.
 fn pool_w_m2_k(reduced_pressure: f64, flux_w_m2: f64) -> f64 {
-    let ln_reduced = libm::log(reduced_pressure.clamp(1.0e-3, 0.9));
-    let ln_flux = libm::log(flux_w_m2.max(1.0));
+    let ln_reduced = ln(reduced_pressure.clamp(1.0e-3, 0.9));
+    let ln_flux = ln(flux_w_m2.max(1.0));
     let decades = -ln_reduced * core::f64::consts::LOG10_E;
-    55.0 / libm::sqrt(MOLAR_MASS) * libm::exp(0.12 * ln_reduced - 0.55 * libm::log(decades) + 0.67 * ln_flux)
+    55.0 / libm::sqrt(MOLAR_MASS) * exp(0.12 * ln_reduced - 0.55 * ln(decades) + 0.67 * ln_flux)
 }
 
 #[cfg(test)]

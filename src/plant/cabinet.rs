@@ -3,11 +3,11 @@
 //! It has to be cooled at each start before the supply air is as cold as it will be, and warms up again in the room's air while
 //! the blower stands: cooling that a cycle pays for and nobody gets.
 
+use media::elementary::{exp, power};
 use media::moist_air::{STANDARD_PRESSURE_PA, dew_point_c};
 use media::units::kelvin_from_celsius;
 
 use crate::evaporator::Evaporating;
-use crate::power::power;
 use crate::state::Plant;
 
 /// Heat capacity over the rated airflow, J/K per m³/s: 15 kg of steel and copper behind the coil of three tons (0.566 m³/s),
@@ -34,7 +34,7 @@ fn to_air_w(plant: &Plant, blown_k: f64, air_w_k: f64) -> f64 {
     }
     let share = (plant.slow.airflow_m3_s / rated_m3_s).max(0.0);
     let film_w_k = CONDUCTANCE_W_S_K_M3 * rated_m3_s * power(share, 0.8);
-    let effect = 1.0 - libm::exp(-(film_w_k.max(at_rest_w_k) / air_w_k).min(30.0));
+    let effect = 1.0 - exp(-(film_w_k.max(at_rest_w_k) / air_w_k).min(30.0));
     air_w_k * effect * (plant.cabinet_k - blown_k)
 }
 

@@ -1,8 +1,8 @@
 //! Scroll compressor: fixed displacement, built-in volume ratio, motor cooled by suction gas.
 
+use media::elementary::exp;
 use media::refrigerant::{Fluid, Isobar, Refrigerant};
 
-use crate::power::power;
 use crate::system::{Compressor, RefrigerantName};
 
 /// What one instant of compression does.
@@ -33,7 +33,7 @@ pub(crate) fn heat_to_body_w(stream: &Stream, body_k: f64, at_body_j_kg: f64, co
         return 0.0;
     }
     let capacity_w_k = stream.flow_kg_s * span_j_kg / span_k;
-    stream.flow_kg_s * span_j_kg * (1.0 - libm::exp(-conductance_w_k / capacity_w_k))
+    stream.flow_kg_s * span_j_kg * (1.0 - exp(-conductance_w_k / capacity_w_k))
 }
 
 /// A stream of gas that passes a body.
@@ -125,16 +125,16 @@ fn leak_kg_s(area_m2: f64, discharge_pa: f64, density_kg_m3: f64, suction_pa: f6
     area_m2 * CHOKED_FLUX * libm::sqrt(discharge_pa * density_kg_m3) * open
 }
 
-/// Work on a kilogram of gas at the inlet of the scrolls, J/kg.
-fn work_j_kg(data: &Compressor, fluid: &Refrigerant, inlet: &Fluid, discharge_pressure_pa: f64) -> f64 {
-    let p1 = inlet.pressure_pa;
-    let v1 = 1.0 / inlet.density_kg_m3;
-    let inner_volume = v1 / data.volume_ratio;
-    // Isentropic exponent between suction and about the inner pressure, from the tables.
-    let probe = fluid.at_ps_vapour((p1 * 2.8).min(4.8e6), inlet.entropy_j_kg_k);
-    let span = libm::log(v1 * probe.density_kg_m3);
-    let exponent = if span > 1.0e-6 { libm::log(probe.pressure_pa / p1) / span } else { 1.1 };
-    let inner_pressure = (p1 * power(data.volume_ratio, exponent.clamp(0.9, 1.6))).min(4.8e6);
+/// Work on a kilogram of gas at the inlet of the scrolls, one of the states `at_suction`, J/kg.
+fn work_j_kg(
+    data: &Compressor,
+    fluid: &Refrigerant,
+    at_suction: &Isobar<'_>,
+    inlet: &Fluid,
+    discharge_pressure_pa: f64,
+) -> f64 {
+    let inner_volume = 1.0 / (inlet.density_kg_m3 * data.volume_ratio);
+    let inner_pressure = at_suction.compressed_pa(inlet.entropy_j_kg_k, data.volume_ratio).min(4.8e6);
     let inner_h = fluid.isobar(inner_pressure).enthalpy_at_s_vapour_j_kg(inlet.entropy_j_kg_k);
     let inner_work = inner_h - inlet.enthalpy_j_kg;
     let work = inner_work + (discharge_pressure_pa - inner_pressure) * inner_volume;
@@ -171,7 +171,8 @@ pub(crate) fn compress(
     let bypass = inside.bypass.clamp(0.0, 0.9);
     let at_shell =
         if bypass > 0.0 { fluid.at_pt_vapour(p1, inside.shell_k).enthalpy_j_kg.max(fresh) } else { fresh };
-    let work_on = |inlet: &Fluid| work_j_kg(data, fluid, inlet, discharge_pressure_pa) * (1.0 - lifted);
+    let work_on =
+        |inlet: &Fluid| work_j_kg(data, fluid, at_suction, inlet, discharge_pressure_pa) * (1.0 - lifted);
     // What slips back has the enthalpy of the discharge, a throttle changes none, and comes to that of gas at the temperature of
     // the scrolls: hotter gas gives them all that it has over it, wet gas gets of it what they have heat for. So wet gas comes
     // round with the work of its passes before.

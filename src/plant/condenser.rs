@@ -1,5 +1,6 @@
 //! Condenser: zone lengths from the liquid inventory, cross-flow with the air share equal to the area share.
 
+use media::elementary::{exp, ln, power};
 use media::moist_air;
 use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::celsius_from_kelvin;
@@ -7,7 +8,6 @@ use media::units::celsius_from_kelvin;
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::level::implicit_exchange;
-use crate::power::power;
 use crate::system::Condenser;
 
 /// What the condenser does at one instant.
@@ -83,7 +83,7 @@ fn film_share(around: &Around<'_>, phase: Phase, pressure_pa: f64) -> f64 {
 }
 
 fn effectiveness(ua_w_k: f64, capacity_w_k: f64) -> f64 {
-    1.0 - libm::exp(-ua_w_k / capacity_w_k)
+    1.0 - exp(-ua_w_k / capacity_w_k)
 }
 
 /// What the condenser exchanges at one instant, whatever its wall's temperature.
@@ -167,14 +167,13 @@ pub(crate) fn exchange(
     let (mut w1, mut q1) = (0.0, 0.0);
     if m_in > 1.0e-6 && superheat_j_kg > 10.0 && sat.dew_k > outdoor + 0.2 && inlet_k > sat.dew_k + 0.01 {
         let cp = superheat_j_kg / (inlet_k - sat.dew_k);
-        let full =
-            m_in * cp / (capacity * e_desuperheat) * libm::log((inlet_k - outdoor) / (sat.dew_k - outdoor));
+        let full = m_in * cp / (capacity * e_desuperheat) * ln((inlet_k - outdoor) / (sat.dew_k - outdoor));
         if full <= 0.9 {
             w1 = full;
             q1 = m_in * superheat_j_kg;
         } else {
             w1 = 0.9;
-            let end = outdoor + (inlet_k - outdoor) * libm::exp(-w1 * capacity * e_desuperheat / (m_in * cp));
+            let end = outdoor + (inlet_k - outdoor) * exp(-w1 * capacity * e_desuperheat / (m_in * cp));
             q1 = m_in * cp * (inlet_k - end);
         }
     }
@@ -194,7 +193,7 @@ pub(crate) fn exchange(
         let whole_j_kg = (sat.liquid_enthalpy_j_kg - coldest).max(0.0);
         let mean_cp = if span_k > 0.1 { whole_j_kg / span_k } else { sat.liquid_cp_j_kg_k };
         let exponent = w3 * capacity * e_subcool / (m_out.max(1.0e-6) * mean_cp);
-        let cooled = 1.0 - libm::exp(-exponent.min(50.0));
+        let cooled = 1.0 - exp(-exponent.min(50.0));
         let near_bubble = sat.liquid_cp_j_kg_k.min(2.0 * mean_cp);
         let taken = ((near_bubble + (mean_cp - near_bubble) * cooled) * span_k * cooled).min(whole_j_kg);
         let outlet = sat.liquid_enthalpy_j_kg - taken;

@@ -7,6 +7,7 @@ use crate::compressor::Compression;
 use crate::electric::{Contacts, DISC_TIME_S, ENERGISED_V, ElectricFaults, ElectricState, Refresh, Speeds};
 use crate::state::Event;
 use crate::system::System;
+use crate::wear::START_GIVES_WAY_S;
 use crate::{FanSetting, Fault, Inputs, Mode, Switch};
 
 /// State of the controls.
@@ -86,6 +87,9 @@ const HOLD_UP_S: f64 = 2.0;
 /// (typ.; 180 to 300 s are sold). Drawn as one with its switch, so that a meter across the pair finds 24 V until it closes.
 const SWITCH_HOLDS_S: f64 = 180.0;
 
+/// By how much a fan may be off the speed that it is driven to and still turns evenly, as a share (numerical).
+const SPEEDS_DIFFER: f64 = 1.0e-3;
+
 fn ramp(speed: &mut f64, target: f64, up_s: f64, down_s: f64, dt_s: f64) {
     let step = dt_s / if target > *speed { up_s } else { down_s };
     *speed = if target > *speed { (*speed + step).min(target) } else { (*speed - step).max(target) };
@@ -109,10 +113,13 @@ impl Control {
     ) {
         let faults = ElectricFaults::of(faults, time_s);
         // Switches first: they decide whether the thermostat has its 24 V.
-        self.settle(system, inputs, faults);
+        let settled = self.settle(system, inputs, faults);
+        let before = self.switched();
         self.thermostat(system, inputs, sensed, dt_s);
         self.protections(system, sensed, dt_s, events);
-        self.settle(system, inputs, faults);
+        if !settled || self.switched() != before {
+            self.settle(system, inputs, faults);
+        }
         self.motors(system, sensed, dt_s, events);
         let speeds = self.speeds();
         self.electric.warm(system, &speeds, dt_s);
@@ -199,10 +206,19 @@ impl Control {
         }
     }
 
-    fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) {
+    /// What thermostat and protections switch.
+    fn switched(&self) -> [bool; 5] {
+        let opened = self.overload_open || self.thermal_disc_open;
+        [self.y, self.g, self.high_pressure_open, self.electric.low_pressure_open, opened]
+    }
+
+    /// Whether the armatures came to rest.
+    fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) -> bool {
         let contacts = self.contacts(inputs, faults);
         let speeds = self.speeds();
-        self.contactor_in = self.electric.settle(system, contacts, &speeds).contactor_in;
+        let (contacts, settled) = self.electric.settle(system, contacts, &speeds);
+        self.contactor_in = contacts.contactor_in;
+        settled
     }
 
     pub(crate) fn speeds(&self) -> Speeds {
@@ -312,6 +328,64 @@ impl Control {
     /// Motor losses of a weak or locked compressor, on top of what the sound motor takes.
     pub(crate) fn load_compressor(&self, compression: &mut Compression) {
         self.electric.load_compressor(compression);
+    }
+}
+
+/// What a plant needs of its controls that is to go on in long strides.
+impl Control {
+    /// What decided the network in the last step.
+    pub(crate) fn contacts_solved(&self) -> Option<Contacts> {
+        self.electric.solved.as_ref().map(|solved| solved.contacts)
+    }
+
+    /// Whether every motor stands or turns as it is switched, and the fuse is as warm as its current makes it.
+    pub(crate) fn turns_evenly(&self) -> bool {
+        let (now, target) = (self.speeds(), self.target_speeds());
+        let is_near = |now: f64, target: f64| (now - target).abs() < SPEEDS_DIFFER;
+        now.compressor == target.compressor
+            && is_near(now.fan, target.fan)
+            && is_near(now.blower, target.blower)
+            && !self.electric.locked
+            && self.electric.fuse_rests()
+    }
+
+    /// Time until the next timer runs out, s.
+    pub(crate) fn timers_s(&self, system: &System) -> f64 {
+        let left_s = |limit_s: f64, is_s: f64| if is_s < limit_s { limit_s - is_s } else { f64::INFINITY };
+        let mut first_s = f64::INFINITY;
+        if self.compressor_speed > 0.0 {
+            first_s = first_s.min(left_s(START_GIVES_WAY_S, self.on_for_s));
+        } else {
+            first_s = first_s.min(left_s(system.controls.off_time_min_s, self.off_for_s));
+        }
+        if self.high_pressure_open {
+            first_s = first_s.min(left_s(SWITCH_HOLDS_S, self.high_pressure_open_for_s));
+        }
+        if self.electric.low_pressure_open {
+            first_s = first_s.min(left_s(SWITCH_HOLDS_S, self.low_pressure_open_for_s));
+        }
+        if self.dark_for_s > 0.0 {
+            first_s = first_s.min(left_s(HOLD_UP_S, self.dark_for_s));
+        }
+        first_s
+    }
+
+    /// Lets time pass for the timers.
+    pub(crate) fn pass(&mut self, seconds: f64) {
+        if self.compressor_speed > 0.0 {
+            self.on_for_s += seconds;
+        } else {
+            self.off_for_s += seconds;
+        }
+        if self.high_pressure_open {
+            self.high_pressure_open_for_s += seconds;
+        }
+        if self.electric.low_pressure_open {
+            self.low_pressure_open_for_s += seconds;
+        }
+        if self.dark_for_s > 0.0 {
+            self.dark_for_s += seconds;
+        }
     }
 }
 

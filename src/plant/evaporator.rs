@@ -1,5 +1,6 @@
 //! Evaporator: wetted share from the liquid inventory, wet coil row by row, ice and water on it, superheat.
 
+use media::elementary::exp;
 use media::moist_air;
 use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
@@ -224,7 +225,7 @@ pub(crate) fn exchange(
     let drawn_w_k = draught_kg_s * cp;
     let meets_w_k = drawn_w_k * through * open_wet;
     let draught_w_k = if meets_w_k > 1.0e-6 {
-        meets_w_k * (1.0 - libm::exp(-(film_w_k(draught_m3_s) / meets_w_k).min(30.0)))
+        meets_w_k * (1.0 - exp(-(film_w_k(draught_m3_s) / meets_w_k).min(30.0)))
     } else {
         0.0
     };
@@ -290,13 +291,13 @@ pub(crate) fn exchange(
         let base_k = state.temperature_k.max(sat.dew_k);
         let air_side = (capacity + drawn_w_k) * through + cabinet_w_k;
         let ua = data.superheat_ua_w_k * around.face.film.max(0.02);
-        let e = 1.0 - libm::exp(-(ua / air_side.max(1.0e-3)).min(30.0));
+        let e = 1.0 - exp(-(ua / air_side.max(1.0e-3)).min(30.0));
         let span_k = around.room_k - base_k;
         let cp_at_dew = sat.vapour_cp_j_kg_k;
         let cp_to_room = mean_vapour_cp_j_kg_k(around, sat, base_h, span_k);
         let flow_cp = m_out.max(1.0e-6) * cp_to_room;
         let dry = 1.0 - wetted.max(shape.iced);
-        let warmed = 1.0 - libm::exp(-((dry * air_side * e + OUTLET_TUBE_W_K) / flow_cp).min(50.0));
+        let warmed = 1.0 - exp(-((dry * air_side * e + OUTLET_TUBE_W_K) / flow_cp).min(50.0));
         // Heat capacity falls evenly from dew to its mean over the whole way: exact at both ends.
         let gained_j_kg = (cp_at_dew + (cp_to_room - cp_at_dew) * warmed) * span_k * warmed;
         (base_h + gained_j_kg, base_k + span_k * warmed, m_out * gained_j_kg)

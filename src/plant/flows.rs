@@ -1,6 +1,7 @@
 //! What flows at one instant: suction line, what joins it at the service port, compressor, path to the evaporator, and what the
 //! two coils see of it.
 
+use media::elementary::exp;
 use media::refrigerant::{Fluid, Isobar};
 
 use crate::balance::THIN_GAS_KG_M3;
@@ -105,7 +106,7 @@ pub(crate) fn refrigerant_flows(
     let line_heat_w = if line_flow > NO_FLOW_KG_S {
         let cp_flow = line_flow * low.sat.vapour_cp_j_kg_k;
         let from_k = plant.last.evaporator_outlet_k;
-        cp_flow * (slow.room_k - from_k) * (1.0 - libm::exp(-(lines.suction_ua_w_k / cp_flow).min(50.0)))
+        cp_flow * (slow.room_k - from_k) * (1.0 - exp(-(lines.suction_ua_w_k / cp_flow).min(50.0)))
     } else {
         0.0
     };

@@ -299,6 +299,13 @@ impl Frost {
         }
     }
 
+    /// Shares that went on in a straight line are shares again.
+    pub(crate) fn stay_within(&mut self) {
+        self.closed_share = self.closed_share.clamp(0.0, 1.0);
+        self.iced_share = self.iced_share.clamp(self.closed_share, 1.0);
+        self.density_kg_m3 = self.density_kg_m3.clamp(YOUNG_DENSITY_KG_M3, OLD_DENSITY_KG_M3);
+    }
+
     /// Share of the ice that is below freezing.
     pub(crate) fn frozen_share(&self, cold_share: f64) -> f64 {
         (cold_share / self.iced_share.max(1.0e-6)).min(1.0)

@@ -4,10 +4,11 @@
 //! c = (rho_v/rho_l)^(2/3). Heat flux is taken as uniform along the zone, so quality is linear in length.
 
 use crate::root::Bracket;
+use media::elementary::{ln, power};
 
 /// Zivi's c for the densities of the two phases.
 pub(crate) fn zivi(vapour_density_kg_m3: f64, liquid_density_kg_m3: f64) -> f64 {
-    libm::cbrt((vapour_density_kg_m3 / liquid_density_kg_m3).clamp(1.0e-9, 0.99)).powi(2)
+    power((vapour_density_kg_m3 / liquid_density_kg_m3).clamp(1.0e-9, 0.99), 2.0 / 3.0)
 }
 
 /// Mean liquid share of the volume of a zone in which the quality runs from `x1` to `x2`.
@@ -18,7 +19,7 @@ pub(crate) fn mean_holdup(c: f64, x1: f64, x2: f64) -> f64 {
         return c * (1.0 - x1) / (c + b * x1);
     }
     let ratio = (c + b * x2) / (c + b * x1);
-    1.0 - (1.0 / b - c / (b * b) * libm::log(ratio) / dx)
+    1.0 - (1.0 / b - c / (b * b) * ln(ratio) / dx)
 }
 
 /// Quality at the far end of a zone that starts at `x1`, given its mean holdup; between the qualities `ends`, named in any

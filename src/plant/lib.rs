@@ -25,9 +25,9 @@ mod holdup;
 mod house;
 mod inputs;
 mod leak;
+mod leap;
 mod level;
 mod metering;
-mod power;
 mod protection;
 mod readout;
 mod root;
@@ -36,6 +36,7 @@ mod service;
 mod settle;
 mod state;
 mod step;
+mod stride;
 mod sump;
 mod system;
 mod watch;
@@ -61,6 +62,7 @@ pub use service::{AreaReadout, CylinderReadout, HoseEnds, Tally, Work, WorkOutco
 pub use settle::{Saturated, Settled, SteadyConditions, settle};
 pub use state::{EnergyLedger, Event, Ledger, Plant, StepError};
 pub use step::{BASE_STEP_S, advance, step};
+pub use stride::{Made, Strides};
 pub use system::{
     AirSide, ChargeTarget, Compressor, Condenser, Controls, DataPlate, Evaporator, Lines, Metering, Printed,
     RefrigerantName, SafetyClass, System,

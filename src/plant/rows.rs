@@ -4,6 +4,7 @@
 //! it follows the heat that its tubes take along the air's way, runs from the foot of the fins to their tips, and along the
 //! circuit with the glide of a blend. So a row falls dry and freezes share by share, and nothing has a corner.
 
+use media::elementary::exp;
 use media::moist_air::{STANDARD_PRESSURE_PA, saturation_humidity_ratio};
 
 use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG};
@@ -98,11 +99,7 @@ pub(crate) struct Surface {
 impl March {
     /// Share of the way to the metal that air goes in one row.
     pub(crate) fn effect(&self) -> f64 {
-        if self.air_w_k > 1.0e-3 {
-            1.0 - libm::exp(-(SHARE * self.film_w_k / self.air_w_k).min(30.0))
-        } else {
-            0.0
-        }
+        if self.air_w_k > 1.0e-3 { 1.0 - exp(-(SHARE * self.film_w_k / self.air_w_k).min(30.0)) } else { 0.0 }
     }
 
     /// The surfaces of the rows; `effect` as of [`March::effect`].

@@ -235,7 +235,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
             discharge_k: flows.discharge_k,
             suction_pa: flows.suction_pa,
         });
-        watch_step(plant);
+        watch_step(plant, SLOW_STEP_S);
     }
 }
 

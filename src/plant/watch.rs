@@ -10,8 +10,8 @@ const COUNT: usize = 11;
 const AIRS: usize = 3;
 /// Means that must agree: six whole minutes, so five from the oldest to the newest.
 const MINUTES: usize = 6;
-/// Samples of a minute.
-const SAMPLES: u32 = 60;
+/// Seconds of a minute, one sample each.
+const MINUTE_S: f64 = 60.0;
 
 /// One watched quantity: how far its mean over a minute may lie from the one before. From the oldest mean of the window to
 /// the newest it may go half as far: what hunts goes to and fro by a band, what drifts adds up.
@@ -69,9 +69,9 @@ type Values = [f64; COUNT + AIRS];
 /// flash gas hunts around a steady state.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct SteadyWatch {
-    /// Sums of the running minute, and of how many samples.
+    /// Sums of the running minute, and over how many seconds.
     sums: Values,
-    samples: u32,
+    seconds: f64,
     /// Means of the last whole minutes, the oldest first, and how many of them this run has filled (the last ones).
     means: [Values; MINUTES],
     filled: u32,
@@ -90,8 +90,8 @@ impl Plant {
     }
 }
 
-/// Samples the readout, a second old at most, and closes a mean each minute.
-pub(crate) fn watch_step(plant: &mut Plant) {
+/// Samples the readout, a second old at most, for so many seconds, and closes a mean each minute.
+pub(crate) fn watch_step(plant: &mut Plant, seconds: f64) {
     if !plant.compressor_runs() {
         plant.watch = SteadyWatch::default();
         return;
@@ -104,21 +104,21 @@ pub(crate) fn watch_step(plant: &mut Plant) {
         *value = air(&plant.readout);
     }
     let charge_kg = plant.system.plate_charge_kg;
-    plant.watch.add(&sample, charge_kg);
+    plant.watch.add(&sample, seconds, charge_kg);
 }
 
 impl SteadyWatch {
-    fn add(&mut self, sample: &Values, charge_kg: f64) {
+    fn add(&mut self, sample: &Values, seconds: f64, charge_kg: f64) {
         for (sum, value) in self.sums.iter_mut().zip(sample) {
-            *sum += value;
+            *sum += value * seconds;
         }
-        self.samples += 1;
-        if self.samples < SAMPLES {
+        self.seconds += seconds;
+        if self.seconds < MINUTE_S {
             return;
         }
         self.means.rotate_left(1);
-        self.means[MINUTES - 1] = self.sums.map(|sum| sum / f64::from(SAMPLES));
-        (self.sums, self.samples) = ([0.0; COUNT + AIRS], 0);
+        self.means[MINUTES - 1] = self.sums.map(|sum| sum / self.seconds);
+        (self.sums, self.seconds) = ([0.0; COUNT + AIRS], 0.0);
         self.filled = (self.filled + 1).min(MINUTES as u32);
         self.agree = self.filled == MINUTES as u32 && self.means_agree(charge_kg);
     }
@@ -151,7 +151,7 @@ mod tests {
             let mut sample = [1.0; COUNT + AIRS];
             sample[at] = course(minute);
             sample[COUNT] -= cools_k * minute;
-            watch.add(&sample, 1.0);
+            watch.add(&sample, 1.0, 1.0);
         }
         watch.agree
     }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 const TOLERATED_LIQUID_SHARE: f64 = 0.02;
 /// Time after a start in which liquid does no harm, s (typ.; no source): a stream that is nearly all liquid for some ten seconds
 /// is more than a sump keeps from the scrolls, but they give way to it, and machines live through tens of thousands of starts.
-const START_GIVES_WAY_S: f64 = 30.0;
+pub(crate) const START_GIVES_WAY_S: f64 = 30.0;
 
 /// Damage of the compressor, which shows up later as an internal leak.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]

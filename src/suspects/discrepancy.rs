@@ -3,6 +3,7 @@
 //! A shadow takes longer steps than the real plant, and small things that it cannot know differ. How much that makes was
 //! measured on development calls (numbers from 10,000 on), by quantity and by how far the reading could be relied on.
 
+use plant::Terminal;
 use visit::{AirPoint, Measured, Trust};
 
 /// One standard deviation, in the quantity's SI unit: what stays all visit long, and what is off at the moment.
@@ -28,6 +29,8 @@ pub(crate) fn discrepancy(quantity: Measured, value: f64, trust: Trust) -> Discr
         Measured::AirTemperature(AirPoint::Supply, _) => (0.05, of_trust(0.0, 0.2, 0.6, 1.5)),
         Measured::AirTemperature(..) => (0.05, 0.0),
         Measured::Voltage(..) => (0.02 + 0.0005 * value.abs(), 0.0),
+        // A winding is as warm as it has run, and that hangs on its cycle.
+        Measured::Resistance(from, _) if is_winding(from) => (0.02, 0.04 * value.abs()),
         Measured::Resistance(..) => (0.02 + 0.001 * value.abs(), 0.0),
         Measured::Current(_) => (0.01 + 0.003 * value.abs(), of_trust(0.0, 0.0, 0.02, 0.02) * value.abs()),
         Measured::Capacitance(..) => (1.0e-8 + 0.0005 * value.abs(), 0.0),
@@ -35,4 +38,20 @@ pub(crate) fn discrepancy(quantity: Measured, value: f64, trust: Trust) -> Discr
         Measured::Vacuum => (20.0 + 0.2 * value.abs(), 0.0),
     };
     Discrepancy { standing, passing }
+}
+
+fn is_winding(terminal: Terminal) -> bool {
+    use Terminal::*;
+    matches!(
+        terminal,
+        FanMotorCommon
+            | FanMotorRun
+            | FanMotorStart
+            | CompressorCommon
+            | CompressorRun
+            | CompressorStart
+            | BlowerMotor1
+            | BlowerMotor2
+            | BlowerMotorStart
+    )
 }

@@ -31,9 +31,9 @@ pub(crate) enum Against {
     Entry,
     /// What it gave, in another phase of its cycle: of a sight only what no phase changes.
     OtherPhase,
-    /// What was to be read in the right phase a while ago.
-    Earlier(f64),
-    /// Nothing: the move was not possible on it.
+    /// What was to be read in the right phase lately: mean and standard deviation.
+    Earlier(f64, f64),
+    /// Nothing: the move was not possible on it, or it has not been in that phase.
     Nothing,
 }
 
@@ -52,16 +52,20 @@ impl Fit {
         let on_site_s = (taken.finished_s - since_s).max(0.0);
         let mut chances = [1.0; 3];
         let mut other_phase = false;
+        let mut never = false;
         for (signal, chance) in Signal::ALL.into_iter().zip(&mut chances) {
             if !hangs_on(&taken.action).contains(&signal) {
                 continue;
             }
             let (is_on, for_s) = signal.of(here);
             *chance = cycle.chance_of(signal, is_on, for_s.min(on_site_s));
-            other_phase |= signal.of(&gave.running).0 != is_on && cycle.has_been(signal, is_on);
+            other_phase |= signal.of(&gave.running).0 != is_on;
+            never |= !cycle.has_been(signal, is_on);
         }
-        let earlier =
-            |quantity| cycle.in_phase(quantity, here.compressor, here.compressor_for_s).map(Against::Earlier);
+        let earlier = |quantity| {
+            let (mean, swing) = cycle.in_phase(quantity, here.compressor, here.compressor_for_s)?;
+            Some(Against::Earlier(mean, swing))
+        };
         let against = match (&taken.outcome, &gave.outcome) {
             (_, Outcome::Refused(_) | Outcome::Verified(_)) | (Outcome::Read(_), Outcome::Done) => {
                 Against::Nothing
@@ -70,10 +74,11 @@ impl Fit {
                 Against::Nothing
             }
             _ if waits_for_its_protector(taken, gave) => Against::Nothing,
+            (Outcome::Read(_), _) if never => Against::Nothing,
             (Outcome::Read(read), _) if other_phase => earlier(read.quantity).unwrap_or(Against::Nothing),
             (Outcome::Read(read), _)
                 if hangs_on(&taken.action).contains(&Signal::Compressor)
-                    && apart_in_cycle(here, &gave.running) =>
+                    && (apart_in_cycle(here, &gave.running) || cycle.is_short()) =>
             {
                 earlier(read.quantity).unwrap_or(Against::Entry)
             }

@@ -75,10 +75,10 @@ fn shown(gave: &[Gave<'_>]) -> (Vec<Shown>, f64) {
         let weight = one.weight;
         match (one.fit.against, &one.entry.outcome) {
             (Against::Nothing, _) => {}
-            (Against::Earlier(value), there) => {
+            (Against::Earlier(value, swing), there) => {
                 let iced = matches!(there, Outcome::Read(read) if read.trust == Trust::IceOnCoil);
                 let trust = if iced { Trust::IceOnCoil } else { Trust::Unsettled };
-                all.push(Shown { weight, value, trust, swing: 0.0 });
+                all.push(Shown { weight, value, trust, swing });
             }
             (_, Outcome::Read(read)) => {
                 all.push(Shown { weight, value: read.value, trust: read.trust, swing: read.uncertainty })
@@ -103,6 +103,11 @@ struct Held {
 impl Held {
     fn new(taken: &Reading, one: &Shown, bend: f64, sensitivity: &Sensitivity) -> Held {
         let class = instrument(taken.quantity);
+        if shows_no_sign(taken.quantity) && one.value.abs() < class.accuracy_at(0.0) {
+            // What a meter shows wrong at nothing it can't show below nothing.
+            let off = 0.5 * class.accuracy_at(0.0);
+            return Held { expected: one.value, terms: Vec::new(), noise: off * off };
+        }
         let off = discrepancy(taken.quantity, one.value, worse(taken.shown, one.trust));
         let standing = libm::sqrt(off.standing * off.standing + bend * bend);
         let passing = libm::sqrt(off.passing * off.passing + one.swing * one.swing);
@@ -134,6 +139,14 @@ impl Held {
     fn spread(&self) -> f64 {
         libm::sqrt(self.noise + self.terms.iter().map(|(_, by)| by * by).sum::<f64>())
     }
+}
+
+/// Whether the instrument shows nothing below zero.
+fn shows_no_sign(quantity: Measured) -> bool {
+    !matches!(
+        quantity,
+        Measured::GaugePressure(_) | Measured::PipeTemperature(_) | Measured::AirTemperature(..)
+    )
 }
 
 /// Of two trusts the one that says less.

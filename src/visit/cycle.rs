@@ -18,9 +18,14 @@ const EVERY_S: f64 = 15.0;
 /// Starts and stops kept at most.
 const MOST_RUNS: usize = 256;
 /// Least probability of a phase that a shadow has not shown (engineering value).
-const LEAST_CHANCE: f64 = 0.002;
+const LEAST_CHANCE: f64 = 5.0e-4;
 /// Two plants that have started or stopped within this of each other are in step, s.
 const IN_STEP_S: f64 = 30.0;
+/// Times since a start that are as good as the same, as a share of them.
+const ALIKE_SHARE: f64 = 0.3;
+/// So many starts and stops within so long are short cycles, s.
+const SHORT_RUNS: usize = 4;
+const SHORT_WINDOW_S: f64 = 2400.0;
 /// Speed of a fan from which it turns, as a share of its running speed.
 const TURNS: f64 = 0.2;
 
@@ -126,7 +131,7 @@ impl Cycle {
     }
 
     /// How likely it is to meet a signal in a state in which it has been for `for_s`: 1 where the shadow is in it for as
-    /// long; else the share of the time lately at which that was so, and never less than two in a thousand.
+    /// long; else the share of the time lately at which that was so, and never less than five in ten thousand.
     pub fn chance_of(&self, signal: Signal, is_on: bool, for_s: f64) -> f64 {
         let (now_on, now_for_s) = signal.of(&self.now);
         if now_on == is_on && now_for_s + IN_STEP_S >= for_s {
@@ -159,17 +164,33 @@ impl Cycle {
         (matched_s, all_s)
     }
 
-    /// What a quantity was lately with the compressor in a state for about `for_s`; `None` if that has not been, or for
-    /// what no compressor moves.
-    pub fn in_phase(&self, quantity: Measured, compressor: bool, for_s: f64) -> Option<f64> {
+    /// What a quantity was lately with the compressor in a state for about `for_s`: mean and standard deviation; `None` if
+    /// that has not been, or for what no compressor moves.
+    pub fn in_phase(&self, quantity: Measured, compressor: bool, for_s: f64) -> Option<(f64, f64)> {
         let index = WATCHED.iter().position(|watched| *watched == quantity)?;
         let apart_s = |readings: &Readings| (readings.compressor_for_s - for_s).abs();
-        let nearest = self
+        let alike = |readings: &&Readings| readings.compressor == compressor;
+        let nearest_s = self.readings.iter().filter(alike).map(apart_s).reduce(f64::min)?;
+        let within_s = nearest_s.max(EVERY_S).max(ALIKE_SHARE * for_s);
+        let values: Vec<f64> = self
             .readings
             .iter()
-            .filter(|readings| readings.compressor == compressor)
-            .min_by(|a, b| apart_s(a).total_cmp(&apart_s(b)))?;
-        Some(nearest.values[index])
+            .filter(alike)
+            .filter(|readings| apart_s(readings) <= within_s)
+            .map(|readings| readings.values[index])
+            .collect();
+        let count = values.len() as f64;
+        let mean = values.iter().sum::<f64>() / count;
+        let variance = values.iter().map(|value| (value - mean) * (value - mean)).sum::<f64>() / count;
+        Some((mean, libm::sqrt(variance)))
+    }
+
+    /// Whether the compressor starts and stops every few minutes while the thermostat calls: where in a cycle it is met
+    /// is chance.
+    pub fn is_short(&self) -> bool {
+        let from_s = (self.time_s - SHORT_WINDOW_S).max(self.time_s - self.now.called_for_s);
+        let starts = self.runs[Signal::Compressor.index()].iter().filter(|run| run.ended_s > from_s);
+        starts.count() >= SHORT_RUNS
     }
 
     /// Whether the outdoor fan has turned lately, in a phase of the compressor.

@@ -108,6 +108,7 @@ impl Visit {
         self.task = None;
         self.queue.clear();
         self.let_time_pass(seconds)?;
+        self.catch_up()?;
         Ok(self)
     }
 

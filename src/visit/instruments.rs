@@ -255,9 +255,10 @@ struct ScaleUse {
     total_before_kg: f64,
 }
 
-/// What an instrument gains on its target in one tick.
+/// What an instrument gains on its target in one step.
 #[derive(Clone, Debug)]
 struct Shares {
+    step_s: f64,
     gauge: f64,
     clamp: f64,
     dry: f64,
@@ -265,18 +266,31 @@ struct Shares {
     micron: f64,
 }
 
+impl Shares {
+    fn in_a_step(step_s: f64) -> Shares {
+        let share = |class: &Instrument| 1.0 - libm::exp(-step_s / class.settling_s);
+        Shares {
+            step_s,
+            gauge: share(&GAUGE),
+            clamp: share(&CLAMP),
+            dry: share(&DRY_BULB),
+            wet: share(&WET_BULB),
+            micron: share(&MICRON),
+        }
+    }
+}
+
 impl Kit {
     pub(crate) fn new(seed: u64, weather: &Weather) -> Kit {
-        Kit::with(seed, weather, TICK_S, Errors::OfTheClass)
+        Kit::with(seed, weather, Errors::OfTheClass)
     }
 
-    /// Instruments that show what they have settled to, looked at every `tick_s`.
-    pub(crate) fn without_error(weather: &Weather, tick_s: f64) -> Kit {
-        Kit::with(0, weather, tick_s, Errors::None)
+    /// Instruments that show what they have settled to.
+    pub(crate) fn without_error(weather: &Weather) -> Kit {
+        Kit::with(0, weather, Errors::None)
     }
 
-    fn with(seed: u64, weather: &Weather, tick_s: f64, errors: Errors) -> Kit {
-        let share = |class: &Instrument| 1.0 - libm::exp(-tick_s / class.settling_s);
+    fn with(seed: u64, weather: &Weather, errors: Errors) -> Kit {
         Kit {
             errors,
             seed,
@@ -287,17 +301,15 @@ impl Kit {
             vacuum: None,
             scale: None,
             uses: 0,
-            shares: Shares {
-                gauge: share(&GAUGE),
-                clamp: share(&CLAMP),
-                dry: share(&DRY_BULB),
-                wet: share(&WET_BULB),
-                micron: share(&MICRON),
-            },
+            shares: Shares::in_a_step(TICK_S),
         }
     }
 
-    pub(crate) fn tick(&mut self, truth: &Readout) {
+    /// Follows what is true at the end of a step.
+    pub(crate) fn tick(&mut self, truth: &Readout, step_s: f64) {
+        if self.shares.step_s != step_s {
+            self.shares = Shares::in_a_step(step_s);
+        }
         if let Some(shown) = &mut self.pressures {
             for (value, port) in shown.iter_mut().zip([Port::Suction, Port::Liquid]) {
                 *value += (gauge_pressure_pa(truth, port) - *value) * self.shares.gauge;

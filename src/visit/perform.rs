@@ -33,7 +33,7 @@ use crate::notebook::{Entry, Observation, Outcome};
 use crate::record::Timed;
 use crate::site::{BulbState, Circuit};
 use crate::timing::{REFUSED_S, WALK_S, base_s};
-use crate::visit::{TICK_S, Visit};
+use crate::visit::{NO_END, TICK_S, Visit};
 
 /// How far a running move has got.
 #[derive(Clone, Debug, PartialEq)]
@@ -174,6 +174,18 @@ impl Task {
         self.steps.push_back(Step::Act(end));
     }
 
+    /// How many ticks may pass at once, and for how many nothing is done to the plant, at least one. A goal is asked after each tick, of a plant
+    /// that may be one tick behind.
+    fn free_ticks(&self) -> (u64, u64) {
+        let to_limit = self.limit.map_or(NO_END, |limit| limit.ticks.saturating_sub(self.ticks_done));
+        let left = |ticks: u64| ticks.saturating_sub(self.ticks_in_step).min(to_limit).max(1);
+        match self.steps.front() {
+            Some(Step::Pass { ticks }) => (left(*ticks), left(*ticks)),
+            Some(Step::Until { ticks, .. }) => (1, left(*ticks).min(2 - self.ticks_in_step % 2)),
+            Some(Step::Act(_)) | None => (1, 1),
+        }
+    }
+
     fn ticks_left(&self) -> u64 {
         if let Some(limit) = self.limit {
             return limit.ticks - self.ticks_done.min(limit.ticks);
@@ -219,7 +231,7 @@ impl Visit {
     pub fn perform(&mut self, action: &Move) -> Result<&Entry, StepError> {
         self.begin(action);
         while self.task.is_some() {
-            self.work_one_tick()?;
+            self.work_some_ticks(NO_END)?;
         }
         Ok(&self.notebook[self.notebook.len() - 1])
     }
@@ -229,6 +241,7 @@ impl Visit {
         if self.task.is_some() {
             self.queue.push_back(action.clone());
         } else {
+            self.catch_up_silently();
             self.start_task(action.clone());
         }
     }
@@ -245,8 +258,7 @@ impl Visit {
         let mut ticks = if max_plant_s >= TICK_S { (max_plant_s / TICK_S) as u64 } else { 1 };
         let number = self.next_entry_number();
         while ticks > 0 && self.task.is_some() {
-            ticks -= 1;
-            self.work_one_tick()?;
+            ticks -= self.work_some_ticks(ticks)?;
             if self.next_entry_number() != number {
                 break;
             }
@@ -271,6 +283,7 @@ impl Visit {
     /// Ends a running wait, evacuation or charging early. It is recorded with the time it really took. Does nothing to
     /// other moves.
     pub fn stop_waiting(&mut self) {
+        self.catch_up_silently();
         let Some(mut task) = self.task.take() else { return };
         let is_refused = matches!(task.outcome, Outcome::Refused(_));
         if !task.action.can_be_stopped() || task.ticks_done == 0 || is_refused {
@@ -425,35 +438,43 @@ impl Visit {
         }
     }
 
-    /// One tick of the running move. Only called while one is running.
-    pub(crate) fn work_one_tick(&mut self) -> Result<(), StepError> {
-        let Some(mut task) = self.task.take() else { return Ok(()) };
-        let result = self.tick();
-        if result.is_ok() {
-            task.ticks_done += 1;
-            task.ticks_in_step += 1;
-            let over = match task.steps.front().copied() {
-                Some(Step::Pass { ticks }) => task.ticks_in_step >= ticks,
-                Some(Step::Until { goal, ticks }) => {
-                    task.memo.goal_met = if goal(self, &mut task) { GoalMet::Yes } else { GoalMet::No };
-                    task.memo.goal_met == GoalMet::Yes || task.ticks_in_step >= ticks
-                }
-                Some(Step::Act(_)) | None => false,
-            };
-            if over {
-                task.steps.pop_front();
-                task.ticks_in_step = 0;
-                task.memo.held_ticks = 0;
-            }
-            if let Some(limit) = task.limit
-                && task.ticks_done >= limit.ticks
-            {
-                task.cut_short(limit.end);
-            }
-        }
+    /// At most so many ticks of the running move, and how many they were. Only called while one is running.
+    pub(crate) fn work_some_ticks(&mut self, most: u64) -> Result<u64, StepError> {
+        let Some(mut task) = self.task.take() else { return Ok(0) };
+        let result = self.work_on(&mut task, most);
         self.task = Some(task);
-        self.settle_task();
+        if result.is_ok() {
+            self.settle_task();
+        }
         result
+    }
+
+    fn work_on(&mut self, task: &mut Task, most: u64) -> Result<u64, StepError> {
+        let (at_once, free) = task.free_ticks();
+        let ticks = self.tick(most.min(at_once), free)?;
+        task.ticks_done += ticks;
+        task.ticks_in_step += ticks;
+        let over = match task.steps.front().copied() {
+            Some(Step::Pass { ticks }) => task.ticks_in_step >= ticks,
+            Some(Step::Until { goal, ticks }) => {
+                task.memo.goal_met = if goal(self, task) { GoalMet::Yes } else { GoalMet::No };
+                task.memo.goal_met == GoalMet::Yes || task.ticks_in_step >= ticks
+            }
+            Some(Step::Act(_)) | None => false,
+        };
+        let at_limit = task.limit.is_some_and(|limit| task.ticks_done >= limit.ticks);
+        if over || at_limit {
+            self.catch_up()?;
+        }
+        if over {
+            task.steps.pop_front();
+            task.ticks_in_step = 0;
+            task.memo.held_ticks = 0;
+        }
+        if let Some(limit) = task.limit.filter(|_| at_limit) {
+            task.cut_short(limit.end);
+        }
+        Ok(ticks)
     }
 
     /// Does what is due without time passing, and writes the entry when nothing is left to do.

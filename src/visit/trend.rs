@@ -39,7 +39,6 @@ pub(crate) struct Trend {
     averages: [f64; WATCHED.len()],
     /// Mean squares of the distances from the averages.
     squares: [f64; WATCHED.len()],
-    share_per_tick: f64,
 }
 
 /// Whether the blower wheel turns.
@@ -53,19 +52,17 @@ pub(crate) fn compressor_runs(truth: &Readout) -> bool {
 }
 
 impl Trend {
-    pub(crate) fn new(truth: &Readout, tick_s: f64) -> Trend {
-        Trend {
-            averages: WATCHED.map(|quantity| true_value(truth, quantity)),
-            squares: [0.0; WATCHED.len()],
-            share_per_tick: 1.0 - libm::exp(-tick_s / AVERAGE_S),
-        }
+    pub(crate) fn new(truth: &Readout) -> Trend {
+        Trend { averages: WATCHED.map(|quantity| true_value(truth, quantity)), squares: [0.0; WATCHED.len()] }
     }
 
-    pub(crate) fn tick(&mut self, truth: &Readout) {
+    /// Follows what is true at the end of a step.
+    pub(crate) fn tick(&mut self, truth: &Readout, step_s: f64) {
+        let share = 1.0 - libm::exp(-step_s / AVERAGE_S);
         for ((average, square), quantity) in self.averages.iter_mut().zip(&mut self.squares).zip(WATCHED) {
             let off = true_value(truth, quantity) - *average;
-            *average += off * self.share_per_tick;
-            *square += (off * off - *square) * self.share_per_tick;
+            *average += off * share;
+            *square += (off * off - *square) * share;
         }
     }
 
@@ -117,16 +114,16 @@ mod tests {
         let suction = Measured::GaugePressure(Port::Suction);
         let liquid = Measured::GaugePressure(Port::Liquid);
         let mut truth = Readout { suction_pressure_pa: 8.0e5, ..Readout::default() };
-        let mut trend = Trend::new(&truth, 1.0);
+        let mut trend = Trend::new(&truth);
         assert!(trend.is_still(&truth, suction));
         for _ in 0..300 {
             truth.suction_pressure_pa += 200.0;
-            trend.tick(&truth);
+            trend.tick(&truth, 1.0);
         }
         assert!(!trend.is_still(&truth, suction), "12 kPa a minute is moving");
         assert!(trend.is_still(&truth, liquid));
         for _ in 0..600 {
-            trend.tick(&truth);
+            trend.tick(&truth, 1.0);
         }
         assert!(trend.is_still(&truth, suction));
     }

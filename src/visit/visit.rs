@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use call::{Call, Milestone, Seeded};
-use plant::{Inputs, Plant, Readout, StepError};
+use plant::{Inputs, Plant, Readout, StepError, Strides};
 
 use crate::cycle::Cycle;
 use crate::hazard::Hazard;
@@ -35,17 +35,30 @@ impl Spin {
     }
 }
 
-/// How the plant is stepped under the visit's ticks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// How the plant is led under the visit's ticks.
+#[derive(Clone, Debug)]
 pub(crate) enum Pace {
     /// Each tick is a step.
     EveryTick,
-    /// Two ticks are one step of twice the length, for plants that nobody looks at closely. The next tick is the
-    /// first of the two.
-    Pairs,
-    /// The same; the next tick is the second of the two.
-    PairsHalfway,
+    /// Long strides where nothing happens, for plants that nobody looks at closely. A stride is made once all its ticks have passed, so that
+    /// in whatever slices the time comes, the strides are the same; whoever looks at the plant before has it `catch_up`.
+    Strides {
+        strides: Box<Strides>,
+        /// Ticks that have passed and that the plant has still to go.
+        owed: u64,
+        /// Ticks of the next stride; 0 where it is not known yet.
+        next: u64,
+    },
 }
+
+impl Pace {
+    fn strides() -> Pace {
+        Pace::Strides { strides: Box::default(), owed: 0, next: 0 }
+    }
+}
+
+/// Ticks that will pass before anything can be done to the plant, where nobody knows of any.
+pub(crate) const NO_END: u64 = u64::MAX / 2;
 
 /// One learner's work on one call.
 #[derive(Clone, Debug)]
@@ -99,7 +112,7 @@ impl Visit {
 
     /// The arrival of a shadow: what would be met if these faults and this charge were in place, in house and weather as
     /// the call's file tells them and not as a seed drew them. Its instruments show what they have settled to, without
-    /// error and without steps of the display, and its plant takes steps of twice the length. Its entries are predictions,
+    /// error and without steps of the display, and its plant goes in long strides where nothing happens. Its entries are predictions,
     /// not readings; their uncertainty is by how much the value has swung lately. A search on it finds what would be found
     /// if there were a leak: whether there is one is for who asks to say.
     ///
@@ -113,10 +126,10 @@ impl Visit {
     ) -> Result<Visit, StepError> {
         let (room, weather) = call::surroundings_at(call, shares);
         let seeded = Seeded { seed: 0, room, weather, charge_kg, faults: faults.to_vec() };
-        Visit::arrive(call, seeded, Pace::Pairs)
+        Visit::arrive(call, seeded, Pace::strides())
     }
 
-    fn arrive(call: &Call, seeded: Seeded, pace: Pace) -> Result<Visit, StepError> {
+    fn arrive(call: &Call, seeded: Seeded, mut pace: Pace) -> Result<Visit, StepError> {
         let mut plant = Plant::new(
             &call.system,
             seeded.room.clone(),
@@ -125,15 +138,21 @@ impl Visit {
             &seeded.faults,
         );
         let inputs = Inputs { thermostat: call.thermostat.clone(), ..Inputs::default() };
-        let step_s = match pace {
-            Pace::EveryTick => TICK_S,
-            Pace::Pairs | Pace::PairsHalfway => 2.0 * TICK_S,
-        };
         let mut running = Running::default();
-        let mut cycle = (pace != Pace::EveryTick).then(Cycle::default);
-        for _ in 0..libm::round(call.history_s / step_s) as u64 {
-            plant::step(&mut plant, &inputs, step_s)?;
-            running.follow(&plant, step_s);
+        let mut cycle = matches!(pace, Pace::Strides { .. }).then(Cycle::default);
+        let mut left = libm::round(call.history_s / TICK_S) as u64;
+        while left > 0 {
+            let ticks = match &mut pace {
+                Pace::EveryTick => {
+                    plant::step(&mut plant, &inputs, TICK_S)?;
+                    1
+                }
+                Pace::Strides { strides, .. } => {
+                    whole_ticks(strides.go(&mut plant, &inputs, left as f64 * TICK_S)?)
+                }
+            };
+            running.follow(&plant, ticks as f64 * TICK_S);
+            left -= ticks;
             if let Some(cycle) = &mut cycle {
                 cycle.follow(&running, &plant);
             }
@@ -142,11 +161,11 @@ impl Visit {
         let seed = seeded.seed;
         let kit = match pace {
             Pace::EveryTick => Kit::new(seed, &seeded.weather),
-            Pace::Pairs | Pace::PairsHalfway => Kit::without_error(&seeded.weather, step_s),
+            Pace::Strides { .. } => Kit::without_error(&seeded.weather),
         };
         Ok(Visit {
             spin_before: Spin::of(plant.readout()),
-            trend: Trend::new(plant.readout(), step_s),
+            trend: Trend::new(plant.readout()),
             kit,
             running,
             pace,
@@ -180,12 +199,10 @@ impl Visit {
         self.credit_s += seconds.min(VISIT_LIMIT_S);
         // The small allowance undoes rounding in sums of frame times.
         while self.credit_s + 1.0e-9 >= TICK_S && self.clock_runs() {
-            self.credit_s -= TICK_S;
-            if self.task.is_some() {
-                self.work_one_tick()?;
-            } else {
-                self.tick()?;
-            }
+            let most = whole_ticks(self.credit_s + 1.0e-9).min(self.ticks_to_limit());
+            let ticks =
+                if self.task.is_some() { self.work_some_ticks(most)? } else { self.tick(most, NO_END)? };
+            self.credit_s -= ticks as f64 * TICK_S;
         }
         if !self.clock_runs() {
             self.credit_s = 0.0;
@@ -198,34 +215,80 @@ impl Visit {
         !self.site.closed && self.time_s() - self.arrival_s < VISIT_LIMIT_S
     }
 
-    /// One tick of plant, trend and instruments.
-    pub(crate) fn tick(&mut self) -> Result<(), StepError> {
-        let step_s = match self.pace {
-            Pace::EveryTick => TICK_S,
-            Pace::Pairs => {
-                self.pace = Pace::PairsHalfway;
-                return Ok(());
-            }
-            Pace::PairsHalfway => {
-                self.pace = Pace::Pairs;
-                2.0 * TICK_S
-            }
+    /// Whole ticks until the visit's limit, at least one.
+    fn ticks_to_limit(&self) -> u64 {
+        whole_ticks(VISIT_LIMIT_S - (self.time_s() - self.arrival_s)).max(1)
+    }
+
+    /// At most so many ticks of plant, trend and instruments, and how many they were. For `ahead` ticks, these with them, nobody does
+    /// anything to the plant.
+    pub(crate) fn tick(&mut self, most: u64, ahead: u64) -> Result<u64, StepError> {
+        let Pace::Strides { owed, .. } = &mut self.pace else {
+            self.spin_before = Spin::of(self.truth());
+            plant::step(&mut self.plant, &self.inputs, TICK_S)?;
+            self.follow_plant(TICK_S);
+            return Ok(1);
         };
-        self.spin_before = Spin::of(self.truth());
-        plant::step(&mut self.plant, &self.inputs, step_s)?;
+        let free = *owed + ahead;
+        *owed += most;
+        self.make_strides(free)?;
+        Ok(most)
+    }
+
+    /// Makes the strides whose ticks have passed, with so many ticks free from where the plant stands.
+    fn make_strides(&mut self, mut free: u64) -> Result<(), StepError> {
+        while let Pace::Strides { strides, owed, next } = &mut self.pace {
+            if *next == 0 {
+                *next = whole_ticks(strides.next_s(&mut self.plant, &self.inputs, free as f64 * TICK_S));
+            }
+            if *next > *owed {
+                break;
+            }
+            let spin_before = Spin::of(self.plant.readout());
+            let went_s = strides.go(&mut self.plant, &self.inputs, *next as f64 * TICK_S)?;
+            let went = whole_ticks(went_s);
+            *owed -= went;
+            *next = 0;
+            free -= went;
+            self.spin_before = spin_before;
+            self.follow_plant(went_s);
+            if free == 0 {
+                break;
+            }
+        }
+        Ok(())
+    }
+
+    /// The plant of a shadow goes up to now.
+    pub(crate) fn catch_up(&mut self) -> Result<(), StepError> {
+        if let Pace::Strides { owed, next, .. } = &mut self.pace
+            && *owed > 0
+        {
+            *next = 0;
+            let free = *owed;
+            self.make_strides(free)?;
+        }
+        Ok(())
+    }
+
+    /// The same where no error can be told: a plant that fails here fails again at its next step.
+    pub(crate) fn catch_up_silently(&mut self) {
+        drop(self.catch_up());
+    }
+
+    /// Trend, instruments and site after the plant has moved on.
+    fn follow_plant(&mut self, step_s: f64) {
         let truth = self.plant.readout();
-        let time_s = self.plant.time_s();
-        self.trend.tick(truth);
-        self.kit.tick(truth);
+        self.trend.tick(truth, step_s);
+        self.kit.tick(truth, step_s);
         self.running.follow(&self.plant, step_s);
         if let Some(cycle) = &mut self.cycle {
             cycle.follow(&self.running, &self.plant);
         }
-        self.site.minutes = (time_s - self.arrival_s) / 60.0;
+        self.site.minutes = (self.plant.time_s() - self.arrival_s) / 60.0;
         if truth.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
             self.site.coil_seen_clear = false;
         }
-        Ok(())
     }
 
     /// Plant time, s. Arrival is at the end of the call's history.
@@ -338,6 +401,11 @@ impl Visit {
         self.inputs.thermostat = settings.clone();
         self.site.thermostat = settings;
     }
+}
+
+/// Whole ticks in a time.
+pub(crate) fn whole_ticks(seconds: f64) -> u64 {
+    (seconds / TICK_S) as u64
 }
 
 /// A seeded call with other faults and another charge.

@@ -4,6 +4,7 @@
 //! enthalpy. A table of shares bends them: how far from bubble (0) to dew (1) each has come.
 
 use super::table::{Numbers, Row};
+use crate::elementary::place_on;
 
 /// Index of a column: temperature.
 const TEMPERATURE: usize = 0;
@@ -109,13 +110,13 @@ impl Dome {
     #[inline]
     fn cell(&self, row: &Row, of_enthalpy: f64) -> Cell<'_> {
         let scaled = of_enthalpy * self.cells as f64;
-        let cell = (scaled as usize).min(self.cells - 1);
+        let (cell, from) = place_on(scaled, (self.cells - 1) as f64);
         let near = row.coarse * (self.cells + 1) + cell;
         let far = near + self.cells + 1;
         Cell {
             near: &self.nodes[near..near + 2],
             far: &self.nodes[far..far + 2],
-            at: scaled - cell as f64,
+            at: scaled - from,
             share: row.share,
         }
     }

@@ -2,6 +2,7 @@
 
 use super::table::{Column, Row};
 use super::{Fluid, HIGHEST_PRESSURE_PA, Isobar, LOWEST_PRESSURE_PA, Phase, Refrigerant};
+use crate::elementary::{exp, ln};
 
 /// Bulk modulus, Pa, that is added to the compressibility of liquid that fills a closed volume completely.
 ///
@@ -13,6 +14,11 @@ pub const SOFTENED_LIQUID_BULK_MODULUS_PA: f64 = 5e7;
 /// Newton's method ends with a step in ln p as small as this. The pressure is then better by orders of magnitude: to
 /// the square of the step inside a cell of the table, to a thousandth of it across a border of cells.
 const STEP_TOLERANCE: f64 = 1e-7;
+/// A step as small as this ends it as well where there is no corner between its ends: no border of the dome, no liquid that fills
+/// the volume, no end of the table.
+const SMOOTH_STEP_TOLERANCE: f64 = 1e-5;
+/// Logarithms of the lowest and the highest pressure.
+const LN_PRESSURES: (f64, f64) = (-6.907_755_278_982_137, 20.723_265_836_946_41);
 /// Newton's steps before every second one is a bisection; 27.6 in ln p halves to the tolerance in 28.
 const FREE_STEPS: usize = 10;
 const MOST_STEPS: usize = 80;
@@ -84,15 +90,15 @@ impl Refrigerant {
         let u = internal_energy_j_kg;
         let v = specific_volume_m3_kg.clamp(1e-9, 1e15);
         let compliance_per_pa = 1.0 / softened_bulk_modulus_pa;
-        let (bottom, top) = (libm::log(LOWEST_PRESSURE_PA), libm::log(HIGHEST_PRESSURE_PA));
+        let (bottom, top) = LN_PRESSURES;
         let (mut low, mut high) = (bottom, top);
         let mut p = guess_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA);
-        let mut at = libm::log(p);
+        let mut at = ln(p);
         if !(bottom..=top).contains(&at) {
-            (p, at) = (1e6, libm::log(1e6));
+            (p, at) = (1e6, ln(1e6));
         }
+        let mut row = self.table.row_of(p, at);
         for step in 0..MOST_STEPS {
-            let row = self.table.row_of(p, at);
             let wanted = self.wanted_volume(&row, u + row.pressure_pa * v, v, compliance_per_pa);
             let excess = wanted.volume_m3_kg - v;
             if excess > 0.0 {
@@ -103,18 +109,23 @@ impl Refrigerant {
             let mut next = at - excess / wanted.slope_m3_kg;
             let falls = wanted.slope_m3_kg < 0.0;
             let halve = step > FREE_STEPS && step % 2 == 0;
+            let mut smooth = row.is_inside() && wanted.phase != Phase::Liquid;
             if !falls || halve || !(low..=high).contains(&next) {
                 next = f64::midpoint(low, high);
+                smooth = false;
             }
             let moved = (next - at).abs();
-            p = if moved < SHORT_STEP { p * exp_of_short(next - at) } else { libm::exp(next) };
+            p = if moved < SHORT_STEP { p * exp_of_short(next - at) } else { exp(next) };
             at = next;
-            if moved < STEP_TOLERANCE || high - low < STEP_TOLERANCE {
+            row = self.table.row_of(p, at);
+            smooth &= moved < SMOOTH_STEP_TOLERANCE
+                && row.is_inside()
+                && row.phase(u + row.pressure_pa * v) == wanted.phase;
+            if smooth || moved < STEP_TOLERANCE || high - low < STEP_TOLERANCE {
                 break;
             }
         }
 
-        let row = self.table.row_of(p, at);
         let h = u + row.pressure_pa * v;
         let isobar = Isobar::new(&self.table, row);
         (Fluid { density_kg_m3: 1.0 / v, enthalpy_j_kg: h, ..isobar.at_h(h) }, isobar)
@@ -135,7 +146,11 @@ impl Refrigerant {
             let rise_slope = h_slope - slope(Column::VAPOUR_ENTHALPY);
             let (pv, pv_slope) = self.table.vapour.volume_rise_and_slope(row, h - h_v, rise_slope);
             let volume = (row.saturated[Column::VAPOUR_PV] + pv) / p;
-            Wanted { volume_m3_kg: volume, slope_m3_kg: (slope(Column::VAPOUR_PV) + pv_slope) / p - volume }
+            Wanted {
+                phase: Phase::Vapour,
+                volume_m3_kg: volume,
+                slope_m3_kg: (slope(Column::VAPOUR_PV) + pv_slope) / p - volume,
+            }
         } else if h > h_l {
             let (v_l, v_v, latent) = (row.liquid_volume(), row.vapour_volume(), h_v - h_l);
             let x = (h - h_l) / latent;
@@ -148,6 +163,7 @@ impl Refrigerant {
                 None => (x, x_slope),
             };
             Wanted {
+                phase: Phase::TwoPhase,
                 volume_m3_kg: v_l + share * (v_v - v_l),
                 slope_m3_kg: v_l_slope + share * (v_v_slope - v_l_slope) + share_slope * (v_v - v_l),
             }
@@ -164,6 +180,7 @@ impl Refrigerant {
             let volume = (row.saturated[Column::LIQUID_VOLUME] - fall) * factor;
             let squeeze_slope = if within { 0.0 } else { -1.0 };
             Wanted {
+                phase: Phase::Liquid,
                 volume_m3_kg: volume,
                 slope_m3_kg: (slope(Column::LIQUID_VOLUME) - fall_slope) * factor
                     + volume * (squeeze_slope - over_slope * compliance_per_pa * softening),
@@ -183,6 +200,7 @@ impl Refrigerant {
 
 /// See [`Refrigerant::wanted_volume`].
 struct Wanted {
+    phase: Phase,
     volume_m3_kg: f64,
     slope_m3_kg: f64,
 }

@@ -1,6 +1,7 @@
 //! From a saturated property back to pressure, without a search.
 
 use super::table::{Columns, Table};
+use crate::elementary::place_on;
 
 /// A rising column of the saturation table, indexed by its own value.
 ///
@@ -12,13 +13,21 @@ pub(super) struct Inverse {
     lowest: f64,
     highest: f64,
     bins_per_unit: f64,
+    last_bin: f64,
     first_row: Vec<u32>,
 }
 
 impl Inverse {
     /// Stands in a table that is still being read.
     pub(super) fn empty() -> Inverse {
-        Inverse { column: 0, lowest: 0.0, highest: 0.0, bins_per_unit: 0.0, first_row: Vec::new() }
+        Inverse {
+            column: 0,
+            lowest: 0.0,
+            highest: 0.0,
+            bins_per_unit: 0.0,
+            last_bin: 0.0,
+            first_row: Vec::new(),
+        }
     }
 
     pub(super) fn new(table: &Table, column: usize) -> Inverse {
@@ -36,38 +45,37 @@ impl Inverse {
                 row as u32
             })
             .collect();
-        Inverse { column, lowest, highest, bins_per_unit, first_row }
+        Inverse { column, lowest, highest, bins_per_unit, last_bin: rows as f64, first_row }
     }
 
     /// Pressure, Pa, at which the column has this value, clamped to the table.
     #[inline]
     pub(super) fn pressure_pa(&self, table: &Table, value: f64) -> f64 {
         let found = self.find(table, value);
-        table.pressure_between_rows(found.row, found.share)
+        table.pressure_between_rows(found.row, found.share).0
     }
 
     /// Pressure, Pa, at which the column has this value, clamped to the table, and all columns there.
     #[inline]
     pub(super) fn pressure_and_columns(&self, table: &Table, value: f64) -> (f64, Columns) {
         let found = self.find(table, value);
-        (table.pressure_between_rows(found.row, found.share), table.columns_between(found.row, found.share))
+        (table.pressure_between_rows(found.row, found.share).0, table.columns_between(found.row, found.share))
     }
 
-    /// Pressure, Pa, at which the column has this value, and (nearly) its derivative by the value; clamped to the table.
+    /// Pressure, Pa, at which the column has this value, and its derivative by the value; clamped to the table.
     #[inline]
     pub(super) fn pressure_and_slope(&self, table: &Table, value: f64) -> (f64, f64) {
         let Found { row, share, width_inverse, inside } = self.find(table, value);
-        let p = table.pressure_between_rows(row, share);
-        let ln_step = table.ln_pressures[row + 1] - table.ln_pressures[row];
-        (p, if inside { p * ln_step * width_inverse } else { 0.0 })
+        let (p, slope) = table.pressure_between_rows(row, share);
+        (p, if inside { slope * width_inverse } else { 0.0 })
     }
 
     #[inline]
     fn find(&self, table: &Table, value: f64) -> Found {
         let inside = value.clamp(self.lowest, self.highest);
-        let bin = ((inside - self.lowest) * self.bins_per_unit) as usize;
+        let (bin, _) = place_on((inside - self.lowest) * self.bins_per_unit, self.last_bin);
         // Rounding may put the value one bin up; a step back costs nothing.
-        let mut row = (self.first_row[bin.min(self.first_row.len() - 1)] as usize).saturating_sub(1);
+        let mut row = (self.first_row[bin] as usize).saturating_sub(1);
         let last = table.saturation.len() - 2;
         while row < last && table.saturation[row + 1][self.column] < inside {
             row += 1;

@@ -18,6 +18,16 @@ impl<'a> Isobar<'a> {
         Isobar { table, row }
     }
 
+    #[inline]
+    pub(super) fn table(&self) -> &'a Table {
+        self.table
+    }
+
+    #[inline]
+    pub(super) fn row(&self) -> &Row {
+        &self.row
+    }
+
     /// Both saturated states, at the pressure clamped to the table's range.
     #[must_use]
     #[inline]

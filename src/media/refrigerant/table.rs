@@ -18,7 +18,10 @@
 
 use super::dome::Dome;
 use super::inverse::Inverse;
-use super::{HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA};
+use super::isentrope::Isentropes;
+use super::single_phase::SinglePhase;
+use super::{HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA, Phase};
+use crate::elementary::{exp, ln, place_on};
 
 const FORMAT: &str = "rimebench refrigerant table 1";
 /// `c` of the row coordinate `z`.
@@ -62,10 +65,13 @@ pub(super) struct Table {
     pub(super) lowest_z: f64,
     pub(super) rows_per_z: f64,
     pub(super) saturation: Vec<Columns>,
-    pub(super) ln_pressures: Vec<f64>,
+    /// Pressure of every saturation row, and its derivative by the row, Pa.
+    pressures: Vec<[f64; 2]>,
     /// Coarse rows to one saturation row.
-    coarse_share: f64,
-    last_coarse: usize,
+    pub(super) coarse_share: f64,
+    /// Last saturation row and last coarse row that another one follows.
+    last_row: f64,
+    last_coarse_row: f64,
     pub(super) vapour: SinglePhase,
     pub(super) liquid: SinglePhase,
     /// Only of a blend for which linear is not good enough.
@@ -73,10 +79,13 @@ pub(super) struct Table {
     pub(super) dew: Inverse,
     pub(super) bubble: Inverse,
     pub(super) bubble_enthalpy: Inverse,
+    pub(super) isentropes: Isentropes,
 }
 
 /// Where a pressure lies among the saturation rows.
 struct Place {
+    /// In rows.
+    at: f64,
     row: usize,
     share: f64,
     rows_per_ln: f64,
@@ -108,6 +117,22 @@ impl Row {
     pub(super) fn dew_enthalpy(&self) -> f64 {
         self.saturated[Column::VAPOUR_ENTHALPY]
     }
+    /// Where an enthalpy lies.
+    #[inline]
+    pub(super) fn phase(&self, enthalpy_j_kg: f64) -> Phase {
+        if enthalpy_j_kg >= self.dew_enthalpy() {
+            Phase::Vapour
+        } else if enthalpy_j_kg > self.bubble_enthalpy() {
+            Phase::TwoPhase
+        } else {
+            Phase::Liquid
+        }
+    }
+    /// Whether the pressure lies in the table.
+    #[inline]
+    pub(super) fn is_inside(&self) -> bool {
+        self.rows_per_ln > 0.0
+    }
     #[inline]
     pub(super) fn dew_entropy(&self) -> f64 {
         self.saturated[Column::VAPOUR_ENTROPY] + self.thin_entropy
@@ -130,15 +155,15 @@ impl Table {
     #[inline]
     pub(super) fn row(&self, pressure_pa: f64) -> Row {
         let p = pressure_pa.clamp(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA);
-        self.row_of(p, libm::log(p))
+        self.row_of(p, ln(p))
     }
 
     /// The table at a pressure whose logarithm is known.
     #[inline]
     pub(super) fn row_of(&self, pressure_pa: f64, ln_p: f64) -> Row {
         let place = self.place(pressure_pa, ln_p);
-        let coarse_at = (place.row as f64 + place.share) * self.coarse_share;
-        let coarse = (coarse_at as usize).min(self.last_coarse - 1);
+        let coarse_at = place.at * self.coarse_share;
+        let (coarse, coarse_from) = place_on(coarse_at, self.last_coarse_row);
         let mut row = Row {
             pressure_pa,
             saturated: self.columns_between(place.row, place.share),
@@ -147,13 +172,13 @@ impl Table {
             fine: place.row,
             rows_per_ln: place.rows_per_ln,
             coarse,
-            share: coarse_at - coarse as f64,
+            share: coarse_at - coarse_from,
         };
         if pressure_pa > self.highest_pressure_pa {
             row.squeeze = self.highest_pressure_pa / pressure_pa;
         } else if pressure_pa < self.lowest_pressure_pa {
             let gas_constant = row.saturated[Column::VAPOUR_PV] / row.saturated[Column::DEW_K];
-            row.thin_entropy = gas_constant * libm::log(self.lowest_pressure_pa / pressure_pa);
+            row.thin_entropy = gas_constant * ln(self.lowest_pressure_pa / pressure_pa);
         }
         row
     }
@@ -171,7 +196,7 @@ impl Table {
     /// All saturation columns at a pressure, which is clamped to the table.
     #[inline]
     pub(super) fn saturated(&self, pressure_pa: f64) -> Columns {
-        let place = self.place(pressure_pa, libm::log(pressure_pa));
+        let place = self.place(pressure_pa, ln(pressure_pa));
         self.columns_between(place.row, place.share)
     }
 
@@ -179,7 +204,7 @@ impl Table {
     #[inline]
     pub(super) fn saturated_value(&self, pressure_pa: f64, column: usize) -> f64 {
         let p = pressure_pa.clamp(self.lowest_pressure_pa, self.highest_pressure_pa);
-        let place = self.place(p, libm::log(p));
+        let place = self.place(p, ln(p));
         let (a, b) = (self.saturation[place.row][column], self.saturation[place.row + 1][column]);
         a + place.share * (b - a)
     }
@@ -192,52 +217,54 @@ impl Table {
 
     #[inline]
     fn place(&self, pressure_pa: f64, ln_p: f64) -> Place {
-        let last = self.saturation.len() - 1;
         if pressure_pa < self.lowest_pressure_pa {
-            return Place { row: 0, share: 0.0, rows_per_ln: 0.0 };
+            return Place { at: 0.0, row: 0, share: 0.0, rows_per_ln: 0.0 };
         }
         if pressure_pa >= self.highest_pressure_pa {
-            return Place { row: last - 1, share: 1.0, rows_per_ln: 0.0 };
+            let row = self.saturation.len() - 2;
+            return Place { at: self.last_row + 1.0, row, share: 1.0, rows_per_ln: 0.0 };
         }
         let reduced = pressure_pa * self.critical_pressure_inverse;
         let root = (1.0 - reduced).sqrt();
         let at = (ln_p - STRETCH * root - self.lowest_z) * self.rows_per_z;
-        let row = (at as usize).min(last - 1);
-        Place { row, share: at - row as f64, rows_per_ln: self.rows_per_z * coordinate_slope(reduced, root) }
+        let (row, from) = place_on(at, self.last_row);
+        Place { at, row, share: at - from, rows_per_ln: self.rows_per_z * coordinate_slope(reduced, root) }
     }
 
-    /// ln(pressure) of every saturation row, each by bisection, once.
-    fn ln_pressures_of_rows(&self) -> Vec<f64> {
-        let ends = (libm::log(self.lowest_pressure_pa), libm::log(self.highest_pressure_pa));
+    /// Pressure of every saturation row and its derivative by the row, each by bisection, once.
+    fn pressures_of_rows(&self) -> Vec<[f64; 2]> {
+        let ends = (ln(self.lowest_pressure_pa), ln(self.highest_pressure_pa));
         (0..self.saturation.len())
             .map(|row| {
                 let z = self.lowest_z + row as f64 / self.rows_per_z;
                 let (mut low, mut high) = ends;
                 for _ in 0..50 {
                     let middle = f64::midpoint(low, high);
-                    if row_coordinate(libm::exp(middle) * self.critical_pressure_inverse, middle) < z {
+                    if row_coordinate(exp(middle) * self.critical_pressure_inverse, middle) < z {
                         low = middle;
                     } else {
                         high = middle;
                     }
                 }
-                f64::midpoint(low, high)
+                let p = exp(f64::midpoint(low, high));
+                let reduced = p * self.critical_pressure_inverse;
+                [p, p / (self.rows_per_z * coordinate_slope(reduced, (1.0 - reduced).sqrt()))]
             })
             .collect()
     }
 
-    /// Pressure at a place between saturation rows: the inverse of [`Table::place`].
+    /// Pressure at a place between saturation rows, and its derivative by the row: the inverse of [`Table::place`]. Rows are so
+    /// close that the cubic through pressures and slopes at both is right to 1e-12.
     #[inline]
-    pub(super) fn pressure_between_rows(&self, row: usize, share: f64) -> f64 {
-        let z = self.lowest_z + (row as f64 + share) / self.rows_per_z;
-        let (a, b) = (self.ln_pressures[row], self.ln_pressures[row + 1]);
-        let ln_p = a + share * (b - a);
-        // Rows are so close that the straight line is right to 1e-5 and one step of Newton's method to rounding.
-        let p = libm::exp(ln_p);
-        let reduced = p * self.critical_pressure_inverse;
-        let root = (1.0 - reduced).sqrt();
-        let step = (ln_p - STRETCH * root - z) / coordinate_slope(reduced, root);
-        p * (1.0 - step + 0.5 * step * step)
+    pub(super) fn pressure_between_rows(&self, row: usize, share: f64) -> (f64, f64) {
+        let ([a, a_slope], [b, b_slope]) = (self.pressures[row], self.pressures[row + 1]);
+        let straight = b - a;
+        let square = (straight - a_slope) + (straight - a_slope) + (straight - b_slope);
+        let cube = (a_slope - straight) + (b_slope - straight);
+        (
+            a + share * (a_slope + share * (square + share * cube)),
+            a_slope + share * (2.0 * square + share * 3.0 * cube),
+        )
     }
 
     /// Reads a table file that is part of the program.
@@ -262,7 +289,7 @@ impl Table {
         let (lowest_pressure_pa, highest_pressure_pa) =
             (number("lowest_pressure_pa"), number("highest_pressure_pa"));
         let critical_pressure_pa = number("critical_pressure_pa");
-        let z = |p: f64| row_coordinate(p / critical_pressure_pa, libm::log(p));
+        let z = |p: f64| row_coordinate(p / critical_pressure_pa, ln(p));
         let (lowest_z, highest_z) = (z(lowest_pressure_pa), z(highest_pressure_pa));
         let saturation: Vec<Columns> = (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
         let coarse_share = (coarse_rows - 1) as f64 / (rows - 1) as f64;
@@ -282,20 +309,23 @@ impl Table {
             lowest_z,
             rows_per_z: (rows - 1) as f64 / (highest_z - lowest_z),
             saturation,
-            ln_pressures: Vec::new(),
+            pressures: Vec::new(),
             coarse_share,
-            last_coarse: coarse_rows - 1,
+            last_row: (rows - 2) as f64,
+            last_coarse_row: (coarse_rows - 2) as f64,
             vapour,
             liquid,
             dome,
             dew: Inverse::empty(),
             bubble: Inverse::empty(),
             bubble_enthalpy: Inverse::empty(),
+            isentropes: Isentropes::empty(),
         };
-        table.ln_pressures = table.ln_pressures_of_rows();
+        table.pressures = table.pressures_of_rows();
         table.dew = Inverse::new(&table, Column::DEW_K);
         table.bubble = Inverse::new(&table, Column::BUBBLE_K);
         table.bubble_enthalpy = Inverse::new(&table, Column::LIQUID_ENTHALPY);
+        table.isentropes = Isentropes::new(&table);
         table
     }
 }
@@ -312,179 +342,6 @@ fn coordinate_slope(reduced_pressure: f64, root: f64) -> f64 {
     1.0 + STRETCH * reduced_pressure / (2.0 * root)
 }
 
-/// Single-phase properties beside one saturation line.
-#[derive(Debug)]
-pub(super) struct SinglePhase {
-    /// Cells along enthalpy; there is one node more.
-    cells: usize,
-    /// Coarse rows to one saturation row.
-    coarse_share: f64,
-    /// Scaled enthalpy, in squared cells, beyond which nothing changes any more.
-    most_scaled: f64,
-    /// Squared cells to a unit of enthalpy, a coarse row.
-    scales_kg_j: Vec<f64>,
-    /// Widths of the cells, inverse.
-    cell_widths_inverse: Vec<f64>,
-    /// Padded to four, so that a node never straddles a cache line.
-    nodes: Vec<[f32; 4]>,
-}
-
-/// A cell of a single-phase table, and a place in it.
-struct Cell<'a> {
-    near: &'a [[f32; 4]; 2],
-    far: &'a [[f32; 4]; 2],
-    share: f64,
-    width_inverse: f64,
-    at: f64,
-}
-
-impl Cell<'_> {
-    /// The columns.
-    #[inline]
-    fn values(&self) -> [f64; 3] {
-        let mut values = [0.0; 3];
-        for (k, value) in values.iter_mut().enumerate() {
-            *value = self.value_and_slopes(k).0;
-        }
-        values
-    }
-
-    /// A column, its derivative by the place in the cell, and by the share of the far row.
-    #[inline]
-    fn value_and_slopes(&self, column: usize) -> (f64, f64, f64) {
-        let (a0, a1) = (f64::from(self.near[0][column]), f64::from(self.near[1][column]));
-        let (b0, b1) = (f64::from(self.far[0][column]), f64::from(self.far[1][column]));
-        let (a_step, b_step) = (a1 - a0, b1 - b0);
-        let (a, b) = (a0 + self.at * a_step, b0 + self.at * b_step);
-        (a + self.share * (b - a), a_step + self.share * (b_step - a_step), b - a)
-    }
-}
-
-impl SinglePhase {
-    /// `most_span`: how far enthalpy may leave the table before properties stand still, as a multiple of its width.
-    fn decode(
-        numbers: &mut Numbers,
-        rows: usize,
-        coarse_share: f64,
-        nodes_a_row: usize,
-        most_span: f64,
-    ) -> SinglePhase {
-        let cells = nodes_a_row - 1;
-        let cells_squared = (cells * cells) as f64;
-        let scales_kg_j = (0..rows).map(|_| cells_squared / numbers.f64()).collect();
-        let nodes = (0..rows * nodes_a_row)
-            .map(|_| {
-                let [a, b, c] = std::array::from_fn(|_| numbers.f32());
-                [a, b, c, 0.0]
-            })
-            .collect();
-        let cell_widths_inverse = (0..cells).map(|i| 1.0 / (2 * i + 1) as f64).collect();
-        SinglePhase {
-            cells,
-            coarse_share,
-            most_scaled: most_span * cells_squared,
-            scales_kg_j,
-            cell_widths_inverse,
-            nodes,
-        }
-    }
-
-    #[inline]
-    fn cell(&self, row: &Row, mut scaled: f64) -> Cell<'_> {
-        // Not `min`, which would turn a NaN into the limit.
-        if scaled > self.most_scaled {
-            scaled = self.most_scaled;
-        }
-        let i = (scaled.sqrt() as usize).min(self.cells - 1);
-        let near = row.coarse * (self.cells + 1) + i;
-        let far = near + self.cells + 1;
-        let width_inverse = self.cell_widths_inverse[i];
-        Cell {
-            near: self.pair(near),
-            far: self.pair(far),
-            share: row.share,
-            width_inverse,
-            at: (scaled - (i * i) as f64) * width_inverse,
-        }
-    }
-
-    #[inline]
-    fn pair(&self, first: usize) -> &[[f32; 4]; 2] {
-        self.nodes[first..].first_chunk().expect("a node at either end of a cell")
-    }
-
-    /// Difference from saturation of temperature, p·v or volume, and entropy, for an enthalpy difference.
-    #[inline]
-    pub(super) fn rise(&self, row: &Row, enthalpy_j_kg: f64) -> [f64; 3] {
-        self.cell(row, enthalpy_j_kg * self.scale(row).0).values()
-    }
-
-    /// Difference from saturation of p·v or volume, and its derivative by ln p where the enthalpy difference has the
-    /// given one.
-    #[inline]
-    pub(super) fn volume_rise_and_slope(
-        &self,
-        row: &Row,
-        enthalpy_j_kg: f64,
-        enthalpy_slope: f64,
-    ) -> (f64, f64) {
-        let (scale, scale_step) = self.scale(row);
-        let scaled = enthalpy_j_kg * scale;
-        let cell = self.cell(row, scaled);
-        let (value, by_place, by_share) = cell.value_and_slopes(VOLUME);
-        let share_slope = row.rows_per_ln * self.coarse_share;
-        let scaled_slope = if scaled > self.most_scaled {
-            0.0
-        } else {
-            enthalpy_slope * scale + enthalpy_j_kg * scale_step * share_slope
-        };
-        (value, by_place * scaled_slope * cell.width_inverse + by_share * share_slope)
-    }
-
-    /// Enthalpy difference from saturation for a difference of one column: the exact inverse of [`SinglePhase::rise`].
-    /// Zero for a negative difference.
-    pub(super) fn rise_enthalpy(&self, row: &Row, column: usize, rise: f64) -> f64 {
-        if rise <= 0.0 {
-            return 0.0;
-        }
-        let nodes = self.cells + 1;
-        let near = &self.nodes[row.coarse * nodes..][..nodes];
-        let far = &self.nodes[(row.coarse + 1) * nodes..][..nodes];
-        let at = |i: usize| {
-            let (a, b) = (f64::from(near[i][column]), f64::from(far[i][column]));
-            a + row.share * (b - a)
-        };
-        // Columns are nearly straight in enthalpy: the root of the share of the whole rise leads to within some cells, and the share
-        // of the rise up to there to the cell itself or its neighbour.
-        let last = self.cells - 1;
-        let mut low = self.cells;
-        for _ in 0..2 {
-            low = (((rise / at(low)).sqrt() * low as f64) as usize).clamp(1, last);
-        }
-        while low > 0 && at(low) > rise {
-            low -= 1;
-        }
-        while low < last && at(low + 1) <= rise {
-            low += 1;
-        }
-        let (a, b) = (at(low), at(low + 1));
-        let f = (rise - a) / (b - a);
-        let scaled = (low * low) as f64 + f * (2 * low + 1) as f64;
-        if scaled > self.most_scaled {
-            self.most_scaled / self.scale(row).0
-        } else {
-            scaled / self.scale(row).0
-        }
-    }
-
-    /// Squared cells to a unit of enthalpy at a row, and its difference between the coarse rows.
-    #[inline]
-    fn scale(&self, row: &Row) -> (f64, f64) {
-        let (a, b) = (self.scales_kg_j[row.coarse], self.scales_kg_j[row.coarse + 1]);
-        (a + row.share * (b - a), b - a)
-    }
-}
-
 pub(super) struct Numbers {
     rest: &'static [u8],
 }
@@ -495,7 +352,7 @@ impl Numbers {
         self.rest = rest;
         *first
     }
-    fn f64(&mut self) -> f64 {
+    pub(super) fn f64(&mut self) -> f64 {
         f64::from_le_bytes(self.take())
     }
     pub(super) fn f32(&mut self) -> f32 {

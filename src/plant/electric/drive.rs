@@ -99,11 +99,19 @@ fn armature(was_in: bool, coil: &Coil, volt: f64) -> bool {
 }
 
 impl ElectricState {
-    /// Bring the solution in line with `contacts`, letting armatures move; the contacts as they end up.
-    pub(crate) fn settle(&mut self, system: &System, mut contacts: Contacts, speeds: &Speeds) -> Contacts {
+    /// Bring the solution in line with `contacts`, letting armatures move; the contacts as they end up, and whether they came to
+    /// rest.
+    pub(crate) fn settle(
+        &mut self,
+        system: &System,
+        mut contacts: Contacts,
+        speeds: &Speeds,
+    ) -> (Contacts, bool) {
         // Armatures settle in two or three rounds; a chain that keeps chattering is left where it is.
+        let mut settled = false;
         for _ in 0..6 {
-            if self.solved.as_ref().is_some_and(|s| s.contacts == contacts) {
+            settled = self.solved.as_ref().is_some_and(|s| s.contacts == contacts);
+            if settled {
                 break;
             }
             let data = system.electrical();
@@ -116,7 +124,7 @@ impl ElectricState {
             self.drive_fans(system, speeds, Refresh::Now);
         }
         self.relay_in = contacts.relay_in;
-        contacts
+        (contacts, settled)
     }
 
     /// Heat of the fan motors and the fuse and charge of the capacitors over a step.
@@ -159,6 +167,11 @@ impl ElectricState {
                 self.module_charge_v = 0.0;
             }
         }
+    }
+
+    /// Whether the fuse is as warm as its current makes it.
+    pub(crate) fn fuse_rests(&self) -> bool {
+        self.solved.as_ref().is_some_and(|solved| self.fuse.rests(solved.fuse_settles_at))
     }
 
     /// The air that the blower moves.

@@ -46,6 +46,11 @@ impl Fuse {
         }
     }
 
+    /// Whether it is as warm as it will be at this current, or has melted.
+    pub(crate) fn rests(&self, settles_at: f64) -> bool {
+        self.blown || (settles_at - self.warmth).abs() < SETTLED
+    }
+
     /// A new fuse is put in; whether the old one had melted.
     pub(crate) fn replace(&mut self) -> bool {
         let blown = self.blown;

@@ -1,5 +1,6 @@
 //! Mass flux of refrigerant that flashes in a metering device, from published laws.
 
+use media::elementary::ln;
 use media::refrigerant::Saturation;
 
 /// Critical point of a refrigerant.
@@ -31,13 +32,13 @@ pub(crate) fn two_phase_share(
 ) -> f64 {
     let reduced = (sat.pressure_pa / critical.pressure_pa).clamp(REDUCED_PRESSURE[0], REDUCED_PRESSURE[1]);
     let ratio = (sat.vapour_density_kg_m3 / sat.liquid_density_kg_m3).max(DENSITY_RATIO_LEAST);
-    let ln_room = libm::log(1.0 - reduced);
-    let ln_tube = libm::log(length_over_bore);
+    let ln_room = ln(1.0 - reduced);
+    let ln_tube = ln(length_over_bore);
     let part = |x: f64| {
         // Density of the mixture over that of the liquid; quality over liquid by the root of the densities.
         let mixture = 1.0 / (1.0 - x + x / ratio);
         let wetness = x / (1.0 - x) / libm::sqrt(ratio);
-        let ln_mixture = libm::log(mixture);
+        let ln_mixture = ln(mixture);
         let above = 1.1831 * mixture - 1.468 * mixture * mixture - 0.152_85 * ln_mixture * ln_mixture
             + (-14.639 + 9.8401) * ln_room * ln_room
             - 0.019_798 * ln_tube * ln_tube;
@@ -58,7 +59,7 @@ pub(crate) fn equilibrium_flux(sat: &Saturation, quality: f64) -> f64 {
     let over_heat = widening / (sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg);
     let omega = quality * widening / volume
         + sat.liquid_cp_j_kg_k * sat.bubble_k * sat.pressure_pa / volume * over_heat * over_heat;
-    let ln_omega = libm::log(omega);
+    let ln_omega = ln(omega);
     let critical_ratio = 0.55 + ln_omega * (0.217 + ln_omega * (-0.046 + 0.004 * ln_omega));
     critical_ratio * libm::sqrt(sat.pressure_pa / (volume * omega))
 }

@@ -3,6 +3,7 @@
 use super::flashing::{Critical, LENGTH_OVER_BORE, REDUCED_PRESSURE, equilibrium_flux, two_phase_share};
 use super::stream::Inlet;
 use super::{Laminar, Stream};
+use media::elementary::ln;
 
 /// Most subcooling in the data, K (25 °F; from memory). Beyond it the fit soon grows without bound.
 const SUBCOOLING_MOST_K: f64 = 13.9;
@@ -59,7 +60,7 @@ impl ShortTube {
     /// critical pressure, subcooling over critical temperature, density of vapour over that of liquid.
     fn group(&self, over_saturation: f64, subcooling: f64, density_ratio: f64) -> f64 {
         (0.388_11 + 11.427 * over_saturation - 14.194 * subcooling + 1.0703 * density_ratio
-            - 0.091_928 * libm::log(self.length_over_bore()))
+            - 0.091_928 * ln(self.length_over_bore()))
             / (1.0 + 21.425 * over_saturation - 581.95 * subcooling * subcooling)
     }
 

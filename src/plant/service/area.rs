@@ -16,7 +16,7 @@ const CHANGES_VENTILATED_1_S: f64 = 1.0 / 180.0;
 /// Refrigerant in the air around the air handler.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Area {
-    refrigerant_kg: f64,
+    pub(crate) refrigerant_kg: f64,
 }
 
 /// How much refrigerant the air around the air handler carries.

@@ -1,0 +1,261 @@
+//! A leap: every state of a plant that runs evenly goes on in a straight line.
+//!
+//! What is conserved is a sum of states and of terms of the ledgers. All of them go on at rates that were measured over the
+//! same time, so what holds for the states holds for the rates, and after the leap it still holds.
+
+use crate::service::warm_cylinders;
+use crate::state::Plant;
+use crate::watch::watch_step;
+use crate::{Inputs, PortConnection};
+
+/// Number of states that go on at their rates.
+pub(crate) const COUNT: usize = 79;
+
+/// How many of them are watched, the first ones, and by how much a leap may miss each, in its unit: shares of what a gauge, a
+/// clamp or an eye tells (engineering values).
+const WATCHED: usize = 33;
+const MAY_MISS: [f64; WATCHED] = [
+    300.0,  // high.pressure_pa
+    150.0,  // low.pressure_pa
+    150.0,  // last.suction_pa
+    0.02,   // plant.condenser_wall_k
+    0.02,   // wall_1_k
+    0.02,   // wall_2_k
+    0.02,   // wall_3_k
+    0.02,   // plant.bulb_k
+    0.1,    // last.evaporator_outlet_k
+    0.05,   // last.suction_outdoor_k
+    0.05,   // plant.motor_k
+    0.05,   // plant.dome_k
+    0.03,   // plant.cabinet_k
+    1.0e-3, // high.mass_kg
+    1.0e-3, // line.mass_kg
+    1.0e-3, // low.mass_kg
+    1.0e-3, // plant.sump_kg
+    1.0e-5, // high.air_kg
+    1.0e-5, // low.air_kg
+    1.0e-3, // frost.mass_kg
+    1.0e-3, // frost.iced_share
+    1.0e-3, // frost.closed_share
+    1.0,    // frost.density_kg_m3
+    2.0e-3, // frost.water_kg
+    0.05,   // control.electric.disc_rise_k
+    0.2,    // control.electric.fan_rise_k
+    0.2,    // control.electric.blower_rise_k
+    1.0e-4, // high.water_kg
+    1.0e-4, // low.water_kg
+    1.0e-4, // high.steam_kg
+    1.0e-4, // low.steam_kg
+    1.0e-3, // service.area.refrigerant_kg
+    0.02,   // plant.slow.room_k
+];
+
+/// A value for each state.
+pub(crate) type States = [f64; COUNT];
+
+/// Every state that moves by itself, but for house and air, which the next slow step moves, and for timers.
+fn states(plant: &mut Plant) -> [&mut f64; COUNT] {
+    let Plant { high, line, low, frost, last, ledger, energy, wear, service, control, .. } = plant;
+    let [wall_1_k, wall_2_k, wall_3_k] = &mut plant.coil_walls_k;
+    let [from_wall_1_w, from_wall_2_w, from_wall_3_w] = &mut last.coil_from_wall_w;
+    let [charge_1_v, charge_2_v, charge_3_v] = &mut control.electric.charge_v;
+    [
+        &mut high.pressure_pa,
+        &mut low.pressure_pa,
+        &mut last.suction_pa,
+        &mut plant.condenser_wall_k,
+        wall_1_k,
+        wall_2_k,
+        wall_3_k,
+        &mut plant.bulb_k,
+        &mut last.evaporator_outlet_k,
+        &mut last.suction_outdoor_k,
+        &mut plant.motor_k,
+        &mut plant.dome_k,
+        &mut plant.cabinet_k,
+        &mut high.mass_kg,
+        &mut line.mass_kg,
+        &mut low.mass_kg,
+        &mut plant.sump_kg,
+        &mut high.air_kg,
+        &mut low.air_kg,
+        &mut frost.mass_kg,
+        &mut frost.iced_share,
+        &mut frost.closed_share,
+        &mut frost.density_kg_m3,
+        &mut frost.water_kg,
+        &mut control.electric.disc_rise_k,
+        &mut control.electric.fan_rise_k,
+        &mut control.electric.blower_rise_k,
+        &mut high.water_kg,
+        &mut low.water_kg,
+        &mut high.steam_kg,
+        &mut low.steam_kg,
+        &mut service.area.refrigerant_kg,
+        &mut plant.slow.room_k,
+        // The rest follows what is watched, or is an account.
+        &mut high.energy_j,
+        &mut line.energy_j,
+        &mut line.pressure_pa,
+        &mut low.energy_j,
+        &mut frost.from_air_kg,
+        &mut frost.drained_kg,
+        charge_1_v,
+        charge_2_v,
+        charge_3_v,
+        &mut last.valve_flow_kg_s,
+        &mut last.outlet_flow_kg_s,
+        &mut last.compressor_flow_kg_s,
+        &mut last.suction_flow_kg_s,
+        &mut last.joined_flow_kg_s,
+        &mut last.compressor_power_w,
+        &mut last.discharge_enthalpy_j_kg,
+        &mut last.evaporator_outlet_enthalpy_j_kg,
+        &mut last.outlet_density_kg_m3,
+        &mut last.outlet_enthalpy_j_kg,
+        &mut last.condenser_to_wall_w,
+        from_wall_1_w,
+        from_wall_2_w,
+        from_wall_3_w,
+        &mut last.high_k,
+        &mut last.low_k,
+        &mut ledger.added_kg,
+        &mut ledger.recovered_kg,
+        &mut ledger.leaked_kg,
+        &mut ledger.vented_kg,
+        &mut ledger.hoses_kg,
+        &mut ledger.trapped_kg,
+        &mut energy.from_room_air_j,
+        &mut energy.compressor_j,
+        &mut energy.to_outdoor_air_j,
+        &mut energy.from_line_air_j,
+        &mut energy.to_melting_j,
+        &mut energy.with_refrigerant_j,
+        &mut wear.liquid_kg,
+        &mut wear.overheated_k_s,
+        &mut service.hoses.suction_kg,
+        &mut service.hoses.liquid_kg,
+        &mut service.drier.water_kg,
+        &mut service.gas.in_kg,
+        &mut service.gas.out_kg,
+        &mut service.water.in_kg,
+        &mut service.water.out_kg,
+    ]
+}
+
+/// The values of the states.
+pub(crate) fn values(plant: &mut Plant) -> States {
+    states(plant).map(|state| *state)
+}
+
+/// Rates between two values of the states.
+pub(crate) fn rates_between(from: &States, to: &States, seconds: f64) -> States {
+    let mut rates = *to;
+    for (rate, from) in rates.iter_mut().zip(from) {
+        *rate = (*rate - from) / seconds;
+    }
+    rates
+}
+
+/// By how much a leap misses whose rates turn out to be others, over what it may: the worst of what is watched.
+pub(crate) fn miss(used: &States, found: &States, seconds: f64) -> f64 {
+    let misses = used.iter().zip(found).zip(MAY_MISS);
+    misses.map(|((used, found), may_miss)| (used - found).abs() * seconds / may_miss).fold(0.0, f64::max)
+}
+
+/// Step in which cylinders that are not in use come to the temperature of the air, s.
+const CYLINDER_STEP_S: f64 = 5.0;
+
+/// Moves a plant on at these rates.
+pub(crate) fn leap(plant: &mut Plant, inputs: &Inputs, rates: &States, seconds: f64) {
+    for (state, rate) in states(plant).into_iter().zip(rates) {
+        *state += rate * seconds;
+    }
+    plant.frost.stay_within();
+    plant.control.pass(seconds);
+    watch_step(plant, seconds);
+    let slices = libm::ceil(seconds / CYLINDER_STEP_S);
+    for _ in 0..slices as u32 {
+        warm_cylinders(plant, inputs, seconds / slices);
+    }
+    // House and air take what the coil did in the last second for as long.
+    let slow = &mut plant.slow;
+    let longer = (slow.elapsed_s + seconds) / slow.elapsed_s;
+    for sum in [
+        &mut slow.sensible_j,
+        &mut slow.water_kg,
+        &mut slow.blower_j,
+        &mut slow.cabinet_j,
+        &mut slow.to_lines_j,
+        &mut slow.elapsed_s,
+    ] {
+        *sum *= longer;
+    }
+    slow.due_in_s = 0.0;
+    plant.time_s += seconds;
+}
+
+/// Share of what is left of something that one leap may take.
+const MOST_SHARE: f64 = 0.3;
+/// How far ahead of an event a leap ends, s: the rates are not quite those of the last second.
+const AHEAD_S: f64 = 1.0;
+
+/// How long a leap at these rates may be so that nothing happens in it, s; 0 where a plant is not to be leapt with at all.
+pub(crate) fn clear_s(plant: &mut Plant, inputs: &Inputs, rates: &States) -> f64 {
+    let is_closed = |port| matches!(port, PortConnection::Capped | PortConnection::Gauge);
+    if !is_closed(inputs.suction_port)
+        || !is_closed(inputs.liquid_port)
+        || plant.slow.elapsed_s <= 0.0
+        || !plant.control.turns_evenly()
+    {
+        return 0.0;
+    }
+    let mut clear_s = plant.control.timers_s(&plant.system);
+    for fault in plant.faults.iter().filter(|fault| fault.onset_s > plant.time_s) {
+        clear_s = clear_s.min(fault.onset_s - plant.time_s);
+    }
+    // What there is stays more than nothing.
+    for (state, rate) in states(plant).into_iter().zip(rates) {
+        if *rate < 0.0 && *state > 0.0 {
+            clear_s = clear_s.min(MOST_SHARE * *state / -rate);
+        }
+    }
+    clear_s = clear_s.min(until_switched_s(plant, inputs, rates) - AHEAD_S);
+    clear_s
+}
+
+/// Time until a thermostat or a protection switches at these rates, s.
+fn until_switched_s(plant: &Plant, inputs: &Inputs, rates: &States) -> f64 {
+    let crossing_s = |value: f64, rate: f64, at: f64| {
+        let s = (at - value) / rate;
+        if s > 0.0 { s } else { f64::INFINITY }
+    };
+    let data = &plant.system.controls;
+    let compressor = &plant.system.compressor;
+    let high_pa = plant.readout.liquid_pressure_pa;
+    let winding_k = plant.motor_k + plant.control.electric.disc_rise_k;
+    let half_k = 0.5 * data.differential_k;
+    let room_at_k = inputs.thermostat.set_point_k + if plant.control.y { -half_k } else { half_k };
+    let mut first_s = crossing_s(plant.slow.room_k, rates[ROOM], room_at_k);
+    for (value, rate, at) in [
+        (high_pa, rates[HIGH], data.high_pressure_opens_pa),
+        (high_pa, rates[HIGH], data.high_pressure_closes_pa),
+        (plant.last.suction_pa, rates[SUCTION], data.low_pressure_opens_pa.unwrap_or(0.0)),
+        (plant.last.suction_pa, rates[SUCTION], data.low_pressure_closes_pa.unwrap_or(0.0)),
+        (winding_k, rates[MOTOR] + rates[DISC], compressor.overload_opens_k),
+        (winding_k, rates[MOTOR] + rates[DISC], compressor.overload_closes_k),
+        (plant.dome_k, rates[DOME], compressor.disc_opens_k),
+        (plant.dome_k, rates[DOME], compressor.disc_closes_k),
+    ] {
+        first_s = first_s.min(crossing_s(value, rate, at));
+    }
+    first_s
+}
+
+/// Places of some states.
+const HIGH: usize = 0;
+const SUCTION: usize = 2;
+const MOTOR: usize = 10;
+const DOME: usize = 11;
+const DISC: usize = 24;
+const ROOM: usize = 32;
