@@ -313,7 +313,7 @@ impl Visit {
 
     /// Whether it is a shadow, which predicts and reads nothing.
     pub(crate) fn is_shadow(&self) -> bool {
-        self.pace != Pace::EveryTick
+        self.cycle.is_some()
     }
 
     /// Time since arrival, min.
