@@ -194,7 +194,8 @@ fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut V
     }
     let gain = format!("Tells {} ({:.2} bit).", worth(test.gain_bits), test.gain_bits);
     let first = before_it(test, way);
-    ui.add(egui::Label::new(RichText::new(format!("{gain} {first}")).size(palette::SMALL_PX)).wrap());
+    let after = after_it(test);
+    ui.add(egui::Label::new(RichText::new(format!("{gain} {first} {after}")).size(palette::SMALL_PX)).wrap());
     if let Some(text) = way.iter().find_map(visit::caution) {
         let caution = RichText::new(format!("Caution: {text}")).size(palette::SMALL_PX).color(palette::BRICK);
         ui.add(egui::Label::new(caution).wrap());
@@ -218,6 +219,14 @@ fn before_it(test: &Test, way: &[Move]) -> String {
         }
         (_, false) => format!("Next for that: {}.", others.join("; ")),
     }
+}
+
+/// What the same set-up serves besides, in words.
+fn after_it(test: &Test) -> String {
+    let Some(bundle) = &test.bundle else { return String::new() };
+    let others: Vec<String> =
+        bundle.others.iter().map(|action| words::lower_first(&visit::label(action))).collect();
+    format!("In the same go: {} ({:.2} bit together).", others.join("; "), bundle.gain_bits)
 }
 
 /// An expected gain in words. One bit halves what is open.

@@ -9,7 +9,7 @@ use crate::watch::watch_step;
 use crate::{Inputs, PortConnection};
 
 /// Number of states that go on at their rates.
-pub(crate) const COUNT: usize = 79;
+pub(crate) const COUNT: usize = 80;
 
 /// How many of them are watched, the first ones, and by how much a leap may miss each, in its unit: shares of what a gauge, a
 /// clamp or an eye tells (engineering values).
@@ -103,6 +103,7 @@ fn states(plant: &mut Plant) -> [&mut f64; COUNT] {
         charge_1_v,
         charge_2_v,
         charge_3_v,
+        &mut control.electric.module_charge_v,
         &mut last.valve_flow_kg_s,
         &mut last.outlet_flow_kg_s,
         &mut last.compressor_flow_kg_s,

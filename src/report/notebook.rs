@@ -171,7 +171,10 @@ mod tests {
     fn unseen_ice_is_told_afterwards() {
         let reading = |trust, shown| {
             let quantity = Measured::GaugePressure(Port::Suction);
-            entry(Outcome::Read(Reading { quantity, value: 8.0e5, uncertainty: 5.0e3, trust, shown, piece: 1 }), &[])
+            entry(
+                Outcome::Read(Reading { quantity, value: 8.0e5, uncertainty: 5.0e3, trust, shown, piece: 1 }),
+                &[],
+            )
         };
         for (trust, shown) in [
             (Trust::IceOnCoil, Trust::Sound),

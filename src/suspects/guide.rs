@@ -2,9 +2,10 @@
 
 use call::{Duration, Mass, Milestone, Temperature};
 use plant::{Capacitor, FanSetting, Fault, FaultKind, LeakPlace, Mode, Switch, Work};
-use visit::{CoilAsSeen, Declaration, Move, Panel, Place, Visit, minutes};
+use visit::{CoilAsSeen, Declaration, Move, Panel, Place, Visit};
 
 use crate::order::{Reach, ahead_of, melting, reach, wanted_before};
+use crate::part::{action_of, work_for};
 use crate::suspects::{Stoppable, Suspects};
 use crate::tests_ahead::{Test, When};
 
@@ -12,10 +13,15 @@ use crate::tests_ahead::{Test, When};
 const WORTH_DOING_BITS: f64 = 0.02;
 /// Most tests of one visit.
 const MOST_TESTS: usize = 60;
+/// Most entries of a notebook that is filled in search of the cause.
+const MOST_ENTRIES: usize = 60;
 /// Most waits of half an hour for the thaw.
 const MOST_THAWS: usize = 12;
-/// Probability from which the likeliest suspect is declared.
+/// Probability from which the likeliest part is declared.
 pub const SURE: f64 = 0.95;
+/// Probability below which no part is declared while anything can still be told, however cheap a wrong one is: a declaration is
+/// a word given to the customer (engineering value).
+const LEAST_SURE: f64 = 0.8;
 /// Plant time after which a sound path goes on to the repair with what is known, min.
 const SOUND_LIMIT_MIN: f64 = 300.0;
 /// Gain from which an entry is cited as evidence, bit.
@@ -56,13 +62,25 @@ pub enum Aim {
     Proves,
 }
 
-/// Whether one suspect stands out.
+/// Whether one part stands out.
 pub fn is_sure(suspects: &Suspects) -> bool {
-    suspects.standing().first().is_some_and(|first| first.probability >= SURE)
+    suspects.likeliest_part().1 >= SURE
 }
 
-/// Works a visit by the next best test until one suspect is sure, nothing tells more, or the visit is `limit_min`
-/// old. Returns what each move was for; `None` if it was stopped.
+/// Whether the likeliest part is to be declared rather than tested any more: what a wrong one costs, as often as it would be wrong,
+/// is less than the next test takes.
+pub fn is_worth_declaring(suspects: &Suspects, visit: &Visit, next: &Test) -> bool {
+    let (part, probability) = suspects.likeliest_part();
+    let plate_charge_kg = visit.call().system.plate_charge_kg;
+    declares(probability, part.wrong_min(plate_charge_kg), next.minutes)
+}
+
+fn declares(probability: f64, wrong_min: Option<f64>, next_min: f64) -> bool {
+    probability >= LEAST_SURE && wrong_min.is_some_and(|wrong_min| (1.0 - probability) * wrong_min < next_min)
+}
+
+/// Works a visit by the next best test until one part is sure, another test would cost more than it can save, nothing tells
+/// more, or the visit is `limit_min` old or its notebook 60 entries long. Returns what each move was for; `None` if it was stopped.
 ///
 /// # Errors
 /// If a plant leaves the finite numbers.
@@ -272,7 +290,7 @@ impl Way<'_> {
     fn find(&mut self, limit_min: f64) -> Stoppable<()> {
         let mut ran_up = false;
         for _ in 0..MOST_TESTS {
-            if is_sure(self.suspects) || self.visit.clock_minutes() > limit_min {
+            if is_sure(self.suspects) || self.visit.clock_minutes() > limit_min || self.is_full() {
                 break;
             }
             let (steps, watch) = (self.aims.len(), self.watch);
@@ -282,9 +300,12 @@ impl Way<'_> {
             // Once the plant has been run up, what only a running plant would show shows now or never.
             let best = tests
                 .into_iter()
-                .filter(|test| test.gain_bits > WORTH_DOING_BITS)
+                .filter(|test| test.told_together_bits() > WORTH_DOING_BITS)
                 .find(|test| !(ran_up && test.when == When::RunningClear));
             let Some(best) = best else { break };
+            if is_worth_declaring(self.suspects, self.visit, &best) {
+                break;
+            }
             if best.when != When::RunningClear {
                 let planned: Vec<Move> = best.first.iter().chain([&best.action]).cloned().collect();
                 match self.keep_order(&planned)? {
@@ -308,14 +329,57 @@ impl Way<'_> {
         Ok(Some(()))
     }
 
+    /// Whether the search has filled its share of the notebook.
+    fn is_full(&self) -> bool {
+        self.visit.notebook().len() >= MOST_ENTRIES
+    }
+
+    /// Makes a test, and the others that its set-up was made for until one part is sure.
     fn test(&mut self, test: &Test) -> Stoppable<()> {
-        let back = putting_back(&test.first);
+        let was_closed: Vec<Move> = [
+            (self.visit.inputs().outdoor_disconnect, Move::OutdoorDisconnect(Switch::Closed)),
+            (self.visit.inputs().indoor_service_switch, Move::IndoorServiceSwitch(Switch::Closed)),
+        ]
+        .into_iter()
+        .filter(|(switch, _)| *switch == Switch::Closed)
+        .map(|(_, close)| close)
+        .collect();
         if self.make_all(test.first.iter().cloned(), Aim::Prepares)?.is_none()
             || self.make(&test.action, Aim::Tests { expected_bits: test.gain_bits })?.is_none()
         {
             return Ok(None);
         }
+        if let Some(bundle) = &test.bundle {
+            let each_bits = (bundle.gain_bits - test.gain_bits).max(0.0) / bundle.others.len().max(1) as f64;
+            for action in &bundle.others {
+                if is_sure(self.suspects) || self.is_full() {
+                    break;
+                }
+                if !self.keeps_order(action) {
+                    continue;
+                }
+                let first = self.visit.needed_first(action).unwrap_or_default();
+                if self.make_all(first, Aim::Prepares)?.is_none()
+                    || self.make(action, Aim::Tests { expected_bits: each_bits })?.is_none()
+                {
+                    return Ok(None);
+                }
+            }
+        }
+        let back: Vec<Move> =
+            was_closed.into_iter().filter(|close| !is_so_already(self.visit, close)).collect();
         self.make_all(back, Aim::PutsBack)
+    }
+
+    /// Whether the call's order wants nothing before a test of a bundle: what it wants may need another set-up.
+    fn keeps_order(&self, action: &Move) -> bool {
+        let needed = self.visit.needed_first(action).unwrap_or_default();
+        matches!(self.manner, Manner::Quickest)
+            || needed
+                .iter()
+                .chain([action])
+                .flat_map(ahead_of)
+                .all(|milestone| wanted_before(self.visit, milestone).is_empty())
     }
 
     /// Looks at the coil, and melts the ice if there is any.
@@ -344,7 +408,8 @@ impl Way<'_> {
             if self.make_all([half_an_hour(), look.clone()], aim)?.is_none() {
                 return Ok(None);
             }
-            if !coil_as_seen(self.visit).is_iced() {
+            let given_up = matches!(self.manner, Manner::Quickest) && self.is_full();
+            if given_up || !coil_as_seen(self.visit).is_iced() {
                 break;
             }
         }
@@ -497,17 +562,21 @@ pub fn safety() -> Vec<Move> {
 
 /// The quickest move that takes a kind of fault away; `None` for faults of the charge.
 pub fn job(kind: FaultKind, place: Option<LeakPlace>) -> Option<Move> {
-    if let Some(place) = place {
-        return Some(Move::RepairLeak(place));
+    work_for(kind, place).map(action_of)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A cheap part is tried where another test takes long, a dear one is not; a bare likelihood is no word, and nothing wrong is no
+    /// repair.
+    #[test]
+    fn a_part_is_declared_once_being_wrong_costs_less_than_the_next_test() {
+        assert!(declares(0.85, Some(30.0), 5.0));
+        assert!(!declares(0.85, Some(30.0), 4.0));
+        assert!(!declares(0.94, Some(800.0), 40.0));
+        assert!(!declares(0.79, Some(10.0), 60.0));
+        assert!(!declares(0.9, None, 60.0));
     }
-    Work::PARTS
-        .into_iter()
-        .filter(|work| work.cures().contains(&kind))
-        .map(|work| match work {
-            Work::ReplaceFilter => Move::ReplaceFilter,
-            Work::StrapAndInsulateBulb => Move::InsulateBulb,
-            Work::ReplaceMeteringDevice => Move::ReplaceMeteringDevice,
-            other => Move::Mend(other),
-        })
-        .min_by(|a, b| minutes(a).total_cmp(&minutes(b)))
 }

@@ -4,9 +4,10 @@
 //! severities that go through the learner's moves; [`Suspects`] holds every reading and every look against what
 //! they would have given (`weigh`) and keeps the probabilities. Suspects with equal plants share a `line` of shadows, with
 //! the severities between them in `cell`s; what was likely beforehand is in `prior`. [`Suspects::best_tests`] looks ahead, [`sound_path`] works a whole
-//! visit by it.
+//! visit by it. What one repair takes away counts as one there (`part`).
 
 mod audit;
+mod bundle;
 mod care;
 mod cell;
 mod crew;
@@ -14,8 +15,11 @@ mod discrepancy;
 mod guide;
 mod line;
 mod order;
+mod outcomes;
+mod part;
 mod phase;
 mod prior;
+mod repeats;
 mod shadow;
 mod sight;
 mod surroundings;
@@ -28,8 +32,9 @@ mod weigh;
 pub use audit::{Residual, residuals};
 pub use care::{Care, FirstShadows};
 pub use crew::KeepGoing;
-pub use guide::{Aim, SURE, Watch, guide, is_sure, job, safety, sound_path, way_to};
+pub use guide::{Aim, SURE, Watch, guide, is_sure, is_worth_declaring, job, safety, sound_path, way_to};
+pub use part::{Part, Remedy};
 pub use prior::Prior;
 pub use suspect::{Cause, Suspect, suspects_of};
 pub use suspects::{Chance, Stoppable, Suspects, Weighed};
-pub use tests_ahead::{Test, When};
+pub use tests_ahead::{Bundle, Test, When};

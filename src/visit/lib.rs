@@ -47,5 +47,5 @@ pub use offers::Offer;
 pub use perform::Progress;
 pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay};
 pub use site::{BulbState, Circuit, Gauges, Site};
-pub use timing::minutes;
+pub use timing::{minutes, price};
 pub use visit::{ShadowPace, VISIT_LIMIT_S, Visit};

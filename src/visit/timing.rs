@@ -50,7 +50,23 @@ pub fn minutes(action: &Move) -> f64 {
     base_s(action) / 60.0
 }
 
-/// The same in s.
+/// What a move costs in parts and material, money of the price list. For moves that end when an instrument says so it is
+/// what was asked for; nitrogen is left out.
+pub fn price(action: &Move) -> f64 {
+    match action {
+        Move::ReplaceFilter => FILTER_COST,
+        Move::InsulateBulb => INSULATION_COST,
+        Move::ReplaceMeteringDevice => METERING_COST,
+        Move::RepairLeak(_) => REPAIR_COST,
+        Move::Mend(work) => job(*work).map_or(0.0, |job| job.cost),
+        Move::WeighIn(mass) | Move::AddRefrigerant(mass) | Move::AddVapor(mass) => {
+            mass.kilograms() * REFRIGERANT_COST_PER_KG
+        }
+        _ => 0.0,
+    }
+}
+
+/// Minutes of a move where it is made, in s.
 pub(crate) fn base_s(action: &Move) -> f64 {
     match action {
         Move::Look(_) | Move::Ask(_) | Move::ReadDataPlate => 60.0,

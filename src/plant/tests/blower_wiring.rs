@@ -4,7 +4,7 @@ mod common;
 
 use common::electric::*;
 use common::txv;
-use plant::{FaultKind, Inputs, Leads, Motor, OhmReading, Plant, Switch, System, Terminal, advance};
+use plant::{FaultKind, Inputs, Leads, Motor, OhmReading, Plant, Strides, Switch, System, Terminal, advance};
 
 use Terminal as T;
 
@@ -54,7 +54,7 @@ fn the_windings_of_an_ecm_tell_a_burnt_motor_from_a_dead_module() {
 #[test]
 fn the_module_of_an_ecm_keeps_its_charge_for_minutes() {
     let (mut plant, mut inputs) = after(&ecm(), &[], 60.0);
-    approx::assert_relative_eq!(plant.module_charge_v(), 338.0, max_relative = 0.01);
+    approx::assert_relative_eq!(plant.module_charge_v(), FULL_V, max_relative = 0.01);
     let read = |plant: &Plant, inputs: &Inputs| plant.resistance_ohm(inputs, T::EcmMotor1, T::EcmMotor2);
     assert!(matches!(read(&plant, &inputs), OhmReading::MeterDamaged { across_v } if across_v > 300.0));
     inputs.indoor_service_switch = Switch::Open;
@@ -103,4 +103,31 @@ fn kinds_of_the_other_blower_do_nothing() {
             assert_eq!(plant.readout(), sound.readout(), "{kind:?}");
         }
     }
+}
+
+/// Peak of 240 V less what the supply loses, V.
+const FULL_V: f64 = 338.0;
+
+/// Led by long strides, as a plant that nobody looks at, the module runs down as by ordinary steps.
+#[test]
+fn strides_run_a_module_down() {
+    let (by_steps, mut inputs) = after(&ecm(), &[], 60.0);
+    inputs.indoor_service_switch = Switch::Open;
+    let (mut by_strides, mut by_steps) = (by_steps.clone(), by_steps);
+    let (from_s, mut strides) = (by_steps.time_s(), Strides::default());
+    for minute in 1..=5 {
+        advance(&mut by_steps, &inputs, 60.0).expect("finite");
+        while by_strides.time_s() < from_s + f64::from(minute) * 60.0 {
+            let left_s = from_s + f64::from(minute) * 60.0 - by_strides.time_s();
+            strides.go(&mut by_strides, &inputs, left_s).expect("finite");
+        }
+        let (steps_v, strides_v) = (by_steps.module_charge_v(), by_strides.module_charge_v());
+        // A straight leap takes at most 0.3 of what is left, which is -ln(0.7)/0.3 = 1.19 times as fast.
+        let fastest_v = FULL_V * libm::pow(steps_v / FULL_V, 1.19);
+        assert!(
+            (fastest_v - 0.3..steps_v + 0.3).contains(&strides_v),
+            "{minute} min: {steps_v} and {strides_v} V"
+        );
+    }
+    assert!(by_strides.module_charge_v() < 0.3, "{} V", by_strides.module_charge_v());
 }

@@ -4,7 +4,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 
 use call::Call;
 use plant::{Fault, FaultKind};
-use suspects::{Aim, Prior, Suspects, When, sound_path};
+use suspects::{Aim, Part, Prior, Suspect, Suspects, When, guide, sound_path};
 use visit::{AirPoint, Bulb, Move, PipePoint, Place, Visit};
 
 /// A short call about a filter that is nearly shut.
@@ -96,6 +96,31 @@ fn a_sound_path_tests_declares_mends_and_proves() {
     let refused: Vec<_> =
         visit.notebook().iter().filter(|entry| matches!(entry.outcome, visit::Outcome::Refused(_))).collect();
     assert!(refused.is_empty(), "{refused:?}");
+}
+
+/// A break that every wait leaves as it is: the way to it is short, no filter is drawn and no ohms are read a second time, and
+/// nothing is tried more than twice as long as nothing is set.
+#[test]
+fn the_same_test_does_not_come_again_and_again() {
+    let call = call();
+    let fault = Fault { kind: FaultKind::BrokenYConductor, place: None, severity: 1.0, onset_s: 0.0 };
+    let mut visit = Visit::start_with(&call, 5, &[fault], call.system.plate_charge_kg).expect("finite");
+    let mut suspects = arrived(&call);
+    guide(&mut visit, &mut suspects, 300.0, &|_| true).expect("finite").expect("nobody stops it");
+    let entries = visit.notebook();
+    assert!(entries.len() <= 30, "{} entries", entries.len());
+    let count = |action: &Move| entries.iter().filter(|entry| entry.action == *action).count();
+    for entry in entries.iter().filter(|entry| entry.action.only_tells()) {
+        let action = &entry.action;
+        let once = matches!(
+            action,
+            Move::InspectFilter | Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. }
+        );
+        assert!(count(action) <= if once { 1 } else { 2 }, "{action:?}: {} times", count(action));
+    }
+    let broken = Part::of(&Suspect::single(FaultKind::BrokenYConductor, None));
+    assert_eq!(suspects.likeliest_part().0, broken, "{:?}", suspects.standing().first());
+    assert!(suspects.chance_of_part(&broken) >= 0.8);
 }
 
 /// A watcher that says no stops the path.

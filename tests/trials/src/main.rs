@@ -4,7 +4,7 @@ use std::time::Instant;
 
 use clap::{Parser, ValueEnum};
 use plant::StepError;
-use suspects::{Chance, Prior, Suspects};
+use suspects::{Cause, Chance, Part, Prior, Suspect, Suspects};
 use trials::{Case, Go, case, fixed_routine, guided, is_sure, reliability, repair, work_all};
 use visit::Visit;
 
@@ -49,6 +49,9 @@ const ALONG_EVERY: u32 = 5;
 struct Worked {
     line: String,
     hit_before: bool,
+    /// Whether the likeliest part was the true one, before any was changed.
+    part_before: bool,
+    entries: usize,
     hit: bool,
     probability: f64,
     minutes: f64,
@@ -106,15 +109,18 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
     let found_min = visit.clock_minutes();
     let before = top(&suspects, 3);
     let hit_before = is_true(&suspects.standing()[0], &case);
+    let part_before = is_true_part(&suspects, &case);
+    let found_entries = visit.notebook().len();
     let at_the_end = stated(&suspects, &case);
     let sound_parts = if arguments.repair { repair(&mut visit, &mut suspects)? } else { 0 };
     let standing = suspects.standing();
     let first = &standing[0];
     let hit = is_true(first, &case);
     let line = format!(
-        "{number:3} {}{} {:?} {:.2} {} | {before} | {} | true {:.3} | arrive {:.1} s, follow {:.1} s, {found_min:.0} min, {} entries, {sound_parts} sound parts, {:?}",
+        "{number:3} {}{}{} {:?} {:.2} {} | {before} | {} | true {:.3} | arrive {:.1} s, follow {:.1} s, {found_min:.0} min, {} entries, {sound_parts} sound parts, {:?}",
         if hit_before { "ok  " } else { "MISS" },
         if hit { " ok  " } else { " MISS" },
+        if part_before { " part" } else { " PART" },
         case.fault.kind,
         case.fault.severity,
         case.call.system.name,
@@ -122,12 +128,14 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
         suspects.chance_of(case.fault.kind),
         arrived_s,
         begun.elapsed().as_secs_f64() - arrived_s,
-        visit.notebook().len(),
+        found_entries,
         suspects.following(),
     );
     Ok(Worked {
         line,
         hit_before,
+        part_before,
+        entries: found_entries,
         hit,
         probability: first.probability,
         minutes: found_min,
@@ -147,6 +155,12 @@ fn is_true(chance: &Chance, case: &Case) -> bool {
     chance.suspect.causes.len() == 1
         && chance.suspect.causes[0].kind == case.fault.kind
         && chance.suspect.causes[0].place == case.fault.place
+}
+
+/// Whether the repair that the likeliest part asks for takes the true fault away.
+fn is_true_part(suspects: &Suspects, case: &Case) -> bool {
+    let cause = Cause { kind: case.fault.kind, place: case.fault.place };
+    suspects.likeliest_part().0 == Part::of(&Suspect { causes: vec![cause] })
 }
 
 fn top(suspects: &Suspects, count: usize) -> String {
@@ -174,11 +188,22 @@ fn summary(results: &[Worked]) {
         results.len(),
         100.0 * before as f64 / count
     );
+    let parts = results.iter().filter(|result| result.part_before).count();
+    println!(
+        "first part is true before a repair: {parts} of {} ({:.1} %)",
+        results.len(),
+        100.0 * parts as f64 / count
+    );
     println!("first is true at the end: {hits} of {} ({:.1} %)", results.len(), 100.0 * hits as f64 / count);
     println!(
         "minutes: mean {:.0}, median {:.0}",
         minutes.iter().sum::<f64>() / count,
         minutes.get(minutes.len() / 2).copied().unwrap_or(0.0)
+    );
+    println!(
+        "entries: mean {:.0}, most {}",
+        results.iter().map(|result| result.entries).sum::<usize>() as f64 / count,
+        results.iter().map(|result| result.entries).max().unwrap_or(0)
     );
     let mean_first = results.iter().map(|result| result.probability).sum::<f64>() / count;
     println!("mean probability of the first: {mean_first:.3}");

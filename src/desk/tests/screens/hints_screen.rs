@@ -6,7 +6,7 @@ use desk::{Command, HintLook, HintsTaken, TestsLook};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use suspects::{Chance, Suspect, Test, When};
+use suspects::{Bundle, Chance, Suspect, Test, When};
 use visit::{Duration, Move, Place, Port, Visit};
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
@@ -46,6 +46,12 @@ fn gauge_test() -> (Test, Vec<Move>) {
         gain_bits: 0.61,
         minutes: 4.0,
         cost: 1.0,
+        bundle: Some(Bundle {
+            others: vec![Move::ReadGauge(Port::Liquid)],
+            gain_bits: 0.94,
+            minutes: 5.0,
+            cost: 1.0,
+        }),
     };
     let way = vec![Move::ConnectGauges, Move::ReadGauge(Port::Suction)];
     (test, way)
@@ -59,6 +65,7 @@ fn coil_test() -> (Test, Vec<Move>) {
         gain_bits: 1.4,
         minutes: 60.0,
         cost: 1.0,
+        bundle: None,
     };
     (test, vec![Move::Look(Place::IndoorCoil)])
 }
@@ -93,6 +100,8 @@ fn a_test_says_what_it_is_worth_and_what_comes_first_and_is_made_by_a_press() {
     let ready = look(TestsLook::Ready(vec![gauge_test(), coil_test()]));
     let mut harness = next_test(ready, Hints::OnRequest);
     assert!(harness.query_by_label_contains("Tells much (0.61 bit). First: connect").is_some());
+    assert!(harness.query_by_label_contains("In the same go: read the liquid").is_some());
+    assert!(harness.query_by_label_contains("(0.94 bit together)").is_some());
     assert!(harness.query_by_label_contains("Tells very much (1.40 bit). Needs a plant that runs").is_some());
     assert!(harness.query_all_by_label_contains("Caution: ").next().is_some(), "gauges need a caution");
     harness.get_by_label_contains("Read the suction gauge").click();
