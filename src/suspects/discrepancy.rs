@@ -4,7 +4,7 @@
 //! measured on development calls (numbers from 10,000 on), by quantity and by how far the reading could be relied on.
 
 use plant::Terminal;
-use visit::{AirPoint, Measured, Trust};
+use visit::{AirPoint, Measured, PipePoint, Trust};
 
 /// One standard deviation, in the quantity's SI unit: what stays all visit long, and what is off at the moment.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,15 +24,17 @@ pub(crate) fn discrepancy(quantity: Measured, value: f64, trust: Trust) -> Discr
         Trust::IceOnCoil => iced,
     };
     let (standing, passing) = match quantity {
-        Measured::GaugePressure(_) => (1.0e3, of_trust(0.0, 4.0e3, 12.0e3, 24.0e3)),
-        Measured::PipeTemperature(_) => (0.1, of_trust(0.0, 0.4, 1.0, 2.0)),
-        Measured::AirTemperature(AirPoint::Supply, _) => (0.05, of_trust(0.0, 0.2, 0.6, 1.5)),
+        Measured::GaugePressure(_) => (1.5e3, of_trust(0.0, 12.0e3, 20.0e3, 50.0e3)),
+        Measured::PipeTemperature(PipePoint::Discharge) => (0.15, of_trust(0.0, 1.5, 3.0, 6.0)),
+        Measured::PipeTemperature(_) => (0.1, of_trust(0.0, 0.5, 1.5, 3.0)),
+        Measured::AirTemperature(AirPoint::Supply, _) => (0.05, of_trust(0.0, 0.3, 0.8, 1.5)),
+        Measured::AirTemperature(AirPoint::Return, _) => (0.05, of_trust(0.0, 0.0, 0.1, 0.2)),
         Measured::AirTemperature(..) => (0.05, 0.0),
         Measured::Voltage(..) => (0.02 + 0.0005 * value.abs(), 0.0),
         // A winding is as warm as it has run, and that hangs on its cycle.
         Measured::Resistance(from, _) if is_winding(from) => (0.02, 0.04 * value.abs()),
         Measured::Resistance(..) => (0.02 + 0.001 * value.abs(), 0.0),
-        Measured::Current(_) => (0.01 + 0.003 * value.abs(), of_trust(0.0, 0.0, 0.02, 0.02) * value.abs()),
+        Measured::Current(_) => (0.01 + 0.003 * value.abs(), of_trust(0.0, 0.0, 0.03, 0.08) * value.abs()),
         Measured::Capacitance(..) => (1.0e-8 + 0.0005 * value.abs(), 0.0),
         Measured::RecoveredMass | Measured::AddedMass => (0.02 + 0.01 * value.abs(), 0.0),
         Measured::Vacuum => (20.0 + 0.2 * value.abs(), 0.0),

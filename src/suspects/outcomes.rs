@@ -221,8 +221,13 @@ struct Sights<'a> {
 }
 
 /// How a shadow's sight is held against a sight of the same moment.
-const FIT: Fit =
-    Fit { chances: [1.0; 3], against: Against::Entry, outdoor_fan_turned: true, blower_turned: true };
+const FIT: Fit = Fit {
+    chances: [1.0; 3],
+    against: Against::Entry,
+    outdoor_fan_turned: true,
+    blower_turned: true,
+    iced: false,
+};
 
 impl<'a> Sights<'a> {
     fn of(

@@ -22,6 +22,8 @@ pub(crate) struct Fit {
     /// Whether the outdoor fan has turned lately in the phase that was met, and the blower at all.
     pub outdoor_fan_turned: bool,
     pub blower_turned: bool,
+    /// Whether ice stood on its coil.
+    pub iced: bool,
 }
 
 /// What is held against what was read or seen.
@@ -47,6 +49,7 @@ impl Fit {
                 against: Against::Nothing,
                 outdoor_fan_turned: true,
                 blower_turned: true,
+                iced: false,
             };
         };
         let on_site_s = (taken.finished_s - since_s).max(0.0);
@@ -90,6 +93,7 @@ impl Fit {
             against,
             outdoor_fan_turned: cycle.outdoor_fan_turned(here.compressor),
             blower_turned: cycle.blower_turned(),
+            iced: shadow.is_iced(),
         }
     }
 }

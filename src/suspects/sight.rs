@@ -296,7 +296,7 @@ mod tests {
     }
 
     fn fit(against: Against) -> Fit {
-        Fit { chances: [1.0; 3], against, outdoor_fan_turned: false, blower_turned: true }
+        Fit { chances: [1.0; 3], against, outdoor_fan_turned: false, blower_turned: true, iced: false }
     }
 
     fn look(seen: &[Observation]) -> Entry {

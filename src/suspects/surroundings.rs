@@ -6,7 +6,7 @@
 
 use call::{Call, SurroundingShares};
 use plant::StepError;
-use visit::{Entry, Measured, Outcome, ShadowPace, Trust};
+use visit::{AirPoint, Entry, Measured, Outcome, ShadowPace, Signal, Trust};
 
 use crate::shadow::Shadow;
 use crate::unknowns::{Term, Unknown};
@@ -18,6 +18,12 @@ const CHARGE_SHARE: f64 = 0.01;
 /// A difference that a quantity shows at most for one standard deviation; more is a plant in another state.
 const MOST_PA: f64 = 60.0e3;
 const MOST_K: f64 = 2.5;
+/// Share by which the surroundings move a plant with a fault more or less than a sound one (engineering value).
+const UNLIKE: f64 = 0.35;
+/// What house and weather make of a plant that stands where the sound one runs, or runs where it stands: half a kelvin,
+/// and of a pressure what half a kelvin makes of saturation (engineering values).
+const OTHERWISE_PA: f64 = 25.0e3;
+const OTHERWISE_K: f64 = 0.6;
 
 /// Sound plants in other surroundings, the first in the middle of all ranges.
 #[derive(Clone, Debug)]
@@ -36,6 +42,9 @@ pub(crate) struct Elsewhere {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Sensitivity {
     by: Vec<f64>,
+    /// What the surroundings may make of it where nobody can say in which direction: a plant that cycles on its thermostat is
+    /// met in one phase here and in another there.
+    loose: f64,
     /// Whether the compressor of the sound plant stood.
     stood: bool,
 }
@@ -82,17 +91,33 @@ impl Surroundings {
             return Sensitivity::default();
         };
         let stood = trust == Trust::CompressorStopped;
-        let by = self.shadows[1..]
+        let most = most(taken.quantity);
+        let by: Vec<f64> = self.shadows[1..]
             .iter()
             .map(|shadow| match read(shadow) {
                 Some((value, trust)) if (trust == Trust::CompressorStopped) == stood => {
-                    let most = most(taken.quantity);
                     (value - middle).clamp(-most, most)
                 }
                 _ => 0.0,
             })
             .collect();
-        Sensitivity { by, stood }
+        let outdoors = matches!(taken.quantity, Measured::AirTemperature(AirPoint::Outdoor, _));
+        if !outdoors && self.cycle(entry) {
+            let loose = libm::sqrt(by.iter().map(|by| by * by).sum());
+            return Sensitivity { by: Vec::new(), loose, stood };
+        }
+        Sensitivity { by, loose: 0.0, stood }
+    }
+
+    /// Whether any of them has been called for and left alone in turn lately.
+    fn cycle(&self, entry: &Entry) -> bool {
+        let called = |shadow: &Shadow| shadow.gave(entry.number).map(|gave| gave.running.called);
+        let toggles = |shadow: &Shadow| {
+            let cycle = shadow.visit.cycle();
+            cycle.is_some_and(|cycle| cycle.toggles(Signal::Call))
+        };
+        self.shadows.iter().any(toggles)
+            || self.shadows.windows(2).any(|pair| called(&pair[0]) != called(&pair[1]))
     }
 }
 
@@ -104,6 +129,23 @@ impl Sensitivity {
         numbered
             .filter(move |(_, by)| alike && **by != 0.0)
             .map(|(index, by)| (Unknown::Surroundings(index), *by))
+    }
+
+    /// By how much the surroundings move a plant that is not sound more or less than the sound one.
+    pub(crate) fn unlike(&self, stands: bool) -> f64 {
+        UNLIKE * libm::sqrt(self.terms(stands).map(|(_, by)| by * by).sum())
+    }
+
+    /// What the surroundings may make of a reading of a quantity in no known direction, on a plant whose compressor stands or not.
+    pub(crate) fn loose(&self, quantity: Measured, stands: bool) -> f64 {
+        if stands == self.stood {
+            return self.loose;
+        }
+        match quantity {
+            Measured::GaugePressure(_) => OTHERWISE_PA,
+            Measured::PipeTemperature(_) | Measured::AirTemperature(AirPoint::Supply, _) => OTHERWISE_K,
+            _ => self.loose,
+        }
     }
 }
 

@@ -4,7 +4,7 @@
 //! states it, what the model was measured to be off by, and what house and weather may be; what stays of these is learnt along
 //! the way (`unknowns`). What was seen is weighed in `sight`, in which phase of its cycle a plant was met in `phase`.
 
-use visit::{Entry, Measured, Outcome, Reading, Trust, instrument};
+use visit::{AirPoint, Entry, Measured, Outcome, Reading, Trust, instrument};
 
 use crate::discrepancy::discrepancy;
 use crate::phase::{Against, Fit};
@@ -16,6 +16,9 @@ use crate::unknowns::{Term, Told, Unknown, Unknowns};
 const BEND: f64 = 0.35;
 /// Share of what the model is standing off by that changes from reading to reading (engineering value).
 const RESTLESS: f64 = 0.3;
+/// By how many times the standard deviation within a phase a reading in another cycle is off: cycles are not all alike
+/// (engineering value).
+const EARLIER_SWING: f64 = 2.0;
 /// How far past the values at its corners a cell may reach within, as a share of their difference (engineering value).
 const PAST_CORNERS: f64 = 0.25;
 /// Standard deviations between two shadows of which one stands and one runs, or shows a number where the other shows
@@ -75,13 +78,14 @@ fn shown(gave: &[Gave<'_>]) -> (Vec<Shown>, f64) {
         let weight = one.weight;
         match (one.fit.against, &one.entry.outcome) {
             (Against::Nothing, _) => {}
-            (Against::Earlier(value, swing), there) => {
-                let iced = matches!(there, Outcome::Read(read) if read.trust == Trust::IceOnCoil);
-                let trust = if iced { Trust::IceOnCoil } else { Trust::Unsettled };
-                all.push(Shown { weight, value, trust, swing });
+            (Against::Earlier(value, swing), _) => {
+                let trust = if one.fit.iced { Trust::IceOnCoil } else { Trust::Unsettled };
+                all.push(Shown { weight, value, trust, swing: EARLIER_SWING * swing });
             }
             (_, Outcome::Read(read)) => {
-                all.push(Shown { weight, value: read.value, trust: read.trust, swing: read.uncertainty })
+                let iced = one.fit.iced && read.trust == Trust::Sound;
+                let trust = if iced { Trust::IceOnCoil } else { read.trust };
+                all.push(Shown { weight, value: read.value, trust, swing: read.uncertainty });
             }
             _ => blank += weight,
         }
@@ -109,8 +113,13 @@ impl Held {
             return Held { expected: one.value, terms: Vec::new(), noise: off * off };
         }
         let off = discrepancy(taken.quantity, one.value, worse(taken.shown, one.trust));
-        let standing = libm::sqrt(off.standing * off.standing + bend * bend);
-        let passing = libm::sqrt(off.passing * off.passing + one.swing * one.swing);
+        let unlike = match taken.quantity {
+            Measured::AirTemperature(AirPoint::Outdoor, _) => 0.0,
+            _ => sensitivity.unlike(one.stands()),
+        };
+        let standing = libm::sqrt(off.standing * off.standing + bend * bend + unlike * unlike);
+        let loose = sensitivity.loose(taken.quantity, one.stands());
+        let passing = libm::sqrt(off.passing * off.passing + one.swing * one.swing + loose * loose);
         let mut terms = vec![
             (Unknown::Piece(taken.piece), class.calibration_uncertainty_at(one.value)),
             (Unknown::Standing(taken.quantity), standing),

@@ -185,6 +185,13 @@ impl Cycle {
         Some((mean, libm::sqrt(variance)))
     }
 
+    /// Whether a signal has gone on and off by itself in the last hour; where a learner's hand is on the thermostat it has not
+    /// settled either.
+    pub fn toggles(&self, signal: Signal) -> bool {
+        let from_s = self.time_s - READINGS_WINDOW_S;
+        self.runs[signal.index()].iter().any(|run| run.ended_s > from_s)
+    }
+
     /// Whether the compressor starts and stops every few minutes while the thermostat calls: where in a cycle it is met
     /// is chance.
     pub fn is_short(&self) -> bool {

@@ -3,6 +3,7 @@
 
 mod calls;
 mod crew;
+mod drawn;
 mod guided;
 mod manners;
 mod reliability;
@@ -11,6 +12,7 @@ mod routine;
 
 pub use calls::{Case, Draw, case};
 pub use crew::work_all;
+pub use drawn::{Drawn, drawn};
 pub use guided::guided;
 pub use manners::{Manner, call_of, marks_of, worked};
 pub use reliability::reliability;

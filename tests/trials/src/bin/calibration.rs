@@ -4,8 +4,8 @@
 
 use clap::Parser;
 use plant::StepError;
-use suspects::{Prior, Suspect, Suspects, suspects_of};
-use trials::{Draw, Go, case, fixed_routine, reliability, work_all};
+use suspects::{Prior, Suspects};
+use trials::{Drawn, Go, drawn, fixed_routine, reliability, work_all};
 use visit::Visit;
 
 /// Ranks of true amounts, and what was true of what was stated.
@@ -53,13 +53,10 @@ fn main() -> Result<(), StepError> {
 }
 
 fn work(number: u64) -> Result<Result_, StepError> {
-    let call = case(number).call;
-    let mut draw = Draw::new(number ^ 0x5bd1_e995);
-    let (truth, amounts) = truth_of(&call, &mut draw);
-    let (faults, charge_kg) = truth.plant(&call.system, &amounts, 0.0);
-    // A charge that nobody got wrong is right to one in a hundred.
-    let charge_kg = charge_kg * (1.0 + 0.01 * 3.0_f64.sqrt() * draw.between(-1.0, 1.0));
-    let mut visit = Visit::start_with(&call, number, &faults, charge_kg)?;
+    let Drawn { mut visit, truth, mut amounts } = drawn(number)?;
+    let call = visit.call().clone();
+    let plate_kg = call.system.plate_charge_kg;
+    let arrived_kg = visit.plant().circuit_kg();
     let Some(mut suspects) = Suspects::arrive(&call, &Prior::Even, &|_| true)? else {
         unreachable!("nobody stops it")
     };
@@ -69,6 +66,12 @@ fn work(number: u64) -> Result<Result_, StepError> {
         }
         Ok(Go::On)
     })?;
+    // A hole goes on losing: what is gone is what was gone half way through.
+    for (cause, amount) in truth.causes.iter().zip(&mut amounts) {
+        if cause.place.is_some() {
+            *amount = 1.0 - 0.5 * (arrived_kg + visit.plant().circuit_kg()) / plate_kg;
+        }
+    }
     let ranks: Vec<f64> = amounts
         .iter()
         .enumerate()
@@ -81,8 +84,9 @@ fn work(number: u64) -> Result<Result_, StepError> {
         .map(|chance| (chance.probability, chance.suspect == truth))
         .collect();
     let of_truth = suspects.chance_where(&suspects.probabilities(), |suspect| *suspect == truth);
+    let believed = standing.iter().find(|chance| chance.suspect == truth).map(|chance| &chance.amounts);
     println!(
-        "{number} {truth} {amounts:.2?}: {of_truth:.3}, ranks {ranks:.3?}, first {}",
+        "{number} {truth} {amounts:.2?}: {of_truth:.3}, ranks {ranks:.3?}, believed {believed:.3?}, first {}",
         standing[0].suspect
     );
     Ok(Result_ {
@@ -91,20 +95,4 @@ fn work(number: u64) -> Result<Result_, StepError> {
         first: (standing[0].probability, standing[0].suspect == truth),
         log_score: -of_truth.max(1.0e-12).ln(),
     })
-}
-
-/// A suspect and its amounts, by what is believed beforehand.
-fn truth_of(call: &call::Call, draw: &mut Draw) -> (Suspect, Vec<f64>) {
-    let names = suspects_of(call);
-    let chances = Prior::Even.of(&names);
-    let mut left = draw.between(0.0, 1.0);
-    let index = chances
-        .iter()
-        .position(|chance| {
-            left -= chance;
-            left < 0.0
-        })
-        .unwrap_or(0);
-    let amounts = names[index].amounts().iter().map(|(low, high)| draw.between(*low, *high)).collect();
-    (names[index].clone(), amounts)
 }

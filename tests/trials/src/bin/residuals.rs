@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use clap::Parser;
 use plant::{FaultKind, StepError};
 use suspects::{Residual, Suspect, residuals};
-use trials::{Go, case, fixed_routine, work_all};
+use trials::{Drawn, Go, case, drawn, fixed_routine, work_all};
 use visit::{Measured, Visit};
 
 /// Residuals of shadows at the true severity.
@@ -28,6 +28,9 @@ struct Arguments {
     /// Puts the real plant in the middle of the call's ranges, where the shadows are: what is left is the shadows' own.
     #[arg(long)]
     middle: bool,
+    /// Draws the truth from what the engine believes before the first reading.
+    #[arg(long)]
+    drawn: bool,
 }
 
 fn main() -> Result<(), StepError> {
@@ -63,6 +66,11 @@ fn main() -> Result<(), StepError> {
 }
 
 fn of_call(number: u64, arguments: &Arguments) -> Result<Vec<Residual>, StepError> {
+    if arguments.drawn {
+        let Drawn { mut visit, truth, amounts } = drawn(number)?;
+        fixed_routine(&mut visit, &mut |_| Ok(Go::On))?;
+        return told(number, &visit, &truth, &amounts, arguments);
+    }
     let mut case = case(number);
     if arguments.middle {
         let call = &mut case.call;
@@ -78,22 +86,31 @@ fn of_call(number: u64, arguments: &Arguments) -> Result<Vec<Residual>, StepErro
         }
     }
     let mut visit = Visit::start(&case.call, number)?;
+    let charge_kg = visit.plant().circuit_kg();
     fixed_routine(&mut visit, &mut |_| Ok(Go::On))?;
     let amount = match case.fault.kind {
         FaultKind::RefrigerantLeak => {
             // As it is when the technician stands before it.
-            1.0 - visit.seeded().charge_kg / case.call.system.plate_charge_kg
+            1.0 - charge_kg / case.call.system.plate_charge_kg
         }
         _ => case.fault.severity,
     };
     let suspect = Suspect::single(case.fault.kind, case.fault.place);
-    let all = residuals(&visit, &suspect, &[amount])?;
+    told(number, &visit, &suspect, &[amount], arguments)
+}
+
+fn told(
+    number: u64,
+    visit: &Visit,
+    truth: &Suspect,
+    amounts: &[f64],
+    arguments: &Arguments,
+) -> Result<Vec<Residual>, StepError> {
+    let all = residuals(visit, truth, amounts)?;
     for one in all.iter().filter(|one| one.z.abs() > arguments.far) {
         println!(
-            "{number} {:?} {:.2} {} entry {} {:?} {:?}: off {:.4}, z {:.1}",
-            case.fault.kind,
-            case.fault.severity,
-            case.call.system.name,
+            "{number} {truth} {amounts:.2?} {} entry {} {:?} {:?}: off {:.4}, z {:.1}",
+            visit.call().system.name,
             one.entry,
             one.quantity,
             one.trust,
