@@ -6,7 +6,7 @@
 use crate::service::warm_cylinders;
 use crate::state::Plant;
 use crate::watch::watch_step;
-use crate::{Inputs, PortConnection};
+use crate::{Inputs, PortConnection, Protection};
 
 /// Number of states that go on at their rates.
 pub(crate) const COUNT: usize = 80;
@@ -173,6 +173,7 @@ pub(crate) fn leap(plant: &mut Plant, inputs: &Inputs, rates: &States, seconds: 
         *state += rate * seconds;
     }
     plant.frost.stay_within();
+    share_traces(plant);
     plant.control.pass(seconds);
     watch_step(plant, seconds);
     let slices = libm::ceil(seconds / CYLINDER_STEP_S);
@@ -196,8 +197,30 @@ pub(crate) fn leap(plant: &mut Plant, inputs: &Inputs, rates: &States, seconds: 
     plant.time_s += seconds;
 }
 
+/// A trace of gas or water that a leap took too much of is made up from the high side, where what the compressor carries goes.
+fn share_traces(plant: &mut Plant) {
+    let Plant { high, low, service, .. } = plant;
+    for water_kg in [&mut low.water_kg, &mut low.steam_kg, &mut high.steam_kg] {
+        if *water_kg < 0.0 {
+            high.water_kg += *water_kg;
+            *water_kg = 0.0;
+        }
+    }
+    if high.water_kg < 0.0 {
+        service.drier.water_kg += high.water_kg;
+        high.water_kg = 0.0;
+    }
+    if low.air_kg < 0.0 {
+        high.air_kg += low.air_kg;
+        low.air_kg = 0.0;
+    }
+    service.area.refrigerant_kg = service.area.refrigerant_kg.max(0.0);
+}
+
 /// Share of what is left of something that one leap may take.
 const MOST_SHARE: f64 = 0.3;
+/// What is less than this does not keep a leap short, kg: it dies away for ever.
+const TRACE_KG: f64 = 1.0e-6;
 /// How far ahead of an event a leap ends, s: the rates are not quite those of the last second.
 const AHEAD_S: f64 = 1.0;
 
@@ -216,41 +239,53 @@ pub(crate) fn clear_s(plant: &mut Plant, inputs: &Inputs, rates: &States) -> f64
         clear_s = clear_s.min(fault.onset_s - plant.time_s);
     }
     // What there is stays more than nothing.
-    for (state, rate) in states(plant).into_iter().zip(rates) {
-        if *rate < 0.0 && *state > 0.0 {
-            clear_s = clear_s.min(MOST_SHARE * *state / -rate);
+    let states = states(plant);
+    for at in AMOUNTS {
+        let (there, rate) = (*states[at], rates[at]);
+        if rate < 0.0 && there > TRACE_KG {
+            clear_s = clear_s.min(MOST_SHARE * there / -rate);
         }
     }
-    clear_s = clear_s.min(until_switched_s(plant, inputs, rates) - AHEAD_S);
-    clear_s
+    clear_s.min(until_switched_s(plant, inputs, rates) - AHEAD_S)
 }
 
 /// Time until a thermostat or a protection switches at these rates, s.
 fn until_switched_s(plant: &Plant, inputs: &Inputs, rates: &States) -> f64 {
     let crossing_s = |value: f64, rate: f64, at: f64| {
-        let s = (at - value) / rate;
-        if s > 0.0 { s } else { f64::INFINITY }
+        let seconds = (at - value) / rate;
+        if seconds > 0.0 { seconds } else { f64::INFINITY }
     };
-    let data = &plant.system.controls;
-    let compressor = &plant.system.compressor;
-    let high_pa = plant.readout.liquid_pressure_pa;
-    let winding_k = plant.motor_k + plant.control.electric.disc_rise_k;
-    let half_k = 0.5 * data.differential_k;
-    let room_at_k = inputs.thermostat.set_point_k + if plant.control.y { -half_k } else { half_k };
-    let mut first_s = crossing_s(plant.slow.room_k, rates[ROOM], room_at_k);
-    for (value, rate, at) in [
-        (high_pa, rates[HIGH], data.high_pressure_opens_pa),
-        (high_pa, rates[HIGH], data.high_pressure_closes_pa),
-        (plant.last.suction_pa, rates[SUCTION], data.low_pressure_opens_pa.unwrap_or(0.0)),
-        (plant.last.suction_pa, rates[SUCTION], data.low_pressure_closes_pa.unwrap_or(0.0)),
-        (winding_k, rates[MOTOR] + rates[DISC], compressor.overload_opens_k),
-        (winding_k, rates[MOTOR] + rates[DISC], compressor.overload_closes_k),
-        (plant.dome_k, rates[DOME], compressor.disc_opens_k),
-        (plant.dome_k, rates[DOME], compressor.disc_closes_k),
-    ] {
-        first_s = first_s.min(crossing_s(value, rate, at));
-    }
-    first_s
+    let (controls, compressor) = (&plant.system.controls, &plant.system.compressor);
+    let one_of = |is_open: bool, closes: f64, opens: f64| if is_open { closes } else { opens };
+    let half_k = 0.5 * controls.differential_k;
+    let room_at_k = inputs.thermostat.set_point_k + one_of(plant.control.y, -half_k, half_k);
+    let high_pa = one_of(
+        plant.is_open(Protection::HighPressureSwitch),
+        controls.high_pressure_closes_pa,
+        controls.high_pressure_opens_pa,
+    );
+    let low_pa = one_of(
+        plant.is_open(Protection::LowPressureSwitch),
+        controls.low_pressure_closes_pa.unwrap_or(0.0),
+        controls.low_pressure_opens_pa.unwrap_or(0.0),
+    );
+    let winding_k = one_of(
+        plant.is_open(Protection::WindingOverload),
+        compressor.overload_closes_k,
+        compressor.overload_opens_k,
+    );
+    let dome_k =
+        one_of(plant.is_open(Protection::ThermalDisc), compressor.disc_closes_k, compressor.disc_opens_k);
+    let felt_k = plant.motor_k + plant.control.electric.disc_rise_k;
+    [
+        crossing_s(plant.slow.room_k, rates[ROOM], room_at_k),
+        crossing_s(plant.readout.liquid_pressure_pa, rates[HIGH], high_pa),
+        crossing_s(plant.last.suction_pa, rates[SUCTION], low_pa),
+        crossing_s(felt_k, rates[MOTOR] + rates[DISC], winding_k),
+        crossing_s(plant.dome_k, rates[DOME], dome_k),
+    ]
+    .into_iter()
+    .fold(f64::INFINITY, f64::min)
 }
 
 /// Places of some states.
@@ -260,3 +295,125 @@ const MOTOR: usize = 10;
 const DOME: usize = 11;
 const DISC: usize = 24;
 const ROOM: usize = 32;
+/// Those of masses: refrigerant, gas, water and ice.
+const AMOUNTS: [usize; 13] = [13, 14, 15, 16, 17, 18, 19, 23, 27, 28, 29, 30, 31];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::Plant;
+    use crate::{BASE_STEP_S, Fault, FaultKind, LeakPlace, Room, System, Weather, step};
+
+    /// Every number in a saved plant, by its place in the text.
+    fn numbers(plant: &Plant) -> Vec<(String, f64)> {
+        let text = ron::ser::to_string_pretty(plant, ron::ser::PrettyConfig::new()).expect("plain data");
+        let mut numbers = Vec::new();
+        let mut path: Vec<String> = Vec::new();
+        for line in text.lines().map(str::trim) {
+            let (name, value) = line.split_once(": ").unwrap_or(("", line));
+            if value.ends_with('(') || value.ends_with('[') {
+                path.push(name.to_owned());
+            } else if line.starts_with(')') || line.starts_with(']') {
+                path.pop();
+            } else if let Ok(value) = value.trim_end_matches(',').parse() {
+                numbers.push((format!("{}.{name} {}", path.join("."), numbers.len()), value));
+            }
+        }
+        numbers
+    }
+
+    /// What runs evenly: a coil that ices, a leak, a wet circuit with air in it, gauges on.
+    fn running() -> (Plant, Inputs) {
+        let system = System::built_in("split-3-ton-r410a-txv").expect("built in");
+        let fault = |kind, severity, place| Fault { kind, place, severity, onset_s: 0.0 };
+        let faults = [
+            fault(FaultKind::MeteringStuckThrottled, 0.6, None),
+            fault(FaultKind::RefrigerantLeak, 0.3, Some(LeakPlace::IndoorCoil)),
+            fault(FaultKind::NonCondensables, 0.3, None),
+        ];
+        let room = Room::Held { dry_bulb_k: 298.0, humidity_ratio: 0.011 };
+        let mut plant = Plant::new(&system, room, Weather::held(305.0), system.plate_charge_kg, &faults);
+        plant.wet_circuit(1.0e-3);
+        let mut inputs = Inputs::default();
+        inputs.thermostat.mode = crate::Mode::Cool;
+        inputs.thermostat.set_point_k = 285.0;
+        inputs.suction_port = PortConnection::Gauge;
+        inputs.liquid_port = PortConnection::Gauge;
+        crate::advance(&mut plant, &inputs, 5400.0).expect("finite");
+        (plant, inputs)
+    }
+
+    /// Twenty seconds in a leap and twenty seconds in steps: whatever a plant saves has moved by about the same.
+    #[test]
+    fn everything_that_moves_goes_on() {
+        let (mut plant, inputs) = running();
+        let before = values(&mut plant);
+        crate::advance(&mut plant, &inputs, 1.0).expect("finite");
+        let rates = rates_between(&before, &values(&mut plant), 1.0);
+        let from = numbers(&plant);
+        let (mut leapt, mut stepped) = (plant.clone(), plant);
+        let clear = clear_s(&mut leapt, &inputs, &rates);
+        assert!(clear >= 20.0, "{clear}");
+        leap(&mut leapt, &inputs, &rates, 20.0);
+        crate::advance(&mut stepped, &inputs, 20.0).expect("finite");
+        for one in [&mut leapt, &mut stepped] {
+            for _ in 0..8 {
+                step(one, &inputs, BASE_STEP_S).expect("finite");
+            }
+        }
+        let (leapt, stepped) = (numbers(&leapt), numbers(&stepped));
+        assert_eq!((leapt.len(), stepped.len()), (from.len(), from.len()));
+        let mut moved = 0;
+        for ((name, from), ((_, leapt), (_, stepped))) in from.iter().zip(leapt.iter().zip(&stepped)) {
+            let by = stepped - from;
+            if from.abs().max(stepped.abs()) < TRACE_KG {
+                continue;
+            }
+            if by.abs() > 1.0e-6 * from.abs().max(1.0e-9) {
+                moved += 1;
+                let off = (leapt - stepped).abs();
+                assert!(
+                    off < 0.3 * by.abs() + 1.0e-5 * from.abs(),
+                    "{name}: from {from} by {by} in steps and by {} in a leap",
+                    leapt - from
+                );
+            }
+        }
+        assert!(moved > 60, "{moved} numbers moved");
+    }
+
+    /// A leap ends before something switches: thermostat, protections, timers, faults that set in.
+    #[test]
+    fn a_leap_stays_clear_of_events() {
+        let (mut plant, inputs) = running();
+        let mut rates = [0.0; COUNT];
+        let clear = |plant: &mut Plant, inputs: &Inputs, rates: &States| clear_s(plant, inputs, rates);
+        assert_eq!(clear(&mut plant, &inputs, &rates), f64::INFINITY);
+
+        rates[MOTOR] = 1.0;
+        let to_go_k =
+            plant.system.compressor.overload_opens_k - plant.motor_k - plant.control.electric.disc_rise_k;
+        approx::assert_relative_eq!(clear(&mut plant, &inputs, &rates), to_go_k - AHEAD_S, epsilon = 1e-9);
+        rates[MOTOR] = 0.0;
+
+        rates[ROOM] = -0.01;
+        let to_go_k =
+            plant.slow.room_k - inputs.thermostat.set_point_k + 0.5 * plant.system.controls.differential_k;
+        approx::assert_relative_eq!(
+            clear(&mut plant, &inputs, &rates),
+            to_go_k / 0.01 - AHEAD_S,
+            epsilon = 1e-6
+        );
+        rates[ROOM] = 0.0;
+
+        plant.faults.push(Fault {
+            kind: FaultKind::LoadedFilter,
+            place: None,
+            severity: 0.5,
+            onset_s: plant.time_s + 17.0,
+        });
+        approx::assert_relative_eq!(clear(&mut plant, &inputs, &rates), 17.0, epsilon = 1e-9);
+        let open = Inputs { suction_port: PortConnection::VacuumPump, ..inputs.clone() };
+        assert_eq!(clear(&mut plant, &open, &rates), 0.0);
+    }
+}

@@ -14,17 +14,22 @@ use crate::{Fault, Inputs};
 
 /// Step of what is not leapt over, s.
 const STEP_S: f64 = 0.5;
-/// Steps after a leap before the rates are measured: what rings between pressures and walls goes by half in each.
-const SETTLING_STEPS: u32 = 2;
-/// Steps over which rates are measured, a whole second: house and air move once a second.
+/// Steps after a leap before the rates are measured, at least and at most: what rings between pressures and walls goes by half in each. Where
+/// leaps have to be short, a valve and its bulb swing around their balance as a rule, and come to rest in steps only: there are
+/// more of them then.
+const SETTLING_STEPS: (u32, u32) = (2, 10);
+/// Steps over which rates are measured: whole seconds, since house and air move once a second.
 const MEASURED_STEPS: u32 = 2;
 const MEASURED_S: f64 = STEP_S * MEASURED_STEPS as f64;
-/// What of a stride is stepped, s.
-const STEPPED_S: f64 = STEP_S * (SETTLING_STEPS + MEASURED_STEPS) as f64;
 /// Shortest leap that is worth its steps, longest, and longest of the first one after an event, s.
 const LEAST_S: f64 = 2.0;
 const MOST_S: f64 = 60.0;
 const FIRST_S: f64 = 5.0;
+/// What a leap aims to miss by, over what it may.
+const AIMED_AT: f64 = 0.64;
+/// By how many times as much it may miss while the compressor stands: the pressures ring by some tens of pascals then, and nobody
+/// judges a plant at rest by them.
+const AT_REST: f64 = 3.0;
 /// By how much a leap may miss, in what it may miss, before it is taken back.
 const TAKEN_BACK_FROM: f64 = 4.0;
 /// How much of a new measurement rates take over that are followed in several ways, and the weights of their misses: those are used whose
@@ -47,11 +52,29 @@ struct Known {
     /// As in [`FOLLOWED`].
     rates: [Rates; FOLLOWED.len()],
     leap_s: f64,
+    settling_steps: u32,
 }
 
 impl Known {
     fn of(found: States) -> Known {
-        Known { rates: FOLLOWED.map(|_| Rates { states: found, missed: 0.0 }), leap_s: 0.0 }
+        Known {
+            rates: FOLLOWED.map(|_| Rates { states: found, missed: 0.0 }),
+            leap_s: 0.0,
+            settling_steps: SETTLING_STEPS.0,
+        }
+    }
+
+    /// Length of the next leap and the steps after it by how far this one missed.
+    fn adapt(&mut self, leap_s: f64, missed: f64) {
+        let grows = libm::sqrt(AIMED_AT / missed.max(1.0e-3)).clamp(0.3, 1.5);
+        // A leap that was cut short says little about a long one.
+        self.leap_s = (leap_s.max(0.5 * self.leap_s) * grows).min(MOST_S);
+        let (least, most) = SETTLING_STEPS;
+        if grows < 1.0 {
+            self.settling_steps = (self.settling_steps + 2).min(most);
+        } else if grows > 1.2 {
+            self.settling_steps = (self.settling_steps - 2).max(least);
+        }
     }
 
     /// The rates to leap with.
@@ -125,7 +148,7 @@ impl Strides {
     pub fn next_s(&mut self, plant: &mut Plant, inputs: &Inputs, at_most_s: f64) -> f64 {
         self.look(plant, inputs);
         match self.next_leap(plant, inputs, at_most_s) {
-            Some((_, leap_s)) => leap_s + STEPPED_S,
+            Some(leap) => leap.length_s(),
             None => STEP_S.min(at_most_s),
         }
     }
@@ -213,40 +236,55 @@ impl Strides {
         Ok(step_s)
     }
 
-    /// The next leap: its rates and how long it is, s.
-    fn next_leap(&self, plant: &mut Plant, inputs: &Inputs, at_most_s: f64) -> Option<(States, f64)> {
+    /// The next leap, if there is one to make.
+    fn next_leap(&self, plant: &mut Plant, inputs: &Inputs, at_most_s: f64) -> Option<Leap> {
         let known = self.known.as_ref()?;
-        let longest_s = known.leap_s.min(at_most_s - STEPPED_S);
+        let steps = known.settling_steps + MEASURED_STEPS;
+        let longest_s = known.leap_s.min(at_most_s - STEP_S * f64::from(steps));
         if longest_s < LEAST_S {
             return None;
         }
-        let rates = known.best();
-        let leap_s = libm::floor(longest_s.min(clear_s(plant, inputs, rates)));
-        (leap_s >= LEAST_S).then_some((*rates, leap_s))
+        let rates = *known.best();
+        let seconds = libm::floor(longest_s.min(clear_s(plant, inputs, &rates)));
+        (seconds >= LEAST_S).then_some(Leap { rates, seconds, steps })
     }
 
-    /// A leap with its steps; `None` if there is no leap to make, or it was taken back.
+    /// A leap with its steps, and how far it went, s; `None` if there is no leap to make, or it was taken back.
     fn leap(&mut self, plant: &mut Plant, inputs: &Inputs, at_most_s: f64) -> Option<f64> {
-        let (rates, leap_s) = self.next_leap(plant, inputs, at_most_s)?;
+        let made = self.next_leap(plant, inputs, at_most_s)?;
         let before = plant.clone();
         self.measuring = None;
-        self.made.steps += u64::from(SETTLING_STEPS + MEASURED_STEPS);
-        leap(plant, inputs, &rates, leap_s);
-        if let (Some(known), Ok((Course::Even, found))) = (&mut self.known, stepped(plant, inputs)) {
-            let missed = miss(&rates, &found, leap_s);
+        self.made.steps += u64::from(made.steps);
+        leap(plant, inputs, &made.rates, made.seconds);
+        if let (Some(known), Ok((Course::Even, found))) =
+            (&mut self.known, stepped(plant, inputs, made.steps))
+        {
+            let at_rest = if plant.compressor_runs() { 1.0 } else { AT_REST };
+            let missed = miss(&made.rates, &found, made.seconds) / at_rest;
             if missed < TAKEN_BACK_FROM {
                 self.made.leaps += 1;
                 known.learn(&found);
-                let grows = libm::sqrt(0.64 / missed.max(1.0e-3)).clamp(0.3, 1.5);
-                // A leap that was cut short says little about a long one.
-                known.leap_s = (leap_s.max(0.5 * known.leap_s) * grows).min(MOST_S);
-                return Some(leap_s + STEPPED_S);
+                known.adapt(made.seconds, missed);
+                return Some(made.length_s());
             }
         }
         self.made.taken_back += 1;
         *plant = before;
         self.forget();
         None
+    }
+}
+
+/// A leap and the steps after it.
+struct Leap {
+    rates: States,
+    seconds: f64,
+    steps: u32,
+}
+
+impl Leap {
+    fn length_s(&self) -> f64 {
+        self.seconds + STEP_S * f64::from(self.steps)
     }
 }
 
@@ -259,10 +297,10 @@ enum Course {
 }
 
 /// The steps after a leap, and the rates of the last second.
-fn stepped(plant: &mut Plant, inputs: &Inputs) -> Result<(Course, States), StepError> {
+fn stepped(plant: &mut Plant, inputs: &Inputs, steps: u32) -> Result<(Course, States), StepError> {
     let mut from = values(plant);
-    for at in 0..SETTLING_STEPS + MEASURED_STEPS {
-        if at == SETTLING_STEPS {
+    for at in 0..steps {
+        if at == steps - MEASURED_STEPS {
             from = values(plant);
         }
         if even_step(plant, inputs, STEP_S)? == Course::Changed {

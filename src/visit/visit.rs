@@ -322,6 +322,14 @@ impl Visit {
         self.arrival_s
     }
 
+    /// Steps and leaps that the plant of a shadow has made; `None` for a real one.
+    pub fn strides_made(&self) -> Option<plant::Made> {
+        match &self.pace {
+            Pace::EveryTick => None,
+            Pace::Strides { strides, .. } => Some(strides.made()),
+        }
+    }
+
     /// What runs now, and for how long it has been so.
     pub fn running(&self) -> &Running {
         &self.running
