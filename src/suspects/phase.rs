@@ -24,6 +24,8 @@ pub(crate) struct Fit {
     pub blower_turned: bool,
     /// Whether ice stood on its coil.
     pub iced: bool,
+    /// Whether the thermostat has called and left off in turn lately: where the room stands between is chance.
+    pub cycled: bool,
 }
 
 /// What is held against what was read or seen.
@@ -50,6 +52,7 @@ impl Fit {
                 outdoor_fan_turned: true,
                 blower_turned: true,
                 iced: false,
+                cycled: false,
             };
         };
         let on_site_s = (taken.finished_s - since_s).max(0.0);
@@ -94,6 +97,7 @@ impl Fit {
             outdoor_fan_turned: cycle.outdoor_fan_turned(here.compressor),
             blower_turned: cycle.blower_turned(),
             iced: shadow.is_iced(),
+            cycled: cycle.toggles(Signal::Call),
         }
     }
 }

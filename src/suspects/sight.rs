@@ -296,7 +296,14 @@ mod tests {
     }
 
     fn fit(against: Against) -> Fit {
-        Fit { chances: [1.0; 3], against, outdoor_fan_turned: false, blower_turned: true, iced: false }
+        Fit {
+            chances: [1.0; 3],
+            against,
+            outdoor_fan_turned: false,
+            blower_turned: true,
+            iced: false,
+            cycled: false,
+        }
     }
 
     fn look(seen: &[Observation]) -> Entry {

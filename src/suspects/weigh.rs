@@ -19,6 +19,9 @@ const RESTLESS: f64 = 0.3;
 /// By how many times the standard deviation within a phase a reading in another cycle is off: cycles are not all alike
 /// (engineering value).
 const EARLIER_SWING: f64 = 2.0;
+/// By how much the air of a room that a thermostat holds is off, one standard deviation, K: evenly over a thermostat's
+/// differential of about one kelvin.
+const ROOM_SWING_K: f64 = 0.3;
 /// How far past the values at its corners a cell may reach within, as a share of their difference (engineering value).
 const PAST_CORNERS: f64 = 0.25;
 /// Standard deviations between two shadows of which one stands and one runs, or shows a number where the other shows
@@ -85,7 +88,9 @@ fn shown(gave: &[Gave<'_>]) -> (Vec<Shown>, f64) {
             (_, Outcome::Read(read)) => {
                 let iced = one.fit.iced && read.trust == Trust::Sound;
                 let trust = if iced { Trust::IceOnCoil } else { read.trust };
-                all.push(Shown { weight, value: read.value, trust, swing: read.uncertainty });
+                let room = matches!(read.quantity, Measured::AirTemperature(AirPoint::Return, _));
+                let swing = if room && one.fit.cycled { ROOM_SWING_K } else { read.uncertainty };
+                all.push(Shown { weight, value: read.value, trust, swing });
             }
             _ => blank += weight,
         }
