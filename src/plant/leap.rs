@@ -15,7 +15,7 @@ pub(crate) const COUNT: usize = 80;
 /// clamp or an eye tells (engineering values).
 const WATCHED: usize = 33;
 const MAY_MISS: [f64; WATCHED] = [
-    300.0,  // high.pressure_pa
+    150.0,  // high.pressure_pa
     150.0,  // low.pressure_pa
     150.0,  // last.suction_pa
     0.02,   // plant.condenser_wall_k
@@ -28,7 +28,7 @@ const MAY_MISS: [f64; WATCHED] = [
     0.05,   // plant.motor_k
     0.05,   // plant.dome_k
     0.03,   // plant.cabinet_k
-    1.0e-3, // high.mass_kg
+    5.0e-4, // high.mass_kg
     1.0e-3, // line.mass_kg
     1.0e-3, // low.mass_kg
     1.0e-3, // plant.sump_kg
@@ -219,8 +219,8 @@ fn share_traces(plant: &mut Plant) {
 
 /// Share of what is left of something that one leap may take.
 const MOST_SHARE: f64 = 0.3;
-/// What is less than this does not keep a leap short, kg: it dies away for ever.
-const TRACE_KG: f64 = 1.0e-6;
+/// What is less than this, kg or V, does not keep a leap short: it dies away for ever.
+const TRACE: f64 = 1.0e-6;
 /// How far ahead of an event a leap ends, s: the rates are not quite those of the last second.
 const AHEAD_S: f64 = 1.0;
 
@@ -242,7 +242,7 @@ pub(crate) fn clear_s(plant: &mut Plant, inputs: &Inputs, rates: &States) -> f64
     let states = states(plant);
     for at in AMOUNTS {
         let (there, rate) = (*states[at], rates[at]);
-        if rate < 0.0 && there > TRACE_KG {
+        if rate < 0.0 && there > TRACE {
             clear_s = clear_s.min(MOST_SHARE * there / -rate);
         }
     }
@@ -295,8 +295,8 @@ const MOTOR: usize = 10;
 const DOME: usize = 11;
 const DISC: usize = 24;
 const ROOM: usize = 32;
-/// Those of masses: refrigerant, gas, water and ice.
-const AMOUNTS: [usize; 13] = [13, 14, 15, 16, 17, 18, 19, 23, 27, 28, 29, 30, 31];
+/// Those of masses (refrigerant, gas, water and ice) and of charges of capacitors.
+const AMOUNTS: [usize; 17] = [13, 14, 15, 16, 17, 18, 19, 23, 27, 28, 29, 30, 31, 39, 40, 41, 42];
 
 #[cfg(test)]
 mod tests {
@@ -366,7 +366,7 @@ mod tests {
         let mut moved = 0;
         for ((name, from), ((_, leapt), (_, stepped))) in from.iter().zip(leapt.iter().zip(&stepped)) {
             let by = stepped - from;
-            if from.abs().max(stepped.abs()) < TRACE_KG {
+            if from.abs().max(stepped.abs()) < TRACE {
                 continue;
             }
             if by.abs() > 1.0e-6 * from.abs().max(1.0e-9) {
