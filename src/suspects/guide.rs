@@ -68,18 +68,24 @@ pub fn is_sure(suspects: &Suspects) -> bool {
 }
 
 /// Whether the likeliest part is to be declared rather than tested any more: what a wrong one costs, as often as it would be wrong,
-/// is less than the next test takes.
+/// is less than the next test takes. One that is sure is tested on where the test can be expected to save more than it takes.
 pub fn is_worth_declaring(suspects: &Suspects, visit: &Visit, next: &Test) -> bool {
     let (part, probability) = suspects.likeliest_part();
-    let plate_charge_kg = visit.call().system.plate_charge_kg;
-    declares(probability, part.wrong_min(plate_charge_kg), next.minutes)
+    let told_share = next.gain_bits / suspects.open_bits().max(f64::MIN_POSITIVE);
+    let wrong_min = part.wrong_min(visit.call().system.plate_charge_kg);
+    declares(probability, wrong_min, next.minutes, told_share)
 }
 
-fn declares(probability: f64, wrong_min: Option<f64>, next_min: f64) -> bool {
-    probability >= LEAST_SURE && wrong_min.is_some_and(|wrong_min| (1.0 - probability) * wrong_min < next_min)
+/// `told_share` of what is open the next test is expected to tell.
+fn declares(probability: f64, wrong_min: Option<f64>, next_min: f64, told_share: f64) -> bool {
+    let at_stake_min = wrong_min.map(|wrong_min| (1.0 - probability) * wrong_min);
+    if probability >= SURE {
+        return at_stake_min.is_none_or(|at_stake_min| at_stake_min * told_share.min(1.0) < next_min);
+    }
+    probability >= LEAST_SURE && at_stake_min.is_some_and(|at_stake_min| at_stake_min < next_min)
 }
 
-/// Works a visit by the next best test until one part is sure, another test would cost more than it can save, nothing tells
+/// Works a visit by the next best test until another one would cost more than it can save, nothing tells
 /// more, or the visit is `limit_min` old or its notebook 60 entries long. Returns what each move was for; `None` if it was stopped.
 ///
 /// # Errors
@@ -290,7 +296,7 @@ impl Way<'_> {
     fn find(&mut self, limit_min: f64) -> Stoppable<()> {
         let mut ran_up = false;
         for _ in 0..MOST_TESTS {
-            if is_sure(self.suspects) || self.visit.clock_minutes() > limit_min || self.is_full() {
+            if self.visit.clock_minutes() > limit_min || self.is_full() {
                 break;
             }
             let (steps, watch) = (self.aims.len(), self.watch);
@@ -570,13 +576,17 @@ mod tests {
     use super::*;
 
     /// A cheap part is tried where another test takes long, a dear one is not; a bare likelihood is no word, and nothing wrong is no
-    /// repair.
+    /// repair. What is sure is tested on only if that is cheap beside what is at stake.
     #[test]
     fn a_part_is_declared_once_being_wrong_costs_less_than_the_next_test() {
-        assert!(declares(0.85, Some(30.0), 5.0));
-        assert!(!declares(0.85, Some(30.0), 4.0));
-        assert!(!declares(0.94, Some(800.0), 40.0));
-        assert!(!declares(0.79, Some(10.0), 60.0));
-        assert!(!declares(0.9, None, 60.0));
+        assert!(declares(0.85, Some(30.0), 5.0, 1.0));
+        assert!(!declares(0.85, Some(30.0), 4.0, 1.0));
+        assert!(!declares(0.94, Some(800.0), 40.0, 1.0));
+        assert!(!declares(0.79, Some(10.0), 60.0, 1.0));
+        assert!(!declares(0.9, None, 60.0, 1.0));
+        assert!(declares(0.96, None, 1.0, 1.0));
+        assert!(!declares(0.96, Some(140.0), 1.0, 0.8));
+        assert!(declares(0.96, Some(140.0), 1.0, 0.1));
+        assert!(declares(0.96, Some(30.0), 2.0, 1.0));
     }
 }

@@ -116,6 +116,21 @@ impl Suspects {
     /// The likeliest part and its probability.
     pub fn likeliest_part(&self) -> (Part, f64) {
         let nothing = Part { remedies: Vec::new() };
+        // Of equals the first.
+        self.part_chances()
+            .into_iter()
+            .fold((nothing, 0.0), |best, one| if one.1 > best.1 { one } else { best })
+    }
+
+    /// What is open: entropy over the parts, bit.
+    pub fn open_bits(&self) -> f64 {
+        let chances = self.part_chances();
+        let open = chances.iter().filter(|(_, chance)| *chance > 1.0e-12);
+        open.map(|(_, chance)| -chance * libm::log2(*chance)).sum()
+    }
+
+    /// Every part with its probability.
+    fn part_chances(&self) -> Vec<(Part, f64)> {
         let mut chances: Vec<(Part, f64)> = Vec::new();
         for (part, probability) in self.parts().into_iter().zip(self.probabilities()) {
             match chances.iter_mut().find(|(known, _)| *known == part) {
@@ -123,8 +138,7 @@ impl Suspects {
                 None => chances.push((part, probability)),
             }
         }
-        // Of equals the first.
-        chances.into_iter().fold((nothing, 0.0), |best, one| if one.1 > best.1 { one } else { best })
+        chances
     }
 }
 
