@@ -24,10 +24,13 @@ pub(crate) fn discrepancy(quantity: Measured, value: f64, trust: Trust) -> Discr
         Trust::IceOnCoil => iced,
     };
     let (standing, passing) = match quantity {
-        Measured::GaugePressure(_) => (1.5e3, of_trust(0.0, 12.0e3, 20.0e3, 50.0e3)),
-        Measured::PipeTemperature(PipePoint::Discharge) => (0.15, of_trust(0.0, 1.5, 3.0, 6.0)),
-        Measured::PipeTemperature(_) => (0.1, of_trust(0.0, 0.5, 1.5, 3.0)),
-        Measured::AirTemperature(AirPoint::Supply, _) => (0.05, of_trust(0.0, 0.3, 0.8, 1.5)),
+        Measured::GaugePressure(_) => (1.5e3, of_trust(0.0, 6.0e3, 20.0e3, 45.0e3)),
+        Measured::PipeTemperature(PipePoint::Discharge) => (0.2, of_trust(0.0, 0.8, 3.0, 7.0)),
+        Measured::PipeTemperature(PipePoint::SuctionAtServiceValve | PipePoint::SuctionAtBulb) => {
+            (0.1, of_trust(0.0, 0.3, 1.5, 3.0))
+        }
+        Measured::PipeTemperature(_) => (0.1, of_trust(0.0, 0.3, 1.5, 1.2)),
+        Measured::AirTemperature(AirPoint::Supply, _) => (0.05, of_trust(0.0, 0.15, 0.8, 0.5)),
         Measured::AirTemperature(AirPoint::Return, _) => (0.05, of_trust(0.0, 0.0, 0.1, 0.2)),
         Measured::AirTemperature(..) => (0.05, 0.0),
         Measured::Voltage(..) => (0.02 + 0.0005 * value.abs(), 0.0),

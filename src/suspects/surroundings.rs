@@ -19,11 +19,11 @@ const CHARGE_SHARE: f64 = 0.01;
 const MOST_PA: f64 = 60.0e3;
 const MOST_K: f64 = 2.5;
 /// Share by which the surroundings move a plant with a fault more or less than a sound one (engineering value).
-const UNLIKE: f64 = 0.35;
-/// What house and weather make of a plant that stands where the sound one runs, or runs where it stands: half a kelvin,
-/// and of a pressure what half a kelvin makes of saturation (engineering values).
-const OTHERWISE_PA: f64 = 25.0e3;
-const OTHERWISE_K: f64 = 0.6;
+const UNLIKE: f64 = 0.2;
+/// What house and weather make of a plant that stands where the sound one runs, or runs where it stands: a third of a
+/// kelvin, and of a pressure what that makes of saturation (engineering values).
+const OTHERWISE_PA: f64 = 15.0e3;
+const OTHERWISE_K: f64 = 0.4;
 
 /// Sound plants in other surroundings, the first in the middle of all ranges.
 #[derive(Clone, Debug)]

@@ -18,7 +18,7 @@ const BEND: f64 = 0.35;
 const RESTLESS: f64 = 0.3;
 /// By how many times the standard deviation within a phase a reading in another cycle is off: cycles are not all alike
 /// (engineering value).
-const EARLIER_SWING: f64 = 2.0;
+const EARLIER_SWING: f64 = 1.3;
 /// By how much the air of a room that a thermostat holds is off, one standard deviation, K: evenly over a thermostat's
 /// differential of about one kelvin.
 const ROOM_SWING_K: f64 = 0.3;
