@@ -367,6 +367,7 @@ impl Equations {
                 &high.fluid,
                 &high.sat,
                 flows.discharge_k,
+                &mut plant.condenser_films,
             )
             .at_wall(plant.condenser_wall_k);
             // Walls do not move in no time, so the step's exchange is that of the instant.
@@ -377,6 +378,7 @@ impl Equations {
                 &low.sat,
                 &plant.coil_walls_k,
                 &plant.frost,
+                &mut plant.coil_films,
             );
             let evaporating = exchange.results;
             let before = plant.last;

@@ -118,7 +118,8 @@ pub(crate) fn refrigerant_flows(
     let line_end = LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: line_end_h };
     let drawn = draw(plant, effects, high, low, line_end, joining, dt_s);
     let Drawn {
-        at_valve,
+        valve_k,
+        valve_quality,
         inlet,
         sump,
         resting_gas_w,
@@ -150,7 +151,7 @@ pub(crate) fn refrigerant_flows(
     };
     let standing = through_standing(plant, high, low, dt_s);
     let suction_outdoor_k = if !suction_line_rests(plant) {
-        at_valve.temperature_k
+        valve_k
     } else {
         let before_k = plant.last.suction_outdoor_k;
         before_k + (slow.outdoor_k - before_k) * (dt_s / STANDING_LINE_TIME_S).min(1.0)
@@ -166,9 +167,9 @@ pub(crate) fn refrigerant_flows(
     // Scrolls and dome stand between the port and the discharge line: what a sudden hot gas warms first. The gas is at the
     // total pressure there, with what does not condense in it.
     let port_h = compression.discharge_enthalpy_j_kg;
-    let port = at_discharge.at_h(port_h);
+    let hot_k = at_discharge.temperature_k(port_h);
     let gas_to_dome_w = heat_to_body_w(
-        &Stream { flow_kg_s: m_c, temperature_k: port.temperature_k, enthalpy_j_kg: port_h },
+        &Stream { flow_kg_s: m_c, temperature_k: hot_k, enthalpy_j_kg: port_h },
         plant.dome_k,
         at_dome_j_kg,
         motor.gas_to_dome_w_k,
@@ -176,7 +177,7 @@ pub(crate) fn refrigerant_flows(
     // Scrolls that turn in a vacuum move nothing: what stands at the port is as warm as the dome.
     let (discharge_h, discharge_k) = if m_c > 0.0 {
         let h = port_h - gas_to_dome_w / m_c;
-        (h, at_discharge.at_h(h).temperature_k)
+        (h, at_discharge.temperature_k(h))
     } else {
         (port_h, plant.dome_k)
     };
@@ -193,7 +194,7 @@ pub(crate) fn refrigerant_flows(
         discharge_k,
         suction_pa,
         suction_outdoor_k,
-        suction_outdoor_quality: at_valve.quality,
+        suction_outdoor_quality: valve_quality,
         opening,
         path: flow,
         resting_gas_w,
@@ -201,7 +202,7 @@ pub(crate) fn refrigerant_flows(
         stream_enthalpy_j_kg: stream_h,
         sump,
         gas_to_dome_w,
-        port_k: if m_c > 0.0 { port.temperature_k } else { plant.dome_k },
+        port_k: if m_c > 0.0 { hot_k } else { plant.dome_k },
         line_heat_w,
     }
 }
@@ -214,8 +215,9 @@ pub(crate) fn suction_line_rests(plant: &Plant) -> bool {
 
 /// What the compressor draws.
 struct Drawn {
-    /// The stream at the service valve.
-    at_valve: Fluid,
+    /// The stream at the service valve: temperature, K, and quality.
+    valve_k: f64,
+    valve_quality: f64,
     /// Its enthalpy, J/kg.
     suction_h: f64,
     /// What the sump does beside it.
@@ -296,10 +298,10 @@ fn draw_stream(
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
     let isobar = fluid.isobar(gas_pa);
-    let at_valve = isobar.at_h(suction_h);
+    let (valve_k, valve_quality) = isobar.temperature_k_and_quality(suction_h);
     let motor = &plant.system.compressor;
     // Oil takes refrigerant up by the refrigerant's own share of the pressure.
-    let sump = Sump::of(plant, gas_pa, at_valve.quality, dt_s);
+    let sump = Sump::of(plant, gas_pa, valve_quality, dt_s);
     // In the shell liquid falls into the sump, what boils there joins the gas, and the motor warms both, but never beyond its
     // own temperature. Gas at rest exchanges as it stands.
     let (inlet_h, resting_gas_w) = if last_flow > NO_FLOW_KG_S {
@@ -308,8 +310,12 @@ fn draw_stream(
         let dry_h = (suction_h - sump.falls_share * low.sat.liquid_enthalpy_j_kg) / (1.0 - sump.falls_share);
         let boiled_share = 1.0 - dry_kg_s / gas_kg_s;
         let mixed_h = dry_h + boiled_share * (low.sat.vapour_enthalpy_j_kg - dry_h);
-        let gas = isobar.at_h(mixed_h);
-        (mixed_h + motor_to_gas_w(motor, &isobar, &gas, gas_kg_s, plant.motor_k) / gas_kg_s, 0.0)
+        let gas = Stream {
+            flow_kg_s: gas_kg_s,
+            temperature_k: isobar.temperature_k(mixed_h),
+            enthalpy_j_kg: mixed_h,
+        };
+        (mixed_h + motor_to_gas_w(motor, &isobar, &gas, plant.motor_k) / gas_kg_s, 0.0)
     } else {
         let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
         (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
@@ -338,7 +344,8 @@ fn draw_stream(
     );
     let at_dome_j_kg = at_dome.enthalpy_j_kg;
     Drawn {
-        at_valve,
+        valve_k,
+        valve_quality,
         suction_h,
         sump,
         inlet,

@@ -180,6 +180,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &high.sat,
         flows.discharge_k,
         plant.condenser_wall_k,
+        &mut plant.condenser_films,
     );
     let had_frost = plant.frost.mass_kg > 0.0;
     let mut frost = plant.frost;
@@ -190,6 +191,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &low.sat,
         &plant.coil_walls_k,
         &mut frost,
+        &mut plant.coil_films,
     );
     plant.frost = frost;
     match (had_frost, plant.frost.mass_kg > 0.0) {
