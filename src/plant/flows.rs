@@ -116,7 +116,11 @@ pub(crate) fn refrigerant_flows(
         low.fluid.enthalpy_j_kg
     };
     let line_end = LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: line_end_h };
-    let drawn = draw(plant, effects, high, low, line_end, joining, dt_s);
+    let fluid = plant.system.refrigerant.tables();
+    let with_gas = high.isobar_with_gas(fluid);
+    let at_discharge = with_gas.as_ref().unwrap_or(&high.isobar);
+    let sides = Sides { high, low, at_discharge };
+    let drawn = draw(plant, effects, sides, line_end, joining, dt_s);
     let Drawn {
         valve_k,
         valve_quality,
@@ -125,7 +129,6 @@ pub(crate) fn refrigerant_flows(
         resting_gas_w,
         suction_h,
         mut compression,
-        at_discharge,
         at_dome_j_kg,
         joined_share,
     } = drawn;
@@ -227,8 +230,6 @@ struct Drawn {
     /// From the motor to gas at rest, W.
     resting_gas_w: f64,
     compression: Compression,
-    /// The states at the discharge pressure.
-    at_discharge: Isobar<'static>,
     /// Gas at the discharge pressure and the temperature of scrolls and dome, J/kg.
     at_dome_j_kg: f64,
     /// The part of the stream that comes in at the service port.
@@ -240,6 +241,15 @@ impl Drawn {
     fn stream_kg_s(&self) -> f64 {
         self.sump.stream_kg_s(self.compression.flow_kg_s)
     }
+}
+
+/// Between what the compressor stands.
+#[derive(Clone, Copy)]
+struct Sides<'a> {
+    high: &'a LevelState,
+    low: &'a LevelState,
+    /// The states at the discharge pressure.
+    at_discharge: &'a Isobar<'static>,
 }
 
 /// The stream at the end of the suction line.
@@ -255,8 +265,7 @@ struct LineEnd {
 fn draw(
     plant: &Plant,
     effects: &Effects,
-    high: &LevelState,
-    low: &LevelState,
+    sides: Sides<'_>,
     line_end: LineEnd,
     joining: Joining,
     dt_s: f64,
@@ -264,7 +273,7 @@ fn draw(
     let line_h = line_end.enthalpy_j_kg;
     let with_share = |share: f64| {
         let mixed = LineEnd { enthalpy_j_kg: line_h + share * (joining.enthalpy_j_kg - line_h), ..line_end };
-        Drawn { joined_share: share, ..draw_stream(plant, effects, high, low, mixed, dt_s) }
+        Drawn { joined_share: share, ..draw_stream(plant, effects, sides, mixed, dt_s) }
     };
     if joining.flow_kg_s <= 0.0 || plant.control.compressor_speed <= 0.0 {
         return with_share(0.0);
@@ -288,8 +297,7 @@ fn draw(
 fn draw_stream(
     plant: &Plant,
     effects: &Effects,
-    high: &LevelState,
-    low: &LevelState,
+    Sides { high, low, at_discharge }: Sides<'_>,
     at_port: LineEnd,
     dt_s: f64,
 ) -> Drawn {
@@ -321,7 +329,6 @@ fn draw_stream(
         (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
     };
     let inlet = isobar.at_h(inlet_h);
-    let at_discharge = high.isobar_with_gas(fluid);
     let at_dome = at_discharge.at_t_vapour(plant.dome_k);
     let compression = compress(
         motor,
@@ -351,7 +358,6 @@ fn draw_stream(
         inlet,
         resting_gas_w,
         compression,
-        at_discharge,
         at_dome_j_kg,
         joined_share: 0.0,
     }

@@ -166,15 +166,22 @@ impl Path<'_> {
             return state;
         }
         // device(m) - m falls; it is positive at 0 and negative at `open`.
-        let (top, top_state) = self.device_flow(&stream, open);
-        let Ok(bracket) = Bracket::of((0.0, open), (open, top - open)) else { return top_state };
         let start = last_kg_s.clamp(0.02 * open, 0.98 * open);
-        let mut at_root = top_state;
-        bracket.root(start, search.steps, search.tolerance_kg_s, |m| {
+        let mut at_root = state;
+        let mut gap = |m: f64| {
             let (flow, state) = self.device_flow(&stream, m);
             at_root = Flow { flow_kg_s: m, ..state };
             flow - m
-        });
+        };
+        // Mostly the last flow is the flow; else it is one end of the bracket.
+        let near = gap(start);
+        if near.abs() < search.tolerance_kg_s {
+            return at_root;
+        }
+        let far = if near > 0.0 { (open, gap(open)) } else { (0.0, open) };
+        if let Ok(bracket) = Bracket::of((start, near), far) {
+            bracket.root(bracket.secant(), search.steps - 1, search.tolerance_kg_s, gap);
+        }
         at_root
     }
 }
