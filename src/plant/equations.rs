@@ -352,12 +352,13 @@ impl Equations {
         plant.low.pressure_pa = low.fluid.pressure_pa;
         for round in 0.. {
             let line_pa = plant.line.pressure_pa;
+            let suction_pa = suction_port_pa(plant, &self.effects, &low, UNBOUNDED_S);
             let flows = refrigerant_flows(
                 plant,
                 &self.effects,
                 &high,
                 &low,
-                Joining::default(),
+                (suction_pa, Joining::default()),
                 Search::FINE,
                 UNBOUNDED_S,
             );

@@ -85,14 +85,15 @@ pub(crate) struct Flows {
     pub line_heat_w: f64,
 }
 
-/// The flows, from the levels and from what the last instant left in `plant.last`. No flow takes more than a fifth of what
+/// The flows, from the levels, the pressure at the suction port (see [`suction_port_pa`]) and what the last instant left in
+/// `plant.last`. No flow takes more than a fifth of what
 /// is there in `dt_s`. Writes the pressure of the liquid line.
 pub(crate) fn refrigerant_flows(
     plant: &mut Plant,
     effects: &Effects,
     high: &LevelState,
     low: &LevelState,
-    joining: Joining,
+    (suction_pa, joining): (f64, Joining),
     search: Search,
     dt_s: f64,
 ) -> Flows {
@@ -101,7 +102,6 @@ pub(crate) fn refrigerant_flows(
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;
     let line_flow = plant.last.line_flow_kg_s();
-    let suction_pa = suction_port_pa(plant, effects, low, dt_s);
     // The two lines run side by side through the house, in air at the room's temperature (typ.).
     let line_heat_w = if line_flow > NO_FLOW_KG_S {
         let cp_flow = line_flow * low.sat.vapour_cp_j_kg_k;
@@ -161,7 +161,7 @@ pub(crate) fn refrigerant_flows(
     };
 
     let opening = metering_opening(plant, effects, low);
-    let flow = metering_flow(plant, effects, high, low, opening, search);
+    let flow = metering_flow(plant, effects, sides, opening, search);
     // Gas in the line has its share of the pressure: what else is in it keeps it from condensing there.
     plant.line.pressure_pa = high.refrigerant_share() * 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
     let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), back_share(plant, low), dt_s);
@@ -563,8 +563,7 @@ fn drier_resistance(lines: &Lines, effects: &Effects) -> f64 {
 fn metering_flow(
     plant: &Plant,
     effects: &Effects,
-    high: &LevelState,
-    low: &LevelState,
+    Sides { high, low, at_discharge }: Sides<'_>,
     opening: f64,
     search: Search,
 ) -> Flow {
@@ -573,6 +572,7 @@ fn metering_flow(
         fluid: plant.system.refrigerant.tables(),
         critical: plant.system.refrigerant.critical(),
         condenser_pa: high.total_pa,
+        at_condenser: at_discharge,
         outlet_density_kg_m3: plant.last.outlet_density_kg_m3.max(0.1),
         line_enthalpy_j_kg: line_enthalpy(plant, lines.liquid_volume_m3()),
         kink_resistance: kink_resistance(lines, effects),
