@@ -15,7 +15,7 @@ pub(crate) struct Kept {
 }
 
 /// How far an argument may be from where its function was last worked out, as a share of it.
-const NEAR: f64 = 5.0e-3;
+const NEAR: f64 = 3.0e-3;
 /// Smallest argument that is kept.
 const LEAST: f64 = 1.0e-100;
 
