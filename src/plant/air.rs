@@ -3,10 +3,10 @@
 //! The air handler draws through: return duct, filter, coil, blower, supply. So everything up to the blower stands below the
 //! room's pressure and only the supply above it, and the heat of the blower comes after the coil.
 
-use media::elementary::power;
 use serde::{Deserialize, Serialize};
 
 use crate::FilterSlot;
+use crate::kept::Kept;
 use crate::state::Effects;
 use crate::system::{AirSide, Evaporator};
 
@@ -267,7 +267,13 @@ pub(crate) fn through_share(frost_open_share: f64, face: Face) -> f64 {
 }
 
 /// Film conductance between coil wall and air at an airflow, W/K.
-pub(crate) fn air_film_w_k(data: &Evaporator, rated_m3_s: f64, flow_m3_s: f64, swept_share: f64) -> f64 {
+pub(crate) fn air_film_w_k(
+    kept: &mut Kept,
+    data: &Evaporator,
+    rated_m3_s: f64,
+    flow_m3_s: f64,
+    swept_share: f64,
+) -> f64 {
     // Exponent 0.55, typ. of wavy and slit fins between 1 and 2.5 m/s.
-    data.air_ua_w_k * power((flow_m3_s / rated_m3_s).max(1.0e-4), 0.55) * swept_share
+    data.air_ua_w_k * kept.power((flow_m3_s / rated_m3_s).max(1.0e-4), 0.55) * swept_share
 }

@@ -60,9 +60,14 @@ impl LevelRates {
         let lines = &plant.system.lines;
         let h_o = if outlet_kg_s >= 0.0 { f.condensing.outlet_enthalpy_j_kg } else { line_enthalpy_j_kg };
         let h_v = if valve_kg_s >= 0.0 { line_enthalpy_j_kg } else { f.back_flow_h };
-        let in_line = plant.system.refrigerant.tables().at_ph(plant.line.pressure_pa, line_enthalpy_j_kg);
+        let (in_line_k, line_quality) = plant
+            .system
+            .refrigerant
+            .tables()
+            .isobar(plant.line.pressure_pa)
+            .temperature_k_and_quality(line_enthalpy_j_kg);
         let line_limit = 0.5 * plant.line.mass_kg * 900.0 / dt_s;
-        let line_heat_w = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - in_line.temperature_k);
+        let line_heat_w = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - in_line_k);
         let discharge_heat = compressor_kg_s * flows.compression.discharge_enthalpy_j_kg;
         let gas_power = flows.compression.power_w - flows.compression.motor_heat_w;
         let at_scrolls = compressor_kg_s * flows.inlet.enthalpy_j_kg;
@@ -109,7 +114,7 @@ impl LevelRates {
             dome_w: shell.dome_w,
             line_heat_w,
             shell_to_air_w: shell.to_air_w,
-            line_quality: in_line.quality,
+            line_quality,
         }
     }
 }

@@ -2,8 +2,9 @@
 //! the fins.
 
 use crate::system::Evaporator;
-use media::elementary::{exp, ln, power};
+use serde::{Deserialize, Serialize};
 
+use crate::kept::Kept;
 /// Part of the resistance between boiling refrigerant and the mean of the fins that is the fins', at rated flow (typ., see
 /// [`Evaporator::boiling_ua_w_k`]): however little flows, the fins stay what they are.
 const FINS_PART: f64 = 0.5;
@@ -36,32 +37,45 @@ pub(crate) struct Boiling<'a> {
     pub last_w: f64,
 }
 
+/// Powers of the laws of boiling as they were last worked out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct BoilingFilms {
+    stream: Kept,
+    bubbles: Kept,
+    both: Kept,
+    ln_reduced: Kept,
+    reduced: Kept,
+    decades: Kept,
+}
+
 impl Boiling<'_> {
     /// Conductance between the refrigerant and the mean of the fins, W/K.
     ///
     /// A small patch of boiling liquid amid air at room temperature takes in many times its rated flux. The stream's film
     /// falls with the flow, but bubbles take over (Cooper 1984 for pool boiling; the two together by the sum of their cubes
     /// after Steiner and Taborek 1992; from memory), so that the patch is nearly as cold as what boils in it.
-    pub(crate) fn conductance_w_k(&self) -> f64 {
+    pub(crate) fn conductance_w_k(&self, kept: &mut BoilingFilms) -> f64 {
         let of_all = self.data.boiling_ua_w_k * self.share;
         let [least, most] = FLOW_SHARE;
         let rated_film = of_all / (1.0 - FINS_PART);
-        let stream = rated_film * power(self.flow_share.clamp(least, most), STREAM_EXPONENT);
+        let stream = rated_film * kept.stream.power(self.flow_share.clamp(least, most), STREAM_EXPONENT);
         let tubes_m2 = 4.0 * self.data.volume_m3 / BORE_M * self.share;
         let flux = (self.last_w / tubes_m2.max(1.0e-6)).clamp(0.0, MOST_FLUX_W_M2);
-        let bubbles = POOL_SHARE * tubes_m2 * pool_w_m2_k(self.reduced_pressure, flux);
-        let film = power(stream * stream * stream + bubbles * bubbles * bubbles, 1.0 / 3.0);
+        let bubbles = POOL_SHARE * tubes_m2 * pool_w_m2_k(kept, self.reduced_pressure, flux);
+        let film = kept.both.power(stream * stream * stream + bubbles * bubbles * bubbles, 1.0 / 3.0);
         let fins = of_all / FINS_PART;
         film * fins / (film + fins).max(1.0e-9)
     }
 }
 
 /// Film of pool boiling on a drawn tube, W/(m² K): Cooper 1984, 55 p_r^0.12 (-log10 p_r)^-0.55 M^-0.5 q^0.67.
-fn pool_w_m2_k(reduced_pressure: f64, flux_w_m2: f64) -> f64 {
-    let ln_reduced = ln(reduced_pressure.clamp(1.0e-3, 0.9));
-    let ln_flux = ln(flux_w_m2.max(1.0));
-    let decades = -ln_reduced * core::f64::consts::LOG10_E;
-    55.0 / libm::sqrt(MOLAR_MASS) * exp(0.12 * ln_reduced - 0.55 * ln(decades) + 0.67 * ln_flux)
+fn pool_w_m2_k(kept: &mut BoilingFilms, reduced_pressure: f64, flux_w_m2: f64) -> f64 {
+    let reduced = reduced_pressure.clamp(1.0e-3, 0.9);
+    let decades = -kept.ln_reduced.ln(reduced) * core::f64::consts::LOG10_E;
+    55.0 / MOLAR_MASS.sqrt()
+        * kept.reduced.power(reduced, 0.12)
+        * kept.decades.power(decades, -0.55)
+        * kept.bubbles.power(flux_w_m2.max(1.0), 0.67)
 }
 
 #[cfg(test)]
@@ -73,7 +87,8 @@ mod tests {
         let system = System::built_in("split-3-ton-r410a-txv").expect("built in");
         let data = &system.evaporator;
         let last_w = flux_w_m2 * share * 4.0 * data.volume_m3 / BORE_M;
-        Boiling { data, share, flow_share, reduced_pressure, last_w }.conductance_w_k()
+        Boiling { data, share, flow_share, reduced_pressure, last_w }
+            .conductance_w_k(&mut BoilingFilms::default())
             / share
             / data.boiling_ua_w_k
     }
@@ -82,11 +97,15 @@ mod tests {
     /// R-134a and R-22 at reduced pressures of 0.1 to 0.2: 2 to 4 kW/(m² K), from memory).
     #[test]
     fn pool_boiling_has_its_size() {
-        let (warm, cold) = (pool_w_m2_k(0.2, 1.0e4), pool_w_m2_k(0.036, 1.0e4));
+        let (warm, cold) = (
+            pool_w_m2_k(&mut BoilingFilms::default(), 0.2, 1.0e4),
+            pool_w_m2_k(&mut BoilingFilms::default(), 0.036, 1.0e4),
+        );
         assert!((2.5e3..4.5e3).contains(&warm), "{warm}");
         assert!((1.2e3..2.5e3).contains(&cold), "{cold}");
         approx::assert_relative_eq!(
-            pool_w_m2_k(0.1, 2.0e4) / pool_w_m2_k(0.1, 1.0e4),
+            pool_w_m2_k(&mut BoilingFilms::default(), 0.1, 2.0e4)
+                / pool_w_m2_k(&mut BoilingFilms::default(), 0.1, 1.0e4),
             libm::pow(2.0, 0.67),
             max_relative = 1e-12
         );

@@ -177,16 +177,19 @@ pub(crate) fn compress(
     // the scrolls: hotter gas gives them all that it has over it, wet gas gets of it what they have heat for. So wet gas comes
     // round with the work of its passes before.
     let (at_scrolls, dried) = (inside.leak.enthalpy_j_kg, inside.leak_dry);
-    let (mut inlet, mut round, mut round_h) = (*suction, 0.0, at_scrolls);
+    let (mut inlet, mut inlet_kg_m3, mut round_h) = (*suction, suction.density_kg_m3, at_scrolls);
+    let (mut round, mut inlet_h);
+    let mut left = if dried < 1.0 { WET_ROUNDS } else { 2 };
     // It thins the intake, and a thin intake is a larger share of leak: two rounds settle it to a thousandth.
-    for _ in 0..if dried < 1.0 { WET_ROUNDS } else { 2 } {
+    loop {
+        left -= 1;
         let at_port = if round_h < at_scrolls {
             fluid.at_ph(discharge_pressure_pa, round_h).density_kg_m3
         } else {
             inside.leak.density_kg_m3
         };
         let leak = leak_kg_s(data.leak_area_m2, discharge_pressure_pa, at_port, p1);
-        let share = worn + leak / (swept_m3_s * inlet.density_kg_m3);
+        let share = worn + leak / (swept_m3_s * inlet_kg_m3);
         round = (share + lifted * (1.0 - share)).clamp(0.0, MOST_ROUND - bypass);
         round_h = at_scrolls;
         let taken_in = (1.0 - round - bypass) * fresh + bypass * at_shell;
@@ -197,8 +200,19 @@ pub(crate) fn compress(
             let discharged = mixed + work;
             round_h = round_h.min(discharged + dried * (at_scrolls - discharged));
         }
-        inlet = at_suction.at_h(taken_in + round * round_h);
+        inlet_h = taken_in + round * round_h;
+        if left == 0 {
+            break;
+        }
+        // Dry gas comes round as before whatever its work: only its density is asked for.
+        if dried < 1.0 {
+            inlet = at_suction.at_h(inlet_h);
+            inlet_kg_m3 = inlet.density_kg_m3;
+        } else {
+            inlet_kg_m3 = at_suction.density_kg_m3(inlet_h);
+        }
     }
+    inlet = at_suction.at_h(inlet_h);
     let pumped = swept_m3_s * inlet.density_kg_m3;
     let work = work_on(&inlet);
     let gas_power = pumped * work;
@@ -287,7 +301,12 @@ pub fn compressor_rating(
     let mut flow = data.rated_flow_kg_s;
     let dew_k = fluid.dew_k(p2);
     for _ in 0..400 {
-        let to_gas_w = motor_to_gas_w(data, &at_suction, &suction, flow, motor_k);
+        let gas = Stream {
+            flow_kg_s: flow,
+            temperature_k: suction.temperature_k,
+            enthalpy_j_kg: suction.enthalpy_j_kg,
+        };
+        let to_gas_w = motor_to_gas_w(data, &at_suction, &gas, motor_k);
         let inlet = at_suction.at_h(suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
         let inside = Inside {
             worn_share: data.internal_leak,
@@ -322,19 +341,11 @@ pub fn compressor_rating(
 }
 
 /// Heat from the motor to the gas that passes it on its way to the scrolls, W; `isobar` is at the pressure of the gas.
-pub(crate) fn motor_to_gas_w(
-    data: &Compressor,
-    isobar: &Isobar<'_>,
-    gas: &Fluid,
-    flow_kg_s: f64,
-    motor_k: f64,
-) -> f64 {
-    let flow_share = (flow_kg_s / data.rated_flow_kg_s).max(0.0);
+pub(crate) fn motor_to_gas_w(data: &Compressor, isobar: &Isobar<'_>, gas: &Stream, motor_k: f64) -> f64 {
+    let flow_share = (gas.flow_kg_s / data.rated_flow_kg_s).max(0.0);
     // A film that grows with the root of the flow, over still gas (typ.).
-    let conductance_w_k = data.motor_to_gas_w_k * libm::sqrt(flow_share) + STILL_GAS_W_K;
-    let at_motor_j_kg = isobar.vapour_enthalpy_j_kg(motor_k);
-    let stream = Stream { flow_kg_s, temperature_k: gas.temperature_k, enthalpy_j_kg: gas.enthalpy_j_kg };
-    -heat_to_body_w(&stream, motor_k, at_motor_j_kg, conductance_w_k)
+    let conductance_w_k = data.motor_to_gas_w_k * flow_share.sqrt() + STILL_GAS_W_K;
+    -heat_to_body_w(gas, motor_k, isobar.vapour_enthalpy_j_kg(motor_k), conductance_w_k)
 }
 
 /// Conductance between the motor and gas that stands still around it, W/K (typ. of natural convection in the shell).

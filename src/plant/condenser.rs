@@ -4,9 +4,11 @@ use media::elementary::{exp, ln, power};
 use media::moist_air;
 use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::celsius_from_kelvin;
+use serde::{Deserialize, Serialize};
 
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
+use crate::kept::Kept;
 use crate::level::implicit_exchange;
 use crate::system::Condenser;
 
@@ -61,8 +63,8 @@ fn air_heat_j_m3_k(air_k: f64) -> f64 {
 
 /// Mean condensing film in tubes over the film of the whole flow as liquid (Shah 1979, Int. J. Heat Mass Transfer 22, mean over
 /// all qualities; from memory): 0.55 + 2.09 / p_r^0.38.
-fn shah_enhancement(reduced_pressure: f64) -> f64 {
-    0.55 + 2.09 / power(reduced_pressure.clamp(0.01, 1.0), 0.38)
+fn shah_enhancement(kept: &mut Kept, reduced_pressure: f64) -> f64 {
+    0.55 + 2.09 / kept.power(reduced_pressure.clamp(0.01, 1.0), 0.38)
 }
 
 /// That factor at the reduced pressure at which a system's condensing conductance is stated, 0.57: R-410A near 46 °C.
@@ -74,12 +76,58 @@ const RESTING_GAS_SHARE: f64 = 0.005;
 
 /// Condensing film over that at rated flow and the stated pressure: with the flow to the power 0.8 (the same source) and with
 /// the reduced pressure.
-fn film_share(around: &Around<'_>, phase: Phase, pressure_pa: f64) -> f64 {
+fn film_share(films: &mut CondenserFilms, around: &Around<'_>, phase: Phase, pressure_pa: f64) -> f64 {
     let resting = if phase == Phase::Vapour { RESTING_GAS_SHARE } else { RESTING_FILM_SHARE };
     let flow_share = (around.inlet_flow_kg_s / around.rated_flow_kg_s).clamp(0.0, 2.0);
-    let by_flow = power(flow_share, 0.8).max(resting);
-    let by_pressure = shah_enhancement(around.fluid.reduced_pressure(pressure_pa)) / STATED_ENHANCEMENT;
+    let by_flow = films.flow.power(flow_share, 0.8).max(resting);
+    let by_pressure = shah_enhancement(&mut films.pressure, around.fluid.reduced_pressure(pressure_pa))
+        / STATED_ENHANCEMENT;
     by_flow * by_pressure
+}
+
+/// Powers of its laws as they were last worked out, and its air.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct CondenserFilms {
+    slip: Kept,
+    flow: Kept,
+    pressure: Kept,
+    air: OutdoorAir,
+}
+
+/// The air through the condenser, which changes with the fan's speed and with the weather alone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+struct OutdoorAir {
+    /// For what it was worked out.
+    outdoor_k: f64,
+    fan_speed: f64,
+    capacity_w_k: f64,
+    /// Effectiveness of the zones.
+    e_desuperheat: f64,
+    e_subcool: f64,
+    e_wall: f64,
+}
+
+impl OutdoorAir {
+    fn at(self, data: &Condenser, around: &Around<'_>) -> OutdoorAir {
+        let Around { outdoor_k, fan_speed, .. } = *around;
+        if self.outdoor_k == outdoor_k && self.fan_speed == fan_speed {
+            return self;
+        }
+        let flow_share = (fan_speed * data.air_flow_share).clamp(0.0, 1.0);
+        let capacity_w_k =
+            air_heat_j_m3_k(outdoor_k) * data.air_flow_m3_s * flow_share + data.still_air_ua_w_k;
+        // The air-side film follows the air speed to the power 0.55 (typ. of louvred fins).
+        let film = if flow_share < 1.0 { power(flow_share.max(1.0e-3), 0.55) } else { 1.0 };
+        let overall = |ua: f64| 1.0 / (1.0 / ua + (1.0 / film - 1.0) / data.air_ua_w_k);
+        OutdoorAir {
+            outdoor_k,
+            fan_speed,
+            capacity_w_k,
+            e_desuperheat: effectiveness(overall(data.desuperheat_ua_w_k), capacity_w_k),
+            e_subcool: effectiveness(overall(data.subcool_ua_w_k), capacity_w_k),
+            e_wall: effectiveness(data.air_ua_w_k * film, capacity_w_k),
+        }
+    }
 }
 
 fn effectiveness(ua_w_k: f64, capacity_w_k: f64) -> f64 {
@@ -124,8 +172,9 @@ pub(crate) fn condense(
     sat: &Saturation,
     inlet_k: f64,
     wall_k: f64,
+    films: &mut CondenserFilms,
 ) -> Condensing {
-    let mut e = exchange(data, around, state, sat, inlet_k);
+    let mut e = exchange(data, around, state, sat, inlet_k, films);
     (e.refrigerant_w_k, e.refrigerant_k) = implicit_exchange(
         e.refrigerant_w_k,
         e.refrigerant_k,
@@ -148,17 +197,11 @@ pub(crate) fn exchange(
     state: &Fluid,
     sat: &Saturation,
     inlet_k: f64,
+    films: &mut CondenserFilms,
 ) -> Exchange {
-    let flow_share = (around.fan_speed * data.air_flow_share).clamp(0.0, 1.0);
-    let capacity =
-        air_heat_j_m3_k(around.outdoor_k) * data.air_flow_m3_s * flow_share + data.still_air_ua_w_k;
-    // The air-side film follows the air speed to the power 0.55 (typ. of louvred fins).
-    let film = if flow_share < 1.0 { power(flow_share.max(1.0e-3), 0.55) } else { 1.0 };
-    let air_ua = data.air_ua_w_k * film;
-    let overall = |ua: f64| 1.0 / (1.0 / ua + (1.0 / film - 1.0) / data.air_ua_w_k);
-    let e_desuperheat = effectiveness(overall(data.desuperheat_ua_w_k), capacity);
-    let e_subcool = effectiveness(overall(data.subcool_ua_w_k), capacity);
-    let e_wall = effectiveness(air_ua, capacity);
+    let air = films.air.at(data, around);
+    films.air = air;
+    let OutdoorAir { capacity_w_k: capacity, e_desuperheat, e_subcool, e_wall, .. } = air;
     let outdoor = around.outdoor_k;
 
     // Desuperheating zone.
@@ -180,7 +223,7 @@ pub(crate) fn exchange(
 
     // Subcooling zone or wet outlet, from the liquid that is there.
     let liquid_share = (around.liquid_volume_m3 / data.volume_m3).clamp(0.0, 1.0);
-    let c = zivi(sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
+    let c = zivi(&mut films.slip, sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
     let holdup = mean_holdup(c, 0.0, 1.0);
     let w3 = ((liquid_share - holdup * (1.0 - w1)) / (1.0 - holdup)).clamp(0.0, 1.0 - w1);
     let w2 = 1.0 - w1 - w3;
@@ -197,12 +240,12 @@ pub(crate) fn exchange(
         let near_bubble = sat.liquid_cp_j_kg_k.min(2.0 * mean_cp);
         let taken = ((near_bubble + (mean_cp - near_bubble) * cooled) * span_k * cooled).min(whole_j_kg);
         let outlet = sat.liquid_enthalpy_j_kg - taken;
-        (outlet, around.isobar.at_h(outlet).density_kg_m3, m_out * taken)
+        (outlet, around.isobar.density_kg_m3(outlet), m_out * taken)
     } else if liquid_share > 1.0e-6 {
         // The zone runs from vapour (x = 1) down to the outlet.
         let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), [1.0, 0.0]);
         let (h, _) = glide::at_quality(around.fluid, sat, x);
-        (h, around.isobar.at_h(h).density_kg_m3, 0.0)
+        (h, around.isobar.density_kg_m3(h), 0.0)
     } else {
         (state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg), sat.vapour_density_kg_m3, 0.0)
     };
@@ -218,7 +261,7 @@ pub(crate) fn exchange(
     } else {
         state.temperature_k
     };
-    let ua_ref = data.condensing_ua_w_k * contact * film_share(around, state.phase, sat.pressure_pa);
+    let ua_ref = data.condensing_ua_w_k * contact * film_share(films, around, state.phase, sat.pressure_pa);
     let ua_air = capacity * e_wall * (w2 + w3 * at_rest).max(0.02);
     Exchange {
         refrigerant_w_k: ua_ref,
@@ -237,6 +280,10 @@ mod tests {
 
     #[test]
     fn conductance_is_stated_where_its_film_is_one() {
-        approx::assert_relative_eq!(shah_enhancement(0.57), STATED_ENHANCEMENT, max_relative = 1e-10);
+        approx::assert_relative_eq!(
+            shah_enhancement(&mut Kept::default(), 0.57),
+            STATED_ENHANCEMENT,
+            max_relative = 1e-10
+        );
     }
 }

@@ -352,12 +352,13 @@ impl Equations {
         plant.low.pressure_pa = low.fluid.pressure_pa;
         for round in 0.. {
             let line_pa = plant.line.pressure_pa;
+            let suction_pa = suction_port_pa(plant, &self.effects, &low, UNBOUNDED_S);
             let flows = refrigerant_flows(
                 plant,
                 &self.effects,
                 &high,
                 &low,
-                Joining::default(),
+                (suction_pa, Joining::default()),
                 Search::FINE,
                 UNBOUNDED_S,
             );
@@ -367,6 +368,7 @@ impl Equations {
                 &high.fluid,
                 &high.sat,
                 flows.discharge_k,
+                &mut plant.condenser_films,
             )
             .at_wall(plant.condenser_wall_k);
             // Walls do not move in no time, so the step's exchange is that of the instant.
@@ -377,6 +379,7 @@ impl Equations {
                 &low.sat,
                 &plant.coil_walls_k,
                 &plant.frost,
+                &mut plant.coil_films,
             );
             let evaporating = exchange.results;
             let before = plant.last;

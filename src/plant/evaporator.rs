@@ -4,13 +4,15 @@ use media::elementary::exp;
 use media::moist_air;
 use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
+use serde::{Deserialize, Serialize};
 
 use crate::air::{Face, air_film_w_k, through_share};
-use crate::boiling::Boiling;
+use crate::boiling::{Boiling, BoilingFilms};
 use crate::draught::{Draught, MoistAir};
 use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_J_KG};
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
+use crate::kept::Kept;
 use crate::level::counted_on_k;
 use crate::rows::{March, Marched, ROWS};
 use crate::system::Evaporator;
@@ -61,6 +63,17 @@ pub(crate) struct Around<'a> {
     pub level_changed_k: f64,
     pub last_from_wall_w: [f64; ROWS],
     pub dt_s: f64,
+}
+
+/// Powers of its laws as they were last worked out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct CoilFilms {
+    slip: Kept,
+    blown: Kept,
+    draught: Kept,
+    face: Kept,
+    draught_face: Kept,
+    boiling: BoilingFilms,
 }
 
 /// What the evaporator does at one instant.
@@ -131,8 +144,9 @@ pub(crate) fn evaporate(
     sat: &Saturation,
     walls_k: &[f64; ROWS],
     frost: &mut Frost,
+    films: &mut CoilFilms,
 ) -> Evaporating {
-    let mut e = exchange(data, around, state, sat, walls_k, frost);
+    let mut e = exchange(data, around, state, sat, walls_k, frost, films);
     // The last ice cannot melt twice: what is over warms the metal.
     let melt_w = e.ice.zone_melt_w + e.ice.block_melt_w;
     let most_w = frost.mass_kg * FUSION_J_KG / around.dt_s;
@@ -159,6 +173,7 @@ pub(crate) fn exchange(
     sat: &Saturation,
     walls_k: &[f64; ROWS],
     frost: &Frost,
+    films: &mut CoilFilms,
 ) -> Exchange {
     let m_out = around.outlet_flow_kg_s.max(0.0);
     let at_rest = at_rest(m_out / around.rated_flow_kg_s);
@@ -167,7 +182,7 @@ pub(crate) fn exchange(
     // Wetted share from the liquid that is there. Where ice has closed the coil nothing boils: what comes in stands there
     // with the quality it came with, and boiling begins behind it.
     let x_in = glide::quality(around.fluid, sat, around.inlet_enthalpy_j_kg).clamp(0.0, 0.98);
-    let c = zivi(sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
+    let c = zivi(&mut films.slip, sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
     let holdup = mean_holdup(c, x_in, 1.0);
     let liquid_share = (around.liquid_volume_m3 / data.volume_m3).max(0.0);
     let passes = shape.closed * (1.0 - at_rest);
@@ -210,8 +225,10 @@ pub(crate) fn exchange(
     let through = through_fins / open;
     let zone_film = zone * shape.zone_film;
     let swept = (bare + zone_film) * around.face.film;
-    let film_w_k = |flow_m3_s: f64| air_film_w_k(data, around.rated_airflow_m3_s, flow_m3_s * through, swept);
-    let fins_w_k = film_w_k(around.airflow_m3_s);
+    let film_w_k = |kept: &mut Kept, flow_m3_s: f64| {
+        air_film_w_k(kept, data, around.rated_airflow_m3_s, flow_m3_s * through, swept)
+    };
+    let fins_w_k = film_w_k(&mut films.blown, around.airflow_m3_s);
     // The draught of a coil at rest: at so little flow air leaves the fins as cold as they are. Ice stops it; a plug anywhere
     // on its way holds it, so it comes back late.
     let draught_m3_s = if around.draught.is_blown_away() {
@@ -225,17 +242,18 @@ pub(crate) fn exchange(
     let drawn_w_k = draught_kg_s * cp;
     let meets_w_k = drawn_w_k * through * open_wet;
     let draught_w_k = if meets_w_k > 1.0e-6 {
-        meets_w_k * (1.0 - exp(-(film_w_k(draught_m3_s) / meets_w_k).min(30.0)))
+        meets_w_k * (1.0 - exp(-(film_w_k(&mut films.draught, draught_m3_s) / meets_w_k).min(30.0)))
     } else {
         0.0
     };
     let cabinet_w_k = CABINET_W_M2_K * data.fin_area_m2;
     let faces = if shape.closed > 0.0 {
-        let face_w_k =
-            |flow_m3_s: f64| air_film_w_k(data, around.rated_airflow_m3_s, flow_m3_s, FACE_OF_FINS);
+        let face_w_k = |kept: &mut Kept, flow_m3_s: f64| {
+            air_film_w_k(kept, data, around.rated_airflow_m3_s, flow_m3_s, FACE_OF_FINS)
+        };
         // What of the draught has gone through the fins is as cold as a face.
-        face_w_k(around.airflow_m3_s).min(capacity)
-            + face_w_k(draught_m3_s).min(drawn_w_k * (1.0 - through_fins))
+        face_w_k(&mut films.face, around.airflow_m3_s).min(capacity)
+            + face_w_k(&mut films.draught_face, draught_m3_s).min(drawn_w_k * (1.0 - through_fins))
     } else {
         0.0
     };
@@ -259,7 +277,7 @@ pub(crate) fn exchange(
         iced: shape.iced,
         closed: shape.closed,
         wet: frost.wet_share(data),
-        boiling_w_k: boiling.conductance_w_k(),
+        boiling_w_k: boiling.conductance_w_k(&mut films.boiling),
         refrigerant_k: boiling_k,
         half_glide_k: 0.5 * span_k,
         gas_w_k: RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted),

@@ -85,14 +85,15 @@ pub(crate) struct Flows {
     pub line_heat_w: f64,
 }
 
-/// The flows, from the levels and from what the last instant left in `plant.last`. No flow takes more than a fifth of what
+/// The flows, from the levels, the pressure at the suction port (see [`suction_port_pa`]) and what the last instant left in
+/// `plant.last`. No flow takes more than a fifth of what
 /// is there in `dt_s`. Writes the pressure of the liquid line.
 pub(crate) fn refrigerant_flows(
     plant: &mut Plant,
     effects: &Effects,
     high: &LevelState,
     low: &LevelState,
-    joining: Joining,
+    (suction_pa, joining): (f64, Joining),
     search: Search,
     dt_s: f64,
 ) -> Flows {
@@ -101,7 +102,6 @@ pub(crate) fn refrigerant_flows(
     // Suction: pressure drop of the line at the last flow, then the scroll.
     let lines = &plant.system.lines;
     let line_flow = plant.last.line_flow_kg_s();
-    let suction_pa = suction_port_pa(plant, effects, low, dt_s);
     // The two lines run side by side through the house, in air at the room's temperature (typ.).
     let line_heat_w = if line_flow > NO_FLOW_KG_S {
         let cp_flow = line_flow * low.sat.vapour_cp_j_kg_k;
@@ -116,15 +116,19 @@ pub(crate) fn refrigerant_flows(
         low.fluid.enthalpy_j_kg
     };
     let line_end = LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: line_end_h };
-    let drawn = draw(plant, effects, high, low, line_end, joining, dt_s);
+    let fluid = plant.system.refrigerant.tables();
+    let with_gas = high.isobar_with_gas(fluid);
+    let at_discharge = with_gas.as_ref().unwrap_or(&high.isobar);
+    let sides = Sides { high, low, at_discharge };
+    let drawn = draw(plant, effects, sides, line_end, joining, dt_s);
     let Drawn {
-        at_valve,
+        valve_k,
+        valve_quality,
         inlet,
         sump,
         resting_gas_w,
         suction_h,
         mut compression,
-        at_discharge,
         at_dome_j_kg,
         joined_share,
     } = drawn;
@@ -150,14 +154,14 @@ pub(crate) fn refrigerant_flows(
     };
     let standing = through_standing(plant, high, low, dt_s);
     let suction_outdoor_k = if !suction_line_rests(plant) {
-        at_valve.temperature_k
+        valve_k
     } else {
         let before_k = plant.last.suction_outdoor_k;
         before_k + (slow.outdoor_k - before_k) * (dt_s / STANDING_LINE_TIME_S).min(1.0)
     };
 
     let opening = metering_opening(plant, effects, low);
-    let flow = metering_flow(plant, effects, high, low, opening, search);
+    let flow = metering_flow(plant, effects, sides, opening, search);
     // Gas in the line has its share of the pressure: what else is in it keeps it from condensing there.
     plant.line.pressure_pa = high.refrigerant_share() * 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
     let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), back_share(plant, low), dt_s);
@@ -166,9 +170,9 @@ pub(crate) fn refrigerant_flows(
     // Scrolls and dome stand between the port and the discharge line: what a sudden hot gas warms first. The gas is at the
     // total pressure there, with what does not condense in it.
     let port_h = compression.discharge_enthalpy_j_kg;
-    let port = at_discharge.at_h(port_h);
+    let hot_k = at_discharge.temperature_k(port_h);
     let gas_to_dome_w = heat_to_body_w(
-        &Stream { flow_kg_s: m_c, temperature_k: port.temperature_k, enthalpy_j_kg: port_h },
+        &Stream { flow_kg_s: m_c, temperature_k: hot_k, enthalpy_j_kg: port_h },
         plant.dome_k,
         at_dome_j_kg,
         motor.gas_to_dome_w_k,
@@ -176,7 +180,7 @@ pub(crate) fn refrigerant_flows(
     // Scrolls that turn in a vacuum move nothing: what stands at the port is as warm as the dome.
     let (discharge_h, discharge_k) = if m_c > 0.0 {
         let h = port_h - gas_to_dome_w / m_c;
-        (h, at_discharge.at_h(h).temperature_k)
+        (h, at_discharge.temperature_k(h))
     } else {
         (port_h, plant.dome_k)
     };
@@ -193,7 +197,7 @@ pub(crate) fn refrigerant_flows(
         discharge_k,
         suction_pa,
         suction_outdoor_k,
-        suction_outdoor_quality: at_valve.quality,
+        suction_outdoor_quality: valve_quality,
         opening,
         path: flow,
         resting_gas_w,
@@ -201,7 +205,7 @@ pub(crate) fn refrigerant_flows(
         stream_enthalpy_j_kg: stream_h,
         sump,
         gas_to_dome_w,
-        port_k: if m_c > 0.0 { port.temperature_k } else { plant.dome_k },
+        port_k: if m_c > 0.0 { hot_k } else { plant.dome_k },
         line_heat_w,
     }
 }
@@ -214,8 +218,9 @@ pub(crate) fn suction_line_rests(plant: &Plant) -> bool {
 
 /// What the compressor draws.
 struct Drawn {
-    /// The stream at the service valve.
-    at_valve: Fluid,
+    /// The stream at the service valve: temperature, K, and quality.
+    valve_k: f64,
+    valve_quality: f64,
     /// Its enthalpy, J/kg.
     suction_h: f64,
     /// What the sump does beside it.
@@ -225,8 +230,6 @@ struct Drawn {
     /// From the motor to gas at rest, W.
     resting_gas_w: f64,
     compression: Compression,
-    /// The states at the discharge pressure.
-    at_discharge: Isobar<'static>,
     /// Gas at the discharge pressure and the temperature of scrolls and dome, J/kg.
     at_dome_j_kg: f64,
     /// The part of the stream that comes in at the service port.
@@ -238,6 +241,15 @@ impl Drawn {
     fn stream_kg_s(&self) -> f64 {
         self.sump.stream_kg_s(self.compression.flow_kg_s)
     }
+}
+
+/// Between what the compressor stands.
+#[derive(Clone, Copy)]
+struct Sides<'a> {
+    high: &'a LevelState,
+    low: &'a LevelState,
+    /// The states at the discharge pressure.
+    at_discharge: &'a Isobar<'static>,
 }
 
 /// The stream at the end of the suction line.
@@ -253,8 +265,7 @@ struct LineEnd {
 fn draw(
     plant: &Plant,
     effects: &Effects,
-    high: &LevelState,
-    low: &LevelState,
+    sides: Sides<'_>,
     line_end: LineEnd,
     joining: Joining,
     dt_s: f64,
@@ -262,7 +273,7 @@ fn draw(
     let line_h = line_end.enthalpy_j_kg;
     let with_share = |share: f64| {
         let mixed = LineEnd { enthalpy_j_kg: line_h + share * (joining.enthalpy_j_kg - line_h), ..line_end };
-        Drawn { joined_share: share, ..draw_stream(plant, effects, high, low, mixed, dt_s) }
+        Drawn { joined_share: share, ..draw_stream(plant, effects, sides, mixed, dt_s) }
     };
     if joining.flow_kg_s <= 0.0 || plant.control.compressor_speed <= 0.0 {
         return with_share(0.0);
@@ -286,8 +297,7 @@ fn draw(
 fn draw_stream(
     plant: &Plant,
     effects: &Effects,
-    high: &LevelState,
-    low: &LevelState,
+    Sides { high, low, at_discharge }: Sides<'_>,
     at_port: LineEnd,
     dt_s: f64,
 ) -> Drawn {
@@ -296,10 +306,10 @@ fn draw_stream(
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
     let isobar = fluid.isobar(gas_pa);
-    let at_valve = isobar.at_h(suction_h);
+    let (valve_k, valve_quality) = isobar.temperature_k_and_quality(suction_h);
     let motor = &plant.system.compressor;
     // Oil takes refrigerant up by the refrigerant's own share of the pressure.
-    let sump = Sump::of(plant, gas_pa, at_valve.quality, dt_s);
+    let sump = Sump::of(plant, gas_pa, valve_quality, dt_s);
     // In the shell liquid falls into the sump, what boils there joins the gas, and the motor warms both, but never beyond its
     // own temperature. Gas at rest exchanges as it stands.
     let (inlet_h, resting_gas_w) = if last_flow > NO_FLOW_KG_S {
@@ -308,14 +318,17 @@ fn draw_stream(
         let dry_h = (suction_h - sump.falls_share * low.sat.liquid_enthalpy_j_kg) / (1.0 - sump.falls_share);
         let boiled_share = 1.0 - dry_kg_s / gas_kg_s;
         let mixed_h = dry_h + boiled_share * (low.sat.vapour_enthalpy_j_kg - dry_h);
-        let gas = isobar.at_h(mixed_h);
-        (mixed_h + motor_to_gas_w(motor, &isobar, &gas, gas_kg_s, plant.motor_k) / gas_kg_s, 0.0)
+        let gas = Stream {
+            flow_kg_s: gas_kg_s,
+            temperature_k: isobar.temperature_k(mixed_h),
+            enthalpy_j_kg: mixed_h,
+        };
+        (mixed_h + motor_to_gas_w(motor, &isobar, &gas, plant.motor_k) / gas_kg_s, 0.0)
     } else {
         let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
         (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
     };
     let inlet = isobar.at_h(inlet_h);
-    let at_discharge = high.isobar_with_gas(fluid);
     let at_dome = at_discharge.at_t_vapour(plant.dome_k);
     let compression = compress(
         motor,
@@ -338,13 +351,13 @@ fn draw_stream(
     );
     let at_dome_j_kg = at_dome.enthalpy_j_kg;
     Drawn {
-        at_valve,
+        valve_k,
+        valve_quality,
         suction_h,
         sump,
         inlet,
         resting_gas_w,
         compression,
-        at_discharge,
         at_dome_j_kg,
         joined_share: 0.0,
     }
@@ -550,8 +563,7 @@ fn drier_resistance(lines: &Lines, effects: &Effects) -> f64 {
 fn metering_flow(
     plant: &Plant,
     effects: &Effects,
-    high: &LevelState,
-    low: &LevelState,
+    Sides { high, low, at_discharge }: Sides<'_>,
     opening: f64,
     search: Search,
 ) -> Flow {
@@ -560,6 +572,7 @@ fn metering_flow(
         fluid: plant.system.refrigerant.tables(),
         critical: plant.system.refrigerant.critical(),
         condenser_pa: high.total_pa,
+        at_condenser: at_discharge,
         outlet_density_kg_m3: plant.last.outlet_density_kg_m3.max(0.1),
         line_enthalpy_j_kg: line_enthalpy(plant, lines.liquid_volume_m3()),
         kink_resistance: kink_resistance(lines, effects),

@@ -3,12 +3,13 @@
 //! Zivi 1964: slip ratio (rho_l/rho_v)^(1/3), so the void fraction is alpha(x) = x/(c + (1-c) x) with
 //! c = (rho_v/rho_l)^(2/3). Heat flux is taken as uniform along the zone, so quality is linear in length.
 
+use crate::kept::Kept;
 use crate::root::Bracket;
-use media::elementary::{ln, power};
+use media::elementary::ln;
 
 /// Zivi's c for the densities of the two phases.
-pub(crate) fn zivi(vapour_density_kg_m3: f64, liquid_density_kg_m3: f64) -> f64 {
-    power((vapour_density_kg_m3 / liquid_density_kg_m3).clamp(1.0e-9, 0.99), 2.0 / 3.0)
+pub(crate) fn zivi(kept: &mut Kept, vapour_density_kg_m3: f64, liquid_density_kg_m3: f64) -> f64 {
+    kept.power((vapour_density_kg_m3 / liquid_density_kg_m3).clamp(1.0e-9, 0.99), 2.0 / 3.0)
 }
 
 /// Mean liquid share of the volume of a zone in which the quality runs from `x1` to `x2`.

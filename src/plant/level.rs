@@ -129,9 +129,10 @@ impl LevelState {
 }
 
 impl LevelState {
-    /// The states at the pressure of all that stands in the level.
-    pub(crate) fn isobar_with_gas(&self, fluid: &'static Refrigerant) -> Isobar<'static> {
-        if self.total_pa == self.sat.pressure_pa { self.isobar } else { fluid.isobar(self.total_pa) }
+    /// The states at the pressure of all that stands in the level, where that is not the refrigerant's own, whose states
+    /// `isobar` has.
+    pub(crate) fn isobar_with_gas(&self, fluid: &'static Refrigerant) -> Option<Isobar<'static>> {
+        (self.total_pa != self.sat.pressure_pa).then(|| fluid.isobar(self.total_pa))
     }
 
     /// Enthalpy of the vapour of the level, J/kg: what leaves it as gas.

@@ -24,6 +24,7 @@ mod glide;
 mod holdup;
 mod house;
 mod inputs;
+mod kept;
 mod leak;
 mod leap;
 mod level;

@@ -5,7 +5,7 @@ mod short_tube;
 mod stream;
 mod valve;
 
-use media::refrigerant::Refrigerant;
+use media::refrigerant::{Isobar, Refrigerant};
 
 use crate::root::Bracket;
 use crate::system::Metering;
@@ -74,6 +74,8 @@ pub(crate) struct Path<'a> {
     pub critical: Critical,
     /// Total pressure at the condenser outlet, Pa.
     pub condenser_pa: f64,
+    /// The states at that pressure.
+    pub at_condenser: &'a Isobar<'a>,
     /// Density at the condenser outlet, kg/m³.
     pub outlet_density_kg_m3: f64,
     /// Enthalpy of the liquid line, J/kg.
@@ -160,21 +162,28 @@ impl Path<'_> {
     /// The flow at which path and device agree, kg/s; negative (from the evaporator back) when the
     /// evaporator stands higher. `last_kg_s` starts the search.
     pub(crate) fn solve(&self, last_kg_s: f64, search: Search) -> Flow {
-        let stream = Stream::of(self.fluid, self.condenser_pa, self.line_enthalpy_j_kg);
+        let stream = Stream::from(self.fluid, self.at_condenser, self.line_enthalpy_j_kg);
         let (open, state) = self.device_flow(&stream, 0.0);
         if open <= 0.0 || self.device.is_shut() {
             return state;
         }
         // device(m) - m falls; it is positive at 0 and negative at `open`.
-        let (top, top_state) = self.device_flow(&stream, open);
-        let Ok(bracket) = Bracket::of((0.0, open), (open, top - open)) else { return top_state };
         let start = last_kg_s.clamp(0.02 * open, 0.98 * open);
-        let mut at_root = top_state;
-        bracket.root(start, search.steps, search.tolerance_kg_s, |m| {
+        let mut at_root = state;
+        let mut gap = |m: f64| {
             let (flow, state) = self.device_flow(&stream, m);
             at_root = Flow { flow_kg_s: m, ..state };
             flow - m
-        });
+        };
+        // Mostly the last flow is the flow; else it is one end of the bracket.
+        let near = gap(start);
+        if near.abs() < search.tolerance_kg_s {
+            return at_root;
+        }
+        let far = if near > 0.0 { (open, gap(open)) } else { (0.0, open) };
+        if let Ok(bracket) = Bracket::of((start, near), far) {
+            bracket.root(bracket.secant(), search.steps - 1, search.tolerance_kg_s, gap);
+        }
         at_root
     }
 }

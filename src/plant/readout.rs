@@ -212,11 +212,20 @@ impl Plant {
         let Snapshot { high, low, flow, condensing, evaporating: e, opening, discharge_k, suction_pa } = *now;
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
-        let at_valve = fluid.at_ph(high.total_pa, condensing.outlet_enthalpy_j_kg);
-        let before = fluid.at_ph(flow.after_kink_pa, condensing.outlet_enthalpy_j_kg);
+        let (high_with_gas, low_with_gas) = (high.isobar_with_gas(fluid), low.isobar_with_gas(fluid));
+        let at_high = high_with_gas.as_ref().unwrap_or(&high.isobar);
+        let high_sat = at_high.saturation();
+        let outlet_h = condensing.outlet_enthalpy_j_kg;
+        let at_valve_k = at_high.temperature_k(outlet_h);
+        // Without a kink nothing changes up to the drier.
+        let before_k = if flow.after_kink_pa == high.total_pa {
+            at_valve_k
+        } else {
+            fluid.isobar(flow.after_kink_pa).temperature_k(outlet_h)
+        };
         let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3());
-        let after = fluid.at_ph(flow.after_drier_pa, condensing.outlet_enthalpy_j_kg);
-        let indoor = fluid.at_ph(flow.valve_inlet_pa, line_h);
+        let after_k = fluid.isobar(flow.after_drier_pa).temperature_k(outlet_h);
+        let indoor_k = fluid.isobar(flow.valve_inlet_pa).temperature_k(line_h);
         let dry_air = e.dry_air_kg_s;
         let Blown { supply_k, from_metal_w } = blown(self, e);
         let supply_w = if dry_air > 1.0e-2 { e.coil_leaving_humidity_ratio } else { slow.humidity_ratio };
@@ -233,16 +242,16 @@ impl Plant {
             suction_pressure_pa: suction_pa,
             liquid_pressure_pa: high.total_pa,
             evaporator_pressure_pa: low.total_pa,
-            evaporating_k: fluid.dew_k(low.total_pa),
-            condensing_k: fluid.dew_k(high.total_pa),
+            evaporating_k: low_with_gas.as_ref().unwrap_or(&low.isobar).saturation().dew_k,
+            condensing_k: high_sat.dew_k,
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
-            subcooling_k: fluid.bubble_k(high.total_pa) - at_valve.temperature_k,
+            subcooling_k: high_sat.bubble_k - at_valve_k,
             suction_line_indoor_k: if stopped { self.coil_wall_k() } else { e.outlet_k },
             suction_line_outdoor_k: self.last.suction_outdoor_k,
-            liquid_service_valve_k: at_valve.temperature_k,
-            liquid_before_drier_k: before.temperature_k,
-            liquid_after_drier_k: after.temperature_k,
-            liquid_indoor_k: indoor.temperature_k,
+            liquid_service_valve_k: at_valve_k,
+            liquid_before_drier_k: before_k,
+            liquid_after_drier_k: after_k,
+            liquid_indoor_k: indoor_k,
             discharge_k: if stopped { self.dome_k } else { discharge_k },
             bulb_k: self.bulb_k,
             metering_opening: opening,

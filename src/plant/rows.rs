@@ -153,11 +153,23 @@ impl March {
 
         let (mut air_k, mut air_w) = (self.room_k, self.room_humidity_ratio);
         let mut out = Marched::default();
+        // Air of the stream and air at rest, each by its conductance.
+        let mixed = if all_w_k > 1.0e-9 { through_w_k / all_w_k } else { 0.0 };
+        let bare = self.iced <= 0.0 && cold <= 0.0;
         for row in 0..ROWS {
             let (wall_k, Surface { half_k, cold: row_cold }) = (walls_k[row], surfaces[row]);
+            if bare {
+                let air = MoistFilm { w_k: all_w_k, kg_j, per_j, inertia };
+                let from_k = self.room_k + (air_k - self.room_k) * mixed;
+                let from_w = self.room_humidity_ratio + (air_w - self.room_humidity_ratio) * mixed;
+                let (sensible, water) = self.bare_row(row, wall_k, half_k, [from_k, from_w], &air, &mut out);
+                if all_w_k > 1.0e-9 {
+                    air_k -= effect * sensible / all_w_k;
+                    air_w -= effect * self.air_cp_j_kg_k * water / all_w_k;
+                }
+                continue;
+            }
             let warm = 1.0 - row_cold;
-            // Air of the stream and air at rest, each by its conductance.
-            let mixed = if all_w_k > 1.0e-9 { through_w_k / all_w_k } else { 0.0 };
             let from_k = self.room_k + (air_k - self.room_k) * mixed;
             let from_w = self.room_humidity_ratio + (air_w - self.room_humidity_ratio) * mixed;
 
@@ -240,6 +252,56 @@ impl March {
         out.air_k = air_k;
         out
     }
+
+    /// The step of a row without ice and above freezing, as nearly all are: what is left of the general one then. Returns the heat,
+    /// W, and the water, kg/s, that leave the air.
+    fn bare_row(
+        &self,
+        row: usize,
+        wall_k: f64,
+        half_k: f64,
+        [from_k, from_w]: [f64; 2],
+        air: &MoistFilm,
+        out: &mut Marched,
+    ) -> (f64, f64) {
+        let wall_c = wall_k - ICE_K;
+        let w_wall = saturation_humidity_ratio(wall_c, STANDARD_PRESSURE_PA);
+        let w_slope = w_wall * 4098.0 / ((wall_c + 237.3) * (wall_c + 237.3));
+        let drive = from_w - w_wall;
+        let (falls, falls_slope) = condenses(drive, w_slope * half_k);
+        let flux = falls - self.wet * (falls - drive);
+        let flux_slope = -w_slope * (falls_slope * (1.0 - self.wet) + self.wet);
+        let sensible = air.w_k * (from_k - wall_k);
+        let water = air.w_k * air.kg_j * flux;
+        let to_metal_w_k = SHARE * (self.boiling_w_k + self.gas_w_k);
+        let implicit_w_k = to_metal_w_k / (1.0 + to_metal_w_k * air.per_j);
+        let ahead_k = self.refrigerant_k + self.counted_on_k - air.per_j * self.last_w[row];
+        let taken = implicit_w_k * (wall_k - ahead_k);
+        let latent_slope = -CONDENSATION_J_KG * air.w_k * air.kg_j * flux_slope;
+        let net = sensible + CONDENSATION_J_KG * water - taken;
+        let moves_k = net / (air.inertia + air.w_k + latent_slope + implicit_w_k);
+        let sensible = sensible - air.w_k * moves_k;
+        let water = water + air.w_k * air.kg_j * flux_slope * moves_k;
+        let taken = taken + implicit_w_k * moves_k;
+        let metal_w = sensible + CONDENSATION_J_KG * water - taken;
+        out.saturation = (wall_k, w_wall, w_slope);
+        out.walls_k[row] = wall_k + metal_w / air.inertia;
+        out.metal_w[row] = metal_w;
+        out.to_refrigerant_w[row] = taken;
+        out.sensible_w += sensible;
+        out.condensed_kg_s += water;
+        (sensible, water)
+    }
+}
+
+/// What the rows of a bare coil have in common.
+struct MoistFilm {
+    /// Conductance of a row to the air, W/K, and humid air per joule of its heat, kg/J.
+    w_k: f64,
+    kg_j: f64,
+    /// Kelvins of the level to a watt from a row, and watts to a kelvin of its metal, in a step.
+    per_j: f64,
+    inertia: f64,
 }
 
 /// Mean of what is above zero of a drive whose values lie evenly within `half` of its mean, and its slope.

@@ -3,9 +3,10 @@
 use serde::{Deserialize, Serialize};
 
 use crate::air::{Face, FilterState, InFilterSlot, Slot, Statics};
+use crate::condenser::CondenserFilms;
 use crate::control::Control;
 use crate::draught::Draught;
-use crate::evaporator::mean_k;
+use crate::evaporator::{CoilFilms, mean_k};
 use crate::fault::hole_diameter_m;
 use crate::frost::{CoilWater, Frost};
 use crate::metering::opens_at_k;
@@ -45,6 +46,9 @@ pub struct Plant {
     pub(crate) control: Control,
     pub(crate) last: Last,
     pub(crate) slow: Slow,
+    /// No state: what the laws of the coils were last worked out for.
+    pub(crate) condenser_films: CondenserFilms,
+    pub(crate) coil_films: CoilFilms,
     pub(crate) ledger: Ledger,
     pub(crate) energy: EnergyLedger,
     pub(crate) watch: SteadyWatch,
@@ -370,6 +374,8 @@ impl Plant {
                 face: Face::default(),
                 ..Slow::default()
             },
+            condenser_films: CondenserFilms::default(),
+            coil_films: CoilFilms::default(),
             ledger: Ledger::default(),
             energy: EnergyLedger::default(),
             watch: SteadyWatch::default(),

@@ -172,7 +172,8 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     }
 
     let ports = PortFlows::of(plant, inputs, &high, &low, dt_s);
-    let flows = refrigerant_flows(plant, effects, &high, &low, ports.joining(), Search::STEP, dt_s);
+    let at_port = (sensed.suction_pa, ports.joining());
+    let flows = refrigerant_flows(plant, effects, &high, &low, at_port, Search::STEP, dt_s);
     let condensing = condenser::condense(
         &plant.system.condenser,
         &condenser_sees(plant, effects, &flows, &high, dt_s),
@@ -180,6 +181,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &high.sat,
         flows.discharge_k,
         plant.condenser_wall_k,
+        &mut plant.condenser_films,
     );
     let had_frost = plant.frost.mass_kg > 0.0;
     let mut frost = plant.frost;
@@ -190,6 +192,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &low.sat,
         &plant.coil_walls_k,
         &mut frost,
+        &mut plant.coil_films,
     );
     plant.frost = frost;
     match (had_frost, plant.frost.mass_kg > 0.0) {

@@ -39,6 +39,31 @@ impl<'a> Isobar<'a> {
     /// The state at a specific enthalpy.
     #[must_use]
     pub fn at_h(&self, enthalpy_j_kg: f64) -> Fluid {
+        self.state(enthalpy_j_kg)
+    }
+
+    /// Temperature, K, at a specific enthalpy: that of [`Isobar::at_h`] for less work, as the two below.
+    #[must_use]
+    pub fn temperature_k(&self, enthalpy_j_kg: f64) -> f64 {
+        self.state(enthalpy_j_kg).temperature_k
+    }
+
+    /// Density, kg/m³, at a specific enthalpy.
+    #[must_use]
+    pub fn density_kg_m3(&self, enthalpy_j_kg: f64) -> f64 {
+        self.state(enthalpy_j_kg).density_kg_m3
+    }
+
+    /// Temperature, K, and vapour mass fraction at a specific enthalpy.
+    #[must_use]
+    pub fn temperature_k_and_quality(&self, enthalpy_j_kg: f64) -> (f64, f64) {
+        let state = self.state(enthalpy_j_kg);
+        (state.temperature_k, state.quality)
+    }
+
+    /// Inlined into those who ask for one property of it, so that the others are left out.
+    #[inline(always)]
+    fn state(&self, enthalpy_j_kg: f64) -> Fluid {
         let (h, row) = (enthalpy_j_kg, &self.row);
         let s = &row.saturated;
         let (h_l, h_v) = (row.bubble_enthalpy(), row.dew_enthalpy());

@@ -76,11 +76,15 @@ struct Cell<'a> {
 
 impl Cell<'_> {
     /// The columns.
-    #[inline]
+    #[inline(always)]
     fn values(&self) -> [f64; 3] {
+        let far = [self.share * (1.0 - self.at), self.share * self.at];
+        let near = [1.0 - self.at - far[0], self.at - far[1]];
         let mut values = [0.0; 3];
         for (k, value) in values.iter_mut().enumerate() {
-            *value = self.value_and_slopes(k).0;
+            *value = near[0] * f64::from(self.near[0][k])
+                + near[1] * f64::from(self.near[1][k])
+                + (far[0] * f64::from(self.far[0][k]) + far[1] * f64::from(self.far[1][k]));
         }
         values
     }
@@ -128,7 +132,7 @@ impl SinglePhase {
         }
     }
 
-    #[inline]
+    #[inline(always)]
     fn cell(&self, row: &Row, mut scaled: f64) -> Cell<'_> {
         // Not `min`, which would turn a NaN into the limit.
         if scaled > self.most_scaled {
@@ -147,13 +151,13 @@ impl SinglePhase {
         }
     }
 
-    #[inline]
+    #[inline(always)]
     fn pair(&self, first: usize) -> &[[f32; 4]; 2] {
         self.nodes[first..].first_chunk().expect("a node at either end of a cell")
     }
 
     /// Difference from saturation of temperature, p·v or volume, and entropy, for an enthalpy difference.
-    #[inline]
+    #[inline(always)]
     pub(super) fn rise(&self, row: &Row, enthalpy_j_kg: f64) -> [f64; 3] {
         self.cell(row, enthalpy_j_kg * self.scale(row).0).values()
     }
@@ -212,7 +216,7 @@ impl SinglePhase {
     }
 
     /// Squared cells to a unit of enthalpy at a row, and its difference between the coarse rows.
-    #[inline]
+    #[inline(always)]
     fn scale(&self, row: &Row) -> (f64, f64) {
         let (a, b) = (self.scales_kg_j[row.coarse], self.scales_kg_j[row.coarse + 1]);
         (a + row.share * (b - a), b - a)

@@ -93,7 +93,7 @@ impl ElectricFaults {
 }
 
 /// What decides the network: switches, contacts, rotors, faults.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, Serialize, Deserialize)]
 pub(crate) struct Contacts {
     pub outdoor_disconnect: bool,
     pub service_switch: bool,
@@ -121,7 +121,60 @@ pub(crate) struct Contacts {
     pub faults: ElectricFaults,
 }
 
+/// Compared at every step, so in one number and not field by field.
+impl PartialEq for Contacts {
+    fn eq(&self, other: &Contacts) -> bool {
+        self.bits() == other.bits() && self.faults == other.faults
+    }
+}
+
 impl Contacts {
+    /// All that is on or off. Named one by one, so that a new field is not forgotten.
+    fn bits(&self) -> u32 {
+        let Contacts {
+            outdoor_disconnect,
+            service_switch,
+            thermostat_y,
+            thermostat_g,
+            contactor_in,
+            relay_in,
+            high_pressure_open,
+            low_pressure_open,
+            overload_open,
+            fan_protector_open,
+            blower_protector_open,
+            fuse_blown,
+            compressor_turns,
+            fan_turns,
+            blower_turns,
+            leads_off: [lead_a, lead_b, lead_c],
+            motor_leads_off: [motor_a, motor_b, motor_c],
+            faults: _,
+        } = *self;
+        let bit = |on: bool, place: u32| u32::from(on) << place;
+        bit(outdoor_disconnect, 0)
+            | bit(service_switch, 1)
+            | bit(thermostat_y, 2)
+            | bit(thermostat_g, 3)
+            | bit(contactor_in, 4)
+            | bit(relay_in, 5)
+            | bit(high_pressure_open, 6)
+            | bit(low_pressure_open, 7)
+            | bit(overload_open, 8)
+            | bit(fan_protector_open, 9)
+            | bit(blower_protector_open, 10)
+            | bit(fuse_blown, 11)
+            | bit(compressor_turns, 12)
+            | bit(fan_turns, 13)
+            | bit(blower_turns, 14)
+            | bit(lead_a, 15)
+            | bit(lead_b, 16)
+            | bit(lead_c, 17)
+            | bit(motor_a, 18)
+            | bit(motor_b, 19)
+            | bit(motor_c, 20)
+    }
+
     pub(crate) fn contactor_closed(&self) -> bool {
         self.contactor_in || self.faults.has(FaultKind::WeldedContactor)
     }

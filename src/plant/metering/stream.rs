@@ -1,6 +1,6 @@
 //! What stands before a metering device: one enthalpy, at any pressure below the condenser's.
 
-use media::refrigerant::{Refrigerant, Saturation};
+use media::refrigerant::{Isobar, Refrigerant, Saturation};
 
 /// Refrigerant of one enthalpy. While it is liquid its temperature and density are nearly straight in pressure, so two
 /// states of it serve for all pressures between them: a search for the flow then needs no property for most of its steps.
@@ -44,8 +44,13 @@ impl Inlet {
 
 impl<'a> Stream<'a> {
     /// The stream of an enthalpy below `highest_pa`.
+    #[cfg(test)]
     pub(crate) fn of(fluid: &'a Refrigerant, highest_pa: f64, enthalpy_j_kg: f64) -> Stream<'a> {
-        let isobar = fluid.isobar(highest_pa);
+        Stream::from(fluid, &fluid.isobar(highest_pa), enthalpy_j_kg)
+    }
+
+    /// The same with the states at the highest pressure.
+    pub(crate) fn from(fluid: &'a Refrigerant, isobar: &Isobar<'_>, enthalpy_j_kg: f64) -> Stream<'a> {
         let sat = isobar.saturation();
         if enthalpy_j_kg >= sat.liquid_enthalpy_j_kg {
             return Stream { fluid, enthalpy_j_kg, liquid: None };

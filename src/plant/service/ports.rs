@@ -71,16 +71,25 @@ enum OtherEnd {
     Air,
 }
 
+/// Whether nothing goes in or out at a port.
+fn is_shut(port: PortConnection) -> bool {
+    matches!(port, PortConnection::Capped | PortConnection::Gauge)
+}
+
 /// Flows at both service ports.
+#[derive(Default)]
 pub(crate) struct PortFlows {
-    suction: PortFlow,
-    liquid: PortFlow,
+    /// At suction and liquid port; none where both are shut.
+    flows: Option<[PortFlow; 2]>,
     supply: Option<LevelState>,
     recovery: Option<LevelState>,
 }
 
 impl PortFlows {
     pub(crate) fn of(plant: &Plant, inputs: &Inputs, high: &LevelState, low: &LevelState, dt_s: f64) -> Self {
+        if is_shut(inputs.suction_port) && is_shut(inputs.liquid_port) {
+            return PortFlows::default();
+        }
         let fluid = plant.system.refrigerant.tables();
         let volumes = plant.system.volumes();
         // The liquid port draws what stands at the condenser outlet.
@@ -116,21 +125,20 @@ impl PortFlows {
         };
         let suction = around.port(inputs.suction_port, &suction);
         let liquid = around.port(inputs.liquid_port, &liquid);
-        PortFlows { suction, liquid, supply, recovery }
+        PortFlows { flows: Some([suction, liquid]), supply, recovery }
     }
 
     /// What comes in at the suction port.
     pub(crate) fn joining(&self) -> Joining {
-        Joining {
-            flow_kg_s: self.suction.refrigerant_kg_s.max(0.0),
-            enthalpy_j_kg: self.suction.enthalpy_j_kg,
-        }
+        let Some([suction, _]) = self.flows else { return Joining::default() };
+        Joining { flow_kg_s: suction.refrigerant_kg_s.max(0.0), enthalpy_j_kg: suction.enthalpy_j_kg }
     }
 
     /// Book the flows on levels, cylinders and ledger.
     pub(crate) fn book(&self, plant: &mut Plant, dt_s: f64) {
+        let Some([suction, liquid]) = self.flows else { return };
         let outdoor_k = plant.slow.outdoor_k;
-        for (flow, high_side) in [(self.suction, false), (self.liquid, true)] {
+        for (flow, high_side) in [(suction, false), (liquid, true)] {
             let mass = flow.refrigerant_kg_s * dt_s;
             let level = if high_side { &mut plant.high } else { &mut plant.low };
             level.mass_kg += mass;
