@@ -1,0 +1,63 @@
+//! The usual reckoning against the full slow one: how far the probabilities after each entry lie apart.
+
+use clap::Parser;
+use plant::StepError;
+use suspects::{Care, Prior, Suspects};
+use trials::{Go, case, fixed_routine, work_all};
+use visit::Visit;
+
+/// Probabilities of the usual reckoning against those of the slow one.
+#[derive(Parser)]
+struct Arguments {
+    /// How many calls.
+    #[arg(long, default_value_t = plant::FaultKind::ALL.len() as u64)]
+    count: u64,
+    /// Number of the first.
+    #[arg(long, default_value_t = 10_000)]
+    from: u64,
+    /// Visits at the same time.
+    #[arg(long, default_value_t = 1)]
+    threads: usize,
+}
+
+fn main() -> Result<(), StepError> {
+    let arguments = Arguments::parse();
+    let numbers = arguments.from..arguments.from + arguments.count;
+    let all = work_all(numbers, arguments.threads, |number| {
+        let apart = of_call(number)?;
+        let (entry, most) =
+            apart.iter().copied().enumerate().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((0, 0.0));
+        let far = apart.iter().filter(|apart| **apart > 0.05).count();
+        println!("{number}: most {most:.3} at entry {}, {far} of {} beyond 0.05", entry + 1, apart.len());
+        Ok(apart)
+    })?;
+    let mut entries: Vec<f64> = all.into_iter().flatten().collect();
+    entries.sort_by(f64::total_cmp);
+    let count = entries.len().max(1) as f64;
+    for most in [0.02, 0.05, 0.1] {
+        let within = entries.iter().filter(|apart| **apart <= most).count() as f64;
+        println!("{:.1} % of {count} entries within {most}", 100.0 * within / count);
+    }
+    Ok(())
+}
+
+/// Largest difference of any suspect's probability, after each entry.
+fn of_call(number: u64) -> Result<Vec<f64>, StepError> {
+    let call = case(number).call;
+    let mut visit = Visit::start(&call, number)?;
+    let arrive = |care| Suspects::arrive_with(&call, &Prior::Even, care, &|_| true);
+    let Some((mut usual, mut slow)) = arrive(Care::USUAL)?.zip(arrive(Care::SLOW)?) else {
+        unreachable!("nobody stops it")
+    };
+    let mut apart = Vec::new();
+    fixed_routine(&mut visit, &mut |visit: &Visit| {
+        if let Some(entry) = visit.notebook().last() {
+            usual.follow(entry, &|_| true)?;
+            slow.follow(entry, &|_| true)?;
+            let pairs = usual.probabilities().into_iter().zip(slow.probabilities());
+            apart.push(pairs.map(|(usual, slow)| (usual - slow).abs()).fold(0.0, f64::max));
+        }
+        Ok(Go::On)
+    })?;
+    Ok(apart)
+}
