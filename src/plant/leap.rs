@@ -15,7 +15,7 @@ pub(crate) const COUNT: usize = 80;
 /// clamp or an eye tells (engineering values).
 const WATCHED: usize = 33;
 const MAY_MISS: [f64; WATCHED] = [
-    150.0,  // high.pressure_pa
+    130.0,  // high.pressure_pa
     150.0,  // low.pressure_pa
     150.0,  // last.suction_pa
     0.02,   // plant.condenser_wall_k
