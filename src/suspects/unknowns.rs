@@ -84,8 +84,10 @@ impl Unknowns {
         for row in 0..count {
             let gain = believed * gains[row] / spread;
             self.mean[row] += gain * off;
-            for column in 0..=row {
-                self.covariance[at(row, column)] -= gain * gains[column];
+            let begins = at(row, 0);
+            let row = &mut self.covariance[begins..=begins + row];
+            for (variance, other) in row.iter_mut().zip(&gains) {
+                *variance -= gain * other;
             }
         }
         (density, off / libm::sqrt(spread))

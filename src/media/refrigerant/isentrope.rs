@@ -132,7 +132,6 @@ mod tests {
                     };
                 }
             }
-            println!("{} {dry_worst} {wet_worst}", fluid.name());
             assert!(dry_worst < 5.0e-3 && wet_worst < 2.0e-2, "{} {dry_worst} {wet_worst}", fluid.name());
         }
     }

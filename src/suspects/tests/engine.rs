@@ -68,18 +68,16 @@ fn chance(suspects: &Suspects, probabilities: &[f64], kind: FaultKind, place: Op
 #[test]
 fn equal_plants_keep_their_ratio() {
     for (system, fault) in [
-        ("split-2-ton-r410a-orifice", "(kind: OrificeTooSmall, severity: (0.5, 0.5), onset: (Hours(0), Hours(0)))"),
+        (
+            "split-2-ton-r410a-orifice",
+            "(kind: OrificeTooSmall, severity: (0.5, 0.5), onset: (Hours(0), Hours(0)))",
+        ),
         ("split-3-ton-r410a-txv", "(kind: Undercharged, severity: (0.3, 0.3), onset: (Hours(0), Hours(0)))"),
     ] {
         let call = call(system, fault);
         let pairs = [
             (FaultKind::MeteringStuckThrottled, None, FaultKind::OrificeTooSmall, None),
-            (
-                FaultKind::RefrigerantLeak,
-                Some(LeakPlace::IndoorCoil),
-                FaultKind::Undercharged,
-                None,
-            ),
+            (FaultKind::RefrigerantLeak, Some(LeakPlace::IndoorCoil), FaultKind::Undercharged, None),
             (
                 FaultKind::RefrigerantLeak,
                 Some(LeakPlace::IndoorCoil),
@@ -176,7 +174,10 @@ fn arrival_knows_the_call_and_not_the_seed() {
     let filter = with("(kind: LoadedFilter, severity: (0.8, 0.8), onset: (Hours(0), Hours(0)))");
     let under = with("(kind: Undercharged, severity: (0.3, 0.3), onset: (Hours(0), Hours(0)))");
     let mut visit = Visit::start_with(
-        &call("split-3-ton-r410a-txv", "(kind: LoadedFilter, severity: (0.8, 0.8), onset: (Hours(0), Hours(0)))"),
+        &call(
+            "split-3-ton-r410a-txv",
+            "(kind: LoadedFilter, severity: (0.8, 0.8), onset: (Hours(0), Hours(0)))",
+        ),
         7,
         &[Fault { kind: FaultKind::LoadedFilter, place: None, severity: 0.8, onset_s: 0.0 }],
         2.9,

@@ -24,7 +24,7 @@ struct Arguments {
 
 const BINS: usize = 25;
 
-struct Result_ {
+struct Ranked {
     ranks: Vec<f64>,
     stated: Vec<(f64, bool)>,
     first: (f64, bool),
@@ -52,7 +52,7 @@ fn main() -> Result<(), StepError> {
     Ok(())
 }
 
-fn work(number: u64) -> Result<Result_, StepError> {
+fn work(number: u64) -> Result<Ranked, StepError> {
     let Drawn { mut visit, truth, mut amounts } = drawn(number)?;
     let call = visit.call().clone();
     let plate_kg = call.system.plate_charge_kg;
@@ -89,10 +89,10 @@ fn work(number: u64) -> Result<Result_, StepError> {
         "{number} {truth} {amounts:.2?}: {of_truth:.3}, ranks {ranks:.3?}, believed {believed:.3?}, first {}",
         standing[0].suspect
     );
-    Ok(Result_ {
+    Ok(Ranked {
         ranks,
         stated,
         first: (standing[0].probability, standing[0].suspect == truth),
-        log_score: -of_truth.max(1.0e-12).ln(),
+        log_score: -libm::log(of_truth.max(1.0e-12)),
     })
 }
