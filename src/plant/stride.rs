@@ -16,7 +16,7 @@ use crate::{Fault, Inputs};
 const STEP_S: f64 = 0.5;
 /// Parts of an ordinary step while a compressor starts, and how long it does, s.
 const START_PARTS: u32 = 2;
-const STARTS_S: f64 = 20.0;
+const STARTS_S: f64 = 180.0;
 /// Steps after a leap before the rates are measured, at least and at most: what rings between pressures and walls goes by half in each. Where
 /// leaps have to be short, a valve and its bulb swing around their balance as a rule, and come to rest in steps only: there are
 /// more of them then.

@@ -31,9 +31,9 @@ impl Care {
     pub const USUAL: Care = Care {
         pace: ShadowPace::Strides,
         first: FirstShadows::Few,
-        could_matter: 0.005,
-        halved_at_once: 6,
-        rounds: 2,
+        could_matter: 0.003,
+        halved_at_once: 8,
+        rounds: 3,
     };
 
     /// The full slow reckoning, to hold the usual one against: each shadow steps as the real plant does, twice as many stand from
