@@ -6,7 +6,7 @@ use std::time::Instant;
 
 use call::SurroundingShares;
 use plant::{Fault, FaultKind, LeakPlace};
-use visit::Visit;
+use visit::{ShadowPace, Visit};
 
 fn main() {
     for id in ["kiln-street", "ferry-steps"] {
@@ -19,8 +19,14 @@ fn main() {
                 let faults = [Fault { kind, place, severity, onset_s: 0.0 }];
                 let begun = Instant::now();
                 let charge_kg = call.system.plate_charge_kg;
-                let visit = Visit::start_shadow(&call, SurroundingShares::MIDDLE, &faults, charge_kg)
-                    .expect("a finite plant");
+                let visit = Visit::start_shadow(
+                    &call,
+                    SurroundingShares::MIDDLE,
+                    &faults,
+                    charge_kg,
+                    ShadowPace::Strides,
+                )
+                .expect("a finite plant");
                 took_s.push(begun.elapsed().as_secs_f64());
                 let made = visit.strides_made().expect("a shadow");
                 shadows += 1.0;
