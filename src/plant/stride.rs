@@ -316,7 +316,7 @@ fn stepped(plant: &mut Plant, inputs: &Inputs, steps: u32) -> Result<(Course, St
 /// Whether the compressor has just started or may do so within a step. Whether it comes up against what stands in the suction side is
 /// decided within a second, and a large one does not at twice the base step where it does at the base step.
 fn may_start(plant: &Plant) -> bool {
-    if plant.compressor_runs() { plant.compressor_on_for_s() < STARTS_S } else { plant.thermostat_calls() }
+    !plant.compressor_runs() || plant.compressor_on_for_s() < STARTS_S
 }
 
 /// One ordinary step.
