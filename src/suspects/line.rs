@@ -64,10 +64,14 @@ pub(crate) struct Wanted {
 
 /// Amounts of the shadows on arrival.
 pub(crate) fn first_amounts(suspect: &Suspect, first: FirstShadows) -> Vec<Vec<f64>> {
-    let axes = first_axes(suspect, first);
-    axes.iter().fold(vec![Vec::new()], |heads: Vec<Vec<f64>>, axis| {
+    every_combination(&first_axes(suspect, first))
+}
+
+/// One of each axis, in every way, the first axis quickest.
+fn every_combination<T: Copy>(axes: &[Vec<T>]) -> Vec<Vec<T>> {
+    axes.iter().fold(vec![Vec::new()], |heads: Vec<Vec<T>>, axis| {
         axis.iter()
-            .flat_map(|amount| heads.iter().map(move |head| head.iter().copied().chain([*amount]).collect()))
+            .flat_map(|one| heads.iter().map(move |head| head.iter().copied().chain([*one]).collect()))
             .collect()
     })
 }
@@ -91,14 +95,8 @@ fn first_axes(suspect: &Suspect, first: FirstShadows) -> Vec<Vec<f64>> {
 
 /// Corners of a cell of two causes, in the order of [`Cell::corners`].
 fn corners(low: &[f64], high: &[f64]) -> Vec<Vec<f64>> {
-    low.iter().zip(high).fold(vec![Vec::new()], |corners, (low, high)| {
-        [low, high]
-            .into_iter()
-            .flat_map(|amount| {
-                corners.iter().map(move |corner| corner.iter().copied().chain([*amount]).collect())
-            })
-            .collect()
-    })
+    let axes: Vec<Vec<f64>> = low.iter().zip(high).map(|(low, high)| vec![*low, *high]).collect();
+    every_combination(&axes)
 }
 
 impl Line {
@@ -122,14 +120,7 @@ impl Line {
                 axis.windows(2).map(|ends| (ends[0], ends[1], (ends[1] - ends[0]) / width)).collect()
             })
             .collect();
-        let grid = pieces.iter().fold(vec![Vec::new()], |heads: Vec<Vec<(f64, f64, f64)>>, axis| {
-            axis.iter()
-                .flat_map(|piece| {
-                    heads.iter().map(move |head| head.iter().copied().chain([*piece]).collect())
-                })
-                .collect()
-        });
-        for place in grid {
+        for place in every_combination(&pieces) {
             let low: Vec<f64> = place.iter().map(|(low, ..)| *low).collect();
             let high: Vec<f64> = place.iter().map(|(_, high, _)| *high).collect();
             let share = place.iter().map(|(.., share)| share).product();

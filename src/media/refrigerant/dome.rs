@@ -3,7 +3,7 @@
 //! The vapour of such a blend is richer in the more volatile fluid, so at one pressure no property is linear in
 //! enthalpy. A table of shares bends them: how far from bubble (0) to dew (1) each has come.
 
-use super::table::{Numbers, Row};
+use super::table::{Numbers, Row, between_with_slopes};
 use crate::elementary::place_on;
 
 /// Index of a column: temperature.
@@ -54,11 +54,7 @@ impl Cell<'_> {
     /// A column, its derivative by the place in the cell, and by the share of the far row.
     #[inline]
     fn value_and_slopes(&self, column: usize) -> (f64, f64, f64) {
-        let (a0, a1) = (f64::from(self.near[0][column]), f64::from(self.near[1][column]));
-        let (b0, b1) = (f64::from(self.far[0][column]), f64::from(self.far[1][column]));
-        let (a_step, b_step) = (a1 - a0, b1 - b0);
-        let (a, b) = (a0 + self.at * a_step, b0 + self.at * b_step);
-        (a + self.share * (b - a), a_step + self.share * (b_step - a_step), b - a)
+        between_with_slopes(self.near, self.far, column, self.at, self.share)
     }
 }
 

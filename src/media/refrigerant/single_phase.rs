@@ -1,6 +1,6 @@
 //! Single-phase properties beside one saturation line, as differences from it.
 
-use super::table::{ENTROPY, Numbers, Row, TEMPERATURE, VOLUME};
+use super::table::{ENTROPY, Numbers, Row, TEMPERATURE, VOLUME, between_with_slopes};
 use crate::elementary::place_on;
 
 /// Single-phase properties beside one saturation line.
@@ -92,11 +92,7 @@ impl Cell<'_> {
     /// A column, its derivative by the place in the cell, and by the share of the far row.
     #[inline]
     fn value_and_slopes(&self, column: usize) -> (f64, f64, f64) {
-        let (a0, a1) = (f64::from(self.near[0][column]), f64::from(self.near[1][column]));
-        let (b0, b1) = (f64::from(self.far[0][column]), f64::from(self.far[1][column]));
-        let (a_step, b_step) = (a1 - a0, b1 - b0);
-        let (a, b) = (a0 + self.at * a_step, b0 + self.at * b_step);
-        (a + self.share * (b - a), a_step + self.share * (b_step - a_step), b - a)
+        between_with_slopes(self.near, self.far, column, self.at, self.share)
     }
 }
 

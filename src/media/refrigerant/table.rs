@@ -359,3 +359,19 @@ impl Numbers {
         f32::from_le_bytes(self.take())
     }
 }
+
+/// A column at a place between two nodes of two rows, its derivative by the place, and by the share of the far row.
+#[inline]
+pub(super) fn between_with_slopes(
+    near: &[[f32; 4]],
+    far: &[[f32; 4]],
+    column: usize,
+    at: f64,
+    share: f64,
+) -> (f64, f64, f64) {
+    let (a0, a1) = (f64::from(near[0][column]), f64::from(near[1][column]));
+    let (b0, b1) = (f64::from(far[0][column]), f64::from(far[1][column]));
+    let (a_step, b_step) = (a1 - a0, b1 - b0);
+    let (a, b) = (a0 + at * a_step, b0 + at * b_step);
+    (a + share * (b - a), a_step + share * (b_step - a_step), b - a)
+}

@@ -3,27 +3,20 @@
 use clap::Parser;
 use plant::StepError;
 use suspects::{Care, Prior, Suspects};
-use trials::{Go, case, fixed_routine, work_all};
+use trials::{Go, Numbers, case, fixed_routine, work_all};
 use visit::Visit;
 
 /// Probabilities of the usual reckoning against those of the slow one.
 #[derive(Parser)]
 struct Arguments {
-    /// How many calls.
-    #[arg(long, default_value_t = plant::FaultKind::ALL.len() as u64)]
-    count: u64,
-    /// Number of the first.
-    #[arg(long, default_value_t = 10_000)]
-    from: u64,
-    /// Visits at the same time.
-    #[arg(long, default_value_t = 1)]
-    threads: usize,
+    #[command(flatten)]
+    numbers: Numbers,
 }
 
 fn main() -> Result<(), StepError> {
     let arguments = Arguments::parse();
-    let numbers = arguments.from..arguments.from + arguments.count;
-    let all = work_all(numbers, arguments.threads, |number| {
+    let numbers = arguments.numbers.range();
+    let all = work_all(numbers, arguments.numbers.threads, |number| {
         let apart = of_call(number)?;
         let (entry, most) =
             apart.iter().copied().enumerate().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((0, 0.0));

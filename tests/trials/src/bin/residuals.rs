@@ -7,21 +7,14 @@ use std::collections::BTreeMap;
 use clap::Parser;
 use plant::{FaultKind, StepError};
 use suspects::{Residual, Suspect, residuals};
-use trials::{Drawn, Go, case, drawn, fixed_routine, work_all};
+use trials::{Drawn, Go, Numbers, case, drawn, fixed_routine, work_all};
 use visit::{Measured, Visit};
 
 /// Residuals of shadows at the true severity.
 #[derive(Parser)]
 struct Arguments {
-    /// How many calls.
-    #[arg(long, default_value_t = plant::FaultKind::ALL.len() as u64)]
-    count: u64,
-    /// Number of the first.
-    #[arg(long, default_value_t = 10_000)]
-    from: u64,
-    /// Visits at the same time.
-    #[arg(long, default_value_t = 1)]
-    threads: usize,
+    #[command(flatten)]
+    numbers: Numbers,
     /// Prints every reading that is off by more than this many standard deviations.
     #[arg(long, default_value_t = 4.0)]
     far: f64,
@@ -35,9 +28,9 @@ struct Arguments {
 
 fn main() -> Result<(), StepError> {
     let arguments = Arguments::parse();
-    let numbers = arguments.from..arguments.from + arguments.count;
+    let numbers = arguments.numbers.range();
     let mut all: Vec<(u64, Vec<Residual>)> =
-        work_all(numbers, arguments.threads, |number| Ok((number, of_call(number, &arguments)?)))?;
+        work_all(numbers, arguments.numbers.threads, |number| Ok((number, of_call(number, &arguments)?)))?;
     all.sort_by_key(|(number, _)| *number);
     let mut groups: BTreeMap<(String, String), Vec<Residual>> = BTreeMap::new();
     for residual in all.iter().flat_map(|(_, residuals)| residuals) {
