@@ -1,8 +1,9 @@
 //! The engine held against itself: what a shadow at the true severity is off by.
 
 use plant::StepError;
-use visit::{Measured, Outcome, ShadowPace, Trust, Visit};
+use visit::{Measured, Outcome, ShadowPace, Signal, Trust, Visit};
 
+use crate::phase::hangs_on;
 use crate::shadow::Shadow;
 use crate::surroundings::{Elsewhere, Surroundings};
 use crate::suspect::Suspect;
@@ -24,6 +25,71 @@ pub struct Residual {
     /// The same in standard deviations as the engine has them, with all that the entries before have taught: 1 r.m.s. if
     /// it knows what it doesn't know.
     pub z: f64,
+}
+
+/// How the phase of a signal in which a visit was met stands to the shadow at the true severity.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PhaseMet {
+    /// Number of the entry at which the run was met first.
+    pub entry: u32,
+    /// What starts and stops.
+    pub signal: Signal,
+    /// How likely it was to meet it so.
+    pub chance: f64,
+    /// Whether the shadow's thermostat called in turns lately.
+    pub cycled: bool,
+    /// Whether sound plants in other surroundings disagreed.
+    pub disagreed: bool,
+    /// Whether it was on.
+    pub on: bool,
+    /// For how long, as far as it was watched.
+    pub for_s: f64,
+}
+
+/// The phases of a visit met, if its one suspect and amounts are the truth.
+///
+/// # Errors
+/// If a shadow leaves the finite numbers.
+pub fn phases(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<PhaseMet>, StepError> {
+    let call = visit.call();
+    let stand = suspect.stands_behind(&call.system);
+    let mut shadow = Shadow::arrive(call, &stand, amounts.to_vec(), onset_told_s(call), ShadowPace::Strides)?;
+    let mut surroundings = Surroundings { shadows: Vec::new() };
+    for elsewhere in Elsewhere::of(call) {
+        surroundings.shadows.push(elsewhere.arrive(call, ShadowPace::Strides)?);
+    }
+    let mut began = [f64::NEG_INFINITY; 3];
+    let mut all = Vec::new();
+    for entry in visit.notebook() {
+        for one in surroundings.shadows.iter_mut().chain([&mut shadow]) {
+            one.finish(entry, visit.arrival_s())?;
+        }
+        if matches!(entry.outcome, Outcome::Done | Outcome::Refused(_) | Outcome::Verified(_)) {
+            continue;
+        }
+        let Some(fit) = shadow.fit(entry.number) else { continue };
+        for (index, signal) in Signal::ALL.into_iter().enumerate() {
+            if !hangs_on(&entry.action).contains(&signal) {
+                continue;
+            }
+            let (on, for_s) = signal.of(&entry.running);
+            let began_s = (entry.finished_s - for_s).max(visit.arrival_s());
+            if (began_s - began[index]).abs() <= 20.0 {
+                continue;
+            }
+            began[index] = began_s;
+            all.push(PhaseMet {
+                entry: entry.number,
+                signal,
+                chance: fit.chances[index],
+                cycled: fit.cycled,
+                disagreed: surroundings.cycle(entry),
+                on,
+                for_s: entry.finished_s - began_s,
+            });
+        }
+    }
+    Ok(all)
 }
 
 /// Residuals of all readings of a visit, if its one suspect and amounts are the truth.

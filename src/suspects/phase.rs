@@ -55,7 +55,14 @@ impl Fit {
                 cycled: false,
             };
         };
+        // Nobody knows for how long it had been so on arrival.
         let on_site_s = (taken.finished_s - since_s).max(0.0);
+        let watched = Running {
+            called_for_s: here.called_for_s.min(on_site_s),
+            compressor_for_s: here.compressor_for_s.min(on_site_s),
+            blower_for_s: here.blower_for_s.min(on_site_s),
+            ..*here
+        };
         let mut chances = [1.0; 3];
         let mut other_phase = false;
         let mut never = false;
@@ -63,10 +70,9 @@ impl Fit {
             if !hangs_on(&taken.action).contains(&signal) {
                 continue;
             }
-            let (is_on, for_s) = signal.of(here);
-            *chance = cycle.chance_of(signal, is_on, for_s.min(on_site_s));
-            other_phase |= signal.of(&gave.running).0 != is_on;
-            never |= !cycle.has_been(signal, is_on);
+            *chance = cycle.chance_of(signal, &watched);
+            other_phase |= signal.of(&gave.running).0 != signal.of(here).0;
+            never |= !cycle.has_been(signal, here);
         }
         let earlier = |quantity| {
             let (mean, swing) = cycle.in_phase(quantity, here.compressor, here.compressor_for_s)?;
@@ -142,7 +148,7 @@ fn waits_for_its_protector(taken: &Entry, gave: &Entry) -> bool {
 
 /// What decides what a move gives, of all that starts and stops: nothing; the thermostat's call, with the blower and its
 /// air; or the compressor as well.
-fn hangs_on(action: &Move) -> &'static [Signal] {
+pub(crate) fn hangs_on(action: &Move) -> &'static [Signal] {
     const NOTHING: &[Signal] = &[];
     const CALL: &[Signal] = &[Signal::Call, Signal::Blower];
     match action {

@@ -110,7 +110,7 @@ impl Surroundings {
     }
 
     /// Whether any of them has been called for and left alone in turn lately.
-    fn cycle(&self, entry: &Entry) -> bool {
+    pub(crate) fn cycle(&self, entry: &Entry) -> bool {
         let called = |shadow: &Shadow| shadow.gave(entry.number).map(|gave| gave.running.called);
         let toggles = |shadow: &Shadow| {
             let cycle = shadow.visit.cycle();

@@ -104,6 +104,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
                 "  {:2} {:?} -> {:?} {:.2} bit",
                 entry.number, entry.action, entry.outcome, weighed.gained_bits
             );
+            println!("       {}", likeliest(&suspects, &weighed.after, &case));
         }
     }
     let found_min = visit.clock_minutes();
@@ -142,6 +143,20 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
         stated: at_the_end,
         along,
     })
+}
+
+/// The likeliest suspects after an entry, and the true one.
+fn likeliest(suspects: &Suspects, after: &[f64], case: &Case) -> String {
+    let mut all: Vec<(f64, &Suspect)> = after.iter().copied().zip(suspects.names()).collect();
+    all.sort_by(|one, other| other.0.total_cmp(&one.0));
+    let told = |(probability, suspect): &(f64, &Suspect)| format!("{suspect} {probability:.3}");
+    let mut told: Vec<String> = all.iter().take(3).map(told).collect();
+    let cause = Cause { kind: case.fault.kind, place: case.fault.place };
+    let truth = Suspect { causes: vec![cause] };
+    let of_truth =
+        all.iter().find(|(_, suspect)| **suspect == truth).map_or(0.0, |(probability, _)| *probability);
+    told.push(format!("truth {of_truth:.1e}"));
+    told.join(" | ")
 }
 
 /// What is stated of each suspect that is not out, and whether it is true.
