@@ -53,11 +53,15 @@ pub(crate) struct Point {
     runs: [Met; 3],
 }
 
-/// Log-likelihood of the entry that is being weighed: in common, `None` if the shadows say nothing about it; each suspect's own.
+/// Log-likelihood of the entry that is being weighed, by the shadows that say something about it.
 #[derive(Clone, Debug)]
 struct Told {
+    /// In common; `None` if no shadow says anything.
     common: Option<f64>,
+    /// Each suspect's own.
     own: Vec<f64>,
+    /// Weight of the shadows that say nothing.
+    silent: f64,
 }
 
 /// A run of a signal as the real plant was met in it.
@@ -118,25 +122,31 @@ impl Point {
             .map(|(gave, weight)| Gave { weight: *weight, ..*gave })
             .collect();
         self.meet(asked, &gave);
+        let weigh_of = |silent: bool| {
+            let alike = |gave: &&Gave<'_>| (gave.fit.against == Against::Nothing) == silent;
+            gave.iter().filter(alike).map(|gave| gave.weight).sum::<f64>()
+        };
+        let (silent, telling) = (weigh_of(true), weigh_of(false));
         let mut own = vec![0.0; members.len()];
         let common = match &asked.entry.outcome {
             Outcome::Read(taken) => {
                 of_reading(asked.entry, taken, &gave, self.between, asked.sensitivity, &mut self.unknowns)
             }
             _ => {
-                let telling: Vec<&Gave<'_>> =
+                let tell: Vec<&Gave<'_>> =
                     gave.iter().filter(|gave| gave.fit.against != Against::Nothing).collect();
                 for (own, suspect) in own.iter_mut().zip(members) {
-                    *own = self.sight(asked, &telling, suspect);
+                    *own = self.sight(asked, &tell, silent > 0.0, suspect);
                 }
-                (!telling.is_empty()).then_some(0.0)
+                (!tell.is_empty()).then_some(0.0)
             }
         };
-        self.told = Some(Told { common, own });
+        self.told = Some(Told { common, own, silent: silent / (silent + telling).max(f64::MIN_POSITIVE) });
     }
 
-    fn sight(&self, asked: Asked<'_>, gave: &[&Gave<'_>], suspect: &Suspect) -> f64 {
-        if self.between == Between::Anywhere && !show_the_same(asked, gave, suspect) {
+    /// `silent` if some of the shadows say nothing.
+    fn sight(&self, asked: Asked<'_>, gave: &[&Gave<'_>], silent: bool, suspect: &Suspect) -> f64 {
+        if self.between == Between::Anywhere && (silent || !show_the_same(asked, gave, suspect)) {
             // What lies between two sights may be what was seen.
             return 0.0;
         }
@@ -184,10 +194,19 @@ impl Point {
         let Some(told) = self.told.take() else { return };
         match told.common {
             None => self.common += neutral,
-            Some(common) => {
+            Some(common) if told.silent <= 0.0 || self.between == Between::Anywhere => {
                 self.common += common;
                 for (own, told) in self.own.iter_mut().zip(told.own) {
                     *own += told;
+                }
+            }
+            // Between a plant that says something and one that doesn't either may be.
+            Some(common) => {
+                for (own, of_its_own) in self.own.iter_mut().zip(told.own) {
+                    let said = common + of_its_own;
+                    let most = neutral.max(said);
+                    let telling = (1.0 - told.silent) * libm::exp(said - most);
+                    *own += most + libm::log(told.silent * libm::exp(neutral - most) + telling);
                 }
             }
         }

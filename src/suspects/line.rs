@@ -60,6 +60,8 @@ pub(crate) struct Wanted {
     pub(crate) amounts: Vec<Vec<f64>>,
     /// What it could matter.
     pub(crate) worth: f64,
+    /// What it could be of everything.
+    pub(crate) could_be: f64,
 }
 
 /// Amounts of the shadows on arrival.
@@ -269,7 +271,7 @@ impl Line {
             for corner in &mut amounts {
                 corner[axis] = middle;
             }
-            Some(Wanted { line, cell: index, axis, amounts, worth: could_be * apart.min(4.0) })
+            Some(Wanted { line, cell: index, axis, amounts, worth: could_be * apart.min(4.0), could_be })
         })
         .collect()
     }

@@ -60,6 +60,7 @@ pub struct Suspects {
     weighed: Vec<Weighed>,
     /// Rounds of refining that the last entry still wants.
     to_refine: usize,
+    extra: usize,
 }
 
 /// A shadow that is to arrive.
@@ -156,6 +157,7 @@ impl Suspects {
             entries: Vec::new(),
             weighed: Vec::new(),
             to_refine: 0,
+            extra: 0,
         }))
     }
 
@@ -251,6 +253,7 @@ impl Suspects {
             }
         }
         self.entries.push(Booked { entry: entry.clone(), neutral, sensitivity });
+        self.extra = 0;
         self.to_refine = if is_evidence(&entry.outcome) { self.care.rounds } else { 0 };
         let earlier = self.probabilities();
         let after = self.weights();
@@ -290,7 +293,16 @@ impl Suspects {
             let begun = (self.care.rounds - self.to_refine) as f64;
             let done = |share: f64| keep_going((begun + share) / self.care.rounds as f64);
             let Some(shadows) = self.shadows_for(&wanted, &done)? else { return Ok(None) };
+            let open: f64 = wanted.iter().map(|one| one.could_be).sum();
+            let top = self.probabilities().into_iter().fold(0.0, f64::max);
+            if std::env::var("DBG").is_ok() {
+                eprintln!("entry {} round {} wanted {} open {open:.3} top {top:.3}", self.entries.len(), self.to_refine, wanted.len());
+            }
             self.to_refine = if wanted.is_empty() { 0 } else { self.to_refine - 1 };
+            if self.to_refine == 0 && open > 0.05 && top > 0.5 && self.extra < 8 {
+                self.extra += 1;
+                self.to_refine = 1;
+            }
             for (wanted, shadows) in wanted.into_iter().zip(shadows) {
                 let line = &mut self.lines[wanted.line];
                 for shadow in shadows {

@@ -190,9 +190,10 @@ pub(crate) fn of_reading(
     }
     let at_s = entry.finished_s;
     let nothing = flat(taken.quantity) * SLIP_TO_A_NUMBER;
+    let silent = gave.iter().any(|one| one.fit.against == Against::Nothing);
     let alike = all.windows(2).all(|pair| pair[0].stands() == pair[1].stands());
     if between == Between::Anywhere && !all.is_empty() {
-        return Some(libm::log(anywhere(taken, at_s, &all, sensitivity, unknowns).max(nothing)));
+        return Some(libm::log(anywhere(taken, at_s, &all, silent, sensitivity, unknowns).max(nothing)));
     }
     if alike && blank <= 0.0 {
         let held = Held::new(taken, &mean(&all), BEND * width(&all), sensitivity);
@@ -220,10 +221,12 @@ pub(crate) fn of_reading(
 /// Chance that a meter shows a number where the shadow says that it shows none.
 const SLIP_TO_A_NUMBER: f64 = 0.003;
 
+/// The density at the best place between the shadows; if some say nothing, anything may lie between.
 fn anywhere(
     taken: &Reading,
     at_s: f64,
     all: &[Shown],
+    silent: bool,
     sensitivity: &Sensitivity,
     unknowns: &mut Unknowns,
 ) -> f64 {
@@ -232,7 +235,7 @@ fn anywhere(
     let high = all.iter().map(|one| one.value).fold(f64::MIN, f64::max);
     let past = PAST_CORNERS * (high - low);
     let target = taken.value - unknowns.shift(&held.terms);
-    held.expected = target.clamp(low - past, high + past);
+    held.expected = if silent { target } else { target.clamp(low - past, high + past) };
     held.density(taken, at_s, unknowns).0
 }
 
@@ -259,7 +262,9 @@ fn width(all: &[Shown]) -> f64 {
 /// How far apart two shadows are in what they gave for a reading, in standard deviations of the reading.
 pub(crate) fn apart(taken: &Reading, one: &Gave<'_>, other: &Gave<'_>, sensitivity: &Sensitivity) -> f64 {
     let (all, blank) = shown(&[Gave { weight: 0.5, ..*one }, Gave { weight: 0.5, ..*other }]);
+    let silent = |one: &Gave<'_>| one.fit.against == Against::Nothing;
     match all.as_slice() {
+        _ if silent(one) != silent(other) => CLIFF,
         [here, there] if here.stands() == there.stands() => {
             let held = Held::new(taken, &mean(&all), 0.0, sensitivity);
             (here.value - there.value).abs() / held.spread()
