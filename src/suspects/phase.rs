@@ -70,7 +70,7 @@ impl Fit {
             if !hangs_on(&taken.action).contains(&signal) {
                 continue;
             }
-            *chance = cycle.chance_of(signal, &watched);
+            *chance = cycle.chance_of(signal, &watched, signal.of(here).1 < on_site_s);
             other_phase |= signal.of(&gave.running).0 != signal.of(here).0;
             never |= !cycle.has_been(signal, here);
         }

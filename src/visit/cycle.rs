@@ -22,9 +22,6 @@ const LEAST_CHANCE: f64 = 5.0e-4;
 /// The same of a call where the thermostat has called and left off in turn: in a house a little warmer or cooler its runs are longer
 /// or shorter (of 143 runs so met, plants at the true severity had not shown two).
 const LEAST_CHANCE_OF_A_CALL: f64 = 0.02;
-/// Where the thermostat calls in turn, how much more often than by chance a plant at the true severity is in the phase of the real
-/// one (measured on the same runs).
-const IN_STEP: f64 = 0.7;
 /// Two plants that have started or stopped within this of each other are in step, s.
 const IN_STEP_S: f64 = 30.0;
 /// Times since a start that are as good as the same, as a share of them.
@@ -139,18 +136,20 @@ impl Cycle {
 
     /// How likely it is to meet a signal as it was met, with the time for which it had been so: of a call how often it was so
     /// lately, of what follows the call how often it was so while the call was as it was met. Never less than five in ten
-    /// thousand; and where the call itself was never so lately, 1: the call was charged for it.
-    pub fn chance_of(&self, signal: Signal, met: &Running) -> f64 {
+    /// thousand; and where the call itself was never so lately, 1: the call was charged for it. 1 as well for plants that have been
+    /// so since the same moment; `seen_to_begin` if that moment was met.
+    ///
+    /// A thermostat that calls in turn is met at any place of its cycle, whichever place the shadow has come to.
+    pub fn chance_of(&self, signal: Signal, met: &Running, seen_to_begin: bool) -> f64 {
         let (is_on, for_s) = signal.of(met);
         let (now_on, now_for_s) = signal.of(&self.now);
-        let in_step = now_on == is_on && now_for_s + IN_STEP_S >= for_s;
         let (matched_s, all_s) = self.time_in(signal, met);
-        if signal == Signal::Call && self.runs[Signal::Call.index()].iter().any(|run| run.is_on) {
-            let by_chance = (1.0 - IN_STEP) * matched_s / all_s.max(1.0);
-            let chance = if in_step { IN_STEP + by_chance } else { by_chance };
-            return chance.clamp(LEAST_CHANCE_OF_A_CALL, 1.0);
+        if signal == Signal::Call && self.lately(Signal::Call).any(|run| run.is_on != now_on) {
+            let in_step = now_on == is_on && seen_to_begin && (now_for_s - for_s).abs() < IN_STEP_S;
+            let share = matched_s / all_s.max(1.0);
+            return if in_step { 1.0 } else { share.clamp(LEAST_CHANCE_OF_A_CALL, 1.0) };
         }
-        if in_step || all_s <= 0.0 {
+        if all_s <= 0.0 || now_on == is_on && now_for_s + IN_STEP_S >= for_s {
             return 1.0;
         }
         (matched_s / all_s).clamp(LEAST_CHANCE, 1.0)
@@ -267,24 +266,24 @@ mod tests {
             (0..10).flat_map(|_| [(true, 10.0), (false, 300.0)]).chain([(false, 20.0)]).collect();
         let short = cycle(&short);
         assert!(short.has_been(Signal::Compressor, &met(true, 0.0)));
-        assert_eq!(short.chance_of(Signal::Compressor, &met(true, 2000.0)), LEAST_CHANCE);
-        let chance = short.chance_of(Signal::Compressor, &met(true, 0.0));
+        assert_eq!(short.chance_of(Signal::Compressor, &met(true, 2000.0), true), LEAST_CHANCE);
+        let chance = short.chance_of(Signal::Compressor, &met(true, 0.0), true);
         assert!((chance - 0.032).abs() < 0.002, "on for 10 s of 310: {chance}");
-        assert_eq!(short.chance_of(Signal::Compressor, &met(false, 0.0)), 1.0, "it stands");
+        assert_eq!(short.chance_of(Signal::Compressor, &met(false, 0.0), true), 1.0, "it stands");
     }
 
     #[test]
     fn one_that_stands_has_never_run() {
         let stands = cycle(&[(false, 7000.0)]);
         assert!(!stands.has_been(Signal::Compressor, &met(true, 0.0)));
-        assert_eq!(stands.chance_of(Signal::Compressor, &met(true, 0.0)), LEAST_CHANCE);
-        assert_eq!(stands.chance_of(Signal::Compressor, &met(false, 6000.0)), 1.0);
+        assert_eq!(stands.chance_of(Signal::Compressor, &met(true, 0.0), true), LEAST_CHANCE);
+        assert_eq!(stands.chance_of(Signal::Compressor, &met(false, 6000.0), true), 1.0);
     }
 
     #[test]
     fn a_start_together_is_in_step() {
         let started = cycle(&[(false, 600.0), (true, 60.0)]);
-        assert_eq!(started.chance_of(Signal::Compressor, &met(true, 60.0)), 1.0);
-        assert!(started.chance_of(Signal::Compressor, &met(true, 600.0)) < 0.01);
+        assert_eq!(started.chance_of(Signal::Compressor, &met(true, 60.0), true), 1.0);
+        assert!(started.chance_of(Signal::Compressor, &met(true, 600.0), true) < 0.01);
     }
 }
