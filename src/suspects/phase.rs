@@ -9,6 +9,8 @@ const SAME_PHASE_S: f64 = 1500.0;
 const FOLLOWS_S: f64 = 600.0;
 /// Starts or stops that lie further apart than this have led to different readings, s.
 const SAME_START_S: f64 = 30.0;
+/// A thermostat that was set has called or left off within this, s.
+const OBEYS_S: f64 = 60.0;
 /// Current below which a clamp shows none, A.
 const NO_CURRENT_A: f64 = 0.3;
 
@@ -63,6 +65,8 @@ impl Fit {
             blower_for_s: here.blower_for_s.min(on_site_s),
             ..*here
         };
+        let by_hand = since_set_s(shadow.notebook(), gave.finished_s)
+            .is_some_and(|since_s| here.called_for_s.min(gave.running.called_for_s) >= since_s - OBEYS_S);
         let mut chances = [1.0; 3];
         let mut other_phase = false;
         let mut never = false;
@@ -70,7 +74,7 @@ impl Fit {
             if !hangs_on(&taken.action).contains(&signal) {
                 continue;
             }
-            *chance = cycle.chance_of(signal, &watched, signal.of(here).1 < on_site_s);
+            *chance = cycle.chance_of(signal, &watched, by_hand);
             other_phase |= signal.of(&gave.running).0 != signal.of(here).0;
             never |= !cycle.has_been(signal, here);
         }
@@ -106,6 +110,15 @@ impl Fit {
             cycled: cycle.toggles(Signal::Call),
         }
     }
+}
+
+/// Time since a learner last set the thermostat or switched the power of the indoor unit, s; `None` if nobody has.
+fn since_set_s(notebook: &[Entry], now_s: f64) -> Option<f64> {
+    let sets = |entry: &&Entry| {
+        matches!(entry.action, Move::SetThermostat { .. } | Move::IndoorServiceSwitch(_))
+            && entry.outcome == Outcome::Done
+    };
+    notebook.iter().rev().find(sets).map(|entry| now_s - entry.finished_s)
 }
 
 /// Whether two plants are in the same phase of their cycles, as far as it matters for what a move gives. A cycle's phase

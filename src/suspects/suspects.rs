@@ -296,7 +296,12 @@ impl Suspects {
             let open: f64 = wanted.iter().map(|one| one.could_be).sum();
             let top = self.probabilities().into_iter().fold(0.0, f64::max);
             if std::env::var("DBG").is_ok() {
-                eprintln!("entry {} round {} wanted {} open {open:.3} top {top:.3}", self.entries.len(), self.to_refine, wanted.len());
+                eprintln!(
+                    "entry {} round {} wanted {} open {open:.3} top {top:.3}",
+                    self.entries.len(),
+                    self.to_refine,
+                    wanted.len()
+                );
             }
             self.to_refine = if wanted.is_empty() { 0 } else { self.to_refine - 1 };
             if self.to_refine == 0 && open > 0.05 && top > 0.5 && self.extra < 8 {

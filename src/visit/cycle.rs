@@ -136,18 +136,18 @@ impl Cycle {
 
     /// How likely it is to meet a signal as it was met, with the time for which it had been so: of a call how often it was so
     /// lately, of what follows the call how often it was so while the call was as it was met. Never less than five in ten
-    /// thousand; and where the call itself was never so lately, 1: the call was charged for it. 1 as well for plants that have been
-    /// so since the same moment; `seen_to_begin` if that moment was met.
+    /// thousand; and where the call itself was never so lately, 1: the call was charged for it. 1 as well for a call that is
+    /// as it was met, `by_hand` where neither has changed since the thermostat was set.
     ///
-    /// A thermostat that calls in turn is met at any place of its cycle, whichever place the shadow has come to.
-    pub fn chance_of(&self, signal: Signal, met: &Running, seen_to_begin: bool) -> f64 {
+    /// A thermostat that calls in turn is met at any place of its cycle, whichever place the shadow has come to: which plant
+    /// happens to be in step with the real one says nothing.
+    pub fn chance_of(&self, signal: Signal, met: &Running, by_hand: bool) -> f64 {
         let (is_on, for_s) = signal.of(met);
         let (now_on, now_for_s) = signal.of(&self.now);
         let (matched_s, all_s) = self.time_in(signal, met);
         if signal == Signal::Call && self.lately(Signal::Call).any(|run| run.is_on != now_on) {
-            let in_step = now_on == is_on && seen_to_begin && (now_for_s - for_s).abs() < IN_STEP_S;
             let share = matched_s / all_s.max(1.0);
-            return if in_step { 1.0 } else { share.clamp(LEAST_CHANCE_OF_A_CALL, 1.0) };
+            return if by_hand && now_on == is_on { 1.0 } else { share.clamp(LEAST_CHANCE_OF_A_CALL, 1.0) };
         }
         if all_s <= 0.0 || now_on == is_on && now_for_s + IN_STEP_S >= for_s {
             return 1.0;

@@ -90,7 +90,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
                 }
                 if arguments.verbose {
                     println!("  {:2} {:?} -> {:?}", entry.number, entry.action, entry.outcome);
-                    println!("       {}", top(&suspects, 4));
+                    println!("       {}", likeliest(&suspects, &suspects.probabilities(), &case));
                 }
             }
             let enough = arguments.manner == Manner::Fixed && is_sure(&suspects);
