@@ -70,7 +70,7 @@ impl LevelRates {
         let line_heat_w = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - in_line_k);
         let discharge_heat = compressor_kg_s * flows.compression.discharge_enthalpy_j_kg;
         let gas_power = flows.compression.power_w - flows.compression.motor_heat_w;
-        let at_scrolls = compressor_kg_s * flows.inlet.enthalpy_j_kg;
+        let at_scrolls = compressor_kg_s * flows.inlet_j_kg;
         // The shell: what the suction line brings, less what falls into the sump, with what boils out of it, leaves to the
         // scrolls; the motor gives the rest.
         let stream = flows.suction_kg_s;

@@ -31,6 +31,7 @@ use crate::readout::Snapshot;
 use crate::rows::ROWS;
 use crate::state::{Effects, Last, Plant};
 use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, move_air, surroundings};
+use crate::tangents::Tangents;
 use crate::wear::Wear;
 use crate::{Inputs, PortConnection, Readout, Room};
 
@@ -117,6 +118,7 @@ impl Equations {
     #[must_use]
     pub fn new(plant: &Plant, inputs: &Inputs) -> Equations {
         let mut plant = plant.clone();
+        plant.tangents = Tangents::exact();
         let effects = plant.effects();
         plant.filter.tear(&effects);
         assert!(plant.air_in_circuit_kg() == 0.0, "air in the circuit is not in the equations");
@@ -196,7 +198,7 @@ impl Equations {
     #[must_use]
     pub fn plant(&mut self, time_s: f64, state: &[f64]) -> Plant {
         self.instant(time_s, state);
-        self.plant.clone()
+        Plant { tangents: Tangents::default(), ..self.plant.clone() }
     }
 
     /// What would be read in a state at a time.
@@ -269,7 +271,7 @@ impl Equations {
             flows.compression.power_w,
             e.sensible_w + e.latent_w,
             Wear::harmful_liquid_kg_s(
-                flows.inlet.quality,
+                flows.inlet_quality,
                 flows.compressor_kg_s,
                 plant.compressor_on_for_s(),
             ),
@@ -365,9 +367,8 @@ impl Equations {
             let condensing = condenser::exchange(
                 &plant.system.condenser,
                 &condenser_sees(plant, &self.effects, &flows, &high, UNBOUNDED_S),
+                high.isobar(),
                 &high.fluid,
-                &high.sat,
-                flows.discharge_k,
                 &mut plant.condenser_films,
             )
             .at_wall(plant.condenser_wall_k);

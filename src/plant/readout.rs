@@ -178,6 +178,7 @@ impl Plant {
             after_drier_pa: high.total_pa,
             valve_inlet_pa: high.total_pa,
             line_density_kg_m3: self.line.mass_kg / volumes.line_m3,
+            flashes: false,
         };
         let condensing = Condensing {
             outlet_enthalpy_j_kg: line_h,
@@ -213,7 +214,7 @@ impl Plant {
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
         let (high_with_gas, low_with_gas) = (high.isobar_with_gas(fluid), low.isobar_with_gas(fluid));
-        let at_high = high_with_gas.as_ref().unwrap_or(&high.isobar);
+        let at_high = high_with_gas.as_ref().unwrap_or(high.isobar());
         let high_sat = at_high.saturation();
         let outlet_h = condensing.outlet_enthalpy_j_kg;
         let at_valve_k = at_high.temperature_k(outlet_h);
@@ -242,7 +243,7 @@ impl Plant {
             suction_pressure_pa: suction_pa,
             liquid_pressure_pa: high.total_pa,
             evaporator_pressure_pa: low.total_pa,
-            evaporating_k: low_with_gas.as_ref().unwrap_or(&low.isobar).saturation().dew_k,
+            evaporating_k: low_with_gas.as_ref().unwrap_or(low.isobar()).saturation().dew_k,
             condensing_k: high_sat.dew_k,
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
             subcooling_k: high_sat.bubble_k - at_valve_k,
