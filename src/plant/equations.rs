@@ -222,7 +222,6 @@ impl Equations {
     #[must_use]
     pub fn rates(&mut self, time_s: f64, state: &[f64]) -> [f64; COUNT] {
         let now = self.instant(time_s, state);
-        let plant = &self.plant;
         let (flows, e) = (&now.flows, &now.evaporating);
         let fluxes = Fluxes {
             flows,
@@ -231,7 +230,8 @@ impl Equations {
             back_flow_h: now.low.vapour_enthalpy_j_kg(),
             low_sat: &now.low.sat,
         };
-        let levels = LevelRates::of(plant, &fluxes, UNBOUNDED_S);
+        let levels = LevelRates::of(&mut self.plant, &fluxes, UNBOUNDED_S);
+        let plant = &self.plant;
         let row_j_k = plant.system.evaporator.metal_capacity_j_k / ROWS as f64;
         let coil_k_s = now.exchange.metal_w.map(|heat_w| heat_w / row_j_k);
         let bulb = bulb_follows(plant, &self.inputs, &self.effects, e)
@@ -376,11 +376,10 @@ impl Equations {
             let exchange = evaporator::exchange(
                 &plant.system.evaporator,
                 &evaporator_sees(plant, &flows, &low, UNBOUNDED_S),
-                &low.fluid,
-                &low.sat,
                 &plant.coil_walls_k,
                 &plant.frost,
                 &mut plant.coil_films,
+                &mut plant.tangents.coil,
             );
             let evaporating = exchange.results;
             let before = plant.last;

@@ -14,7 +14,7 @@ use crate::shell::{Bodies, SHELL_NEAR, Shell, Squeezed};
 use crate::state::{Effects, Last, Plant};
 use crate::sump::Sump;
 use crate::system::{Lines, Metering};
-use crate::tangent::Tangent;
+use crate::tangents::{PLACE_NEAR, stretch_by_quality};
 use crate::{condenser, evaporator};
 
 /// Time in which the liquid line follows its hydraulic state, s.
@@ -28,12 +28,6 @@ pub(crate) const STANDING_LINE_TIME_S: f64 = 400.0;
 /// (numerical).
 const JOINING_TRIALS: u32 = 20;
 const JOINING_TOLERANCE_KG_S: f64 = 1.0e-9;
-
-/// How far pressure, Pa, and enthalpy, J/kg, of the stream at the service valve may be from where its temperature was looked up.
-const AT_VALVE_NEAR: [f64; 2] = [600.0, 30.0];
-
-/// Temperature and quality at the service valve.
-pub(crate) type ValveTangent = Tangent<2, 2, 0>;
 
 /// What comes in at the suction service port, to join the stream to the compressor.
 #[derive(Clone, Copy, Debug, Default)]
@@ -279,9 +273,9 @@ fn draw_stream(
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
     let [valve_k, valve_quality] =
-        plant.tangents.at_valve.follow([], [gas_pa, suction_h], AT_VALVE_NEAR, |&[pressure_pa, h]| {
+        plant.tangents.at_valve.follow([], [gas_pa, suction_h], PLACE_NEAR, |&[pressure_pa, h]| {
             let (temperature_k, quality) = fluid.isobar(pressure_pa).temperature_k_and_quality(h);
-            ([temperature_k, quality], Some(u8::from(quality < 1.0)))
+            ([temperature_k, quality], stretch_by_quality(quality))
         });
     // Oil takes refrigerant up by the refrigerant's own share of the pressure.
     let sump = Sump::of(plant, gas_pa, valve_quality, dt_s);
@@ -410,7 +404,7 @@ pub(crate) fn evaporator_sees<'a>(
     let slow = &plant.slow;
     evaporator::Around {
         fluid: plant.system.refrigerant.tables(),
-        isobar: low.isobar(),
+        level: low,
         room_k: slow.return_k,
         room_humidity_ratio: slow.return_humidity_ratio,
         airflow_m3_s: slow.airflow_m3_s,
@@ -522,14 +516,20 @@ pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState
     (held_pa + through_kg_s / per_pa).max(5.0e3_f64.min(low.total_pa))
 }
 
+/// How far a bulb may be from where its pressure was looked up, K: it is then right to 0.2 Pa.
+const BULB_NEAR: [f64; 1] = [0.02];
+
 /// Opening of the metering device with its faults, 0 to 1.
-fn metering_opening(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
+fn metering_opening(plant: &mut Plant, effects: &Effects, low: &LevelState) -> f64 {
     let natural = match &plant.system.metering {
         Metering::Txv { spring_pa, bulb_pressure_max_pa, .. } => {
             let fluid = plant.system.refrigerant.tables();
             let opens_k = plant.slow.valve_opens_k;
-            let charged_pa =
-                bulb_pressure_pa(fluid, opens_k, *spring_pa, *bulb_pressure_max_pa, plant.bulb_k);
+            let [charged_pa] =
+                plant.tangents.bulb.follow([opens_k], [plant.bulb_k], BULB_NEAR, |&[bulb_k]| {
+                    let pa = bulb_pressure_pa(fluid, opens_k, *spring_pa, *bulb_pressure_max_pa, bulb_k);
+                    ([pa], Some(u8::from(pa < *bulb_pressure_max_pa)))
+                });
             let bulb_pa = charged_pa * effects.bulb_charge_share;
             txv_opening(&plant.system.metering, bulb_pa, low.total_pa)
         }

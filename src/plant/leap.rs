@@ -365,6 +365,10 @@ mod tests {
         assert_eq!((leapt.len(), stepped.len()), (from.len(), from.len()));
         let mut moved = 0;
         for ((name, from), ((_, leapt), (_, stepped))) in from.iter().zip(leapt.iter().zip(&stepped)) {
+            // Where a law was last worked out is no state that moves.
+            if name.starts_with(".tangents") {
+                continue;
+            }
             let by = stepped - from;
             if from.abs().max(stepped.abs()) < TRACE {
                 continue;

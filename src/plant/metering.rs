@@ -139,18 +139,17 @@ impl Path<'_> {
         let in_line = stream.at(after_drier).density_kg_m3();
         let inlet_pa = (after_drier - self.line_resistance * m * m / in_line).max(2.0e3);
         let inlet = stream.at(inlet_pa);
-        let flow = match &self.device {
-            Device::Valve { area_m2 } => {
-                valve::flow_kg_s(*area_m2, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
-            }
-            Device::ShortTube(tube) => {
-                tube.flow_kg_s(stream, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
-            }
-        };
         let flow = if inlet_pa < self.evaporator_pa {
             self.device.back_kg_s(self.back_kg_m3, inlet_pa, self.evaporator_pa)
         } else {
-            flow
+            match &self.device {
+                Device::Valve { area_m2 } => {
+                    valve::flow_kg_s(*area_m2, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
+                }
+                Device::ShortTube(tube) => {
+                    tube.flow_kg_s(stream, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
+                }
+            }
         };
         let state = Flow {
             flow_kg_s: flow,
@@ -181,11 +180,11 @@ impl Path<'_> {
                 return at_root;
             }
             let far = last_kg_s + near;
-            if far > LEAST_KG_S {
-                if let Ok(bracket) = Bracket::of((last_kg_s, near), (far, gap(far))) {
-                    bracket.root(bracket.secant(), search.steps - 1, search.tolerance_kg_s, gap);
-                    return at_root;
-                }
+            if far > LEAST_KG_S
+                && let Ok(bracket) = Bracket::of((last_kg_s, near), (far, gap(far)))
+            {
+                bracket.root(bracket.secant(), search.steps - 1, search.tolerance_kg_s, gap);
+                return at_root;
             }
         }
         let (open, state) = self.device_flow(&stream, 0.0);

@@ -186,11 +186,10 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let evaporating = evaporator::evaporate(
         &plant.system.evaporator,
         &evaporator_sees(plant, &flows, &low, dt_s),
-        &low.fluid,
-        &low.sat,
         &plant.coil_walls_k,
         &mut frost,
         &mut plant.coil_films,
+        &mut plant.tangents.coil,
     );
     plant.frost = frost;
     match (had_frost, plant.frost.mass_kg > 0.0) {

@@ -74,18 +74,14 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
         near: [f64; N],
         law: impl FnMut(&[f64; N]) -> ([f64; M], Stretch),
     ) -> [f64; M] {
-        let mut moved = [0.0; N];
-        let mut far = 0.0_f64;
-        for n in 0..N {
-            moved[n] = arguments[n] - self.at[n];
-            far = far.max((moved[n] * (1.0 / near[n])).abs());
-        }
+        let moved: [f64; N] = std::array::from_fn(|n| arguments[n] - self.at[n]);
+        let far = moved.iter().zip(near).map(|(by, near)| (by * (1.0 / near)).abs()).fold(0.0, f64::max);
         if self.mode == Mode::Plane && far <= 1.0 && self.steps < MOST_STEPS && self.settings == settings {
             self.steps += 1.0;
             let mut results = self.results;
-            for n in 0..N {
-                for (result, slope) in results.iter_mut().zip(&self.slopes[n]) {
-                    *result += moved[n] * slope;
+            for (by, slopes) in moved.iter().zip(&self.slopes) {
+                for (result, slope) in results.iter_mut().zip(slopes) {
+                    *result += by * slope;
                 }
             }
             return results;
