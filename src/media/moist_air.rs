@@ -167,15 +167,22 @@ pub fn dew_point_c(w: f64, p_pa: f64) -> f64 {
     if pressure_pa <= saturation_pressure_pa(LOWEST_C) {
         return LOWEST_C;
     }
-    let target = ln(pressure_pa);
     // Magnus form (Alduchov & Eskridge 1996) as the start; within 1 K over the whole range of rooms and weather.
     let start = ln(pressure_pa / 610.94);
     let mut t_c = (243.04 * start / (17.625 - start)).clamp(LOWEST_C, HIGHEST_C);
     for _ in 0..20 {
-        let (ln_p, slope) = ln_saturation_pressure_and_slope(t_c);
-        let step = (ln_p - target) / slope;
+        // Newton's method on the logarithm, which is nearly straight; that of a ratio close to one is its series.
+        let (now_pa, slope) = steam::pressure_and_slope(t_c);
+        let over = now_pa / pressure_pa - 1.0;
+        let ln_over = if over.abs() < 1e-3 {
+            over * (1.0 - over * (0.5 - over * (1.0 / 3.0 - over * 0.25)))
+        } else {
+            ln(1.0 + over)
+        };
+        let step = ln_over * now_pa / slope;
         t_c = (t_c - step).clamp(LOWEST_C, HIGHEST_C);
-        if step.abs() < 1e-10 {
+        // What is left goes with the square of the step.
+        if step.abs() < 1e-5 {
             break;
         }
     }

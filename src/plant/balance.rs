@@ -14,6 +14,7 @@ use crate::leak::{Mixture, escape_kg_s, leaks};
 use crate::level::{LevelState, available_kg};
 use crate::service::{PortFlows, follow_hoses, move_water};
 use crate::state::{Effects, Event, Plant};
+use crate::tangents::{PLACE_NEAR, stretch_by_quality};
 
 /// Atmospheric pressure at the site, Pa.
 pub(crate) const ATMOSPHERE_PA: f64 = moist_air::STANDARD_PRESSURE_PA;
@@ -52,25 +53,25 @@ pub(crate) struct LevelRates {
 
 impl LevelRates {
     /// The rates; `dt_s` bounds the exchange of a liquid line that is nearly empty.
-    pub(crate) fn of(plant: &Plant, f: &Fluxes<'_>, dt_s: f64) -> LevelRates {
+    pub(crate) fn of(plant: &mut Plant, f: &Fluxes<'_>, dt_s: f64) -> LevelRates {
         let Flows { compressor_kg_s, valve_kg_s, outlet_kg_s, line_enthalpy_j_kg, standing, .. } = *f.flows;
         let standing_w = standing.flow_kg_s * standing.enthalpy_j_kg;
         let flows = f.flows;
-        let slow = &plant.slow;
-        let lines = &plant.system.lines;
         let h_o = if outlet_kg_s >= 0.0 { f.condensing.outlet_enthalpy_j_kg } else { line_enthalpy_j_kg };
         let h_v = if valve_kg_s >= 0.0 { line_enthalpy_j_kg } else { f.back_flow_h };
-        let (in_line_k, line_quality) = plant
-            .system
-            .refrigerant
-            .tables()
-            .isobar(plant.line.pressure_pa)
-            .temperature_k_and_quality(line_enthalpy_j_kg);
+        let fluid = plant.system.refrigerant.tables();
+        let arguments = [plant.line.pressure_pa, line_enthalpy_j_kg];
+        let [in_line_k, line_quality] = plant.tangents.in_line.follow([], arguments, PLACE_NEAR, |a| {
+            let (temperature_k, quality) = fluid.isobar(a[0]).temperature_k_and_quality(a[1]);
+            ([temperature_k, quality], stretch_by_quality(quality))
+        });
+        let slow = &plant.slow;
+        let lines = &plant.system.lines;
         let line_limit = 0.5 * plant.line.mass_kg * 900.0 / dt_s;
         let line_heat_w = lines.liquid_ua_w_k.min(line_limit) * (slow.room_k - in_line_k);
         let discharge_heat = compressor_kg_s * flows.compression.discharge_enthalpy_j_kg;
         let gas_power = flows.compression.power_w - flows.compression.motor_heat_w;
-        let at_scrolls = compressor_kg_s * flows.inlet.enthalpy_j_kg;
+        let at_scrolls = compressor_kg_s * flows.inlet_j_kg;
         // The shell: what the suction line brings, less what falls into the sump, with what boils out of it, leaves to the
         // scrolls; the motor gives the rest.
         let stream = flows.suction_kg_s;

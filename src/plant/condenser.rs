@@ -2,15 +2,16 @@
 
 use media::elementary::{exp, ln, power};
 use media::moist_air;
-use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
+use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant};
 use media::units::celsius_from_kelvin;
 use serde::{Deserialize, Serialize};
 
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::kept::Kept;
-use crate::level::implicit_exchange;
+use crate::level::{LevelState, implicit_exchange};
 use crate::system::Condenser;
+use crate::tangent::Tangent;
 
 /// What the condenser does at one instant.
 #[derive(Clone, Copy, Debug, Default)]
@@ -30,10 +31,11 @@ pub(crate) struct Condensing {
 }
 
 /// The surroundings and flows the condenser sees.
+#[derive(Clone, Copy)]
 pub(crate) struct Around<'a> {
     pub fluid: &'a Refrigerant,
-    /// The states at the pressure of the saturation.
-    pub isobar: &'a Isobar<'a>,
+    /// The flash of the whole high side.
+    pub level: &'a LevelState,
     pub outdoor_k: f64,
     /// Outdoor fan speed, 0 to 1.
     pub fan_speed: f64,
@@ -41,6 +43,8 @@ pub(crate) struct Around<'a> {
     /// Flow at which the conductances are stated, kg/s.
     pub rated_flow_kg_s: f64,
     pub inlet_enthalpy_j_kg: f64,
+    /// Temperature at the inlet, K.
+    pub inlet_k: f64,
     pub outlet_flow_kg_s: f64,
     /// Liquid in the condenser, m³.
     pub liquid_volume_m3: f64,
@@ -147,6 +151,38 @@ pub(crate) struct Exchange {
     pub heat_to_air_w: f64,
     pub outlet_enthalpy_j_kg: f64,
     pub outlet_density_kg_m3: f64,
+    /// Which zones there are.
+    zones: Zones,
+}
+
+/// The zones of a condenser beside the one that condenses.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Zones {
+    desuperheats: Desuperheats,
+    outlet: Outlet,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Desuperheats {
+    Nothing,
+    /// All of it.
+    Wholly,
+    /// Only a part, in all the condenser that it may take.
+    Partly,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Outlet {
+    Liquid,
+    Wet,
+    Vapour,
+}
+
+impl Zones {
+    /// A number for each case.
+    fn stretch(self) -> u8 {
+        self.desuperheats as u8 + 3 * self.outlet as u8
+    }
 }
 
 impl Exchange {
@@ -163,18 +199,15 @@ impl Exchange {
     }
 }
 
-/// One step of the condenser, implicit in the temperatures of its wall and of its refrigerant. Arguments as of
-/// [`exchange`].
+/// One step of the condenser, implicit in the temperatures of its wall and of its refrigerant.
 pub(crate) fn condense(
     data: &Condenser,
     around: &Around<'_>,
-    state: &Fluid,
-    sat: &Saturation,
-    inlet_k: f64,
     wall_k: f64,
     films: &mut CondenserFilms,
+    tangent: &mut CondenserTangent,
 ) -> Condensing {
-    let mut e = exchange(data, around, state, sat, inlet_k, films);
+    let mut e = followed(data, around, films, tangent);
     (e.refrigerant_w_k, e.refrigerant_k) = implicit_exchange(
         e.refrigerant_w_k,
         e.refrigerant_k,
@@ -190,15 +223,82 @@ pub(crate) fn condense(
     e.at_wall(wall_new)
 }
 
-/// One instant of the condenser. `state` is the flash of the whole high side, `sat` its saturation.
+/// How far from where they were worked out the arguments of an exchange may be: pressure, Pa, temperature of the level, K, enthalpy,
+/// J/kg, temperature, K, and flow, kg/s, at the inlet, flow at the outlet, liquid, m³, and air, K. Heats are then right to some 1e-6.
+const NEAR: [f64; 8] = [500.0, 0.01, 50.0, 0.05, 3.0e-5, 3.0e-5, 8.0e-7, 0.02];
+
+/// An exchange by these arguments, with the fan's speed.
+pub(crate) type CondenserTangent = Tangent<8, 6, 1>;
+
+/// The same as [`exchange`], followed along a tangent while all moves slowly.
+fn followed(
+    data: &Condenser,
+    around: &Around<'_>,
+    films: &mut CondenserFilms,
+    tangent: &mut CondenserTangent,
+) -> Exchange {
+    let (state, pressure_pa) = (&around.level.fluid, around.level.sat.pressure_pa);
+    let arguments = [
+        pressure_pa,
+        state.temperature_k,
+        around.inlet_enthalpy_j_kg,
+        around.inlet_k,
+        around.inlet_flow_kg_s,
+        around.outlet_flow_kg_s,
+        around.liquid_volume_m3,
+        around.outdoor_k,
+    ];
+    let mut here = None;
+    let numbers = tangent.follow([around.fan_speed], arguments, NEAR, |a| {
+        let &[at_pa, temperature_k, inlet_enthalpy_j_kg, inlet_k, inlet_flow_kg_s, ..] = a;
+        let &[.., outlet_flow_kg_s, liquid_volume_m3, outdoor_k] = a;
+        let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
+        let isobar = elsewhere.as_ref().unwrap_or_else(|| around.level.isobar());
+        let there = Around {
+            inlet_enthalpy_j_kg,
+            inlet_k,
+            inlet_flow_kg_s,
+            outlet_flow_kg_s,
+            liquid_volume_m3,
+            outdoor_k,
+            ..*around
+        };
+        let e = exchange(data, &there, isobar, &Fluid { temperature_k, ..*state }, films);
+        here.get_or_insert(e);
+        let numbers = [
+            e.refrigerant_w_k,
+            e.refrigerant_k,
+            e.air_w_k,
+            e.heat_to_air_w,
+            e.outlet_enthalpy_j_kg,
+            e.outlet_density_kg_m3,
+        ];
+        (numbers, (state.phase == Phase::TwoPhase).then_some(e.zones.stretch()))
+    });
+    let [refrigerant_w_k, refrigerant_k, air_w_k, heat_to_air_w, outlet_enthalpy_j_kg, outlet_density_kg_m3] =
+        numbers;
+    let zones = Zones { desuperheats: Desuperheats::Nothing, outlet: Outlet::Wet };
+    here.unwrap_or(Exchange {
+        refrigerant_w_k,
+        refrigerant_k,
+        air_w_k,
+        air_k: around.outdoor_k,
+        heat_to_air_w,
+        outlet_enthalpy_j_kg,
+        outlet_density_kg_m3,
+        zones,
+    })
+}
+
+/// One instant of the condenser. `state` is the flash of the whole high side, one of the states of `isobar`.
 pub(crate) fn exchange(
     data: &Condenser,
     around: &Around<'_>,
+    isobar: &Isobar<'_>,
     state: &Fluid,
-    sat: &Saturation,
-    inlet_k: f64,
     films: &mut CondenserFilms,
 ) -> Exchange {
+    let (sat, inlet_k) = (&isobar.saturation(), around.inlet_k);
     let air = films.air.at(data, around);
     films.air = air;
     let OutdoorAir { capacity_w_k: capacity, e_desuperheat, e_subcool, e_wall, .. } = air;
@@ -207,15 +307,15 @@ pub(crate) fn exchange(
     // Desuperheating zone.
     let m_in = around.inlet_flow_kg_s;
     let superheat_j_kg = around.inlet_enthalpy_j_kg - sat.vapour_enthalpy_j_kg;
-    let (mut w1, mut q1) = (0.0, 0.0);
+    let (mut w1, mut q1, mut desuperheats) = (0.0, 0.0, Desuperheats::Nothing);
     if m_in > 1.0e-6 && superheat_j_kg > 10.0 && sat.dew_k > outdoor + 0.2 && inlet_k > sat.dew_k + 0.01 {
         let cp = superheat_j_kg / (inlet_k - sat.dew_k);
         let full = m_in * cp / (capacity * e_desuperheat) * ln((inlet_k - outdoor) / (sat.dew_k - outdoor));
         if full <= 0.9 {
-            w1 = full;
+            (w1, desuperheats) = (full, Desuperheats::Wholly);
             q1 = m_in * superheat_j_kg;
         } else {
-            w1 = 0.9;
+            (w1, desuperheats) = (0.9, Desuperheats::Partly);
             let end = outdoor + (inlet_k - outdoor) * exp(-w1 * capacity * e_desuperheat / (m_in * cp));
             q1 = m_in * cp * (inlet_k - end);
         }
@@ -228,11 +328,11 @@ pub(crate) fn exchange(
     let w3 = ((liquid_share - holdup * (1.0 - w1)) / (1.0 - holdup)).clamp(0.0, 1.0 - w1);
     let w2 = 1.0 - w1 - w3;
     let m_out = around.outlet_flow_kg_s.abs();
-    let (outlet_enthalpy, outlet_density, q3) = if w3 > 0.0 {
+    let (outlet_enthalpy, outlet_density, q3, at_outlet) = if w3 > 0.0 {
         let span_k = (sat.bubble_k - outdoor).max(0.0);
         // Saturated liquid takes more heat for a kelvin than colder liquid, without bound towards the critical point: the
         // capacity falls evenly from that at bubble to its mean over the whole way, exact at both ends.
-        let coldest = around.isobar.liquid_enthalpy_j_kg(outdoor);
+        let coldest = isobar.liquid_enthalpy_j_kg(outdoor);
         let whole_j_kg = (sat.liquid_enthalpy_j_kg - coldest).max(0.0);
         let mean_cp = if span_k > 0.1 { whole_j_kg / span_k } else { sat.liquid_cp_j_kg_k };
         let exponent = w3 * capacity * e_subcool / (m_out.max(1.0e-6) * mean_cp);
@@ -240,14 +340,14 @@ pub(crate) fn exchange(
         let near_bubble = sat.liquid_cp_j_kg_k.min(2.0 * mean_cp);
         let taken = ((near_bubble + (mean_cp - near_bubble) * cooled) * span_k * cooled).min(whole_j_kg);
         let outlet = sat.liquid_enthalpy_j_kg - taken;
-        (outlet, around.isobar.density_kg_m3(outlet), m_out * taken)
+        (outlet, isobar.density_kg_m3(outlet), m_out * taken, Outlet::Liquid)
     } else if liquid_share > 1.0e-6 {
         // The zone runs from vapour (x = 1) down to the outlet.
         let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), [1.0, 0.0]);
         let (h, _) = glide::at_quality(around.fluid, sat, x);
-        (h, around.isobar.density_kg_m3(h), 0.0)
+        (h, isobar.density_kg_m3(h), 0.0, Outlet::Wet)
     } else {
-        (state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg), sat.vapour_density_kg_m3, 0.0)
+        (state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg), sat.vapour_density_kg_m3, 0.0, Outlet::Vapour)
     };
 
     // Condensing zone through the wall. At rest the pool of liquid is in contact with the wall too.
@@ -271,6 +371,7 @@ pub(crate) fn exchange(
         heat_to_air_w: q1 + q3,
         outlet_enthalpy_j_kg: outlet_enthalpy,
         outlet_density_kg_m3: outlet_density,
+        zones: Zones { desuperheats, outlet: at_outlet },
     }
 }
 

@@ -31,6 +31,7 @@ use crate::readout::Snapshot;
 use crate::rows::ROWS;
 use crate::state::{Effects, Last, Plant};
 use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, move_air, surroundings};
+use crate::tangents::Tangents;
 use crate::wear::Wear;
 use crate::{Inputs, PortConnection, Readout, Room};
 
@@ -117,6 +118,7 @@ impl Equations {
     #[must_use]
     pub fn new(plant: &Plant, inputs: &Inputs) -> Equations {
         let mut plant = plant.clone();
+        plant.tangents = Tangents::exact();
         let effects = plant.effects();
         plant.filter.tear(&effects);
         assert!(plant.air_in_circuit_kg() == 0.0, "air in the circuit is not in the equations");
@@ -196,7 +198,7 @@ impl Equations {
     #[must_use]
     pub fn plant(&mut self, time_s: f64, state: &[f64]) -> Plant {
         self.instant(time_s, state);
-        self.plant.clone()
+        Plant { tangents: Tangents::default(), ..self.plant.clone() }
     }
 
     /// What would be read in a state at a time.
@@ -220,7 +222,6 @@ impl Equations {
     #[must_use]
     pub fn rates(&mut self, time_s: f64, state: &[f64]) -> [f64; COUNT] {
         let now = self.instant(time_s, state);
-        let plant = &self.plant;
         let (flows, e) = (&now.flows, &now.evaporating);
         let fluxes = Fluxes {
             flows,
@@ -229,7 +230,8 @@ impl Equations {
             back_flow_h: now.low.vapour_enthalpy_j_kg(),
             low_sat: &now.low.sat,
         };
-        let levels = LevelRates::of(plant, &fluxes, UNBOUNDED_S);
+        let levels = LevelRates::of(&mut self.plant, &fluxes, UNBOUNDED_S);
+        let plant = &self.plant;
         let row_j_k = plant.system.evaporator.metal_capacity_j_k / ROWS as f64;
         let coil_k_s = now.exchange.metal_w.map(|heat_w| heat_w / row_j_k);
         let bulb = bulb_follows(plant, &self.inputs, &self.effects, e)
@@ -269,7 +271,7 @@ impl Equations {
             flows.compression.power_w,
             e.sensible_w + e.latent_w,
             Wear::harmful_liquid_kg_s(
-                flows.inlet.quality,
+                flows.inlet_quality,
                 flows.compressor_kg_s,
                 plant.compressor_on_for_s(),
             ),
@@ -365,9 +367,8 @@ impl Equations {
             let condensing = condenser::exchange(
                 &plant.system.condenser,
                 &condenser_sees(plant, &self.effects, &flows, &high, UNBOUNDED_S),
+                high.isobar(),
                 &high.fluid,
-                &high.sat,
-                flows.discharge_k,
                 &mut plant.condenser_films,
             )
             .at_wall(plant.condenser_wall_k);
@@ -375,11 +376,10 @@ impl Equations {
             let exchange = evaporator::exchange(
                 &plant.system.evaporator,
                 &evaporator_sees(plant, &flows, &low, UNBOUNDED_S),
-                &low.fluid,
-                &low.sat,
                 &plant.coil_walls_k,
                 &plant.frost,
                 &mut plant.coil_films,
+                &mut plant.tangents.coil,
             );
             let evaporating = exchange.results;
             let before = plant.last;

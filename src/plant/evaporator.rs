@@ -9,13 +9,14 @@ use serde::{Deserialize, Serialize};
 use crate::air::{Face, air_film_w_k, through_share};
 use crate::boiling::{Boiling, BoilingFilms};
 use crate::draught::{Draught, MoistAir};
-use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_J_KG};
+use crate::frost::{CONDENSATION_J_KG, FUSION_J_KG, Frost, IceFlows, SUBLIMATION_J_KG, Shape};
 use crate::glide;
 use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::kept::Kept;
-use crate::level::counted_on_k;
+use crate::level::{LevelState, counted_on_k};
 use crate::rows::{March, Marched, ROWS};
 use crate::system::Evaporator;
+use crate::tangent::Tangent;
 
 /// Exchange between dry vapour and coil metal at rest, W/K (natural convection in tubes, typ.).
 const RESTING_GAS_UA_W_K: f64 = 25.0;
@@ -40,10 +41,11 @@ const STREAM_SHARE: f64 = 0.016;
 const LEAST_BOILING: f64 = 0.02;
 
 /// What the evaporator sees.
+#[derive(Clone, Copy)]
 pub(crate) struct Around<'a> {
     pub fluid: &'a Refrigerant,
-    /// The states at the pressure of the saturation.
-    pub isobar: &'a Isobar<'a>,
+    /// The flash of the whole low side.
+    pub level: &'a LevelState,
     pub room_k: f64,
     pub room_humidity_ratio: f64,
     pub airflow_m3_s: f64,
@@ -140,13 +142,12 @@ impl Exchange {
 pub(crate) fn evaporate(
     data: &Evaporator,
     around: &Around<'_>,
-    state: &Fluid,
-    sat: &Saturation,
     walls_k: &[f64; ROWS],
     frost: &mut Frost,
     films: &mut CoilFilms,
+    tangent: &mut CoilTangent,
 ) -> Evaporating {
-    let mut e = exchange(data, around, state, sat, walls_k, frost, films);
+    let mut e = exchange(data, around, walls_k, frost, films, tangent);
     // The last ice cannot melt twice: what is over warms the metal.
     let melt_w = e.ice.zone_melt_w + e.ice.block_melt_w;
     let most_w = frost.mass_kg * FUSION_J_KG / around.dt_s;
@@ -169,46 +170,17 @@ pub(crate) fn evaporate(
 pub(crate) fn exchange(
     data: &Evaporator,
     around: &Around<'_>,
-    state: &Fluid,
-    sat: &Saturation,
     walls_k: &[f64; ROWS],
     frost: &Frost,
     films: &mut CoilFilms,
+    tangent: &mut CoilTangent,
 ) -> Exchange {
-    let m_out = around.outlet_flow_kg_s.max(0.0);
-    let at_rest = at_rest(m_out / around.rated_flow_kg_s);
+    let level = around.level;
+    let at_rest = at_rest(around.outlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s);
     let shape = frost.shape(data);
-
-    // Wetted share from the liquid that is there. Where ice has closed the coil nothing boils: what comes in stands there
-    // with the quality it came with, and boiling begins behind it.
-    let x_in = glide::quality(around.fluid, sat, around.inlet_enthalpy_j_kg).clamp(0.0, 0.98);
-    let c = zivi(&mut films.slip, sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
-    let holdup = mean_holdup(c, x_in, 1.0);
-    let liquid_share = (around.liquid_volume_m3 / data.volume_m3).max(0.0);
-    let passes = shape.closed * (1.0 - at_rest);
-    let boils = (1.0 - passes).max(0.02);
-    let (full, liquid_in_boiling) = if passes > 0.0 {
-        let holds = mean_holdup(c, x_in, x_in);
-        let over = liquid_share - passes * holds;
-        (if over > 0.0 { passes + over / holdup } else { liquid_share / holds }, over / boils)
-    } else {
-        (liquid_share / holdup, liquid_share)
-    };
-    let wetted = full.min(1.0);
-    let flooded_end = (full > 1.0).then(|| {
-        let quality = end_quality(c, x_in, liquid_in_boiling, [x_in, 1.0]);
-        glide::at_quality(around.fluid, sat, quality)
+    let in_ice = (shape.iced > 0.0).then(|| {
+        Boils::of(data, around, &level.fluid, &level.sat, &shape, around.last_from_wall_w.iter().sum(), films)
     });
-
-    // The wetted part boils from the inlet's temperature up to dew; at rest the whole level has one temperature.
-    let (boiling_k, span_k) = if state.phase == Phase::TwoPhase {
-        let end = flooded_end.map_or(sat.vapour_enthalpy_j_kg, |(h, _)| h);
-        let zone = glide::zone(around.fluid, sat, around.inlet_enthalpy_j_kg, end, state.temperature_k);
-        let flows = 1.0 - at_rest;
-        (state.temperature_k + flows * (zone.mean_k - state.temperature_k), flows * zone.span_k)
-    } else {
-        (state.temperature_k, 0.0)
-    };
 
     // Air goes where it is open: wetted part and dry part side by side; at rest and where ice stands, the metal meets it all.
     let room_c = celsius_from_kelvin(around.room_k);
@@ -217,18 +189,18 @@ pub(crate) fn exchange(
     let air_kg_m3 = 1.0 / moist_air::specific_volume_m3_kg(room_c, w_room, moist_air::STANDARD_PRESSURE_PA);
     let air_kg_s = around.airflow_m3_s * air_kg_m3;
     let capacity = air_kg_s * cp;
-    let share = (wetted + (1.0 - wetted) * at_rest).max(shape.iced).min(1.0);
-    let (bare, zone) = (share - shape.iced, shape.iced - shape.closed);
-    let open_wet = bare + zone * shape.zone_passage;
-    let open = (open_wet + 1.0 - share).max(1.0e-6);
+    let share_of = |boils: &Boils| {
+        let wetted = boils.wetted();
+        (wetted + (1.0 - wetted) * at_rest).max(shape.iced).min(1.0)
+    };
+    let zone = shape.iced - shape.closed;
+    // All of a coil without ice is open, however much of it is wetted.
+    let open = in_ice.as_ref().map_or(1.0, |boils| {
+        let bare = share_of(boils) - shape.iced;
+        (bare + zone * shape.zone_passage + 1.0 - share_of(boils)).max(1.0e-6)
+    });
     let through_fins = through_share(open, around.face).min(1.0);
     let through = through_fins / open;
-    let zone_film = zone * shape.zone_film;
-    let swept = (bare + zone_film) * around.face.film;
-    let film_w_k = |kept: &mut Kept, flow_m3_s: f64| {
-        air_film_w_k(kept, data, around.rated_airflow_m3_s, flow_m3_s * through, swept)
-    };
-    let fins_w_k = film_w_k(&mut films.blown, around.airflow_m3_s);
     // The draught of a coil at rest: at so little flow air leaves the fins as cold as they are. Ice stops it; a plug anywhere
     // on its way holds it, so it comes back late.
     let draught_m3_s = if around.draught.is_blown_away() {
@@ -240,13 +212,31 @@ pub(crate) fn exchange(
     };
     let draught_kg_s = draught_m3_s * air_kg_m3;
     let drawn_w_k = draught_kg_s * cp;
+    let cabinet_w_k = CABINET_W_M2_K * data.fin_area_m2;
+    let air_side_w_k = (capacity + drawn_w_k) * through + cabinet_w_k;
+    let (boils, outlet) = match in_ice {
+        Some(boils) => {
+            let base = [level.fluid.enthalpy_j_kg, level.fluid.temperature_k];
+            let outlet = Outlet::of(data, around, level.isobar(), base, &boils, air_side_w_k, shape.iced);
+            (boils, outlet)
+        }
+        None => followed(data, around, &shape, air_side_w_k, films, tangent),
+    };
+    let (wetted, share) = (boils.wetted(), share_of(&boils));
+    let bare = share - shape.iced;
+    let open_wet = bare + zone * shape.zone_passage;
+    let zone_film = zone * shape.zone_film;
+    let swept = (bare + zone_film) * around.face.film;
+    let film_w_k = |kept: &mut Kept, flow_m3_s: f64| {
+        air_film_w_k(kept, data, around.rated_airflow_m3_s, flow_m3_s * through, swept)
+    };
+    let fins_w_k = film_w_k(&mut films.blown, around.airflow_m3_s);
     let meets_w_k = drawn_w_k * through * open_wet;
     let draught_w_k = if meets_w_k > 1.0e-6 {
         meets_w_k * (1.0 - exp(-(film_w_k(&mut films.draught, draught_m3_s) / meets_w_k).min(30.0)))
     } else {
         0.0
     };
-    let cabinet_w_k = CABINET_W_M2_K * data.fin_area_m2;
     let faces = if shape.closed > 0.0 {
         let face_w_k = |kept: &mut Kept, flow_m3_s: f64| {
             air_film_w_k(kept, data, around.rated_airflow_m3_s, flow_m3_s, FACE_OF_FINS)
@@ -256,13 +246,6 @@ pub(crate) fn exchange(
             + face_w_k(&mut films.draught_face, draught_m3_s).min(drawn_w_k * (1.0 - through_fins))
     } else {
         0.0
-    };
-    let boiling = Boiling {
-        data,
-        share: (wetted - passes).max(LEAST_BOILING * wetted),
-        flow_share: around.inlet_flow_kg_s / around.rated_flow_kg_s,
-        reduced_pressure: sat.pressure_pa / around.critical_pressure_pa,
-        last_w: around.last_from_wall_w.iter().sum(),
     };
     let march = March {
         room_k: around.room_k,
@@ -277,12 +260,12 @@ pub(crate) fn exchange(
         iced: shape.iced,
         closed: shape.closed,
         wet: frost.wet_share(data),
-        boiling_w_k: boiling.conductance_w_k(&mut films.boiling),
-        refrigerant_k: boiling_k,
-        half_glide_k: 0.5 * span_k,
+        boiling_w_k: boils.conductance_w_k,
+        refrigerant_k: boils.refrigerant_k,
+        half_glide_k: 0.5 * boils.span_k,
         gas_w_k: RESTING_GAS_UA_W_K * at_rest * (1.0 - wetted),
         // At rest liquid gathers where it is coldest, as far as those tubes have room.
-        under_ice: at_rest * (shape.iced / liquid_share.max(1.0e-6)).min(1.0),
+        under_ice: at_rest * (shape.iced / liquid_share(data, around).max(1.0e-6)).min(1.0),
         condenses_in_ice: CONDENSES_IN_ICE,
         metal_j_k: data.metal_capacity_j_k,
         level_j_k: around.level_capacity_j_k,
@@ -294,44 +277,25 @@ pub(crate) fn exchange(
     let surfaces = march.surfaces(effect, walls_k);
     let cold = surfaces.iter().map(|s| s.cold).sum::<f64>() / ROWS as f64;
     // Metal in closed ice takes up no heat: while refrigerant flows it is as cold as that.
-    let below_k = kelvin_from_celsius(0.0) - boiling_k;
+    let below_k = kelvin_from_celsius(0.0) - boils.refrigerant_k;
     let closed_cold = cold.max((1.0 - at_rest) * (0.5 + below_k).clamp(0.0, 1.0));
     let cold_share = cold * (share - shape.closed) + closed_cold * shape.closed;
     let freezing_w =
         if cold > 0.0 { FUSION_J_KG * frost.overflow(data, cold_share).freezes_kg_s } else { 0.0 };
     let marched = march.run(effect, walls_k, &surfaces, cold_share, freezing_w);
 
-    // Superheat in the share that is neither wetted nor under ice.
-    let (outlet_enthalpy_j_kg, outlet_k, superheat_w) = if let Some((enthalpy, temperature_k)) = flooded_end {
-        (enthalpy, temperature_k, 0.0)
-    } else {
-        let base_h = state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg);
-        let base_k = state.temperature_k.max(sat.dew_k);
-        let air_side = (capacity + drawn_w_k) * through + cabinet_w_k;
-        let ua = data.superheat_ua_w_k * around.face.film.max(0.02);
-        let e = 1.0 - exp(-(ua / air_side.max(1.0e-3)).min(30.0));
-        let span_k = around.room_k - base_k;
-        let cp_at_dew = sat.vapour_cp_j_kg_k;
-        let cp_to_room = mean_vapour_cp_j_kg_k(around, sat, base_h, span_k);
-        let flow_cp = m_out.max(1.0e-6) * cp_to_room;
-        let dry = 1.0 - wetted.max(shape.iced);
-        let warmed = 1.0 - exp(-((dry * air_side * e + OUTLET_TUBE_W_K) / flow_cp).min(50.0));
-        // Heat capacity falls evenly from dew to its mean over the whole way: exact at both ends.
-        let gained_j_kg = (cp_at_dew + (cp_to_room - cp_at_dew) * warmed) * span_k * warmed;
-        (base_h + gained_j_kg, base_k + span_k * warmed, m_out * gained_j_kg)
-    };
-
-    let leaving = Leaving::of(around, air_kg_s, draught_kg_s + cabinet_w_k / cp, cp, &marched, superheat_w);
+    let leaving =
+        Leaving::of(around, air_kg_s, draught_kg_s + cabinet_w_k / cp, cp, &marched, outlet.superheat_w);
     let to_metal_w: f64 = marched.to_refrigerant_w.iter().sum();
     let water_kg_s = marched.frozen_kg_s + marched.condensed_kg_s + leaving.rain_kg_s;
     let last = surfaces[ROWS - 1];
     Exchange {
         results: Evaporating {
-            heat_to_refrigerant_w: to_metal_w + superheat_w,
+            heat_to_refrigerant_w: to_metal_w + outlet.superheat_w,
             from_wall_w: marched.to_refrigerant_w,
-            outlet_enthalpy_j_kg,
-            outlet_k,
-            wetted_share: full,
+            outlet_enthalpy_j_kg: outlet.enthalpy_j_kg,
+            outlet_k: outlet.temperature_k,
+            wetted_share: boils.full,
             walls_k: marched.walls_k,
             sensible_w: leaving.sensible_w,
             water_kg_s,
@@ -357,6 +321,190 @@ pub(crate) fn exchange(
         },
         coldest_c: celsius_from_kelvin(walls_k[ROWS - 1] - last.half_k),
         room_humidity_ratio: w_room,
+    }
+}
+
+/// Liquid over the volume of the coil.
+fn liquid_share(data: &Evaporator, around: &Around<'_>) -> f64 {
+    (around.liquid_volume_m3 / data.volume_m3).max(0.0)
+}
+
+/// How far from where they were worked out the arguments of what boils in a coil without ice may be: pressure, Pa, temperature of the
+/// level, K, enthalpy at the inlet, J/kg, flows at inlet and outlet, kg/s, liquid, m³, heat from the walls, W, room, K, and the
+/// capacity flow of the air, W/K.
+const NEAR: [f64; 9] = [300.0, 0.01, 50.0, 3.0e-5, 3.0e-5, 2.0e-7, 20.0, 0.02, 0.5];
+
+/// What boils and how it leaves by these arguments, with the film of the face.
+pub(crate) type CoilTangent = Tangent<9, 7, 1>;
+
+/// [`Boils`] and [`Outlet`] of a coil without ice, followed along a tangent while all moves slowly.
+fn followed(
+    data: &Evaporator,
+    around: &Around<'_>,
+    shape: &Shape,
+    air_side_w_k: f64,
+    films: &mut CoilFilms,
+    tangent: &mut CoilTangent,
+) -> (Boils, Outlet) {
+    let (state, pressure_pa) = (&around.level.fluid, around.level.sat.pressure_pa);
+    let arguments = [
+        pressure_pa,
+        state.temperature_k,
+        around.inlet_enthalpy_j_kg,
+        around.inlet_flow_kg_s,
+        around.outlet_flow_kg_s,
+        around.liquid_volume_m3,
+        around.last_from_wall_w.iter().sum(),
+        around.room_k,
+        air_side_w_k,
+    ];
+    let numbers = tangent.follow([around.face.film], arguments, NEAR, |a| {
+        let &[at_pa, temperature_k, inlet_enthalpy_j_kg, inlet_flow_kg_s, outlet_flow_kg_s, ..] = a;
+        let &[.., liquid_volume_m3, last_w, room_k, air_side_w_k] = a;
+        let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
+        let isobar = elsewhere.as_ref().unwrap_or_else(|| around.level.isobar());
+        let there = Around {
+            inlet_enthalpy_j_kg,
+            inlet_flow_kg_s,
+            outlet_flow_kg_s,
+            liquid_volume_m3,
+            room_k,
+            ..*around
+        };
+        let state = Fluid { temperature_k, ..*state };
+        let boils = Boils::of(data, &there, &state, &isobar.saturation(), shape, last_w, films);
+        let base = [state.enthalpy_j_kg, temperature_k];
+        let outlet = Outlet::of(data, &there, isobar, base, &boils, air_side_w_k, 0.0);
+        let numbers = [
+            boils.full,
+            boils.refrigerant_k,
+            boils.span_k,
+            boils.conductance_w_k,
+            outlet.enthalpy_j_kg,
+            outlet.temperature_k,
+            outlet.superheat_w,
+        ];
+        let boils_now = state.phase == Phase::TwoPhase;
+        (numbers, boils_now.then_some(u8::from(boils.flooded_end.is_some())))
+    });
+    let [full, refrigerant_k, span_k, conductance_w_k, enthalpy_j_kg, temperature_k, superheat_w] = numbers;
+    (
+        Boils { full, refrigerant_k, span_k, conductance_w_k, flooded_end: None },
+        Outlet { enthalpy_j_kg, temperature_k, superheat_w },
+    )
+}
+
+/// What boils in the coil.
+struct Boils {
+    /// Share of the coil that it would wet; above 1 it floods over.
+    full: f64,
+    /// Temperature of the refrigerant that boils, K, and from its coldest end to its warmest, K.
+    refrigerant_k: f64,
+    span_k: f64,
+    /// Conductance to the metal, all rows, W/K.
+    conductance_w_k: f64,
+    /// Enthalpy, J/kg, and temperature, K, at the end of a coil that floods over.
+    flooded_end: Option<(f64, f64)>,
+}
+
+impl Boils {
+    fn wetted(&self) -> f64 {
+        self.full.min(1.0)
+    }
+
+    fn of(
+        data: &Evaporator,
+        around: &Around<'_>,
+        state: &Fluid,
+        sat: &Saturation,
+        shape: &Shape,
+        last_w: f64,
+        films: &mut CoilFilms,
+    ) -> Boils {
+        let at_rest = at_rest(around.outlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s);
+        // Wetted share from the liquid that is there. Where ice has closed the coil nothing boils: what comes in stands there
+        // with the quality it came with, and boiling begins behind it.
+        let x_in = glide::quality(around.fluid, sat, around.inlet_enthalpy_j_kg).clamp(0.0, 0.98);
+        let c = zivi(&mut films.slip, sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
+        let holdup = mean_holdup(c, x_in, 1.0);
+        let liquid_share = liquid_share(data, around);
+        let passes = shape.closed * (1.0 - at_rest);
+        let boils = (1.0 - passes).max(0.02);
+        let (full, liquid_in_boiling) = if passes > 0.0 {
+            let holds = mean_holdup(c, x_in, x_in);
+            let over = liquid_share - passes * holds;
+            (if over > 0.0 { passes + over / holdup } else { liquid_share / holds }, over / boils)
+        } else {
+            (liquid_share / holdup, liquid_share)
+        };
+        let wetted = full.min(1.0);
+        let flooded_end = (full > 1.0).then(|| {
+            let quality = end_quality(c, x_in, liquid_in_boiling, [x_in, 1.0]);
+            glide::at_quality(around.fluid, sat, quality)
+        });
+
+        // The wetted part boils from the inlet's temperature up to dew; at rest the whole level has one temperature.
+        let (refrigerant_k, span_k) = if state.phase == Phase::TwoPhase {
+            let end = flooded_end.map_or(sat.vapour_enthalpy_j_kg, |(h, _)| h);
+            let zone = glide::zone(around.fluid, sat, around.inlet_enthalpy_j_kg, end, state.temperature_k);
+            let flows = 1.0 - at_rest;
+            (state.temperature_k + flows * (zone.mean_k - state.temperature_k), flows * zone.span_k)
+        } else {
+            (state.temperature_k, 0.0)
+        };
+        let boiling = Boiling {
+            data,
+            share: (wetted - passes).max(LEAST_BOILING * wetted),
+            flow_share: around.inlet_flow_kg_s / around.rated_flow_kg_s,
+            reduced_pressure: sat.pressure_pa / around.critical_pressure_pa,
+            last_w,
+        };
+        let conductance_w_k = boiling.conductance_w_k(&mut films.boiling);
+        Boils { full, refrigerant_k, span_k, conductance_w_k, flooded_end }
+    }
+}
+
+/// The stream as it leaves the coil.
+struct Outlet {
+    enthalpy_j_kg: f64,
+    temperature_k: f64,
+    /// Heat that it took up behind what boils, W.
+    superheat_w: f64,
+}
+
+impl Outlet {
+    /// Superheat in the share that is neither wetted nor under ice. `level` are enthalpy and temperature of the level.
+    fn of(
+        data: &Evaporator,
+        around: &Around<'_>,
+        isobar: &Isobar<'_>,
+        [level_j_kg, level_k]: [f64; 2],
+        boils: &Boils,
+        air_side_w_k: f64,
+        iced: f64,
+    ) -> Outlet {
+        if let Some((enthalpy_j_kg, temperature_k)) = boils.flooded_end {
+            return Outlet { enthalpy_j_kg, temperature_k, superheat_w: 0.0 };
+        }
+        let sat = isobar.saturation();
+        let m_out = around.outlet_flow_kg_s.max(0.0);
+        let base_h = level_j_kg.max(sat.vapour_enthalpy_j_kg);
+        let base_k = level_k.max(sat.dew_k);
+        let ua = data.superheat_ua_w_k * around.face.film.max(0.02);
+        let e = 1.0 - exp(-(ua / air_side_w_k.max(1.0e-3)).min(30.0));
+        let span_k = around.room_k - base_k;
+        let cp_at_dew = sat.vapour_cp_j_kg_k;
+        let cp_to_room = mean_vapour_cp_j_kg_k(around.room_k, isobar, &sat, base_h, span_k);
+        let flow_cp = m_out.max(1.0e-6) * cp_to_room;
+        let dry = 1.0 - boils.wetted().max(iced);
+        let warmed = 1.0 - exp(-((dry * air_side_w_k * e + OUTLET_TUBE_W_K) / flow_cp).min(50.0));
+        // Heat capacity falls evenly from dew to its mean over the whole way: exact at both ends.
+        let gained_j_kg = (cp_at_dew + (cp_to_room - cp_at_dew) * warmed) * span_k * warmed;
+        Outlet {
+            enthalpy_j_kg: base_h + gained_j_kg,
+            temperature_k: base_k + span_k * warmed,
+            superheat_w: m_out * gained_j_kg,
+        }
     }
 }
 
@@ -440,12 +588,18 @@ impl Leaving {
 
 /// Mean heat capacity of the vapour between its state at the end of the wetted part and the room's temperature,
 /// J/(kg K), from the tables: near dew vapour takes up a quarter more per kelvin than 20 K above.
-fn mean_vapour_cp_j_kg_k(around: &Around<'_>, sat: &Saturation, from_j_kg: f64, span_k: f64) -> f64 {
+fn mean_vapour_cp_j_kg_k(
+    room_k: f64,
+    isobar: &Isobar<'_>,
+    sat: &Saturation,
+    from_j_kg: f64,
+    span_k: f64,
+) -> f64 {
     let cp_at_dew = sat.vapour_cp_j_kg_k;
     if span_k < 0.5 {
         return cp_at_dew;
     }
-    let at_room = around.isobar.vapour_enthalpy_j_kg(around.room_k);
+    let at_room = isobar.vapour_enthalpy_j_kg(room_k);
     ((at_room - from_j_kg) / span_k).clamp(0.6 * cp_at_dew, cp_at_dew)
 }
 

@@ -2,20 +2,19 @@
 //! two coils see of it.
 
 use media::elementary::exp;
-use media::refrigerant::{Fluid, Isobar};
+use media::refrigerant::Isobar;
 
 use crate::balance::THIN_GAS_KG_M3;
-use crate::compressor::{
-    Compression, Inside, STILL_GAS_W_K, Stream, bypass_share, compress, dries, heat_to_body_w,
-    motor_to_gas_w, through_standing_m3_s,
-};
+use crate::compressor::{Compression, STILL_GAS_W_K, Stream, motor_to_gas_w, through_standing_m3_s};
 use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Device, Flow, Path, Search, bulb_pressure_pa, txv_opening};
 use crate::root::Bracket;
+use crate::shell::{Bodies, SHELL_NEAR, Shell, Squeezed};
 use crate::state::{Effects, Last, Plant};
 use crate::sump::Sump;
 use crate::system::{Lines, Metering};
+use crate::tangents::{PLACE_NEAR, stretch_by_quality};
 use crate::{condenser, evaporator};
 
 /// Time in which the liquid line follows its hydraulic state, s.
@@ -60,8 +59,9 @@ pub(crate) struct Flows {
     pub outlet_kg_s: f64,
     pub line_enthalpy_j_kg: f64,
     pub compression: Compression,
-    /// Gas at the inlet of the scroll.
-    pub inlet: Fluid,
+    /// Gas at the inlet of the scroll, J/kg, and its quality.
+    pub inlet_j_kg: f64,
+    pub inlet_quality: f64,
     /// Gas that leaves the shell, J/kg and K.
     pub discharge_enthalpy_j_kg: f64,
     pub discharge_k: f64,
@@ -118,30 +118,16 @@ pub(crate) fn refrigerant_flows(
     let line_end = LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: line_end_h };
     let fluid = plant.system.refrigerant.tables();
     let with_gas = high.isobar_with_gas(fluid);
-    let at_discharge = with_gas.as_ref().unwrap_or(&high.isobar);
+    let at_discharge = with_gas.as_ref().unwrap_or(high.isobar());
     let sides = Sides { high, low, at_discharge };
     let drawn = draw(plant, effects, sides, line_end, joining, dt_s);
-    let Drawn {
-        valve_k,
-        valve_quality,
-        inlet,
-        sump,
-        resting_gas_w,
-        suction_h,
-        mut compression,
-        at_dome_j_kg,
-        joined_share,
-    } = drawn;
-    let motor = &plant.system.compressor;
+    let Drawn { valve_k, valve_quality, sump, resting_gas_w, suction_h, mut squeezed, joined_share } = drawn;
     // No step may take more than a fifth of the level's mass.
     let most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
-    if compression.flow_kg_s > most {
-        let share = most / compression.flow_kg_s;
-        compression.flow_kg_s = most;
-        compression.power_w *= share;
-        compression.motor_heat_w *= share;
-        compression.left_in_scrolls_w *= share;
+    if squeezed.compression.flow_kg_s > most {
+        squeezed = squeezed.throttled(&plant.system.compressor, at_discharge, plant.dome_k, most);
     }
+    let Squeezed { inlet_j_kg, inlet_quality, mut compression, port } = squeezed;
     plant.control.load_compressor(&mut compression);
     let m_c = compression.flow_kg_s;
     let suction_kg_s = sump.stream_kg_s(m_c);
@@ -167,23 +153,6 @@ pub(crate) fn refrigerant_flows(
     let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), back_share(plant, low), dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
 
-    // Scrolls and dome stand between the port and the discharge line: what a sudden hot gas warms first. The gas is at the
-    // total pressure there, with what does not condense in it.
-    let port_h = compression.discharge_enthalpy_j_kg;
-    let hot_k = at_discharge.temperature_k(port_h);
-    let gas_to_dome_w = heat_to_body_w(
-        &Stream { flow_kg_s: m_c, temperature_k: hot_k, enthalpy_j_kg: port_h },
-        plant.dome_k,
-        at_dome_j_kg,
-        motor.gas_to_dome_w_k,
-    );
-    // Scrolls that turn in a vacuum move nothing: what stands at the port is as warm as the dome.
-    let (discharge_h, discharge_k) = if m_c > 0.0 {
-        let h = port_h - gas_to_dome_w / m_c;
-        (h, at_discharge.temperature_k(h))
-    } else {
-        (port_h, plant.dome_k)
-    };
     Flows {
         compressor_kg_s: m_c,
         joined_kg_s: joined_share * suction_kg_s.max(0.0),
@@ -192,9 +161,10 @@ pub(crate) fn refrigerant_flows(
         outlet_kg_s: m_o,
         line_enthalpy_j_kg: line_h,
         compression,
-        inlet,
-        discharge_enthalpy_j_kg: discharge_h,
-        discharge_k,
+        inlet_j_kg,
+        inlet_quality,
+        discharge_enthalpy_j_kg: port.line_j_kg,
+        discharge_k: port.line_k,
         suction_pa,
         suction_outdoor_k,
         suction_outdoor_quality: valve_quality,
@@ -204,8 +174,8 @@ pub(crate) fn refrigerant_flows(
         suction_kg_s,
         stream_enthalpy_j_kg: stream_h,
         sump,
-        gas_to_dome_w,
-        port_k: if m_c > 0.0 { hot_k } else { plant.dome_k },
+        gas_to_dome_w: port.to_dome_w,
+        port_k: port.hot_k,
         line_heat_w,
     }
 }
@@ -225,13 +195,10 @@ struct Drawn {
     suction_h: f64,
     /// What the sump does beside it.
     sump: Sump,
-    /// At the inlet of the scrolls, past the motor.
-    inlet: Fluid,
     /// From the motor to gas at rest, W.
     resting_gas_w: f64,
-    compression: Compression,
-    /// Gas at the discharge pressure and the temperature of scrolls and dome, J/kg.
-    at_dome_j_kg: f64,
+    /// What motor, scrolls and dome make of it.
+    squeezed: Squeezed,
     /// The part of the stream that comes in at the service port.
     joined_share: f64,
 }
@@ -239,7 +206,7 @@ struct Drawn {
 impl Drawn {
     /// Stream through the service valve into the shell, kg/s.
     fn stream_kg_s(&self) -> f64 {
-        self.sump.stream_kg_s(self.compression.flow_kg_s)
+        self.sump.stream_kg_s(self.squeezed.compression.flow_kg_s)
     }
 }
 
@@ -263,7 +230,7 @@ struct LineEnd {
 /// comes in there joins the stream as far as the compressor takes it; wet gas is denser, so flow and mixture are found
 /// together.
 fn draw(
-    plant: &Plant,
+    plant: &mut Plant,
     effects: &Effects,
     sides: Sides<'_>,
     line_end: LineEnd,
@@ -271,21 +238,21 @@ fn draw(
     dt_s: f64,
 ) -> Drawn {
     let line_h = line_end.enthalpy_j_kg;
-    let with_share = |share: f64| {
+    if joining.flow_kg_s <= 0.0 || plant.control.compressor_speed <= 0.0 {
+        return draw_stream(plant, effects, sides, line_end, dt_s);
+    }
+    let mut with_share = |share: f64| {
         let mixed = LineEnd { enthalpy_j_kg: line_h + share * (joining.enthalpy_j_kg - line_h), ..line_end };
         Drawn { joined_share: share, ..draw_stream(plant, effects, sides, mixed, dt_s) }
     };
-    if joining.flow_kg_s <= 0.0 || plant.control.compressor_speed <= 0.0 {
-        return with_share(0.0);
-    }
     let all = with_share(1.0);
     if all.stream_kg_s() <= joining.flow_kg_s {
         return all;
     }
     let share_of = |flow_kg_s: f64| (joining.flow_kg_s / flow_kg_s).min(1.0);
-    let gap = |flow_kg_s: f64| with_share(share_of(flow_kg_s)).stream_kg_s() - flow_kg_s;
     let least = with_share(0.0).stream_kg_s().max(joining.flow_kg_s);
     let most = all.stream_kg_s().max(least);
+    let mut gap = |flow_kg_s: f64| with_share(share_of(flow_kg_s)).stream_kg_s() - flow_kg_s;
     let flow_kg_s = match Bracket::of((least, gap(least)), (most, gap(most))) {
         Ok(bracket) => bracket.root(bracket.secant(), JOINING_TRIALS, JOINING_TOLERANCE_KG_S, gap),
         Err(end) => end,
@@ -295,7 +262,7 @@ fn draw(
 
 /// What the compressor draws of a stream at the service valve.
 fn draw_stream(
-    plant: &Plant,
+    plant: &mut Plant,
     effects: &Effects,
     Sides { high, low, at_discharge }: Sides<'_>,
     at_port: LineEnd,
@@ -305,62 +272,76 @@ fn draw_stream(
     let LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: suction_h } = at_port;
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
-    let isobar = fluid.isobar(gas_pa);
-    let (valve_k, valve_quality) = isobar.temperature_k_and_quality(suction_h);
-    let motor = &plant.system.compressor;
+    let [valve_k, valve_quality] =
+        plant.tangents.at_valve.follow([], [gas_pa, suction_h], PLACE_NEAR, |&[pressure_pa, h]| {
+            let (temperature_k, quality) = fluid.isobar(pressure_pa).temperature_k_and_quality(h);
+            ([temperature_k, quality], stretch_by_quality(quality))
+        });
     // Oil takes refrigerant up by the refrigerant's own share of the pressure.
     let sump = Sump::of(plant, gas_pa, valve_quality, dt_s);
+    let shell = Shell {
+        motor: &plant.system.compressor,
+        fluid,
+        dew_k: high.sat.dew_k,
+        speed: plant.control.compressor_speed,
+        above_pa: suction_pa - gas_pa,
+    };
+    let drawn = |squeezed: Squeezed, resting_gas_w: f64| Drawn {
+        valve_k,
+        valve_quality,
+        suction_h,
+        sump,
+        resting_gas_w,
+        squeezed,
+        joined_share: 0.0,
+    };
+    if last_flow <= NO_FLOW_KG_S {
+        // Gas at rest exchanges as it stands.
+        let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
+        let resting_gas_w = conductance_w_k * (plant.motor_k - low.fluid.temperature_k);
+        let isobar = fluid.isobar(gas_pa);
+        let worn_share = worn_share(plant, effects);
+        let bodies = Bodies { motor_k: plant.motor_k, dome_k: plant.dome_k, worn_share };
+        return drawn(shell.squeeze(&isobar, suction_h, at_discharge, &bodies).0, resting_gas_w);
+    }
     // In the shell liquid falls into the sump, what boils there joins the gas, and the motor warms both, but never beyond its
-    // own temperature. Gas at rest exchanges as it stands.
-    let (inlet_h, resting_gas_w) = if last_flow > NO_FLOW_KG_S {
-        let dry_kg_s = (1.0 - sump.falls_share) * last_flow;
-        let gas_kg_s = (dry_kg_s + sump.boils_kg_s).max(0.1 * dry_kg_s);
-        let dry_h = (suction_h - sump.falls_share * low.sat.liquid_enthalpy_j_kg) / (1.0 - sump.falls_share);
-        let boiled_share = 1.0 - dry_kg_s / gas_kg_s;
-        let mixed_h = dry_h + boiled_share * (low.sat.vapour_enthalpy_j_kg - dry_h);
+    // own temperature.
+    let dry_kg_s = (1.0 - sump.falls_share) * last_flow;
+    let gas_kg_s = (dry_kg_s + sump.boils_kg_s).max(0.1 * dry_kg_s);
+    let dry_h = (suction_h - sump.falls_share * low.sat.liquid_enthalpy_j_kg) / (1.0 - sump.falls_share);
+    let boiled_share = 1.0 - dry_kg_s / gas_kg_s;
+    let mixed_h = dry_h + boiled_share * (low.sat.vapour_enthalpy_j_kg - dry_h);
+    let arguments = [
+        gas_pa,
+        mixed_h,
+        gas_kg_s,
+        at_discharge.pressure_pa(),
+        plant.motor_k,
+        plant.dome_k,
+        worn_share(plant, effects),
+    ];
+    let settings = [shell.speed, shell.above_pa];
+    let numbers = plant.tangents.shell.follow(settings, arguments, SHELL_NEAR, |a| {
+        let &[gas_pa, mixed_h, gas_kg_s, discharge_pa, motor_k, dome_k, worn_share] = a;
+        let isobar = fluid.isobar(gas_pa);
+        let elsewhere = (discharge_pa != arguments[3]).then(|| fluid.isobar(discharge_pa));
         let gas = Stream {
             flow_kg_s: gas_kg_s,
             temperature_k: isobar.temperature_k(mixed_h),
             enthalpy_j_kg: mixed_h,
         };
-        (mixed_h + motor_to_gas_w(motor, &isobar, &gas, plant.motor_k) / gas_kg_s, 0.0)
-    } else {
-        let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
-        (suction_h, conductance_w_k * (plant.motor_k - low.fluid.temperature_k))
-    };
-    let inlet = isobar.at_h(inlet_h);
-    let at_dome = at_discharge.at_t_vapour(plant.dome_k);
-    let compression = compress(
-        motor,
-        fluid,
-        &isobar,
-        &inlet,
-        high.total_pa,
-        plant.control.compressor_speed,
-        Inside {
-            worn_share: motor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak(),
-            leak: if plant.dome_k < high.sat.dew_k {
-                fluid.at_pt_vapour(high.total_pa, high.sat.dew_k)
-            } else {
-                at_dome
-            },
-            leak_dry: dries(plant.dome_k, high.sat.dew_k),
-            bypass: bypass_share(motor, high.total_pa - suction_pa),
-            shell_k: plant.motor_k,
-        },
-    );
-    let at_dome_j_kg = at_dome.enthalpy_j_kg;
-    Drawn {
-        valve_k,
-        valve_quality,
-        suction_h,
-        sump,
-        inlet,
-        resting_gas_w,
-        compression,
-        at_dome_j_kg,
-        joined_share: 0.0,
-    }
+        let inlet_h = mixed_h + motor_to_gas_w(shell.motor, &isobar, &gas, motor_k) / gas_kg_s;
+        let bodies = Bodies { motor_k, dome_k, worn_share };
+        let (squeezed, stretch) =
+            shell.squeeze(&isobar, inlet_h, elsewhere.as_ref().unwrap_or(at_discharge), &bodies);
+        (squeezed.to_numbers(), stretch)
+    });
+    drawn(Squeezed::from_numbers(&numbers), 0.0)
+}
+
+/// Share of their intake that slips back through worn scrolls.
+fn worn_share(plant: &Plant, effects: &Effects) -> f64 {
+    plant.system.compressor.internal_leak.max(effects.compressor_leak) + plant.wear.internal_leak()
 }
 
 /// Gas of the low side that goes forward through the scrolls, once it stands higher than the high side: they part then, whether
@@ -397,12 +378,13 @@ pub(crate) fn condenser_sees<'a>(
 ) -> condenser::Around<'a> {
     condenser::Around {
         fluid: plant.system.refrigerant.tables(),
-        isobar: &high.isobar,
+        level: high,
         outdoor_k: plant.slow.outdoor_k,
         fan_speed: plant.control.outdoor_fan_speed * effects.condenser_air_share,
         inlet_flow_kg_s: flows.compressor_kg_s,
         rated_flow_kg_s: plant.system.compressor.rated_flow_kg_s,
         inlet_enthalpy_j_kg: flows.discharge_enthalpy_j_kg,
+        inlet_k: flows.discharge_k,
         outlet_flow_kg_s: flows.outlet_kg_s.max(0.0),
         liquid_volume_m3: high.liquid_volume_m3,
         level_capacity_j_k: high.capacity_j_k,
@@ -422,7 +404,7 @@ pub(crate) fn evaporator_sees<'a>(
     let slow = &plant.slow;
     evaporator::Around {
         fluid: plant.system.refrigerant.tables(),
-        isobar: &low.isobar,
+        level: low,
         room_k: slow.return_k,
         room_humidity_ratio: slow.return_humidity_ratio,
         airflow_m3_s: slow.airflow_m3_s,
@@ -534,14 +516,20 @@ pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState
     (held_pa + through_kg_s / per_pa).max(5.0e3_f64.min(low.total_pa))
 }
 
+/// How far a bulb may be from where its pressure was looked up, K: it is then right to 0.2 Pa.
+const BULB_NEAR: [f64; 1] = [0.02];
+
 /// Opening of the metering device with its faults, 0 to 1.
-fn metering_opening(plant: &Plant, effects: &Effects, low: &LevelState) -> f64 {
+fn metering_opening(plant: &mut Plant, effects: &Effects, low: &LevelState) -> f64 {
     let natural = match &plant.system.metering {
         Metering::Txv { spring_pa, bulb_pressure_max_pa, .. } => {
             let fluid = plant.system.refrigerant.tables();
             let opens_k = plant.slow.valve_opens_k;
-            let charged_pa =
-                bulb_pressure_pa(fluid, opens_k, *spring_pa, *bulb_pressure_max_pa, plant.bulb_k);
+            let [charged_pa] =
+                plant.tangents.bulb.follow([opens_k], [plant.bulb_k], BULB_NEAR, |&[bulb_k]| {
+                    let pa = bulb_pressure_pa(fluid, opens_k, *spring_pa, *bulb_pressure_max_pa, bulb_k);
+                    ([pa], Some(u8::from(pa < *bulb_pressure_max_pa)))
+                });
             let bulb_pa = charged_pa * effects.bulb_charge_share;
             txv_opening(&plant.system.metering, bulb_pa, low.total_pa)
         }
@@ -561,14 +549,15 @@ fn drier_resistance(lines: &Lines, effects: &Effects) -> f64 {
 }
 
 fn metering_flow(
-    plant: &Plant,
+    plant: &mut Plant,
     effects: &Effects,
     Sides { high, low, at_discharge }: Sides<'_>,
     opening: f64,
     search: Search,
 ) -> Flow {
     let lines = &plant.system.lines;
-    Path {
+    let open_share = opening * effects.orifice_share;
+    let path = Path {
         fluid: plant.system.refrigerant.tables(),
         critical: plant.system.refrigerant.critical(),
         condenser_pa: high.total_pa,
@@ -580,9 +569,10 @@ fn metering_flow(
         line_resistance: lines.liquid_resistance(),
         evaporator_pa: low.total_pa,
         back_kg_m3: Mixture::gas_of(low, &plant.low, plant.system.volumes().low_m3).density_kg_m3(),
-        device: Device::of(&plant.system.metering, opening * effects.orifice_share),
-    }
-    .solve(plant.last.valve_flow_kg_s, search)
+        device: Device::of(&plant.system.metering, open_share),
+    };
+    let last_kg_s = plant.last.valve_flow_kg_s;
+    path.follow(&mut plant.tangents.path, &plant.system.metering, open_share, last_kg_s, search)
 }
 
 /// Enthalpy of what stands in the liquid line, J/kg. The last thin gas has the temperature of the air around the line:

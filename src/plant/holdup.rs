@@ -27,10 +27,16 @@ pub(crate) fn mean_holdup(c: f64, x1: f64, x2: f64) -> f64 {
 /// order. Outside what they allow it is the end that comes nearer.
 pub(crate) fn end_quality(c: f64, x1: f64, mean: f64, ends: [f64; 2]) -> f64 {
     let gap = |x: f64| mean_holdup(c, x1, x) - mean;
+    // The mean moves with the far end by what that holds beyond it.
+    let gap_and_slope = |x: f64| {
+        let zone_mean = mean_holdup(c, x1, x);
+        let holds = c * (1.0 - x) / (c + (1.0 - c) * x);
+        (zone_mean - mean, (holds - zone_mean) / (x - x1))
+    };
     let [a, b] = ends;
     match Bracket::of((a, gap(a)), (b, gap(b))) {
-        // Six to eight steps reach 1e-6 here.
-        Ok(bracket) => bracket.root(bracket.secant(), 8, 1.0e-9, gap),
+        // Three or four steps reach it.
+        Ok(bracket) => bracket.newton(bracket.secant(), 12, 1.0e-9, gap_and_slope),
         Err(end) => end,
     }
 }

@@ -311,11 +311,13 @@ mod tests {
         let mut path: Vec<String> = Vec::new();
         for line in text.lines().map(str::trim) {
             let (name, value) = line.split_once(": ").unwrap_or(("", line));
-            if value.ends_with('(') || value.ends_with('[') {
-                path.push(name.to_owned());
-            } else if line.starts_with(')') || line.starts_with(']') {
+            let (opens, closes) = (value.ends_with(['(', '[']), line.starts_with([')', ']']));
+            if closes {
                 path.pop();
-            } else if let Ok(value) = value.trim_end_matches(',').parse() {
+            }
+            if opens {
+                path.push(name.to_owned());
+            } else if !closes && let Ok(value) = value.trim_end_matches(',').parse() {
                 numbers.push((format!("{}.{name} {}", path.join("."), numbers.len()), value));
             }
         }
@@ -365,6 +367,10 @@ mod tests {
         assert_eq!((leapt.len(), stepped.len()), (from.len(), from.len()));
         let mut moved = 0;
         for ((name, from), ((_, leapt), (_, stepped))) in from.iter().zip(leapt.iter().zip(&stepped)) {
+            // Where a law was last worked out is no state that moves.
+            if name.starts_with(".tangents") {
+                continue;
+            }
             let by = stepped - from;
             if from.abs().max(stepped.abs()) < TRACE {
                 continue;

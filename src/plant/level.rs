@@ -1,6 +1,10 @@
 //! The state of one pressure level: flash, liquid volume, air, and how much may leave it.
 
+use std::cell::OnceCell;
+
 use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
+
+use crate::tangent::{Stretch, Tangent};
 
 /// Gas constant of air, J/(kg K). Nitrogen, which is booked with it as gas that does not condense, has 296.8: the same
 /// mass of it would stand 3 % higher. What people set and read is its pressure, so only the mass is off.
@@ -54,12 +58,82 @@ pub(crate) fn counted_on_k(changed_k: f64) -> f64 {
     COUNTED_ON * changed_k
 }
 
+/// Mass from which on a level is followed along a tangent, kg, and how far its mass, kg, and its energy beyond that of so much gas, J,
+/// may be from where it was flashed: a pressure is then right to 1e-6.
+const FOLLOWED_FROM_KG: f64 = 0.2;
+const NEAR_KG: f64 = 6.0e-4;
+const NEAR_J_KG: f64 = 30.0;
+/// Energy of gas that comes and goes, J/kg (numerical: mass that moves with about so much heat moves a level along one argument).
+const GAS_J_KG: f64 = 4.0e5;
+
+/// Flash of a level by its mass and energy: pressure, temperature, entropy, quality, then the saturated states.
+pub(crate) type LevelTangent = Tangent<2, 14, 0>;
+
+fn to_numbers(fluid: &Fluid, sat: &Saturation) -> [f64; 14] {
+    [
+        fluid.pressure_pa,
+        fluid.temperature_k,
+        fluid.entropy_j_kg_k,
+        fluid.quality,
+        sat.bubble_k,
+        sat.dew_k,
+        sat.liquid_density_kg_m3,
+        sat.vapour_density_kg_m3,
+        sat.liquid_enthalpy_j_kg,
+        sat.vapour_enthalpy_j_kg,
+        sat.liquid_entropy_j_kg_k,
+        sat.vapour_entropy_j_kg_k,
+        sat.liquid_cp_j_kg_k,
+        sat.vapour_cp_j_kg_k,
+    ]
+}
+
+/// The states again; density and enthalpy are those of the level to the last digit, as after a flash.
+fn from_numbers(numbers: &[f64; 14], level: &crate::state::Level, volume_m3: f64) -> (Fluid, Saturation) {
+    let [pressure_pa, temperature_k, entropy_j_kg_k, quality, ..] = *numbers;
+    let v = volume_m3 / level.mass_kg;
+    let fluid = Fluid {
+        // The quality of vapour has no slope.
+        phase: if quality == 1.0 { Phase::Vapour } else { Phase::TwoPhase },
+        pressure_pa,
+        temperature_k,
+        density_kg_m3: 1.0 / v,
+        enthalpy_j_kg: level.energy_j / level.mass_kg + pressure_pa * v,
+        entropy_j_kg_k,
+        quality,
+    };
+    let sat = Saturation {
+        pressure_pa,
+        bubble_k: numbers[4],
+        dew_k: numbers[5],
+        liquid_density_kg_m3: numbers[6],
+        vapour_density_kg_m3: numbers[7],
+        liquid_enthalpy_j_kg: numbers[8],
+        vapour_enthalpy_j_kg: numbers[9],
+        liquid_entropy_j_kg_k: numbers[10],
+        vapour_entropy_j_kg_k: numbers[11],
+        liquid_cp_j_kg_k: numbers[12],
+        vapour_cp_j_kg_k: numbers[13],
+    };
+    (fluid, sat)
+}
+
+/// Levels full of liquid and those outside the tables are flashed.
+fn stretch(fluid: &Fluid, sat: &Saturation) -> Stretch {
+    match fluid.phase {
+        _ if sat.pressure_pa != fluid.pressure_pa => None,
+        Phase::Vapour => Some(0),
+        Phase::TwoPhase => Some(1),
+        Phase::Liquid => None,
+    }
+}
+
 /// Everything one step knows about a pressure level.
 pub(crate) struct LevelState {
     pub fluid: Fluid,
     pub sat: Saturation,
-    /// The states at the pressure of `sat`.
-    pub isobar: Isobar<'static>,
+    tables: &'static Refrigerant,
+    isobar: OnceCell<Isobar<'static>>,
     pub liquid_volume_m3: f64,
     /// Partial pressure of gas that does not condense, Pa.
     pub air_pa: f64,
@@ -80,11 +154,74 @@ impl LevelState {
         dt_s: f64,
     ) -> LevelState {
         let mass = level.mass_kg.max(1.0e-9);
-        let (fluid, isobar) =
-            fluid_tables.flash_uv_isobar(level.energy_j / mass, volume_m3 / mass, level.pressure_pa);
+        let flash = fluid_tables.flash_uv_isobar(level.energy_j / mass, volume_m3 / mass, level.pressure_pa);
+        LevelState::flashed(fluid_tables, level, volume_m3, flash, dt_s)
+    }
+
+    /// The same, followed along a tangent while mass and energy move slowly.
+    pub(crate) fn followed(
+        tangent: &mut LevelTangent,
+        tables: &'static Refrigerant,
+        level: &crate::state::Level,
+        volume_m3: f64,
+        dt_s: f64,
+    ) -> LevelState {
+        if level.mass_kg < FOLLOWED_FROM_KG {
+            return LevelState::of(tables, level, volume_m3, dt_s);
+        }
+        let mut here = None;
+        let arguments = [level.mass_kg, level.energy_j - GAS_J_KG * level.mass_kg];
+        let near = [NEAR_KG, NEAR_J_KG * level.mass_kg.min(1.0)];
+        let results = tangent.follow([], arguments, near, |&[mass_kg, beyond_j]| {
+            let u = GAS_J_KG + beyond_j / mass_kg;
+            let flash = tables.flash_uv_isobar(u, volume_m3 / mass_kg, level.pressure_pa);
+            let (fluid, sat) = (flash.0, flash.1.saturation());
+            here.get_or_insert(flash);
+            (to_numbers(&fluid, &sat), stretch(&fluid, &sat))
+        });
+        if let Some(flash) = here {
+            return LevelState::flashed(tables, level, volume_m3, flash, dt_s);
+        }
+        let (fluid, sat) = from_numbers(&results, level, volume_m3);
+        let (liquid_h, vapour_h) = (sat.liquid_enthalpy_j_kg, sat.vapour_enthalpy_j_kg);
+        let stays = match fluid.phase {
+            Phase::Vapour => fluid.enthalpy_j_kg >= vapour_h,
+            Phase::TwoPhase => {
+                (liquid_h..vapour_h).contains(&fluid.enthalpy_j_kg) && (0.0..1.0).contains(&fluid.quality)
+            }
+            Phase::Liquid => false,
+        };
+        if stays {
+            LevelState::with(tables, level, volume_m3, fluid, sat, dt_s)
+        } else {
+            LevelState::of(tables, level, volume_m3, dt_s)
+        }
+    }
+
+    fn flashed(
+        tables: &'static Refrigerant,
+        level: &crate::state::Level,
+        volume_m3: f64,
+        (fluid, isobar): (Fluid, Isobar<'static>),
+        dt_s: f64,
+    ) -> LevelState {
         let sat = isobar.saturation();
-        let within = sat.pressure_pa == fluid.pressure_pa;
-        let isobar = if within { isobar } else { fluid_tables.isobar(sat.pressure_pa) };
+        let state = LevelState::with(tables, level, volume_m3, fluid, sat, dt_s);
+        if sat.pressure_pa == fluid.pressure_pa {
+            return LevelState { isobar: OnceCell::from(isobar), ..state };
+        }
+        state
+    }
+
+    fn with(
+        tables: &'static Refrigerant,
+        level: &crate::state::Level,
+        volume_m3: f64,
+        fluid: Fluid,
+        sat: Saturation,
+        dt_s: f64,
+    ) -> LevelState {
+        let mass = level.mass_kg.max(1.0e-9);
         let liquid_volume_m3 = match fluid.phase {
             Phase::Vapour => 0.0,
             Phase::TwoPhase => mass * (1.0 - fluid.quality) / sat.liquid_density_kg_m3,
@@ -106,7 +243,8 @@ impl LevelState {
         LevelState {
             fluid,
             sat,
-            isobar,
+            tables,
+            isobar: OnceCell::new(),
             liquid_volume_m3,
             air_pa,
             total_pa: fluid.pressure_pa + air_pa + steam_pa,
@@ -129,8 +267,13 @@ impl LevelState {
 }
 
 impl LevelState {
+    /// The states at the pressure of `sat`, looked up for the first who asks.
+    pub(crate) fn isobar(&self) -> &Isobar<'static> {
+        self.isobar.get_or_init(|| self.tables.isobar(self.sat.pressure_pa))
+    }
+
     /// The states at the pressure of all that stands in the level, where that is not the refrigerant's own, whose states
-    /// `isobar` has.
+    /// [`LevelState::isobar`] has.
     pub(crate) fn isobar_with_gas(&self, fluid: &'static Refrigerant) -> Option<Isobar<'static>> {
         (self.total_pa != self.sat.pressure_pa).then(|| fluid.isobar(self.total_pa))
     }

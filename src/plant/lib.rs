@@ -35,11 +35,14 @@ mod root;
 mod rows;
 mod service;
 mod settle;
+mod shell;
 mod state;
 mod step;
 mod stride;
 mod sump;
 mod system;
+mod tangent;
+mod tangents;
 mod watch;
 mod wear;
 

@@ -9,6 +9,7 @@ use media::refrigerant::{Isobar, Refrigerant};
 
 use crate::root::Bracket;
 use crate::system::Metering;
+use crate::tangent::Tangent;
 
 pub(crate) use flashing::Critical;
 use short_tube::ShortTube;
@@ -114,6 +115,8 @@ pub(crate) struct Flow {
     pub after_drier_pa: f64,
     pub valve_inlet_pa: f64,
     pub line_density_kg_m3: f64,
+    /// Whether vapour comes to the device.
+    pub flashes: bool,
 }
 
 impl Path<'_> {
@@ -136,18 +139,17 @@ impl Path<'_> {
         let in_line = stream.at(after_drier).density_kg_m3();
         let inlet_pa = (after_drier - self.line_resistance * m * m / in_line).max(2.0e3);
         let inlet = stream.at(inlet_pa);
-        let flow = match &self.device {
-            Device::Valve { area_m2 } => {
-                valve::flow_kg_s(*area_m2, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
-            }
-            Device::ShortTube(tube) => {
-                tube.flow_kg_s(stream, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
-            }
-        };
         let flow = if inlet_pa < self.evaporator_pa {
             self.device.back_kg_s(self.back_kg_m3, inlet_pa, self.evaporator_pa)
         } else {
-            flow
+            match &self.device {
+                Device::Valve { area_m2 } => {
+                    valve::flow_kg_s(*area_m2, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
+                }
+                Device::ShortTube(tube) => {
+                    tube.flow_kg_s(stream, &inlet, inlet_pa, self.evaporator_pa, &self.critical)
+                }
+            }
         };
         let state = Flow {
             flow_kg_s: flow,
@@ -155,6 +157,7 @@ impl Path<'_> {
             after_drier_pa: after_drier,
             valve_inlet_pa: inlet_pa,
             line_density_kg_m3: 0.5 * (in_line + inlet.density_kg_m3()),
+            flashes: matches!(inlet, stream::Inlet::Mixture { .. }),
         };
         (flow, state)
     }
@@ -163,19 +166,33 @@ impl Path<'_> {
     /// evaporator stands higher. `last_kg_s` starts the search.
     pub(crate) fn solve(&self, last_kg_s: f64, search: Search) -> Flow {
         let stream = Stream::from(self.fluid, self.at_condenser, self.line_enthalpy_j_kg);
-        let (open, state) = self.device_flow(&stream, 0.0);
-        if open <= 0.0 || self.device.is_shut() {
-            return state;
-        }
-        // device(m) - m falls; it is positive at 0 and negative at `open`.
-        let start = last_kg_s.clamp(0.02 * open, 0.98 * open);
-        let mut at_root = state;
+        let mut at_root = Flow::default();
         let mut gap = |m: f64| {
             let (flow, state) = self.device_flow(&stream, m);
             at_root = Flow { flow_kg_s: m, ..state };
             flow - m
         };
-        // Mostly the last flow is the flow; else it is one end of the bracket.
+        let is_open = !self.device.is_shut();
+        // device(m) - m falls, and device(m) does not rise: the flow lies between m and device(m).
+        if is_open && last_kg_s > LEAST_KG_S {
+            let near = gap(last_kg_s);
+            if near.abs() < search.tolerance_kg_s {
+                return at_root;
+            }
+            let far = last_kg_s + near;
+            if far > LEAST_KG_S
+                && let Ok(bracket) = Bracket::of((last_kg_s, near), (far, gap(far)))
+            {
+                bracket.root(bracket.secant(), search.steps - 1, search.tolerance_kg_s, gap);
+                return at_root;
+            }
+        }
+        let (open, state) = self.device_flow(&stream, 0.0);
+        if open <= 0.0 || !is_open {
+            return state;
+        }
+        // It is positive at 0 and negative at `open`.
+        let start = last_kg_s.clamp(0.02 * open, 0.98 * open);
         let near = gap(start);
         if near.abs() < search.tolerance_kg_s {
             return at_root;
@@ -185,6 +202,74 @@ impl Path<'_> {
             bracket.root(bracket.secant(), search.steps - 1, search.tolerance_kg_s, gap);
         }
         at_root
+    }
+}
+
+/// Flow from which on the last one leads to the next, kg/s (numerical).
+const LEAST_KG_S: f64 = 1.0e-4;
+
+/// How far from where the path was solved its arguments may be: pressure, Pa, and density, kg/m³, at the condenser's outlet, enthalpy
+/// of the liquid line, J/kg, pressure of the evaporator, Pa, and open share. The flow is then right to some 1e-7.
+const PATH_NEAR: [f64; 5] = [800.0, 0.05, 20.0, 300.0, 2.0e-4];
+
+/// Flow, pressures and density on the path by these arguments, with kink and drier.
+pub(crate) type PathTangent = Tangent<5, 5, 2>;
+
+/// How far the search goes for a flow that is followed.
+const FOLLOWED: Search = Search { steps: 9, tolerance_kg_s: 1.0e-9 };
+
+impl Path<'_> {
+    /// The same as [`Path::solve`], followed along a tangent while all moves slowly. `open_share` is that of the device.
+    pub(crate) fn follow(
+        &self,
+        tangent: &mut PathTangent,
+        metering: &Metering,
+        open_share: f64,
+        last_kg_s: f64,
+        search: Search,
+    ) -> Flow {
+        if last_kg_s < LEAST_KG_S {
+            return self.solve(last_kg_s, search);
+        }
+        let search = Search {
+            tolerance_kg_s: search.tolerance_kg_s.min(FOLLOWED.tolerance_kg_s),
+            steps: search.steps.max(FOLLOWED.steps),
+        };
+        let arguments = [
+            self.condenser_pa,
+            self.outlet_density_kg_m3,
+            self.line_enthalpy_j_kg,
+            self.evaporator_pa,
+            open_share,
+        ];
+        let settings = [self.kink_resistance, self.drier_resistance];
+        let mut start_kg_s = last_kg_s;
+        let numbers = tangent.follow(settings, arguments, PATH_NEAR, |a| {
+            let &[condenser_pa, outlet_density_kg_m3, line_enthalpy_j_kg, evaporator_pa, open_share] = a;
+            let elsewhere = (condenser_pa != self.condenser_pa).then(|| self.fluid.isobar(condenser_pa));
+            let path = Path {
+                condenser_pa,
+                at_condenser: elsewhere.as_ref().unwrap_or(self.at_condenser),
+                outlet_density_kg_m3,
+                line_enthalpy_j_kg,
+                evaporator_pa,
+                device: Device::of(metering, open_share),
+                ..*self
+            };
+            let flow = path.solve(start_kg_s, search);
+            start_kg_s = flow.flow_kg_s;
+            let numbers = [
+                flow.flow_kg_s,
+                flow.after_kink_pa,
+                flow.after_drier_pa,
+                flow.valve_inlet_pa,
+                flow.line_density_kg_m3,
+            ];
+            let forward = flow.flow_kg_s > LEAST_KG_S && flow.valve_inlet_pa > evaporator_pa;
+            (numbers, forward.then_some(u8::from(flow.flashes)))
+        });
+        let [flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3] = numbers;
+        Flow { flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3, flashes: false }
     }
 }
 

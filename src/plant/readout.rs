@@ -14,6 +14,11 @@ use crate::level::LevelState;
 use crate::metering::Flow;
 use crate::state::Plant;
 use crate::step::BASE_STEP_S;
+use crate::tangents::{PLACE_NEAR, stretch_by_quality};
+
+/// How far air, K and kg/kg, may be from where its wet bulb was worked out: it is then right to 1e-5 K.
+const AIR_NEAR: [f64; 2] = [0.05, 2.0e-5];
+const ICE_K: f64 = 273.15;
 
 /// True values at the end of the last step. Pressures are absolute; temperatures in K.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -178,6 +183,7 @@ impl Plant {
             after_drier_pa: high.total_pa,
             valve_inlet_pa: high.total_pa,
             line_density_kg_m3: self.line.mass_kg / volumes.line_m3,
+            flashes: false,
         };
         let condensing = Condensing {
             outlet_enthalpy_j_kg: line_h,
@@ -213,19 +219,23 @@ impl Plant {
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
         let (high_with_gas, low_with_gas) = (high.isobar_with_gas(fluid), low.isobar_with_gas(fluid));
-        let at_high = high_with_gas.as_ref().unwrap_or(&high.isobar);
+        let at_high = high_with_gas.as_ref().unwrap_or(high.isobar());
         let high_sat = at_high.saturation();
         let outlet_h = condensing.outlet_enthalpy_j_kg;
-        let at_valve_k = at_high.temperature_k(outlet_h);
-        // Without a kink nothing changes up to the drier.
-        let before_k = if flow.after_kink_pa == high.total_pa {
-            at_valve_k
-        } else {
-            fluid.isobar(flow.after_kink_pa).temperature_k(outlet_h)
-        };
         let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3());
-        let after_k = fluid.isobar(flow.after_drier_pa).temperature_k(outlet_h);
-        let indoor_k = fluid.isobar(flow.valve_inlet_pa).temperature_k(line_h);
+        let places = [
+            [high.total_pa, outlet_h],
+            [flow.after_kink_pa, outlet_h],
+            [flow.after_drier_pa, outlet_h],
+            [flow.valve_inlet_pa, line_h],
+        ];
+        let [at_valve_k, before_k, after_k, indoor_k] = std::array::from_fn(|place| {
+            let [temperature_k] = self.tangents.liquid[place].follow([], places[place], PLACE_NEAR, |a| {
+                let (temperature_k, quality) = fluid.isobar(a[0]).temperature_k_and_quality(a[1]);
+                ([temperature_k], stretch_by_quality(quality))
+            });
+            temperature_k
+        });
         let dry_air = e.dry_air_kg_s;
         let Blown { supply_k, from_metal_w } = blown(self, e);
         let supply_w = if dry_air > 1.0e-2 { e.coil_leaving_humidity_ratio } else { slow.humidity_ratio };
@@ -235,6 +245,15 @@ impl Plant {
             (self.low.mass_kg - low_liquid_kg).max(0.0) / (volumes.low_m3 - low.liquid_volume_m3).max(1.0e-6);
         let suction_volume = self.system.lines.suction_volume_m3() + self.system.compressor.shell_volume_m3;
         let suction_kg = (gas_density * suction_volume).min(self.low.mass_kg);
+        let airs = [[slow.return_k, slow.return_humidity_ratio], [supply_k, supply_w]];
+        let [return_wet_bulb_k, supply_wet_bulb_k] = std::array::from_fn(|air| {
+            let [wet_bulb] = self.tangents.wet_bulbs[air].follow([], airs[air], AIR_NEAR, |a| {
+                let wet_bulb = wet_bulb_k(a[0], a[1]);
+                // Fog has its dry bulb, and a wick freezes.
+                ([wet_bulb], Some(u8::from(wet_bulb < a[0]) + 2 * u8::from(wet_bulb < ICE_K)))
+            });
+            wet_bulb
+        });
         let gross = e.sensible_w + e.latent_w - freezing_heat_w(e);
         let suction_dew_k = fluid.dew_k(suction_pa);
         let stopped = !self.compressor_runs();
@@ -242,7 +261,7 @@ impl Plant {
             suction_pressure_pa: suction_pa,
             liquid_pressure_pa: high.total_pa,
             evaporator_pressure_pa: low.total_pa,
-            evaporating_k: low_with_gas.as_ref().unwrap_or(&low.isobar).saturation().dew_k,
+            evaporating_k: low_with_gas.as_ref().unwrap_or(low.isobar()).saturation().dew_k,
             condensing_k: high_sat.dew_k,
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
             subcooling_k: high_sat.bubble_k - at_valve_k,
@@ -258,9 +277,9 @@ impl Plant {
             metering_flow_kg_s: flow.flow_kg_s,
             compressor_flow_kg_s: self.last.compressor_flow_kg_s,
             return_dry_bulb_k: slow.return_k,
-            return_wet_bulb_k: wet_bulb_k(slow.return_k, slow.return_humidity_ratio),
+            return_wet_bulb_k,
             supply_dry_bulb_k: supply_k,
-            supply_wet_bulb_k: wet_bulb_k(supply_k, supply_w).min(supply_k),
+            supply_wet_bulb_k: supply_wet_bulb_k.min(supply_k),
             cabinet_air_k: e.cabinet_air_k,
             airflow_m3_s: slow.airflow_m3_s,
             return_static_pa: slow.statics.return_pa,

@@ -61,6 +61,34 @@ impl Bracket {
         }
         x
     }
+
+    /// The same by Newton's method, which halves the bracket where a step would leave it; `f` returns the function's value and
+    /// its slope.
+    pub(crate) fn newton(
+        self,
+        start: f64,
+        steps: u32,
+        tolerance: f64,
+        mut f: impl FnMut(f64) -> (f64, f64),
+    ) -> f64 {
+        let Bracket { above: (mut above, _), below: (mut below, _) } = self;
+        let mut x = start;
+        for _ in 0..steps {
+            let (value, slope) = f(x);
+            if value.abs() < tolerance {
+                break;
+            }
+            if value > 0.0 {
+                above = x;
+            } else {
+                below = x;
+            }
+            let (left, right) = if above < below { (above, below) } else { (below, above) };
+            let next = x - value / slope;
+            x = if next > left && next < right { next } else { f64::midpoint(left, right) };
+        }
+        x
+    }
 }
 
 #[cfg(test)]
@@ -80,6 +108,18 @@ mod tests {
                 let start = bracket.secant();
                 assert!(start > 0.0 && start < 3.0);
                 approx::assert_relative_eq!(bracket.root(start, 40, 1e-12, f), expected, epsilon = 1e-9);
+                let with_slope = |x: f64| (f(x), (f(x + 1e-6) - f(x - 1e-6)) / 2e-6);
+                approx::assert_relative_eq!(
+                    bracket.newton(start, 40, 1e-12, with_slope),
+                    expected,
+                    epsilon = 1e-9
+                );
+                // From a place where the slope leads away.
+                approx::assert_relative_eq!(
+                    bracket.newton(1e-3, 60, 1e-12, with_slope),
+                    expected,
+                    epsilon = 1e-9
+                );
             }
         }
     }

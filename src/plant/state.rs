@@ -14,6 +14,7 @@ use crate::rows::ROWS;
 use crate::service::{Service, Tally};
 use crate::sump::{SUMP_J_KG, dissolved_kg, oil_saturation_pa};
 use crate::system::{Metering, RefrigerantName};
+use crate::tangents::Tangents;
 use crate::watch::SteadyWatch;
 use crate::wear::Wear;
 use crate::{Fault, FaultKind, LeakPlace, Readout, Room, System, Weather};
@@ -49,6 +50,8 @@ pub struct Plant {
     /// No state: what the laws of the coils were last worked out for.
     pub(crate) condenser_films: CondenserFilms,
     pub(crate) coil_films: CoilFilms,
+    /// Likewise: laws that are followed along their tangents.
+    pub(crate) tangents: Tangents,
     pub(crate) ledger: Ledger,
     pub(crate) energy: EnergyLedger,
     pub(crate) watch: SteadyWatch,
@@ -376,6 +379,7 @@ impl Plant {
             },
             condenser_films: CondenserFilms::default(),
             coil_films: CoilFilms::default(),
+            tangents: Tangents::default(),
             ledger: Ledger::default(),
             energy: EnergyLedger::default(),
             watch: SteadyWatch::default(),

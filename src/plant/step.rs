@@ -150,8 +150,8 @@ fn passages(plant: &Plant, inputs: &Inputs, effects: &Effects) -> Passages {
 fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, events: &mut Events) {
     let fluid = plant.system.refrigerant.tables();
     let volumes = plant.system.volumes();
-    let high = LevelState::of(fluid, &plant.high, volumes.high_m3, dt_s);
-    let low = LevelState::of(fluid, &plant.low, volumes.low_m3, dt_s);
+    let high = LevelState::followed(&mut plant.tangents.high, fluid, &plant.high, volumes.high_m3, dt_s);
+    let low = LevelState::followed(&mut plant.tangents.low, fluid, &plant.low, volumes.low_m3, dt_s);
     plant.high.pressure_pa = high.fluid.pressure_pa;
     plant.low.pressure_pa = low.fluid.pressure_pa;
 
@@ -177,22 +177,19 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     let condensing = condenser::condense(
         &plant.system.condenser,
         &condenser_sees(plant, effects, &flows, &high, dt_s),
-        &high.fluid,
-        &high.sat,
-        flows.discharge_k,
         plant.condenser_wall_k,
         &mut plant.condenser_films,
+        &mut plant.tangents.condenser,
     );
     let had_frost = plant.frost.mass_kg > 0.0;
     let mut frost = plant.frost;
     let evaporating = evaporator::evaporate(
         &plant.system.evaporator,
         &evaporator_sees(plant, &flows, &low, dt_s),
-        &low.fluid,
-        &low.sat,
         &plant.coil_walls_k,
         &mut frost,
         &mut plant.coil_films,
+        &mut plant.tangents.coil,
     );
     plant.frost = frost;
     match (had_frost, plant.frost.mass_kg > 0.0) {
@@ -204,7 +201,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
     if flows.compressor_kg_s > 0.0 && (evaporating.wetted_share > 1.0 || wet_at_port) {
         events.push(Event::FloodBack);
     }
-    wear_step(plant, &flows.inlet, flows.compressor_kg_s, flows.port_k, dt_s);
+    wear_step(plant, flows.inlet_quality, flows.compressor_kg_s, flows.port_k, dt_s);
 
     balance(
         plant,
@@ -254,12 +251,12 @@ fn move_cabinet(plant: &mut Plant, e: &Evaporating) {
 pub(crate) const PORT_LIMIT_K: f64 = 418.15;
 
 /// Liquid that reaches the scrolls and gas that is too hot leave their marks.
-fn wear_step(plant: &mut Plant, inlet: &media::refrigerant::Fluid, flow_kg_s: f64, port_k: f64, dt_s: f64) {
+fn wear_step(plant: &mut Plant, inlet_quality: f64, flow_kg_s: f64, port_k: f64, dt_s: f64) {
     if flow_kg_s <= 0.0 {
         return;
     }
     let running_for_s = plant.compressor_on_for_s();
-    plant.wear.liquid_kg += Wear::harmful_liquid_kg_s(inlet.quality, flow_kg_s, running_for_s) * dt_s;
+    plant.wear.liquid_kg += Wear::harmful_liquid_kg_s(inlet_quality, flow_kg_s, running_for_s) * dt_s;
     plant.wear.overheated_k_s += (port_k - PORT_LIMIT_K).max(0.0) * dt_s;
 }
 

@@ -28,6 +28,13 @@ impl<'a> Isobar<'a> {
         &self.row
     }
 
+    /// The pressure, Pa absolute.
+    #[must_use]
+    #[inline]
+    pub fn pressure_pa(&self) -> f64 {
+        self.row.pressure_pa
+    }
+
     /// Both saturated states, at the pressure clamped to the table's range.
     #[must_use]
     #[inline]

@@ -170,13 +170,20 @@ impl<const N: usize> Network<N> {
             self.source.swap(k, pivot);
             let row_k = self.matrix[k];
             let inverse = row_k[k].inverse();
+            let (mut filled, mut count) = ([0; N], 0);
+            for (column, value) in row_k.iter().enumerate().skip(k) {
+                if *value != Complex::ZERO {
+                    filled[count] = column;
+                    count += 1;
+                }
+            }
             for i in k + 1..N {
                 if self.matrix[i][k] == Complex::ZERO {
                     continue;
                 }
                 let factor = self.matrix[i][k] * inverse;
-                for (value, above) in self.matrix[i].iter_mut().zip(row_k).skip(k) {
-                    *value -= factor * above;
+                for &column in &filled[..count] {
+                    self.matrix[i][column] -= factor * row_k[column];
                 }
                 let above = self.source[k];
                 self.source[i] -= factor * above;
