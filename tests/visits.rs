@@ -2,14 +2,12 @@
 //! score high and rookies' low, and each is the same visit, with the same marks, when it is worked again from
 //! its record.
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::path::PathBuf;
-use std::sync::{Mutex, PoisonError};
+use std::sync::LazyLock;
 
 use call::Call;
-use judge::{Area, Marks, judge, judge_weighed};
-use suspects::Suspects;
+use judge::{Area, Arrivals, Marks, judge, judge_weighed, weigh};
 use visit::{Move, Outcome, Record, Visit, read_moves, replay};
 
 /// Lowest score of a sound visit.
@@ -28,24 +26,11 @@ fn moves_of(id: &str, manner: &str) -> Vec<Move> {
     read_moves(&text, &path.display().to_string()).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
-/// The suspects of a call on arrival with seed 1, once for all tests.
-fn suspects_of(visit: &Visit) -> Suspects {
-    static ARRIVED: Mutex<BTreeMap<String, Suspects>> = Mutex::new(BTreeMap::new());
-    assert_eq!(visit.seed(), 1);
-    let mut arrived = ARRIVED.lock().unwrap_or_else(PoisonError::into_inner);
-    let of_call = arrived.entry(visit.call().id.clone()).or_insert_with(|| {
-        Suspects::arrive(visit.call(), &judge::prior(visit.call()), &|_| true)
-            .expect("the suspects stay finite")
-            .expect("nobody stops it")
-    });
-    of_call.clone()
-}
-
-/// What [`judge`] does, with the arrival of the suspects kept.
+/// What [`judge`] does, with the arrivals of the suspects kept for all tests.
 fn judged(visit: &Visit) -> Marks {
-    let mut suspects = suspects_of(visit);
-    suspects.catch_up(visit, judge::last_to_weigh(visit), &|_| true).expect("the suspects stay finite");
-    judge_weighed(visit, &suspects).expect("the plant stays finite")
+    static ARRIVALS: LazyLock<Arrivals> = LazyLock::new(Arrivals::default);
+    let suspects = weigh(visit, &ARRIVALS, &|_| true).expect("the suspects stay finite");
+    judge_weighed(visit, &suspects.expect("nobody stops it")).expect("the plant stays finite")
 }
 
 fn worked(id: &str, manner: &str, seed: u64) -> Visit {

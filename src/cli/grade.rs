@@ -1,23 +1,37 @@
 //! `rimebench grade`: works visit records again and marks them.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError, mpsc};
 
-use judge::judge;
+use judge::{Arrivals, judge_weighed, weigh};
 use report::{Review, Units};
-use visit::{Record, replay};
+use visit::{Record, Visit, replay};
 
 use super::output::{Failure, Output};
 use super::play::plant_failure;
+use super::progress::{Progress, percent};
 use super::source::CallSource;
 use super::{Format, GradeArguments, source};
 
-/// Prints a review for each record; goes on after a bad one, and fails at the end if there was any.
+/// How a name ends in a folder of records.
+const RECORD_ENDING: &str = ".ron";
+
+/// Prints a review for each record, in their order; goes on after a bad one, and fails at the end if there was any.
 pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(), Failure> {
     let held_against = arguments.call.as_deref().map(source::call_source).transpose()?;
-    let mut reviews = Vec::new();
     let mut problems = Vec::new();
+    let mut records = Vec::new();
     for path in &arguments.records {
-        match graded(path, held_against.as_ref()) {
+        match records_at(path) {
+            Ok(found) => records.extend(found),
+            Err(Failure::Problems(text)) => problems.push(text),
+            Err(other) => return Err(other),
+        }
+    }
+    let mut reviews = Vec::new();
+    grade_all(&records, held_against.as_ref(), |path, graded| {
+        match graded {
             Ok((review, visit)) => match arguments.format {
                 Format::Text => {
                     output.line(&format!("{}:", path.display()))?;
@@ -28,8 +42,8 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
             Err(Failure::Problems(text)) => problems.push(text),
             Err(other) => return Err(other),
         }
-        output.flush()?;
-    }
+        output.flush()
+    })?;
     if arguments.format == Format::Json {
         let text = serde_json::to_string_pretty(&reviews).map_err(|error| {
             Failure::Problems(format!("error: the reviews could not be written: {error}"))
@@ -40,15 +54,102 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
     if problems.is_empty() { Ok(()) } else { Err(Failure::Problems(problems.join("\n"))) }
 }
 
-fn graded(path: &Path, held_against: Option<&CallSource>) -> Result<(Review, visit::Visit), Failure> {
+/// A record, or those in a folder by their names.
+fn records_at(path: &Path) -> Result<Vec<PathBuf>, Failure> {
+    if !path.is_dir() {
+        return Ok(vec![path.to_owned()]);
+    }
+    let problem = |what: String| Failure::Problems(format!("error: {}: {what}", path.display()));
+    let mut records = Vec::new();
+    for file in std::fs::read_dir(path).map_err(|error| problem(error.to_string()))? {
+        let file = file.map_err(|error| problem(error.to_string()))?.path();
+        if file.is_file() && file.to_string_lossy().ends_with(RECORD_ENDING) {
+            records.push(file);
+        }
+    }
+    if records.is_empty() {
+        return Err(problem(format!("no file in this folder ends in {RECORD_ENDING}, as visit records do")));
+    }
+    records.sort();
+    Ok(records)
+}
+
+/// A record that was worked again.
+type Graded = Result<(Review, Visit), Failure>;
+
+/// Grades records on all cores and hands each on in its order. The suspects of a call arrive once for all its records.
+fn grade_all(
+    records: &[PathBuf],
+    held_against: Option<&CallSource>,
+    mut hand_on: impl FnMut(&Path, Graded) -> Result<(), Failure>,
+) -> Result<(), Failure> {
+    let progress = Progress::of("Visits worked again and marked");
+    let arrivals = Arrivals::default();
+    let shares = Mutex::new(vec![0.0; records.len()]);
+    let told = |index: usize, share: f64| {
+        let mut shares = shares.lock().unwrap_or_else(PoisonError::into_inner);
+        shares[index] = share;
+        let done = shares.iter().filter(|share| **share >= 1.0).count();
+        let all = shares.iter().sum::<f64>() / records.len() as f64;
+        progress.tell(&format!("{done} of {}, {}", records.len(), percent(all)));
+    };
+    let next = AtomicUsize::new(0);
+    let (sender, receiver) = mpsc::channel();
+    let labour = |sender: mpsc::Sender<(usize, Graded)>| {
+        loop {
+            let index = next.fetch_add(1, Ordering::Relaxed);
+            let Some(path) = records.get(index) else { return };
+            let graded = graded(path, held_against, &arrivals, &|share| told(index, 0.999 * share));
+            told(index, 1.0);
+            // Nobody takes it any more after the output was closed.
+            if sender.send((index, graded)).is_err() {
+                return;
+            }
+        }
+    };
+    let workers = std::thread::available_parallelism().map_or(1, |cores| cores.get()).min(records.len());
+    std::thread::scope(|scope| {
+        for _ in 0..workers {
+            let sender = sender.clone();
+            scope.spawn(|| labour(sender));
+        }
+        drop(sender);
+        let mut waiting: Vec<Option<Graded>> = records.iter().map(|_| None).collect();
+        let mut handed_on = 0;
+        for (index, graded) in receiver {
+            waiting[index] = Some(graded);
+            while let Some(graded) = waiting.get_mut(handed_on).and_then(Option::take) {
+                progress.make_way();
+                hand_on(&records[handed_on], graded)?;
+                handed_on += 1;
+            }
+        }
+        Ok(())
+    })
+}
+
+fn graded(
+    path: &Path,
+    held_against: Option<&CallSource>,
+    arrivals: &Arrivals,
+    told: &(dyn Fn(f64) + Sync),
+) -> Graded {
     let visit = replayed(path, held_against)?;
-    let marks = judge(&visit).map_err(plant_failure)?;
+    let watch = |share: f64| {
+        told(share);
+        true
+    };
+    let suspects = weigh(&visit, arrivals, &watch).map_err(plant_failure)?;
+    let marks = match suspects {
+        Some(suspects) => judge_weighed(&visit, &suspects).map_err(plant_failure)?,
+        None => unreachable!("nobody stops the weighing"),
+    };
     Ok((Review::new(&visit, &marks), visit))
 }
 
 /// Works a record again; an edited one is refused, and one whose call is not the one that it is held against: that of a file
 /// if one is given, or else the built-in call of its name.
-pub(super) fn replayed(path: &Path, held_against: Option<&CallSource>) -> Result<visit::Visit, Failure> {
+pub(super) fn replayed(path: &Path, held_against: Option<&CallSource>) -> Result<Visit, Failure> {
     let name = path.display();
     let text = source::read(path)?;
     let record = Record::from_text(&text, &name.to_string())

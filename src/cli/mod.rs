@@ -59,6 +59,7 @@ Examples:
   rimebench calls
   rimebench play CALL --moves my-visit.ron --seed 7 --record my-visit.record.ron
   rimebench grade my-visit.record.ron
+  rimebench grade folder-of-a-class
   rimebench review my-visit.record.ron --html my-visit.html
   rimebench check my-call.ron
   rimebench steady --system split-3-ton-r410a-txv --outdoor 95F --indoor 80F/67F --fault loaded-filter=0.5";
@@ -103,7 +104,7 @@ struct PlayArguments {
 
 #[derive(Debug, clap::Args)]
 struct GradeArguments {
-    /// Visit records
+    /// Visit records, or folders: of those every file whose name ends in .ron
     #[arg(required = true, value_name = "RECORD")]
     records: Vec<PathBuf>,
     /// Built-in call or call file that the records must be of; without it, a record that bears the name of a built-in call

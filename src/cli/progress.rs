@@ -48,12 +48,22 @@ impl Progress {
             Place::File => writeln!(stderr(), "{}: {state}", self.what),
         };
     }
-}
 
-impl Drop for Progress {
-    fn drop(&mut self) {
+    /// Takes the line away, for output that goes to the same terminal; the next state writes it anew.
+    pub(crate) fn make_way(&self) {
         if self.place == Place::Terminal {
             let _ = write!(stderr(), "\r\x1b[K");
         }
     }
+}
+
+impl Drop for Progress {
+    fn drop(&mut self) {
+        self.make_way();
+    }
+}
+
+/// A share in whole percent.
+pub(crate) fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
 }

@@ -2,13 +2,13 @@
 
 use std::path::Path;
 
-use judge::judge_weighed;
+use judge::{judge_weighed, weigh_all};
 use report::{Chances, Dossier, Review, SoundPath, Units};
 use suspects::Suspects;
 
 use super::output::{Failure, Output};
 use super::play::plant_failure;
-use super::progress::Progress;
+use super::progress::{Progress, percent};
 use super::{ReviewArguments, grade, source};
 
 /// Works the record again, with everything that the review shows, and writes the page.
@@ -20,19 +20,12 @@ pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<()
     can_be_written(path)?;
     // All entries are weighed once, for the marks and for the page.
     let arrived = arrived(&visit)?;
-    let weighed = match &arrived {
-        Some(arrived) => weighed(&visit, arrived.clone())?,
-        None => None,
-    };
-    let marks = match &weighed {
-        Some(suspects) => judge_weighed(&visit, suspects),
-        None => judge::judge(&visit),
-    }
-    .map_err(plant_failure)?;
+    let weighed = weighed(&visit, arrived.clone())?;
+    let marks = judge_weighed(&visit, &weighed).map_err(plant_failure)?;
     let review = Review::new(&visit, &marks);
     let mut dossier = Dossier::of(&visit, arguments.hours).map_err(plant_failure)?;
-    dossier.chances = weighed.as_ref().map(Chances::of);
-    if let (Some(arrived), false) = (arrived, arguments.without_path) {
+    dossier.chances = Some(Chances::of(&weighed));
+    if !arguments.without_path {
         dossier.path = sound_path(&visit, arrived)?;
     }
     let page = report::html::page(&review, &visit, &dossier, Units::from(arguments.units));
@@ -62,25 +55,25 @@ fn can_be_written(path: &Path) -> Result<(), Failure> {
 }
 
 /// The suspects on arrival.
-fn arrived(visit: &visit::Visit) -> Result<Option<Suspects>, Failure> {
+fn arrived(visit: &visit::Visit) -> Result<Suspects, Failure> {
     let progress = Progress::of("Suspects on their way");
     let watch = |share: f64| {
         progress.tell(&percent(share));
         true
     };
-    Suspects::arrive(visit.call(), &judge::prior(visit.call()), &watch).map_err(plant_failure)
+    let arrived = Suspects::arrive(visit.call(), &judge::prior(visit.call()), &watch);
+    Ok(arrived.map_err(plant_failure)?.unwrap_or_else(|| unreachable!("nobody stops it")))
 }
 
-/// The suspects after all entries.
-fn weighed(visit: &visit::Visit, mut suspects: Suspects) -> Result<Option<Suspects>, Failure> {
+/// The suspects after all entries, for the marks and beyond.
+fn weighed(visit: &visit::Visit, arrived: Suspects) -> Result<Suspects, Failure> {
     let progress = Progress::of("Evidence being weighed");
-    let last = visit.notebook().last().map_or(0, |entry| entry.number);
     let watch = |share: f64| {
         progress.tell(&percent(share));
         true
     };
-    let done = suspects.catch_up(visit, last, &watch).map_err(plant_failure)?;
-    Ok(done.map(|()| suspects))
+    let weighed = weigh_all(visit, arrived, None, &watch).map_err(plant_failure)?;
+    Ok(weighed.unwrap_or_else(|| unreachable!("nobody stops it")))
 }
 
 /// A sound path through the call.
@@ -91,8 +84,4 @@ fn sound_path(visit: &visit::Visit, arrived: Suspects) -> Result<Option<SoundPat
         true
     };
     SoundPath::work_out(visit.call(), visit.seed(), arrived, &watch).map_err(plant_failure)
-}
-
-fn percent(share: f64) -> String {
-    format!("{:.0} %", 100.0 * share)
 }

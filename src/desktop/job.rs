@@ -234,9 +234,9 @@ type Reviewed = (Review, Option<Dossier>, Option<Suspects>);
 
 /// Weighs all entries once, for the marks and for the figures.
 fn reviewed(visit: &Visit, weighing: Option<Weighing>, watch: &Watch) -> Result<Reviewed, plant::StepError> {
-    let followed = weighed(visit, weighing, watch)?;
-    let marks = match &followed {
-        Some(followed) => judge::judge_weighed(visit, &followed.now)?,
+    let weighed = weighed(visit, weighing, watch)?;
+    let marks = match &weighed {
+        Some((_, suspects)) => judge::judge_weighed(visit, suspects)?,
         // It was stopped, and nobody looks at what comes of it any more; or the thread could not be begun.
         None if watch.stop.load(Ordering::Relaxed) => judge::Marks::of(Vec::new()),
         None => judge::judge(visit)?,
@@ -244,10 +244,10 @@ fn reviewed(visit: &Visit, weighing: Option<Weighing>, watch: &Watch) -> Result<
     watch.goes_on(MARKED_SHARE);
     // The marks count; if a plant cannot run on, the figures are left out.
     let dossier = Dossier::of(visit, USUAL_HOURS).ok().map(|dossier| Dossier {
-        chances: followed.as_ref().map(|followed| Chances::of(&followed.now)),
+        chances: weighed.as_ref().map(|(_, suspects)| Chances::of(suspects)),
         ..dossier
     });
-    Ok((Review::new(visit, &marks), dossier, followed.map(|followed| followed.arrived)))
+    Ok((Review::new(visit, &marks), dossier, weighed.map(|(arrived, _)| arrived)))
 }
 
 /// Where the bar stands when the suspects have arrived, when they have been through the entries, and when the marks are
@@ -256,20 +256,22 @@ const ARRIVAL_SHARE: f64 = 0.5;
 const WEIGHED_SHARE: f64 = 0.85;
 const MARKED_SHARE: f64 = 0.92;
 
-/// The suspects after all entries; those that followed the visit have little left to do.
+/// The suspects on arrival and after all entries; those that followed the visit have little left to do.
 fn weighed(
     visit: &Visit,
     weighing: Option<Weighing>,
     watch: &Watch,
-) -> Result<Option<Followed>, plant::StepError> {
+) -> Result<Option<(Suspects, Suspects)>, plant::StepError> {
     let arriving = |share: f64| watch.goes_on(ARRIVAL_SHARE * share);
-    let followed = match weighing {
-        Some(weighing) => weighing.hand_over(&arriving)?,
-        None => Suspects::arrive(visit.call(), &judge::prior(visit.call()), &arriving)?
-            .map(|arrived| Followed { now: arrived.clone(), arrived }),
+    let (arrived, followed) = match weighing {
+        Some(weighing) => match weighing.hand_over(&arriving)? {
+            Some(Followed { arrived, now }) => (Some(arrived), Some(now)),
+            None => (None, None),
+        },
+        None => (Suspects::arrive(visit.call(), &judge::prior(visit.call()), &arriving)?, None),
     };
-    let Some(mut followed) = followed else { return Ok(None) };
-    let last = visit.notebook().last().map_or(0, |entry| entry.number);
-    let catching_up = |share: f64| watch.goes_on(ARRIVAL_SHARE + (WEIGHED_SHARE - ARRIVAL_SHARE) * share);
-    Ok(followed.now.catch_up(visit, last, &catching_up)?.map(|()| followed))
+    let Some(arrived) = arrived else { return Ok(None) };
+    let weighing = |share: f64| watch.goes_on(ARRIVAL_SHARE + (WEIGHED_SHARE - ARRIVAL_SHARE) * share);
+    let weighed = judge::weigh_all(visit, arrived.clone(), followed.as_ref(), &weighing)?;
+    Ok(weighed.map(|suspects| (arrived, suspects)))
 }

@@ -338,7 +338,8 @@ mod tests {
         assert_eq!(followed.now.weighed(), anew.weighed());
         assert_eq!(followed.now.standing(), anew.standing());
         assert!(followed.arrived.weighed().is_empty());
-        let marks = judge::judge_weighed(&visit, &followed.now).expect("finite");
+        let weighed = judge::weigh_all(&visit, followed.arrived, Some(&followed.now), &|_| true);
+        let marks = judge::judge_weighed(&visit, &weighed.expect("finite").expect("done")).expect("finite");
         assert_eq!(marks, judge::judge(&visit).expect("finite"));
     }
 

@@ -4,6 +4,7 @@
 //! suspects, so that a mark rests on what the plants did and not on what a file claims. Six areas, 100 points: order, evidence, refrigerant, safety,
 //! repair, time. Every mark carries its reason and the notebook entry that earned or lost it.
 
+mod arrivals;
 mod evidence;
 mod mark;
 mod order;
@@ -13,12 +14,13 @@ mod safety;
 mod timing;
 mod trail;
 
+pub use arrivals::Arrivals;
 pub use mark::{Area, Mark, Marks};
 pub use trail::{Moment, Trail};
 
 use plant::StepError;
 use suspects::{KeepGoing, Prior, Stoppable, Suspects};
-use visit::{Move, Outcome, Visit};
+use visit::{Entry, Move, Outcome, Visit};
 
 /// Judges a visit, finished or not: what was not done earns nothing. Its readings are weighed first, which takes
 /// seconds; who has them weighed already calls [`judge_weighed`].
@@ -26,14 +28,13 @@ use visit::{Move, Outcome, Visit};
 /// # Errors
 /// When the plant reached a state that is not finite while the visit or one of its suspects was worked again.
 pub fn judge(visit: &Visit) -> Result<Marks, StepError> {
-    match weigh(visit, &|_| true)? {
+    match weigh(visit, &Arrivals::default(), &|_| true)? {
         Some(suspects) => judge_weighed(visit, &suspects),
         None => unreachable!("nobody stops the weighing"),
     }
 }
 
-/// Judges a visit whose entries were weighed at least up to [`last_to_weigh`]. What was weighed beyond that does not
-/// matter.
+/// Judges a visit whose entries were weighed by [`weigh`]. What was weighed beyond that does not matter.
 ///
 /// # Errors
 /// When the plant reached a state that is not finite while the visit was worked again.
@@ -53,23 +54,62 @@ pub fn prior(call: &call::Call) -> Prior {
     if call.priors.is_empty() { Prior::Usual } else { Prior::Weights(call.priors.clone()) }
 }
 
-/// Weighs the entries of a visit as far as marks need it. `None` if it was stopped.
+/// Weighs the entries of a visit as far as marks need it, from suspects on arrival that are kept. `None` if it was stopped.
 ///
 /// # Errors
 /// When a suspect's plant reached a state that is not finite.
-pub fn weigh(visit: &Visit, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
-    Suspects::of(visit, &prior(visit.call()), last_to_weigh(visit), keep_going)
+pub fn weigh(visit: &Visit, arrivals: &Arrivals, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
+    let arriving = |share: f64| keep_going(ARRIVAL_SHARE * share);
+    let Some(arrived) = arrivals.at(visit.call(), &arriving)? else { return Ok(None) };
+    weigh_arrived(visit, arrived, None, &|share| keep_going(ARRIVAL_SHARE + (1.0 - ARRIVAL_SHARE) * share))
 }
 
-/// Number of the last entry whose weight marks need: the last declaration or addition of refrigerant; without any,
-/// the last entry.
-pub fn last_to_weigh(visit: &Visit) -> u32 {
+/// The same from suspects on arrival at the visit's call, whatever its seed, with shadows that have `followed` the visit if
+/// there are any; both save work and change nothing.
+///
+/// # Errors
+/// When a suspect's plant reached a state that is not finite.
+pub fn weigh_arrived(
+    visit: &Visit,
+    mut arrived: Suspects,
+    followed: Option<&Suspects>,
+    keep_going: &KeepGoing<'_>,
+) -> Stoppable<Suspects> {
+    let done = arrived.look_back(visit.notebook(), &entries_asked(visit), followed, keep_going)?;
+    Ok(done.map(|()| arrived))
+}
+
+/// The same and then the entries that marks don't need, for a review. Marks stay what they are.
+///
+/// # Errors
+/// When a suspect's plant reached a state that is not finite.
+pub fn weigh_all(
+    visit: &Visit,
+    arrived: Suspects,
+    followed: Option<&Suspects>,
+    keep_going: &KeepGoing<'_>,
+) -> Stoppable<Suspects> {
+    let for_marks = |share: f64| keep_going(0.7 * share);
+    let Some(mut suspects) = weigh_arrived(visit, arrived, followed, &for_marks)? else { return Ok(None) };
+    let last = visit.notebook().last().map_or(0, |entry| entry.number);
+    let done = suspects.catch_up(visit, last, &|share| keep_going(0.7 + 0.3 * share))?;
+    Ok(done.map(|()| suspects))
+}
+
+/// Part that the arrival has in the work of weighing.
+const ARRIVAL_SHARE: f64 = 0.6;
+
+/// Numbers of the entries after which marks ask what was believed: those before a declaration or an addition of refrigerant; without
+/// any, the last one.
+fn entries_asked(visit: &Visit) -> Vec<u32> {
     let entries = visit.notebook();
-    entries
-        .iter()
-        .rev()
-        .filter(|entry| !matches!(entry.outcome, Outcome::Refused(_)))
-        .find(|entry| matches!(entry.action, Move::Declare(_)) || refrigerant::adds_as_it_is(&entry.action))
-        .or(entries.last())
-        .map_or(0, |entry| entry.number)
+    let asks = |entry: &&Entry| {
+        !matches!(entry.outcome, Outcome::Refused(_))
+            && (matches!(entry.action, Move::Declare(_)) || refrigerant::adds_as_it_is(&entry.action))
+    };
+    let before: Vec<u32> = entries.iter().filter(asks).map(|entry| entry.number.saturating_sub(1)).collect();
+    match entries.last() {
+        Some(last) if before.is_empty() => vec![last.number],
+        _ => before,
+    }
 }

@@ -312,15 +312,15 @@ impl Cell {
     }
 
     /// Weighs all entries anew, each with the log-likelihood of those that say nothing about it.
-    pub(crate) fn weigh_all<'a>(
+    pub(crate) fn weigh_all(
         &mut self,
-        entries: impl Iterator<Item = (Asked<'a>, f64)>,
+        entries: &[(Asked<'_>, f64)],
         shadows: &[Shadow],
         members: &[Suspect],
     ) {
-        for (asked, neutral) in entries.filter(|(asked, _)| is_evidence(&asked.entry.outcome)) {
-            self.weigh(asked, shadows, members);
-            self.book(neutral);
+        for (asked, neutral) in entries.iter().filter(|(asked, _)| is_evidence(&asked.entry.outcome)) {
+            self.weigh(*asked, shadows, members);
+            self.book(*neutral);
         }
     }
 

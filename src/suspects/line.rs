@@ -45,6 +45,8 @@ pub(crate) struct Line {
 #[derive(Clone, Debug)]
 pub(crate) struct Booked {
     pub(crate) entry: Entry,
+    /// Where among all entries the same look was made the last time.
+    pub(crate) before: Option<usize>,
     /// Log-likelihood that it has for shadows that say nothing about it.
     pub(crate) neutral: f64,
     pub(crate) sensitivity: Sensitivity,
@@ -60,8 +62,6 @@ pub(crate) struct Wanted {
     pub(crate) amounts: Vec<Vec<f64>>,
     /// What it could matter.
     pub(crate) worth: f64,
-    /// What it could be of everything.
-    pub(crate) could_be: f64,
 }
 
 /// Amounts of the shadows on arrival.
@@ -271,7 +271,7 @@ impl Line {
             for corner in &mut amounts {
                 corner[axis] = middle;
             }
-            Some(Wanted { line, cell: index, axis, amounts, worth: could_be * apart.min(4.0), could_be })
+            Some(Wanted { line, cell: index, axis, amounts, worth: could_be * apart.min(4.0) })
         })
         .collect()
     }
@@ -308,12 +308,30 @@ impl Line {
         };
         let mut lower = Cell::new(cell.low.clone(), lower_high, with(true), 0.5 * cell.share, count);
         let mut upper = Cell::new(upper_low, cell.high.clone(), with(false), 0.5 * cell.share, count);
+        let asked: Vec<(Asked<'_>, f64)> =
+            entries.iter().map(|booked| (booked.asked(entries, arrival_s), booked.neutral)).collect();
         for half in [&mut lower, &mut upper] {
-            let asked = entries.iter().map(|booked| (booked.asked(entries, arrival_s), booked.neutral));
-            half.weigh_all(asked, &self.shadows, &self.names);
+            half.weigh_all(&asked, &self.shadows, &self.names);
         }
         self.cells[wanted.cell] = lower;
         self.cells.push(upper);
+    }
+
+    /// Goes back to before the first entry with the cells as they are now.
+    pub(crate) fn forget(&mut self) {
+        let count = self.members.len();
+        for cell in &mut self.cells {
+            let (low, high, corners) = (cell.low.clone(), cell.high.clone(), cell.corners.clone());
+            *cell = Cell::new(low, high, corners, cell.share, count);
+        }
+    }
+
+    /// Leaves cells out whose shadows rested before an entry.
+    pub(crate) fn leave_out_who_rests(&mut self, number: u32) {
+        let shadows = &self.shadows;
+        for cell in &mut self.cells {
+            cell.open &= cell.corners.iter().all(|index| shadows[*index].gave(number).is_some());
+        }
     }
 
     /// Lets cells rest that are not `least` of everything even at their best, and the shadows that only such cells need.
@@ -334,22 +352,18 @@ impl Booked {
     pub(crate) fn asked<'a>(&'a self, entries: &'a [Booked], arrival_s: f64) -> Asked<'a> {
         Asked {
             entry: &self.entry,
-            before: seen_before(entries, &self.entry),
+            before: self.before.and_then(|index| entries.get(index)).map(|booked| &booked.entry),
             sensitivity: &self.sensitivity,
             arrival_s,
         }
     }
 }
 
-/// The last of the entries before one that are the same look.
-pub(crate) fn seen_before<'a>(entries: &'a [Booked], entry: &Entry) -> Option<&'a Entry> {
-    if !is_evidence(&entry.outcome) || !matches!(entry.outcome, Outcome::Seen(_)) {
-        return None;
-    }
-    entries
-        .iter()
-        .rev()
-        .map(|booked| &booked.entry)
-        .filter(|earlier| earlier.number < entry.number)
-        .find(|earlier| earlier.action == entry.action && matches!(earlier.outcome, Outcome::Seen(_)))
+/// Where among the entries before one the same look was made the last time.
+pub(crate) fn seen_before(entries: &[Booked], entry: &Entry) -> Option<usize> {
+    let is_sight = is_evidence(&entry.outcome) && matches!(entry.outcome, Outcome::Seen(_));
+    let seen = |booked: &Booked| {
+        booked.entry.action == entry.action && matches!(booked.entry.outcome, Outcome::Seen(_))
+    };
+    if is_sight { entries.iter().rposition(seen) } else { None }
 }

@@ -10,12 +10,13 @@ use crate::crew::{KeepGoing, Worked, each};
 use crate::line::{Booked, Line, Member, Wanted, first_amounts, seen_before};
 use crate::prior::Prior;
 use crate::shadow::Shadow;
-use crate::surroundings::{Elsewhere, Surroundings};
+use crate::stock::Stock;
+use crate::surroundings::{Elsewhere, Sensitivity, Surroundings};
 use crate::suspect::{Suspect, suspects_of};
 use crate::weigh::is_evidence;
 
 /// What a cell of a scale has to be of everything, at its best, to go on following.
-const LEAST: f64 = 1.0e-8;
+pub(crate) const LEAST: f64 = 1.0e-8;
 /// Part that weighing has in the work on an entry as it is told to who waits; the rest is refining.
 const WEIGHING_PART: f64 = 0.7;
 
@@ -53,14 +54,14 @@ pub struct Suspects {
     arrival_s: f64,
     names: Vec<Suspect>,
     before: Vec<f64>,
-    lines: Vec<Line>,
+    pub(crate) lines: Vec<Line>,
     surroundings: Surroundings,
+    stock: Stock,
     /// Every entry so far.
-    entries: Vec<Booked>,
-    weighed: Vec<Weighed>,
+    pub(crate) entries: Vec<Booked>,
+    pub(crate) weighed: Vec<Weighed>,
     /// Rounds of refining that the last entry still wants.
-    to_refine: usize,
-    extra: usize,
+    pub(crate) to_refine: usize,
 }
 
 /// A shadow that is to arrive.
@@ -154,10 +155,10 @@ impl Suspects {
             before,
             lines,
             surroundings,
+            stock: Stock::default(),
             entries: Vec::new(),
             weighed: Vec::new(),
             to_refine: 0,
-            extra: 0,
         }))
     }
 
@@ -228,10 +229,21 @@ impl Suspects {
             return Ok(None);
         }
         let sensitivity = self.surroundings.sensitivity(entry);
+        self.hold_against(entry, sensitivity)?;
+        Ok(Some(()))
+    }
+
+    /// Weighs an entry that the shadows have been through, given what the surroundings make of it.
+    pub(crate) fn hold_against(&mut self, entry: &Entry, sensitivity: Sensitivity) -> Result<(), StepError> {
+        let before = seen_before(&self.entries, entry);
         let mut neutral = 0.0;
         if is_evidence(&entry.outcome) {
-            let before = seen_before(&self.entries, entry);
-            let asked = Asked { entry, before, sensitivity: &sensitivity, arrival_s };
+            let asked = Asked {
+                entry,
+                before: before.map(|index| &self.entries[index].entry),
+                sensitivity: &sensitivity,
+                arrival_s: self.arrival_s,
+            };
             let mut lines: Vec<&mut Line> = self.lines.iter_mut().collect();
             each(&mut lines, &|_| true, |line| {
                 line.weigh(asked);
@@ -252,8 +264,7 @@ impl Suspects {
                 line.book(neutral);
             }
         }
-        self.entries.push(Booked { entry: entry.clone(), neutral, sensitivity });
-        self.extra = 0;
+        self.entries.push(Booked { entry: entry.clone(), before, neutral, sensitivity });
         self.to_refine = if is_evidence(&entry.outcome) { self.care.rounds } else { 0 };
         let earlier = self.probabilities();
         let after = self.weights();
@@ -267,7 +278,7 @@ impl Suspects {
             after,
             doubt,
         });
-        Ok(Some(()))
+        Ok(())
     }
 
     /// Puts shadows in where a severity could still matter and none is near, and lets those rest that are out of the
@@ -277,9 +288,19 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn refine(&mut self, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
+        self.refine_with(None, keep_going)
+    }
+
+    /// The same, with shadows that have `followed` the same entries elsewhere.
+    pub(crate) fn refine_with(
+        &mut self,
+        followed: Option<&Suspects>,
+        keep_going: &KeepGoing<'_>,
+    ) -> Stoppable<()> {
         if self.to_refine == 0 {
             return Ok(Some(()));
         }
+        let rounds = self.to_refine.max(self.care.rounds);
         while self.to_refine > 0 {
             let log_total = log_total(&self.lines);
             let mut wanted: Vec<Wanted> = self
@@ -290,24 +311,10 @@ impl Suspects {
                 .collect();
             wanted.sort_by(|a, b| b.worth.total_cmp(&a.worth));
             wanted.truncate(self.care.halved_at_once);
-            let begun = (self.care.rounds - self.to_refine) as f64;
-            let done = |share: f64| keep_going((begun + share) / self.care.rounds as f64);
-            let Some(shadows) = self.shadows_for(&wanted, &done)? else { return Ok(None) };
-            let open: f64 = wanted.iter().map(|one| one.could_be).sum();
-            let top = self.probabilities().into_iter().fold(0.0, f64::max);
-            if std::env::var("DBG").is_ok() {
-                eprintln!(
-                    "entry {} round {} wanted {} open {open:.3} top {top:.3}",
-                    self.entries.len(),
-                    self.to_refine,
-                    wanted.len()
-                );
-            }
+            let begun = (rounds - self.to_refine) as f64;
+            let done = |share: f64| keep_going((begun + share) / rounds as f64);
+            let Some(shadows) = self.shadows_for(&wanted, followed, &done)? else { return Ok(None) };
             self.to_refine = if wanted.is_empty() { 0 } else { self.to_refine - 1 };
-            if self.to_refine == 0 && open > 0.05 && top > 0.5 && self.extra < 8 {
-                self.extra += 1;
-                self.to_refine = 1;
-            }
             for (wanted, shadows) in wanted.into_iter().zip(shadows) {
                 let line = &mut self.lines[wanted.line];
                 for shadow in shadows {
@@ -319,10 +326,7 @@ impl Suspects {
                 line.halve(&wanted, &self.entries, self.arrival_s);
             }
         }
-        let log_total = log_total(&self.lines);
-        for line in &mut self.lines {
-            line.rest(log_total, LEAST);
-        }
+        self.let_rest();
         let after = self.weights();
         let earlier =
             self.weighed.len().checked_sub(2).map_or(&self.before, |index| &self.weighed[index].after);
@@ -335,14 +339,22 @@ impl Suspects {
     }
 
     /// The shadows between the halves of each cell, caught up with all entries.
-    fn shadows_for(&self, wanted: &[Wanted], keep_going: &KeepGoing<'_>) -> Stoppable<Vec<Vec<Shadow>>> {
+    fn shadows_for(
+        &self,
+        wanted: &[Wanted],
+        followed: Option<&Suspects>,
+        keep_going: &KeepGoing<'_>,
+    ) -> Stoppable<Vec<Vec<Shadow>>> {
         let mut drafts: Vec<Draft> = wanted
             .iter()
             .flat_map(|one| {
                 one.amounts.iter().map(|amounts| {
-                    let line = &self.lines[one.line];
                     // One that stands there already may have rested.
-                    let shadow = line.shadow_at(amounts).map(|index| line.shadows[index].clone());
+                    let stands = |of: &Suspects| {
+                        let line = &of.lines[one.line];
+                        line.shadow_at(amounts).map(|index| line.shadows[index].clone())
+                    };
+                    let shadow = stands(self).or_else(|| followed.and_then(stands));
                     Draft::Suspected { line: one.line, amounts: amounts.clone(), shadow }
                 })
             })
@@ -351,13 +363,10 @@ impl Suspects {
             let Draft::Suspected { line, amounts, shadow } = draft else { return Ok(()) };
             let mut one = match shadow.take() {
                 Some(shadow) => shadow,
-                None => Shadow::arrive(
-                    &self.call,
-                    &self.lines[*line].stand,
-                    amounts.clone(),
-                    self.onset_s,
-                    self.care.pace,
-                )?,
+                None => self.stock.at(*line, amounts, || {
+                    let stand = &self.lines[*line].stand;
+                    Shadow::arrive(&self.call, stand, amounts.clone(), self.onset_s, self.care.pace)
+                })?,
             };
             for booked in &self.entries {
                 one.finish(&booked.entry, self.arrival_s)?;
@@ -523,7 +532,7 @@ impl Suspects {
 }
 
 /// Log of what all suspects weigh together.
-fn log_total(lines: &[Line]) -> f64 {
+pub(crate) fn log_total(lines: &[Line]) -> f64 {
     let most = lines.iter().map(Line::most_likely).fold(f64::MIN, f64::max);
     most + libm::log(lines.iter().flat_map(|line| line.weights(most)).sum::<f64>().max(f64::MIN_POSITIVE))
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use call::{Call, Duration, Temperature};
-use judge::{Marks, judge_weighed, last_to_weigh, prior};
+use judge::{Marks, judge_weighed, prior, weigh_arrived};
 use plant::{FanSetting, FaultKind, LeakPlace, Mode, StepError, Switch, Work};
 use suspects::Suspects;
 use visit::{Declaration, Entry, Move, Observation, Outcome, Panel, Place, Visit, read_moves};
@@ -116,8 +116,9 @@ pub fn marks_of(seed: u64) -> Result<Vec<(Manner, Marks)>, StepError> {
         .into_iter()
         .map(|manner| {
             let visit = worked(seed, manner)?;
-            let mut suspects = arrived.clone();
-            suspects.catch_up(&visit, last_to_weigh(&visit), &|_| true)?;
+            let Some(suspects) = weigh_arrived(&visit, arrived.clone(), None, &|_| true)? else {
+                unreachable!("nobody stops it")
+            };
             Ok((manner, judge_weighed(&visit, &suspects)?))
         })
         .collect()
