@@ -1,6 +1,6 @@
 //! The usual reckoning against the full slow one: how far the probabilities after each entry lie apart.
 
-use clap::Parser;
+use clap::{Parser, ValueEnum};
 use plant::StepError;
 use suspects::{Care, Prior, Suspects};
 use trials::{Go, Numbers, case, fixed_routine, work_all};
@@ -11,13 +11,40 @@ use visit::Visit;
 struct Arguments {
     #[command(flatten)]
     numbers: Numbers,
+    /// What the usual reckoning is held against.
+    #[arg(long, value_enum, default_value_t = Against::Slow)]
+    against: Against,
+    /// Prints both after each entry.
+    #[arg(long)]
+    verbose: bool,
+}
+
+/// Reckonings with more care than the usual one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Against {
+    /// All of it.
+    Slow,
+    /// The usual one with shadows that step as the real plant does.
+    Ticks,
+    /// The usual one with twice as many severities from the start, and more of them refined.
+    Severities,
+}
+
+impl Against {
+    fn care(self) -> Care {
+        match self {
+            Against::Slow => Care::SLOW,
+            Against::Ticks => Care { pace: Care::SLOW.pace, ..Care::USUAL },
+            Against::Severities => Care { pace: Care::USUAL.pace, ..Care::SLOW },
+        }
+    }
 }
 
 fn main() -> Result<(), StepError> {
     let arguments = Arguments::parse();
     let numbers = arguments.numbers.range();
     let all = work_all(numbers, arguments.numbers.threads, |number| {
-        let apart = of_call(number)?;
+        let apart = of_call(number, arguments.against.care(), arguments.verbose)?;
         let (entry, most) =
             apart.iter().copied().enumerate().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((0, 0.0));
         let far = apart.iter().filter(|apart| **apart > 0.05).count();
@@ -35,11 +62,11 @@ fn main() -> Result<(), StepError> {
 }
 
 /// Largest difference of any suspect's probability, after each entry.
-fn of_call(number: u64) -> Result<Vec<f64>, StepError> {
+fn of_call(number: u64, careful: Care, verbose: bool) -> Result<Vec<f64>, StepError> {
     let call = case(number).call;
     let mut visit = Visit::start(&call, number)?;
     let arrive = |care| Suspects::arrive_with(&call, &Prior::Even, care, &|_| true);
-    let Some((mut usual, mut slow)) = arrive(Care::USUAL)?.zip(arrive(Care::SLOW)?) else {
+    let Some((mut usual, mut slow)) = arrive(Care::USUAL)?.zip(arrive(careful)?) else {
         unreachable!("nobody stops it")
     };
     let mut apart = Vec::new();
@@ -49,8 +76,25 @@ fn of_call(number: u64) -> Result<Vec<f64>, StepError> {
             slow.follow(entry, &|_| true)?;
             let pairs = usual.probabilities().into_iter().zip(slow.probabilities());
             apart.push(pairs.map(|(usual, slow)| (usual - slow).abs()).fold(0.0, f64::max));
+            if verbose {
+                println!("{} {:?} -> {:?}", entry.number, entry.action, entry.outcome);
+                for suspects in [&usual, &slow] {
+                    println!("    {}", first_of(suspects));
+                }
+            }
         }
         Ok(Go::On)
     })?;
     Ok(apart)
+}
+
+/// The likeliest suspects with their amounts.
+fn first_of(suspects: &Suspects) -> String {
+    let standing = suspects.standing();
+    let told = standing.iter().take(4).map(|chance| {
+        let amount =
+            chance.amounts.first().map_or(String::new(), |(mean, sd)| format!(" {mean:.3}±{sd:.3}"));
+        format!("{} {:.3}{amount}", chance.suspect, chance.probability)
+    });
+    told.collect::<Vec<String>>().join(" | ")
 }
