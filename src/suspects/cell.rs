@@ -213,12 +213,22 @@ impl Point {
     }
 }
 
+/// Whether two plants both run or both stand when they are called for, and have ice on the coil or none. Between two that do not,
+/// anything may be seen, though both show the same.
+fn behave_alike(one: &Gave<'_>, other: &Gave<'_>) -> bool {
+    (one.fit.stood, one.fit.iced) == (other.fit.stood, other.fit.iced)
+}
+
 fn show_the_same(asked: Asked<'_>, gave: &[&Gave<'_>], suspect: &Suspect) -> bool {
     let shown = |gave: &Gave<'_>| match &gave.entry.outcome {
         Outcome::Seen(seen) => Some(as_shown_by(suspect, &asked.entry.action, seen)),
         _ => None,
     };
-    gave.windows(2).all(|pair| shown(pair[0]) == shown(pair[1]) && pair[0].fit.against == pair[1].fit.against)
+    gave.windows(2).all(|pair| {
+        shown(pair[0]) == shown(pair[1])
+            && pair[0].fit.against == pair[1].fit.against
+            && behave_alike(pair[0], pair[1])
+    })
 }
 
 impl Cell {
@@ -292,7 +302,7 @@ impl Cell {
             let Some((one, other)) = gave.get(*one).zip(gave.get(*other)) else { return };
             let width = match of {
                 Some(taken) => apart(taken, one, other, asked.sensitivity),
-                None if one.entry.outcome != other.entry.outcome => SIGHTS_APART,
+                None if one.entry.outcome != other.entry.outcome || !behave_alike(one, other) => SIGHTS_APART,
                 None => 0.0,
             };
             widths[*axis] = f64::max(widths[*axis], width);

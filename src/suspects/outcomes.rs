@@ -227,6 +227,7 @@ const FIT: Fit = Fit {
     outdoor_fan_turned: true,
     blower_turned: true,
     iced: false,
+    stood: false,
     cycled: false,
 };
 

@@ -26,6 +26,8 @@ pub(crate) struct Fit {
     pub blower_turned: bool,
     /// Whether ice stood on its coil.
     pub iced: bool,
+    /// Whether its compressor has stood lately though it was called for.
+    pub stood: bool,
     /// Whether the thermostat has called and left off in turn lately: where the room stands between is chance.
     pub cycled: bool,
 }
@@ -54,6 +56,7 @@ impl Fit {
                 outdoor_fan_turned: true,
                 blower_turned: true,
                 iced: false,
+                stood: false,
                 cycled: false,
             };
         };
@@ -107,6 +110,7 @@ impl Fit {
             outdoor_fan_turned: cycle.outdoor_fan_turned(here.compressor),
             blower_turned: cycle.blower_turned(),
             iced: shadow.is_iced(),
+            stood: cycle.stood_under_call(),
             cycled: cycle.toggles(Signal::Call),
         }
     }

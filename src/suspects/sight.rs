@@ -302,6 +302,7 @@ mod tests {
             outdoor_fan_turned: false,
             blower_turned: true,
             iced: false,
+            stood: false,
             cycled: false,
         }
     }

@@ -29,6 +29,8 @@ const ALIKE_SHARE: f64 = 0.3;
 /// So many starts and stops within so long are short cycles, s.
 const SHORT_RUNS: usize = 4;
 const SHORT_WINDOW_S: f64 = 2400.0;
+/// Time after a call begins by which every compressor that can run runs, s.
+const LONGEST_DELAY_S: f64 = 400.0;
 /// Speed of a fan from which it turns, as a share of its running speed.
 const TURNS: f64 = 0.2;
 
@@ -217,6 +219,12 @@ impl Cycle {
     pub fn toggles(&self, signal: Signal) -> bool {
         let from_s = self.time_s - READINGS_WINDOW_S;
         self.runs[signal.index()].iter().any(|run| run.ended_s > from_s)
+    }
+
+    /// Whether the compressor has stood lately while the thermostat had called for longer than any delay of a start.
+    pub fn stood_under_call(&self) -> bool {
+        let met = Running { called: true, called_for_s: LONGEST_DELAY_S, ..Running::default() };
+        self.time_in(Signal::Compressor, &met).0 > 0.0
     }
 
     /// Whether the compressor starts and stops every few minutes while the thermostat calls: where in a cycle it is met

@@ -92,8 +92,7 @@ fn of_call(number: u64, careful: Care, verbose: bool) -> Result<Vec<f64>, StepEr
 fn first_of(suspects: &Suspects) -> String {
     let standing = suspects.standing();
     let told = standing.iter().take(4).map(|chance| {
-        let amount =
-            chance.amounts.first().map_or(String::new(), |(mean, sd)| format!(" {mean:.3}±{sd:.3}"));
+        let amount = chance.amounts.first().map_or(String::new(), |(mean, sd)| format!(" {mean:.3}±{sd:.3}"));
         format!("{} {:.3}{amount}", chance.suspect, chance.probability)
     });
     told.collect::<Vec<String>>().join(" | ")
