@@ -223,12 +223,14 @@ pub(crate) fn condense(
     e.at_wall(wall_new)
 }
 
-/// How far from where they were worked out the arguments of an exchange may be: pressure, Pa, temperature of the level, K, enthalpy,
-/// J/kg, temperature, K, and flow, kg/s, at the inlet, flow at the outlet, liquid, m³, and air, K. Heats are then right to some 1e-6.
-const NEAR: [f64; 8] = [500.0, 0.01, 50.0, 0.05, 3.0e-5, 3.0e-5, 8.0e-7, 0.02];
+/// Flow below which nothing comes in that would have to be desuperheated, kg/s (numerical).
+const NO_FLOW_KG_S: f64 = 1.0e-6;
+/// How far from where they were worked out the arguments of an exchange may be: pressure, Pa, temperature of the level, K, and, where it
+/// is all vapour, its enthalpy, J/kg, enthalpy, temperature and flow, kg/s, at the inlet, flow at the outlet, liquid, m³, and air, K. Heats are then right to some 1e-6.
+const NEAR: [f64; 9] = [500.0, 0.01, 30.0, 50.0, 0.05, 3.0e-5, 3.0e-5, 8.0e-7, 0.02];
 
 /// An exchange by these arguments, with the fan's speed.
-pub(crate) type CondenserTangent = Tangent<8, 6, 1>;
+pub(crate) type CondenserTangent = Tangent<9, 6, 1>;
 
 /// The same as [`exchange`], followed along a tangent while all moves slowly.
 fn followed(
@@ -238,11 +240,14 @@ fn followed(
     tangent: &mut CondenserTangent,
 ) -> Exchange {
     let (state, pressure_pa) = (&around.level.fluid, around.level.sat.pressure_pa);
+    let flows_in = around.inlet_flow_kg_s > NO_FLOW_KG_S;
     let arguments = [
         pressure_pa,
         state.temperature_k,
-        around.inlet_enthalpy_j_kg,
-        around.inlet_k,
+        if state.phase == Phase::Vapour { state.enthalpy_j_kg } else { 0.0 },
+        // What does not flow in plays no part.
+        if flows_in { around.inlet_enthalpy_j_kg } else { 0.0 },
+        if flows_in { around.inlet_k } else { 0.0 },
         around.inlet_flow_kg_s,
         around.outlet_flow_kg_s,
         around.liquid_volume_m3,
@@ -250,7 +255,7 @@ fn followed(
     ];
     let mut here = None;
     let numbers = tangent.follow([around.fan_speed], arguments, NEAR, |a| {
-        let &[at_pa, temperature_k, inlet_enthalpy_j_kg, inlet_k, inlet_flow_kg_s, ..] = a;
+        let &[at_pa, temperature_k, enthalpy_j_kg, inlet_enthalpy_j_kg, inlet_k, inlet_flow_kg_s, ..] = a;
         let &[.., outlet_flow_kg_s, liquid_volume_m3, outdoor_k] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
         let isobar = elsewhere.as_ref().unwrap_or_else(|| around.level.isobar());
@@ -263,7 +268,7 @@ fn followed(
             outdoor_k,
             ..*around
         };
-        let e = exchange(data, &there, isobar, &Fluid { temperature_k, ..*state }, films);
+        let e = exchange(data, &there, isobar, &Fluid { temperature_k, enthalpy_j_kg, ..*state }, films);
         here.get_or_insert(e);
         let numbers = [
             e.refrigerant_w_k,
@@ -273,7 +278,7 @@ fn followed(
             e.outlet_enthalpy_j_kg,
             e.outlet_density_kg_m3,
         ];
-        (numbers, (state.phase == Phase::TwoPhase).then_some(e.zones.stretch()))
+        (numbers, (state.phase != Phase::Liquid).then_some(e.zones.stretch()))
     });
     let [refrigerant_w_k, refrigerant_k, air_w_k, heat_to_air_w, outlet_enthalpy_j_kg, outlet_density_kg_m3] =
         numbers;
@@ -308,7 +313,8 @@ pub(crate) fn exchange(
     let m_in = around.inlet_flow_kg_s;
     let superheat_j_kg = around.inlet_enthalpy_j_kg - sat.vapour_enthalpy_j_kg;
     let (mut w1, mut q1, mut desuperheats) = (0.0, 0.0, Desuperheats::Nothing);
-    if m_in > 1.0e-6 && superheat_j_kg > 10.0 && sat.dew_k > outdoor + 0.2 && inlet_k > sat.dew_k + 0.01 {
+    if m_in > NO_FLOW_KG_S && superheat_j_kg > 10.0 && sat.dew_k > outdoor + 0.2 && inlet_k > sat.dew_k + 0.01
+    {
         let cp = superheat_j_kg / (inlet_k - sat.dew_k);
         let full = m_in * cp / (capacity * e_desuperheat) * ln((inlet_k - outdoor) / (sat.dew_k - outdoor));
         if full <= 0.9 {
@@ -344,7 +350,7 @@ pub(crate) fn exchange(
     } else if liquid_share > 1.0e-6 {
         // The zone runs from vapour (x = 1) down to the outlet.
         let x = end_quality(c, 1.0, liquid_share / w2.max(1.0e-3), [1.0, 0.0]);
-        let (h, _) = glide::at_quality(around.fluid, sat, x);
+        let (h, _) = glide::at_quality(isobar, sat, x);
         (h, isobar.density_kg_m3(h), 0.0, Outlet::Wet)
     } else {
         (state.enthalpy_j_kg.max(sat.vapour_enthalpy_j_kg), sat.vapour_density_kg_m3, 0.0, Outlet::Vapour)
@@ -356,7 +362,7 @@ pub(crate) fn exchange(
     // From dew down to the outlet or to bubble; at rest the whole level has one temperature.
     let reference = if state.phase == Phase::TwoPhase {
         let end = outlet_enthalpy.max(sat.liquid_enthalpy_j_kg);
-        let zone = glide::zone(around.fluid, sat, sat.vapour_enthalpy_j_kg, end, state.temperature_k);
+        let zone = glide::zone(isobar, sat, sat.vapour_enthalpy_j_kg, end, state.temperature_k);
         state.temperature_k + (1.0 - at_rest) * (zone.mean_k - state.temperature_k)
     } else {
         state.temperature_k

@@ -181,6 +181,7 @@ impl Control {
     }
 
     /// What decides the network now.
+    #[inline]
     pub(crate) fn contacts(&self, inputs: &Inputs, faults: ElectricFaults) -> Contacts {
         let (e, speeds) = (&self.electric, self.speeds());
         Contacts {
@@ -212,9 +213,17 @@ impl Control {
         [self.y, self.g, self.high_pressure_open, self.electric.low_pressure_open, opened]
     }
 
-    /// Whether the armatures came to rest.
+    /// Whether the armatures came to rest. Mostly nothing has changed since the network was solved.
+    #[inline]
     fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) -> bool {
         let contacts = self.contacts(inputs, faults);
+        let is_solved = self.electric.solved.as_ref().is_some_and(|solved| solved.contacts == contacts);
+        is_solved || self.settle_anew(system, contacts)
+    }
+
+    #[cold]
+    #[inline(never)]
+    fn settle_anew(&mut self, system: &System, contacts: Contacts) -> bool {
         let speeds = self.speeds();
         let (contacts, settled) = self.electric.settle(system, contacts, &speeds);
         self.contactor_in = contacts.contactor_in;

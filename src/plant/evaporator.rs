@@ -179,7 +179,15 @@ pub(crate) fn exchange(
     let at_rest = at_rest(around.outlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s);
     let shape = frost.shape(data);
     let in_ice = (shape.iced > 0.0).then(|| {
-        Boils::of(data, around, &level.fluid, &level.sat, &shape, around.last_from_wall_w.iter().sum(), films)
+        Boils::of(
+            data,
+            around,
+            level.isobar(),
+            &level.fluid,
+            &shape,
+            around.last_from_wall_w.iter().sum(),
+            films,
+        )
     });
 
     // Air goes where it is open: wetted part and dry part side by side; at rest and where ice stands, the metal meets it all.
@@ -330,12 +338,12 @@ fn liquid_share(data: &Evaporator, around: &Around<'_>) -> f64 {
 }
 
 /// How far from where they were worked out the arguments of what boils in a coil without ice may be: pressure, Pa, temperature of the
-/// level, K, enthalpy at the inlet, J/kg, flows at inlet and outlet, kg/s, liquid, m³, heat from the walls, W, room, K, and the
-/// capacity flow of the air, W/K.
-const NEAR: [f64; 9] = [300.0, 0.01, 50.0, 3.0e-5, 3.0e-5, 2.0e-7, 20.0, 0.02, 0.5];
+/// level, K, and, where it is all vapour, its enthalpy, J/kg, enthalpy at the inlet, flows at inlet and outlet, kg/s, liquid, m³, heat
+/// from the walls, W, room, K, and the capacity flow of the air, W/K.
+const NEAR: [f64; 10] = [300.0, 0.01, 30.0, 100.0, 3.0e-5, 3.0e-5, 2.0e-7, 20.0, 0.02, 0.5];
 
 /// What boils and how it leaves by these arguments, with the film of the face.
-pub(crate) type CoilTangent = Tangent<9, 7, 1>;
+pub(crate) type CoilTangent = Tangent<10, 7, 1>;
 
 /// [`Boils`] and [`Outlet`] of a coil without ice, followed along a tangent while all moves slowly.
 fn followed(
@@ -350,6 +358,7 @@ fn followed(
     let arguments = [
         pressure_pa,
         state.temperature_k,
+        if state.phase == Phase::Vapour { state.enthalpy_j_kg } else { 0.0 },
         around.inlet_enthalpy_j_kg,
         around.inlet_flow_kg_s,
         around.outlet_flow_kg_s,
@@ -359,8 +368,8 @@ fn followed(
         air_side_w_k,
     ];
     let numbers = tangent.follow([around.face.film], arguments, NEAR, |a| {
-        let &[at_pa, temperature_k, inlet_enthalpy_j_kg, inlet_flow_kg_s, outlet_flow_kg_s, ..] = a;
-        let &[.., liquid_volume_m3, last_w, room_k, air_side_w_k] = a;
+        let &[at_pa, temperature_k, enthalpy_j_kg, inlet_enthalpy_j_kg, inlet_flow_kg_s, ..] = a;
+        let &[.., outlet_flow_kg_s, liquid_volume_m3, last_w, room_k, air_side_w_k] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
         let isobar = elsewhere.as_ref().unwrap_or_else(|| around.level.isobar());
         let there = Around {
@@ -371,9 +380,9 @@ fn followed(
             room_k,
             ..*around
         };
-        let state = Fluid { temperature_k, ..*state };
-        let boils = Boils::of(data, &there, &state, &isobar.saturation(), shape, last_w, films);
-        let base = [state.enthalpy_j_kg, temperature_k];
+        let state = Fluid { temperature_k, enthalpy_j_kg, ..*state };
+        let boils = Boils::of(data, &there, isobar, &state, shape, last_w, films);
+        let base = [enthalpy_j_kg, temperature_k];
         let outlet = Outlet::of(data, &there, isobar, base, &boils, air_side_w_k, 0.0);
         let numbers = [
             boils.full,
@@ -384,8 +393,8 @@ fn followed(
             outlet.temperature_k,
             outlet.superheat_w,
         ];
-        let boils_now = state.phase == Phase::TwoPhase;
-        (numbers, boils_now.then_some(u8::from(boils.flooded_end.is_some())))
+        let stretch = u8::from(boils.flooded_end.is_some()) + 2 * u8::from(state.phase == Phase::Vapour);
+        (numbers, (state.phase != Phase::Liquid).then_some(stretch))
     });
     let [full, refrigerant_k, span_k, conductance_w_k, enthalpy_j_kg, temperature_k, superheat_w] = numbers;
     (
@@ -415,16 +424,17 @@ impl Boils {
     fn of(
         data: &Evaporator,
         around: &Around<'_>,
+        isobar: &Isobar<'_>,
         state: &Fluid,
-        sat: &Saturation,
         shape: &Shape,
         last_w: f64,
         films: &mut CoilFilms,
     ) -> Boils {
+        let sat = &isobar.saturation();
         let at_rest = at_rest(around.outlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s);
         // Wetted share from the liquid that is there. Where ice has closed the coil nothing boils: what comes in stands there
         // with the quality it came with, and boiling begins behind it.
-        let x_in = glide::quality(around.fluid, sat, around.inlet_enthalpy_j_kg).clamp(0.0, 0.98);
+        let x_in = glide::quality(isobar, sat, around.inlet_enthalpy_j_kg).clamp(0.0, 0.98);
         let c = zivi(&mut films.slip, sat.vapour_density_kg_m3, sat.liquid_density_kg_m3);
         let holdup = mean_holdup(c, x_in, 1.0);
         let liquid_share = liquid_share(data, around);
@@ -440,13 +450,13 @@ impl Boils {
         let wetted = full.min(1.0);
         let flooded_end = (full > 1.0).then(|| {
             let quality = end_quality(c, x_in, liquid_in_boiling, [x_in, 1.0]);
-            glide::at_quality(around.fluid, sat, quality)
+            glide::at_quality(isobar, sat, quality)
         });
 
         // The wetted part boils from the inlet's temperature up to dew; at rest the whole level has one temperature.
         let (refrigerant_k, span_k) = if state.phase == Phase::TwoPhase {
             let end = flooded_end.map_or(sat.vapour_enthalpy_j_kg, |(h, _)| h);
-            let zone = glide::zone(around.fluid, sat, around.inlet_enthalpy_j_kg, end, state.temperature_k);
+            let zone = glide::zone(isobar, sat, around.inlet_enthalpy_j_kg, end, state.temperature_k);
             let flows = 1.0 - at_rest;
             (state.temperature_k + flows * (zone.mean_k - state.temperature_k), flows * zone.span_k)
         } else {

@@ -3,7 +3,7 @@
 //! A blend boils from bubble to dew over a range of temperature, its glide, and nothing inside the dome is linear in
 //! quality. Pure and nearly pure refrigerants take the straight line, which is exact for their tables and cheaper.
 
-use media::refrigerant::{Refrigerant, Saturation};
+use media::refrigerant::{Isobar, Saturation};
 
 use crate::root::Bracket;
 
@@ -15,30 +15,30 @@ fn is_narrow(sat: &Saturation) -> bool {
     sat.dew_k - sat.bubble_k < NARROW_K
 }
 
-/// Quality at an enthalpy, not bounded to the dome for a narrow refrigerant, 0 to 1 for a blend.
-pub(crate) fn quality(fluid: &Refrigerant, sat: &Saturation, enthalpy_j_kg: f64) -> f64 {
+/// Quality at an enthalpy of an isobar with its saturation, not bounded to the dome for a narrow refrigerant, 0 to 1 for a blend.
+pub(crate) fn quality(isobar: &Isobar<'_>, sat: &Saturation, enthalpy_j_kg: f64) -> f64 {
     if is_narrow(sat) {
         let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
         (enthalpy_j_kg - sat.liquid_enthalpy_j_kg) / hfg
     } else {
-        fluid.at_ph(sat.pressure_pa, enthalpy_j_kg).quality
+        isobar.temperature_k_and_quality(enthalpy_j_kg).1
     }
 }
 
 /// Enthalpy, J/kg, and temperature, K, at a quality from 0 to 1.
-pub(crate) fn at_quality(fluid: &Refrigerant, sat: &Saturation, quality: f64) -> (f64, f64) {
+pub(crate) fn at_quality(isobar: &Isobar<'_>, sat: &Saturation, quality: f64) -> (f64, f64) {
     let hfg = sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg;
     let straight = sat.liquid_enthalpy_j_kg + quality * hfg;
     if is_narrow(sat) {
         return (straight, sat.bubble_k + (sat.dew_k - sat.bubble_k) * quality);
     }
-    let gap = |h: f64| quality - fluid.at_ph(sat.pressure_pa, h).quality;
+    let gap = |h: f64| quality - isobar.temperature_k_and_quality(h).1;
     let (low, high) = (sat.liquid_enthalpy_j_kg, sat.vapour_enthalpy_j_kg);
     let h = match Bracket::of((low, quality), (high, quality - 1.0)) {
         Ok(bracket) => bracket.root(straight, 8, 1.0e-7, gap),
         Err(end) => end,
     };
-    (h, fluid.at_ph(sat.pressure_pa, h).temperature_k)
+    (h, isobar.temperature_k(h))
 }
 
 /// Temperatures of a zone in which the enthalpy runs evenly between two values inside the dome, K.
@@ -52,7 +52,7 @@ pub(crate) struct Zone {
 
 /// Temperatures along a zone; a narrow refrigerant has `level_k`, the temperature of its whole level, everywhere.
 pub(crate) fn zone(
-    fluid: &Refrigerant,
+    isobar: &Isobar<'_>,
     sat: &Saturation,
     from_j_kg: f64,
     to_j_kg: f64,
@@ -63,7 +63,7 @@ pub(crate) fn zone(
     }
     let inside = |h: f64| h.clamp(sat.liquid_enthalpy_j_kg, sat.vapour_enthalpy_j_kg);
     let (a, b) = (inside(from_j_kg), inside(to_j_kg));
-    let at = |h: f64| fluid.at_ph(sat.pressure_pa, h).temperature_k;
+    let at = |h: f64| isobar.temperature_k(h);
     // Simpson's rule; the ends of the dome itself are known.
     let end = |h: f64| {
         if h <= sat.liquid_enthalpy_j_kg {
@@ -81,15 +81,17 @@ pub(crate) fn zone(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use media::refrigerant::Refrigerant;
 
     #[test]
     fn enthalpy_from_quality_is_the_inverse_of_quality_from_enthalpy() {
         for fluid in [Refrigerant::r454b(), Refrigerant::r32(), Refrigerant::r410a()] {
             for pressure_pa in [0.5e6, 1.0e6, 2.5e6] {
                 let sat = fluid.saturation(pressure_pa);
+                let isobar = fluid.isobar(pressure_pa);
                 for x in [0.0, 0.02, 0.3, 0.5, 0.9, 1.0] {
-                    let (h, _) = at_quality(fluid, &sat, x);
-                    approx::assert_abs_diff_eq!(quality(fluid, &sat, h), x, epsilon = 1e-5);
+                    let (h, _) = at_quality(&isobar, &sat, x);
+                    approx::assert_abs_diff_eq!(quality(&isobar, &sat, h), x, epsilon = 1e-5);
                 }
             }
         }
@@ -108,7 +110,7 @@ mod tests {
                 .map(|i| fluid.at_ph(0.95e6, a + (b - a) * (f64::from(i) + 0.5) / f64::from(n)).temperature_k)
                 .sum::<f64>()
                 / f64::from(n);
-            let zone = zone(fluid, &sat, a, b, 300.0);
+            let zone = zone(&fluid.isobar(0.95e6), &sat, a, b, 300.0);
             approx::assert_abs_diff_eq!(zone.mean_k, fine, epsilon = 0.03);
             assert!(zone.span_k > 0.5 && zone.span_k < 1.6, "{}", zone.span_k);
         }

@@ -58,10 +58,10 @@ pub(crate) fn counted_on_k(changed_k: f64) -> f64 {
     COUNTED_ON * changed_k
 }
 
-/// Mass from which on a level is followed along a tangent, kg, and how far its mass, kg, and its energy beyond that of so much gas, J,
-/// may be from where it was flashed: a pressure is then right to 1e-6.
-const FOLLOWED_FROM_KG: f64 = 0.2;
-const NEAR_KG: f64 = 6.0e-4;
+/// Mass from which on a level is followed along a tangent, kg, and how far its mass, as a share of it, and its energy beyond that of
+/// so much gas, J for each kilogram, may be from where it was flashed: a pressure is then right to 1e-6.
+const FOLLOWED_FROM_KG: f64 = 0.05;
+const NEAR_SHARE: f64 = 6.0e-4;
 const NEAR_J_KG: f64 = 30.0;
 /// Energy of gas that comes and goes, J/kg (numerical: mass that moves with about so much heat moves a level along one argument).
 const GAS_J_KG: f64 = 4.0e5;
@@ -171,7 +171,8 @@ impl LevelState {
         }
         let mut here = None;
         let arguments = [level.mass_kg, level.energy_j - GAS_J_KG * level.mass_kg];
-        let near = [NEAR_KG, NEAR_J_KG * level.mass_kg.min(1.0)];
+        let scale_kg = level.mass_kg.min(1.0);
+        let near = [NEAR_SHARE * scale_kg, NEAR_J_KG * scale_kg];
         let results = tangent.follow([], arguments, near, |&[mass_kg, beyond_j]| {
             let u = GAS_J_KG + beyond_j / mass_kg;
             let flash = tables.flash_uv_isobar(u, volume_m3 / mass_kg, level.pressure_pa);

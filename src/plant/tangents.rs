@@ -56,3 +56,50 @@ impl Tangents {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Inputs, Plant, Room, System, Weather, advance};
+
+    /// Two hours at held conditions, every law followed or every law worked out: what is read agrees. A copy made on the way and a
+    /// saved plant go on as the plant does.
+    #[test]
+    fn a_plant_settles_where_its_laws_say() {
+        for name in
+            ["split-3-ton-r410a-txv", "split-3-ton-r22-orifice", "split-2-ton-r454b-txv-ecm-high-efficiency"]
+        {
+            let system = System::built_in(name).expect("built in");
+            let room = Room::Held { dry_bulb_k: 299.8, humidity_ratio: 0.0112 };
+            let mut followed = Plant::new(&system, room, Weather::held(308.15), system.plate_charge_kg, &[]);
+            let mut exact = Plant { tangents: Tangents::exact(), ..followed.clone() };
+            let mut inputs = Inputs::default();
+            inputs.thermostat.set_point_k = 285.0;
+            advance(&mut exact, &inputs, 7200.0).expect("finite");
+            advance(&mut followed, &inputs, 5400.0).expect("finite");
+            let text = ron::to_string(&followed).expect("saved");
+            let mut saved: Plant = ron::from_str(&text).expect("loaded");
+            let mut copy = followed.clone();
+            for one in [&mut followed, &mut saved, &mut copy] {
+                advance(one, &inputs, 1800.0).expect("finite");
+            }
+            assert!(followed == saved && followed == copy, "{name}");
+            let (followed, exact) = (followed.readout(), exact.readout());
+            for (now, expected) in [
+                (followed.suction_line_outdoor_k, exact.suction_line_outdoor_k),
+                (followed.discharge_k, exact.discharge_k),
+                (followed.supply_wet_bulb_k, exact.supply_wet_bulb_k),
+                (followed.liquid_indoor_k, exact.liquid_indoor_k),
+                (followed.winding_k, exact.winding_k),
+            ] {
+                approx::assert_abs_diff_eq!(now, expected, epsilon = 1.0e-4);
+            }
+            for (now, expected) in [
+                (followed.suction_pressure_pa, exact.suction_pressure_pa),
+                (followed.liquid_pressure_pa, exact.liquid_pressure_pa),
+            ] {
+                approx::assert_abs_diff_eq!(now, expected, epsilon = 1.0);
+            }
+        }
+    }
+}
