@@ -55,6 +55,7 @@ struct Worked {
     hit: bool,
     probability: f64,
     minutes: f64,
+    scores: (f64, f64),
     stated: Vec<(f64, bool)>,
     along: Vec<(f64, bool)>,
 }
@@ -113,12 +114,13 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
     let part_before = is_true_part(&suspects, &case);
     let found_entries = visit.notebook().len();
     let at_the_end = stated(&suspects, &case);
+    let (log_score, brier) = scores(&suspects, &case);
     let sound_parts = if arguments.repair { repair(&mut visit, &mut suspects)? } else { 0 };
     let standing = suspects.standing();
     let first = &standing[0];
     let hit = is_true(first, &case);
     let line = format!(
-        "{number:3} {}{}{} {:?} {:.2} {} | {before} | {} | true {:.3} | arrive {:.1} s, follow {:.1} s, {found_min:.0} min, {} entries, {sound_parts} sound parts, {:?}",
+        "{number:3} {}{}{} {:?} {:.2} {} | {before} | {} | true {:.3} | arrive {:.1} s, follow {:.1} s, {found_min:.0} min, {} entries, score {log_score:.4} {brier:.4}, {sound_parts} sound parts, {:?}",
         if hit_before { "ok  " } else { "MISS" },
         if hit { " ok  " } else { " MISS" },
         if part_before { " part" } else { " PART" },
@@ -140,6 +142,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
         hit,
         probability: first.probability,
         minutes: found_min,
+        scores: (log_score, brier),
         stated: at_the_end,
         along,
     })
@@ -157,6 +160,19 @@ fn likeliest(suspects: &Suspects, after: &[f64], case: &Case) -> String {
         all.iter().find(|(_, suspect)| **suspect == truth).map_or(0.0, |(probability, _)| *probability);
     told.push(format!("truth {of_truth:.1e}"));
     told.join(" | ")
+}
+
+/// Log score (natural, of the probability given to the true suspect, at least one in a million) and Brier score (over all
+/// suspects; Brier 1950) of what is stated; less is better.
+fn scores(suspects: &Suspects, case: &Case) -> (f64, f64) {
+    let standing = suspects.standing();
+    let of_truth =
+        standing.iter().find(|chance| is_true(chance, case)).map_or(0.0, |chance| chance.probability);
+    let squares = standing.iter().map(|chance| {
+        let is = if is_true(chance, case) { 1.0 } else { 0.0 };
+        (chance.probability - is) * (chance.probability - is)
+    });
+    (-of_truth.max(1.0e-6).ln(), squares.sum())
 }
 
 /// What is stated of each suspect that is not out, and whether it is true.
@@ -208,6 +224,12 @@ fn summary(results: &[Worked]) {
         "first part is true before a repair: {parts} of {} ({:.1} %)",
         results.len(),
         100.0 * parts as f64 / count
+    );
+    let mean = |score: fn(&Worked) -> f64| results.iter().map(score).sum::<f64>() / count;
+    println!(
+        "mean log score {:.3}, Brier score {:.3}",
+        mean(|worked| worked.scores.0),
+        mean(|worked| worked.scores.1)
     );
     println!("first is true at the end: {hits} of {} ({:.1} %)", results.len(), 100.0 * hits as f64 / count);
     println!(
