@@ -21,7 +21,7 @@ pub(crate) use hoses::Hoses;
 pub(crate) use hoses::step as follow_hoses;
 pub(crate) use moisture::Drier;
 pub(crate) use moisture::step as move_water;
-pub(crate) use ports::{PortFlows, warm_cylinders};
+pub(crate) use ports::{PortFlows, is_shut, warm_cylinders};
 
 /// What belongs to service and outlasts a step.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]

@@ -16,10 +16,11 @@ use crate::house::AirMoved;
 use crate::level::LevelState;
 use crate::metering::{Search, opens_at_k};
 use crate::readout::Snapshot;
-use crate::service::{PortFlows, warm_cylinders};
+use crate::service::{PortFlows, is_shut, warm_cylinders};
 use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
 use crate::sump::oil_saturation_pa;
 use crate::system::Metering;
+use crate::tangents::FOLLOWED_FROM_PA;
 use crate::watch::watch_step;
 use crate::wear::Wear;
 use crate::{BulbHandling, Inputs};
@@ -150,6 +151,10 @@ fn passages(plant: &Plant, inputs: &Inputs, effects: &Effects) -> Passages {
 fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, events: &mut Events) {
     let fluid = plant.system.refrigerant.tables();
     let volumes = plant.system.volumes();
+    let is_open = !is_shut(inputs.suction_port) || !is_shut(inputs.liquid_port);
+    if is_open || plant.high.pressure_pa.min(plant.low.pressure_pa) < FOLLOWED_FROM_PA {
+        plant.tangents.forget();
+    }
     let high = LevelState::followed(&mut plant.tangents.high, fluid, &plant.high, volumes.high_m3, dt_s);
     let low = LevelState::followed(&mut plant.tangents.low, fluid, &plant.low, volumes.low_m3, dt_s);
     plant.high.pressure_pa = high.fluid.pressure_pa;

@@ -64,6 +64,14 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
         Tangent { mode: Mode::Exact, ..Tangent::default() }
     }
 
+    /// Works its law out at the next call.
+    pub(crate) fn forget(&mut self) {
+        if self.mode == Mode::Plane {
+            self.mode = Mode::Point;
+        }
+        self.at = [0.0; N];
+    }
+
     /// The results of `law`, which is followed as long as no argument is further than `near` from where it was worked out and the
     /// settings are the same. The law may depend on nothing else that changes.
     #[inline(always)]

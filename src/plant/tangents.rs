@@ -18,6 +18,10 @@ pub(crate) fn stretch_by_quality(quality: f64) -> Stretch {
     Some(u8::from(quality > 0.0) + u8::from(quality >= 1.0))
 }
 
+/// Pressure of both levels from which on laws are followed, Pa: near a vacuum the steps in pressure that stand beside them are no small
+/// ones.
+pub(crate) const FOLLOWED_FROM_PA: f64 = 1.5e5;
+
 /// Each law where it was last worked out.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Tangents {
@@ -39,6 +43,23 @@ pub(crate) struct Tangents {
 }
 
 impl Tangents {
+    /// Every law is worked out in the next step.
+    pub(crate) fn forget(&mut self) {
+        let Tangents { high, low, at_valve, in_line, bulb, liquid, wet_bulbs, shell, path, condenser, coil } =
+            self;
+        high.forget();
+        low.forget();
+        at_valve.forget();
+        in_line.forget();
+        bulb.forget();
+        liquid.iter_mut().for_each(Tangent::forget);
+        wet_bulbs.iter_mut().for_each(Tangent::forget);
+        shell.forget();
+        path.forget();
+        condenser.forget();
+        coil.forget();
+    }
+
     /// Every law worked out whenever it is asked for.
     pub(crate) fn exact() -> Tangents {
         Tangents {

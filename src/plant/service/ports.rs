@@ -72,7 +72,7 @@ enum OtherEnd {
 }
 
 /// Whether nothing goes in or out at a port.
-fn is_shut(port: PortConnection) -> bool {
+pub(crate) fn is_shut(port: PortConnection) -> bool {
     matches!(port, PortConnection::Capped | PortConnection::Gauge)
 }
 
