@@ -322,6 +322,27 @@ fn a_visit_is_played_recorded_and_graded() {
     assert_eq!(reviews[0]["seed"], Value::from(3));
     assert!(reviews[0]["areas"].as_array().is_some_and(|areas| areas.len() == 6));
 
+    // A folder: every record in it, each once, in the order of their names; what is none is told, and the rest goes on.
+    let folder = std::env::temp_dir().join(format!("rimebench-class-{}", std::process::id()));
+    fs::create_dir_all(&folder).expect("a folder for the test");
+    let named = |name: &str| folder.join(name).display().to_string();
+    let run = rimebench(&["grade", &folder.display().to_string()]);
+    assert!(run.status == 1 && run.err.contains(".ron"), "{}", run.err);
+    fs::copy(record.path(), named("b.visit.ron")).expect("a copy");
+    fs::copy(record.path(), named("a.visit.ron")).expect("a copy");
+    fs::write(named("c.txt"), "No record.").expect("a file for the test");
+    let class = rimebench(&["grade", &folder.display().to_string()]);
+    assert_eq!(class.status, 0, "{}", class.err);
+    let graded: Vec<&str> = class.out.lines().filter(|line| line.ends_with(".ron:")).collect();
+    assert_eq!(graded, [named("a.visit.ron") + ":", named("b.visit.ron") + ":"]);
+    assert_eq!(class.out.matches(&points(&play.out)).count(), 2, "{}", class.out);
+    assert!(class.err.contains("marked"), "how far it is was told: {}", class.err);
+    fs::write(named("a.visit.ron"), "()").expect("a file for the test");
+    let run = rimebench(&["grade", &folder.display().to_string()]);
+    assert!(run.status == 1 && run.err.contains("a.visit.ron"), "{}", run.err);
+    assert_eq!(run.out.matches(&points(&play.out)).count(), 1, "{}", run.out);
+    fs::remove_dir_all(&folder).expect("removed");
+
     // By hand: a better seed, another move, an open ticket, a word that the format does not know, marks and readings that
     // are claimed, an easier call.
     let text = fs::read_to_string(record.path()).expect("the record was written");

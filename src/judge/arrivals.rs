@@ -7,11 +7,14 @@ use suspects::{KeepGoing, Stoppable, Suspects};
 
 use crate::prior;
 
+/// A call and its suspects, none until they have arrived.
+type OfCall = (Call, Arc<Mutex<Option<Suspects>>>);
+
 /// The suspects on arrival at each call that was asked for. They hang on the call alone and on no seed, so visits of a class to
 /// one call share them, and with them what is put in between later.
 #[derive(Debug, Default)]
 pub struct Arrivals {
-    calls: Mutex<Vec<(Call, Arc<Mutex<Option<Suspects>>>)>>,
+    calls: Mutex<Vec<OfCall>>,
 }
 
 impl Arrivals {

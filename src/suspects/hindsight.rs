@@ -1,15 +1,15 @@
 //! The suspects of a visit that is over, for its marks.
 //!
-//! Where all entries are known beforehand, severities need to be refined only for what is asked: what was believed after some of the
-//! entries. A shadow that is put in for that lives through the visit once, and those that early entries would have asked for, and later
-//! ones made idle, are never made. At the end all entries are weighed once more on the severities that were found, so that
-//! what each entry did is told by them.
+//! Where all entries are known beforehand, pairs, whose halvings cost two shadows each, are refined only for what is asked: what
+//! was believed after some of the entries. Most pairs are out of the question by then. Suspects with one cause are refined as ever: what
+//! starts in the middle of a scale and not at its ends is found only by looking at once. At the end all entries are weighed once
+//! more on the severities that were found, so that what each entry did is told by them.
 
 use visit::Entry;
 
 use crate::crew::KeepGoing;
 use crate::line::Booked;
-use crate::suspects::{LEAST, Stoppable, Suspects, log_total};
+use crate::suspects::{LEAST, Scope, Stoppable, Suspects, log_total};
 
 /// Rounds of refining after an entry that is asked for: all that following it by and by may take, and some more.
 const ROUNDS: usize = 8;
@@ -39,15 +39,16 @@ impl Suspects {
             if self.weigh(entry, &|share| done(0.5 * share))?.is_none() {
                 return Ok(None);
             }
-            if asked.contains(&entry.number) {
+            let scope = if asked.contains(&entry.number) {
                 self.to_refine = ROUNDS;
+                Scope::All
             } else {
-                self.to_refine = 0;
-                self.let_rest();
-            }
-            if self.refine_with(followed, &|share| done(0.5 + 0.5 * share))?.is_none() {
+                Scope::Singles
+            };
+            if self.refine_with(followed, scope, &|share| done(0.5 + 0.5 * share))?.is_none() {
                 return Ok(None);
             }
+            self.let_rest();
         }
         self.weigh_anew()?;
         Ok(Some(()))

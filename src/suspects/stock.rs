@@ -11,11 +11,13 @@ use crate::shadow::Shadow;
 /// Most shadows that are kept, of some tens of kilobytes each.
 const MOST: usize = 1000;
 
+/// A line and amounts, these as they are stored.
+type Key = (usize, Vec<u64>);
+
 /// The stock of one arrival and its clones.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Stock {
-    /// By line and amounts, these as they are stored.
-    arrived: Arc<Mutex<BTreeMap<(usize, Vec<u64>), Shadow>>>,
+    arrived: Arc<Mutex<BTreeMap<Key, Shadow>>>,
 }
 
 impl Stock {
@@ -29,7 +31,7 @@ impl Stock {
         amounts: &[f64],
         make: impl FnOnce() -> Result<Shadow, E>,
     ) -> Result<Shadow, E> {
-        let key = (line, amounts.iter().map(|amount| amount.to_bits()).collect());
+        let key: Key = (line, amounts.iter().map(|amount| amount.to_bits()).collect());
         let known = self.arrived.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
         if let Some(shadow) = known {
             return Ok(shadow);

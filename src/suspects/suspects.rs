@@ -70,6 +70,15 @@ enum Draft {
     Sound { elsewhere: Elsewhere, shadow: Option<Shadow> },
 }
 
+/// Whose severities are refined.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Scope {
+    /// Those of every suspect.
+    All,
+    /// Those of suspects with one cause.
+    Singles,
+}
+
 /// What came of work that can be stopped.
 pub type Stoppable<T> = Result<Option<T>, StepError>;
 
@@ -288,13 +297,14 @@ impl Suspects {
     /// # Errors
     /// If a shadow leaves the finite numbers.
     pub fn refine(&mut self, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
-        self.refine_with(None, keep_going)
+        self.refine_with(None, Scope::All, keep_going)
     }
 
     /// The same, with shadows that have `followed` the same entries elsewhere.
     pub(crate) fn refine_with(
         &mut self,
         followed: Option<&Suspects>,
+        scope: Scope,
         keep_going: &KeepGoing<'_>,
     ) -> Stoppable<()> {
         if self.to_refine == 0 {
@@ -307,6 +317,7 @@ impl Suspects {
                 .lines
                 .iter()
                 .enumerate()
+                .filter(|(_, line)| scope == Scope::All || line.stand.causes.len() < 2)
                 .flat_map(|(index, line)| line.wanted(index, log_total, self.care.could_matter))
                 .collect();
             wanted.sort_by(|a, b| b.worth.total_cmp(&a.worth));
