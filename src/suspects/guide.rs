@@ -15,6 +15,8 @@ const WORTH_DOING_BITS: f64 = 0.02;
 const MOST_TESTS: usize = 60;
 /// Most entries of a notebook that is filled in search of the cause.
 const MOST_ENTRIES: usize = 60;
+/// Entries that one test takes at most, with what comes before it and what is put back.
+const LONGEST_TEST: usize = 8;
 /// Most waits of half an hour for the thaw.
 const MOST_THAWS: usize = 12;
 /// Probability from which the likeliest part is declared.
@@ -335,9 +337,9 @@ impl Way<'_> {
         Ok(Some(()))
     }
 
-    /// Whether the search has filled its share of the notebook.
+    /// Whether another test might go beyond the search's share of the notebook.
     fn is_full(&self) -> bool {
-        self.visit.notebook().len() >= MOST_ENTRIES
+        self.visit.notebook().len() + LONGEST_TEST > MOST_ENTRIES
     }
 
     /// Makes a test, and the others that its set-up was made for until one part is sure.

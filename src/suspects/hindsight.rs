@@ -11,9 +11,6 @@ use crate::crew::KeepGoing;
 use crate::line::Booked;
 use crate::suspects::{LEAST, Scope, Stoppable, Suspects, log_total};
 
-/// Rounds of refining after an entry that is asked for: all that following it by and by may take, and some more.
-const ROUNDS: usize = 8;
-
 impl Suspects {
     /// Weighs the entries of a notebook up to the last of the numbers in `asked`, so that what is believed after each of those holds.
     /// Belongs to suspects on arrival. Shadows that have `followed` the same entries elsewhere are taken over, which changes nothing but
@@ -40,7 +37,7 @@ impl Suspects {
                 return Ok(None);
             }
             let scope = if asked.contains(&entry.number) {
-                self.to_refine = ROUNDS;
+                self.to_refine = self.care.rounds;
                 Scope::All
             } else {
                 Scope::Singles

@@ -49,7 +49,7 @@ pub struct Weighed {
 #[derive(Clone, Debug)]
 pub struct Suspects {
     call: Call,
-    care: Care,
+    pub(crate) care: Care,
     onset_s: f64,
     arrival_s: f64,
     names: Vec<Suspect>,
