@@ -172,7 +172,7 @@ fn scores(suspects: &Suspects, case: &Case) -> (f64, f64) {
         let is = if is_true(chance, case) { 1.0 } else { 0.0 };
         (chance.probability - is) * (chance.probability - is)
     });
-    (-of_truth.max(1.0e-6).ln(), squares.sum())
+    (-libm::log(of_truth.max(1.0e-6)), squares.sum())
 }
 
 /// What is stated of each suspect that is not out, and whether it is true.
