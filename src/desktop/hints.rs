@@ -32,9 +32,9 @@ enum Wish {
 
 impl Adviser {
     /// Lets the suspects of a call arrive.
-    pub fn start(call: &Call, seed: u64) -> Adviser {
+    pub fn start(call: &Call) -> Adviser {
         Adviser {
-            weighing: Weighing::start(call, seed),
+            weighing: Weighing::start(call),
             policy: call.hints,
             wish: Wish::None,
             taken: HintsTaken { policy: call.hints, ..HintsTaken::default() },

@@ -155,7 +155,7 @@ impl Session {
                     clock.pause();
                 }
                 self.desk.clear_for_visit();
-                let adviser = Adviser::start(visit.call(), visit.seed());
+                let adviser = Adviser::start(visit.call());
                 let working = Working { visit, trace, clock, adviser, carry_s: 0.0, saved: None };
                 self.at = At::Working(Box::new(working));
             }

@@ -87,7 +87,7 @@ impl Shared {
 
 impl Weighing {
     /// Lets the suspects of a call arrive and then follow what is told.
-    pub fn start(call: &Call, seed: u64) -> Weighing {
+    pub fn start(call: &Call) -> Weighing {
         let (sender, receiver) = channel();
         let shared = Arc::new(Shared {
             look: Mutex::new(Look::default()),
@@ -97,7 +97,7 @@ impl Weighing {
         let spawned = thread::Builder::new().name("rimebench suspects".to_owned()).spawn({
             let (call, shared) = (call.clone(), Arc::clone(&shared));
             move || {
-                let followed = Thread { receiver, shared: &shared, seen: 0 }.run(&call, seed);
+                let followed = Thread { receiver, shared: &shared, seen: 0 }.run(&call);
                 if let Err(error) = &followed {
                     shared.look().failed = Some(error.to_string());
                 }
@@ -172,7 +172,7 @@ struct Thread<'a> {
 }
 
 impl Thread<'_> {
-    fn run(mut self, call: &Call, seed: u64) -> Result<Option<Followed>, StepError> {
+    fn run(mut self, call: &Call) -> Result<Option<Followed>, StepError> {
         let shared = self.shared;
         let keep_going = |_: f64| shared.goes_on();
         let arriving = |share: f64| {
@@ -309,7 +309,7 @@ mod tests {
     fn followed_beside_the_window_the_suspects_are_those_of_the_record() {
         let call = short_call();
         let mut visit = Visit::start(&call, 1).expect("finite");
-        let mut weighing = Weighing::start(&call, 1);
+        let mut weighing = Weighing::start(&call);
         let mut frame = |visit: &mut Visit, asks: Asks| {
             visit.let_time_pass(7.25).expect("finite");
             match asks {
@@ -352,7 +352,7 @@ mod tests {
     fn a_reading_and_the_best_tests_come_back() {
         let call = short_call();
         let mut visit = Visit::start(&call, 1).expect("finite");
-        let mut weighing = Weighing::start(&call, 1);
+        let mut weighing = Weighing::start(&call);
         weighing.tell(&visit);
         wait_until("the arrival", || weighing.look().followed_s.is_some());
         let before = weighing.look().standing;
@@ -371,7 +371,7 @@ mod tests {
     #[test]
     fn what_is_dropped_stops_soon() {
         let call = Call { history_s: 48.0 * 3600.0, ..short_call() };
-        let weighing = Weighing::start(&call, 1);
+        let weighing = Weighing::start(&call);
         let shared = Arc::downgrade(&weighing.shared);
         thread::sleep(Duration::from_millis(50));
         let begun = Instant::now();
@@ -384,7 +384,7 @@ mod tests {
     #[test]
     fn an_arrival_that_is_stopped_hands_nothing_over() {
         let call = Call { history_s: 48.0 * 3600.0, ..short_call() };
-        let weighing = Weighing::start(&call, 1);
+        let weighing = Weighing::start(&call);
         assert!(weighing.hand_over(&|_| false).expect("finite").is_none());
     }
 }
