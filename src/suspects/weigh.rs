@@ -312,3 +312,64 @@ fn flat(quantity: Measured) -> f64 {
         Measured::Vacuum => 1.0e5,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use visit::{Bulb, Move, Running};
+
+    use super::*;
+
+    fn entry(value: f64) -> Entry {
+        let quantity = Measured::AirTemperature(AirPoint::Return, Bulb::Dry);
+        let reading = Reading {
+            quantity,
+            value,
+            uncertainty: 0.1,
+            trust: Trust::Sound,
+            shown: Trust::Sound,
+            piece: 32,
+        };
+        Entry {
+            number: 1,
+            action: Move::ReadAir(AirPoint::Return, Bulb::Dry),
+            started_s: 0.0,
+            finished_s: 15.0,
+            running: Running::default(),
+            outcome: Outcome::Read(reading),
+            notes: Vec::new(),
+        }
+    }
+
+    fn fit(against: Against) -> Fit {
+        Fit {
+            chances: [1.0; 3],
+            against,
+            outdoor_fan_turned: true,
+            blower_turned: true,
+            iced: false,
+            stood: false,
+            cycled: false,
+        }
+    }
+
+    /// Between a plant that was never in the phase in which the real one was met and one that was, far off in another house, lie
+    /// plants that fit: the bound of the cell must let them be found.
+    #[test]
+    fn beside_a_silent_corner_anything_may_lie() {
+        let (taken, far) = (entry(298.0), entry(302.6));
+        let Outcome::Read(reading) = taken.outcome.clone() else { unreachable!("it was read") };
+        let (silent, says) = (fit(Against::Nothing), fit(Against::Entry));
+        let corner = |entry, fit| Gave { weight: 0.5, entry, before: None, fit };
+        let bound = |gave: &[Gave<'_>]| {
+            let (sensitivity, mut unknowns) = (Sensitivity::default(), Unknowns::default());
+            of_reading(&taken, &reading, gave, Between::Anywhere, &sensitivity, &mut unknowns)
+        };
+        let at_its_best = bound(&[corner(&taken, &says), corner(&taken, &says)]).expect("both say something");
+        let beside = bound(&[corner(&taken, &silent), corner(&far, &says)]).expect("one says something");
+        assert!((beside - at_its_best).abs() < 0.1, "{beside} {at_its_best}");
+        let both_far = bound(&[corner(&far, &says), corner(&far, &says)]).expect("both say something");
+        assert!(both_far < at_its_best - 5.0, "{both_far} {at_its_best}");
+        let width = apart(&reading, &corner(&taken, &silent), &corner(&far, &says), &Sensitivity::default());
+        assert_eq!(width, CLIFF, "such a cell is halved");
+    }
+}

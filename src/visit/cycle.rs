@@ -288,6 +288,54 @@ mod tests {
         assert_eq!(stands.chance_of(Signal::Compressor, &met(false, 6000.0), true), 1.0);
     }
 
+    /// A thermostat that calls for ten minutes in twenty, and a compressor that follows it; now both are off.
+    fn calls_in_turn() -> Cycle {
+        let mut cycle = Cycle::default();
+        for start in 0..5 {
+            let began_s = 1200.0 * f64::from(start);
+            for signal in [Signal::Call, Signal::Compressor] {
+                cycle.runs[signal.index()].push_back(Run { is_on: false, began_s, ended_s: began_s + 600.0 });
+                let on = Run { is_on: true, began_s: began_s + 600.0, ended_s: began_s + 1200.0 };
+                cycle.runs[signal.index()].push_back(on);
+            }
+        }
+        cycle.time_s = 6100.0;
+        cycle.now = Running { called_for_s: 100.0, compressor_for_s: 100.0, ..Running::default() };
+        cycle
+    }
+
+    #[test]
+    fn what_follows_the_call_is_not_charged_for_it() {
+        let shadow = calls_in_turn();
+        let met = |called_for_s, compressor| Running {
+            called: true,
+            called_for_s,
+            compressor,
+            compressor_for_s: called_for_s,
+            ..Running::default()
+        };
+        let call = shadow.chance_of(Signal::Call, &met(100.0, true), false);
+        assert!((call - 0.41).abs() < 0.01, "it calls for 500 s of 1,200 for so long: {call}");
+        assert!(shadow.chance_of(Signal::Compressor, &met(100.0, true), false) > 0.9);
+        assert_eq!(shadow.chance_of(Signal::Compressor, &met(400.0, false), false), LEAST_CHANCE);
+        assert!(shadow.has_been(Signal::Compressor, &met(100.0, true)));
+        // No call of its has lasted so long: that is charged once.
+        assert_eq!(shadow.chance_of(Signal::Call, &met(1500.0, true), false), LEAST_CHANCE_OF_A_CALL);
+        assert_eq!(shadow.chance_of(Signal::Compressor, &met(1500.0, true), false), 1.0);
+    }
+
+    #[test]
+    fn which_place_of_its_cycle_a_shadow_has_come_to_says_nothing() {
+        let (mut here, there) = (calls_in_turn(), calls_in_turn());
+        here.runs[Signal::Call.index()].push_back(Run { is_on: false, began_s: 6000.0, ended_s: 6040.0 });
+        here.now = Running { called: true, called_for_s: 60.0, ..Running::default() };
+        let met = Running { called: true, called_for_s: 60.0, ..Running::default() };
+        let (one, other) =
+            (here.chance_of(Signal::Call, &met, false), there.chance_of(Signal::Call, &met, false));
+        assert!((one - other).abs() < 0.02, "{one} {other}");
+        assert_eq!(here.chance_of(Signal::Call, &met, true), 1.0, "set by hand, both obey");
+    }
+
     #[test]
     fn a_start_together_is_in_step() {
         let started = cycle(&[(false, 600.0), (true, 60.0)]);
