@@ -51,13 +51,7 @@ pub struct PhaseMet {
 /// # Errors
 /// If a shadow leaves the finite numbers.
 pub fn phases(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<PhaseMet>, StepError> {
-    let call = visit.call();
-    let stand = suspect.stands_behind(&call.system);
-    let mut shadow = Shadow::arrive(call, &stand, amounts.to_vec(), onset_told_s(call), ShadowPace::Strides)?;
-    let mut surroundings = Surroundings { shadows: Vec::new() };
-    for elsewhere in Elsewhere::of(call) {
-        surroundings.shadows.push(elsewhere.arrive(call, ShadowPace::Strides)?);
-    }
+    let (mut shadow, mut surroundings) = at_the_truth(visit, suspect, amounts)?;
     let mut began = [f64::NEG_INFINITY; 3];
     let mut all = Vec::new();
     for entry in visit.notebook() {
@@ -97,13 +91,7 @@ pub fn phases(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<P
 /// # Errors
 /// If a shadow leaves the finite numbers.
 pub fn residuals(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<Residual>, StepError> {
-    let call = visit.call();
-    let stand = suspect.stands_behind(&call.system);
-    let mut shadow = Shadow::arrive(call, &stand, amounts.to_vec(), onset_told_s(call), ShadowPace::Strides)?;
-    let mut surroundings = Surroundings { shadows: Vec::new() };
-    for elsewhere in Elsewhere::of(call) {
-        surroundings.shadows.push(elsewhere.arrive(call, ShadowPace::Strides)?);
-    }
+    let (mut shadow, mut surroundings) = at_the_truth(visit, suspect, amounts)?;
     let mut unknowns = Unknowns::default();
     let mut all = Vec::new();
     for entry in visit.notebook() {
@@ -119,4 +107,17 @@ pub fn residuals(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Ve
         }
     }
     Ok(all)
+}
+
+/// The shadow at the true severity and sound plants around it, on arrival.
+fn at_the_truth(
+    visit: &Visit,
+    suspect: &Suspect,
+    amounts: &[f64],
+) -> Result<(Shadow, Surroundings), StepError> {
+    let call = visit.call();
+    let stand = suspect.stands_behind(&call.system);
+    let shadow = Shadow::arrive(call, &stand, amounts.to_vec(), onset_told_s(call), ShadowPace::Strides)?;
+    let all = Elsewhere::of(call).into_iter().map(|elsewhere| elsewhere.arrive(call, ShadowPace::Strides));
+    Ok((shadow, Surroundings { shadows: all.collect::<Result<_, _>>()? }))
 }
