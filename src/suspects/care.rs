@@ -9,8 +9,10 @@ pub struct Care {
     pub pace: ShadowPace,
     /// Shadows of a suspect with one cause on arrival, and along each axis of one with two.
     pub first: FirstShadows,
-    /// What a cell of a scale has to be of everything, at its best, to be halved.
+    /// By what share of everything the weight of a cell of a scale has to be in doubt to be halved.
     pub could_matter: f64,
+    /// How far a cell is taken to reach from its likeliest point towards its bound, which takes each reading where it fits best; 0 to 1.
+    pub reach: f64,
     /// Cells that are halved after one entry at most: so many at once, and so many times.
     pub halved_at_once: usize,
     /// See [`Care::halved_at_once`].
@@ -31,7 +33,8 @@ impl Care {
     pub const USUAL: Care = Care {
         pace: ShadowPace::Strides,
         first: FirstShadows::Few,
-        could_matter: 0.003,
+        could_matter: 0.01,
+        reach: 0.5,
         halved_at_once: 8,
         rounds: 3,
     };
@@ -41,7 +44,8 @@ impl Care {
     pub const SLOW: Care = Care {
         pace: ShadowPace::EveryTick,
         first: FirstShadows::Twice,
-        could_matter: 0.0005,
+        could_matter: 0.002,
+        reach: 0.8,
         halved_at_once: 24,
         rounds: 4,
     };

@@ -12,7 +12,7 @@ use crate::sight::{as_shown_by, of_sight};
 use crate::surroundings::Sensitivity;
 use crate::suspect::Suspect;
 use crate::unknowns::Unknowns;
-use crate::weigh::{Between, Gave, apart, is_evidence, of_reading};
+use crate::weigh::{Between, Gave, apart, behave_alike, is_evidence, of_reading};
 
 /// Points of a cell along the axis of one cause, and along each of two.
 const POINTS_OF_ONE: usize = 8;
@@ -23,6 +23,8 @@ const SIGHTS_APART: f64 = 2.0;
 const MOST_RUNS: usize = 3;
 /// Two runs that began within this of each other are the same one, s.
 const SAME_RUN_S: f64 = 20.0;
+/// Share of a scale above which a cell is wide: plants may do in it what neither corner does.
+const WIDE: f64 = 1.0 / 40.0;
 /// Least likelihood of a sight.
 const LEAST: f64 = 1.0e-12;
 
@@ -146,7 +148,7 @@ impl Point {
 
     /// `silent` if some of the shadows say nothing.
     fn sight(&self, asked: Asked<'_>, gave: &[&Gave<'_>], silent: bool, suspect: &Suspect) -> f64 {
-        if self.between == Between::Anywhere && (silent || !show_the_same(asked, gave, suspect)) {
+        if self.between != Between::Here && (silent || !show_the_same(asked, gave, suspect)) {
             // What lies between two sights may be what was seen.
             return 0.0;
         }
@@ -173,7 +175,7 @@ impl Point {
                     let total: f64 = gave.iter().map(|gave| gave.weight).sum();
                     chances.map(|(weight, chance)| weight / total * chance).sum()
                 }
-                Between::Anywhere => chances.map(|(_, chance)| chance).fold(0.0, f64::max),
+                Between::Anywhere | Between::AnywhereInWide => chances.map(|(_, chance)| chance).fold(0.0, f64::max),
             };
             let (_, for_s) = signal.of(&asked.entry.running);
             let began_s = (asked.entry.finished_s - for_s).max(asked.arrival_s);
@@ -194,8 +196,9 @@ impl Point {
         let Some(told) = self.told.take() else { return };
         match told.common {
             None => self.common += neutral,
-            Some(common) if told.silent <= 0.0 || self.between == Between::Anywhere => {
-                self.common += common;
+            Some(common) if told.silent <= 0.0 || self.between != Between::Here => {
+                let silent = told.silent > 0.0 && self.between == Between::Anywhere;
+                self.common += if silent { common.max(neutral) } else { common };
                 for (own, told) in self.own.iter_mut().zip(told.own) {
                     *own += told;
                 }
@@ -211,12 +214,6 @@ impl Point {
             }
         }
     }
-}
-
-/// Whether two plants both run or both stand when they are called for, and have ice on the coil or none. Between two that do not,
-/// anything may be seen, though both show the same.
-fn behave_alike(one: &Gave<'_>, other: &Gave<'_>) -> bool {
-    (one.fit.stood, one.fit.iced) == (other.fit.stood, other.fit.iced)
 }
 
 fn show_the_same(asked: Asked<'_>, gave: &[&Gave<'_>], suspect: &Suspect) -> bool {
@@ -259,7 +256,8 @@ impl Cell {
             })
             .collect();
         let even = vec![1.0 / corners.len() as f64; corners.len()];
-        let bound = Point::new(Vec::new(), even, Between::Anywhere, members);
+        let between = if share > WIDE { Between::AnywhereInWide } else { Between::Anywhere };
+        let bound = Point::new(Vec::new(), even, between, members);
         Cell { low, high, corners, share, points, bound, apart: Vec::new(), open: true }
     }
 

@@ -5,7 +5,7 @@
 
 use visit::{Entry, Outcome};
 
-use crate::care::FirstShadows;
+use crate::care::{Care, FirstShadows};
 use crate::cell::{Asked, Cell};
 use crate::shadow::Shadow;
 use crate::surroundings::Sensitivity;
@@ -15,12 +15,13 @@ use crate::weigh::is_evidence;
 /// Where between the ends of the scale the shadow of one cause stands on arrival: nearer to the bad end, where effects grow
 /// fastest (flow areas enter as their inverse square).
 const FIRST_BETWEEN: f64 = 0.6;
-/// Corners this far apart, in standard deviations of all that was read, need nothing between them.
-const CLOSE: f64 = 1.0;
+/// By how much the likelihood within a cell may be off, as a share of it, for each standard deviation that its corners are apart in
+/// all that was read: the values between are off the straight line by a third of half their difference (`weigh`).
+const BENT: f64 = 0.2;
 /// Share of the scale below which a cell is not halved any more.
 const FINEST: f64 = 1.0 / 512.0;
 /// Most shadows of one line.
-const MOST_SHADOWS: usize = 40;
+const MOST_SHADOWS: usize = 96;
 
 /// One suspect of a line.
 #[derive(Clone, Debug)]
@@ -60,7 +61,7 @@ pub(crate) struct Wanted {
     axis: usize,
     /// Amounts of the shadows that stand between its halves.
     pub(crate) amounts: Vec<Vec<f64>>,
-    /// What it could matter.
+    /// By how much it could be off, as a share of everything.
     pub(crate) worth: f64,
 }
 
@@ -244,25 +245,28 @@ impl Line {
         all
     }
 
-    /// What a cell weighs at its best, of a total weight whose log is given, less the log of its common factor.
-    fn could_be(&self, cell: &Cell, log_total: f64) -> f64 {
-        let share = |(member, suspect): (usize, &Member)| {
-            suspect.prior * cell.share * libm::exp((cell.bound(member) - log_total).min(0.0))
+    /// What share of everything a cell could be, beside a total weight whose log is given, if it reaches so far from its
+    /// likeliest point (0) towards its bound (1).
+    fn could_be(&self, cell: &Cell, log_total: f64, reach: f64) -> f64 {
+        let weight = |(member, suspect): (usize, &Member)| {
+            let likeliest = cell.points.iter().map(|point| point.log(member)).fold(f64::MIN, f64::max);
+            let log = likeliest + reach * (cell.bound(member) - likeliest).max(0.0);
+            suspect.prior * cell.share * libm::exp((log - log_total).min(300.0))
         };
-        self.members.iter().enumerate().map(share).sum()
+        let weight: f64 = self.members.iter().enumerate().map(weight).sum();
+        weight / (1.0 + weight)
     }
 
-    /// Cells that could be more than `least` of everything, and whose corners lie apart.
-    pub(crate) fn wanted(&self, line: usize, log_total: f64, least: f64) -> Vec<Wanted> {
+    /// Cells that could put everything off by more than `care` allows.
+    pub(crate) fn wanted(&self, line: usize, log_total: f64, care: &Care) -> Vec<Wanted> {
         if self.shadows.len() >= MOST_SHADOWS {
             return Vec::new();
         }
         let open = self.cells.iter().enumerate().filter(|(_, cell)| cell.open && cell.corners.len() > 1);
         open.filter_map(|(index, cell)| {
-            let could_be = self.could_be(cell, log_total);
             let axis = usize::from(cell.low.len() > 1 && cell.apart(1) > cell.apart(0));
-            let apart = cell.apart(axis);
-            if could_be < least || apart < CLOSE || cell.share < FINEST {
+            let worth = self.could_be(cell, log_total, care.reach) * (BENT * cell.apart(axis)).min(1.0);
+            if worth < care.could_matter || cell.share < FINEST {
                 return None;
             }
             let middle = 0.5 * (cell.low[axis] + cell.high[axis]);
@@ -271,7 +275,7 @@ impl Line {
             for corner in &mut amounts {
                 corner[axis] = middle;
             }
-            Some(Wanted { line, cell: index, axis, amounts, worth: could_be * apart.min(4.0) })
+            Some(Wanted { line, cell: index, axis, amounts, worth })
         })
         .collect()
     }
@@ -336,7 +340,7 @@ impl Line {
 
     /// Lets cells rest that are not `least` of everything even at their best, and the shadows that only such cells need.
     pub(crate) fn rest(&mut self, log_total: f64, least: f64) {
-        let out: Vec<bool> = self.cells.iter().map(|cell| self.could_be(cell, log_total) < least).collect();
+        let out: Vec<bool> = self.cells.iter().map(|cell| self.could_be(cell, log_total, 1.0) < least).collect();
         for (cell, out) in self.cells.iter_mut().zip(out) {
             cell.open &= !out;
         }

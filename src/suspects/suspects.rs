@@ -318,7 +318,7 @@ impl Suspects {
                 .iter()
                 .enumerate()
                 .filter(|(_, line)| scope == Scope::All || line.stand.causes.len() < 2)
-                .flat_map(|(index, line)| line.wanted(index, log_total, self.care.could_matter))
+                .flat_map(|(index, line)| line.wanted(index, log_total, &self.care))
                 .collect();
             wanted.sort_by(|a, b| b.worth.total_cmp(&a.worth));
             wanted.truncate(self.care.halved_at_once);

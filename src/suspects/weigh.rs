@@ -46,6 +46,14 @@ pub(crate) enum Between {
     Here,
     /// Anywhere between: as likely as it can be at all. A bound.
     Anywhere,
+    /// The same in a wide cell: between plants that behave unlike each other anything may lie.
+    AnywhereInWide,
+}
+
+/// Whether two plants both run or both stand when they are called for, and have ice on the coil or none. Between two that do not,
+/// anything may be seen, though both show the same.
+pub(crate) fn behave_alike(one: &Gave<'_>, other: &Gave<'_>) -> bool {
+    (one.fit.stood, one.fit.iced) == (other.fit.stood, other.fit.iced)
 }
 
 /// Whether an outcome says anything about what is wrong.
@@ -190,10 +198,12 @@ pub(crate) fn of_reading(
     }
     let at_s = entry.finished_s;
     let nothing = flat(taken.quantity) * SLIP_TO_A_NUMBER;
-    let silent = gave.iter().any(|one| one.fit.against == Against::Nothing);
+    let unlike = gave.iter().any(|one| one.fit.against == Against::Nothing)
+        || gave.windows(2).any(|pair| !behave_alike(&pair[0], &pair[1]));
     let alike = all.windows(2).all(|pair| pair[0].stands() == pair[1].stands());
-    if between == Between::Anywhere && !all.is_empty() {
-        return Some(libm::log(anywhere(taken, at_s, &all, silent, sensitivity, unknowns).max(nothing)));
+    if between != Between::Here && !all.is_empty() {
+        let open = unlike && between == Between::AnywhereInWide;
+        return Some(libm::log(anywhere(taken, at_s, &all, open, sensitivity, unknowns).max(nothing)));
     }
     if alike && blank <= 0.0 {
         let held = Held::new(taken, &mean(&all), BEND * width(&all), sensitivity);
@@ -221,12 +231,12 @@ pub(crate) fn of_reading(
 /// Chance that a meter shows a number where the shadow says that it shows none.
 const SLIP_TO_A_NUMBER: f64 = 0.003;
 
-/// The density at the best place between the shadows; if some say nothing, anything may lie between.
+/// The density at the best place between the shadows; `open` if anything may lie between.
 fn anywhere(
     taken: &Reading,
     at_s: f64,
     all: &[Shown],
-    silent: bool,
+    open: bool,
     sensitivity: &Sensitivity,
     unknowns: &mut Unknowns,
 ) -> f64 {
@@ -235,7 +245,7 @@ fn anywhere(
     let high = all.iter().map(|one| one.value).fold(f64::MIN, f64::max);
     let past = PAST_CORNERS * (high - low);
     let target = taken.value - unknowns.shift(&held.terms);
-    held.expected = if silent { target } else { target.clamp(low - past, high + past) };
+    held.expected = if open { target } else { target.clamp(low - past, high + past) };
     held.density(taken, at_s, unknowns).0
 }
 
@@ -362,7 +372,7 @@ mod tests {
         let corner = |entry, fit| Gave { weight: 0.5, entry, before: None, fit };
         let bound = |gave: &[Gave<'_>]| {
             let (sensitivity, mut unknowns) = (Sensitivity::default(), Unknowns::default());
-            of_reading(&taken, &reading, gave, Between::Anywhere, &sensitivity, &mut unknowns)
+            of_reading(&taken, &reading, gave, Between::AnywhereInWide, &sensitivity, &mut unknowns)
         };
         let at_its_best = bound(&[corner(&taken, &says), corner(&taken, &says)]).expect("both say something");
         let beside = bound(&[corner(&taken, &silent), corner(&far, &says)]).expect("one says something");
