@@ -20,6 +20,8 @@ pub struct Residual {
     pub quantity: Measured,
     /// How far it could be relied on.
     pub trust: Trust,
+    /// Real value, in the quantity's SI unit.
+    pub value: f64,
     /// Real value less the shadow's, in the quantity's SI unit.
     pub off: f64,
     /// The same in standard deviations as the engine has them, with all that the entries before have taught: 1 r.m.s. if
@@ -103,7 +105,8 @@ pub fn residuals(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Ve
         let sensitivity = surroundings.sensitivity(entry);
         let gave = Gave { weight: 1.0, entry: gave, before: None, fit };
         if let Some((z, off)) = off(entry, taken, &gave, &sensitivity, &mut unknowns) {
-            all.push(Residual { entry: entry.number, quantity: taken.quantity, trust: taken.trust, off, z });
+            let (number, quantity, trust, value) = (entry.number, taken.quantity, taken.trust, taken.value);
+            all.push(Residual { entry: number, quantity, trust, value, off, z });
         }
     }
     Ok(all)

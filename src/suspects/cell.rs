@@ -175,7 +175,9 @@ impl Point {
                     let total: f64 = gave.iter().map(|gave| gave.weight).sum();
                     chances.map(|(weight, chance)| weight / total * chance).sum()
                 }
-                Between::Anywhere | Between::AnywhereInWide => chances.map(|(_, chance)| chance).fold(0.0, f64::max),
+                Between::Anywhere | Between::AnywhereInWide => {
+                    chances.map(|(_, chance)| chance).fold(0.0, f64::max)
+                }
             };
             let (_, for_s) = signal.of(&asked.entry.running);
             let began_s = (asked.entry.finished_s - for_s).max(asked.arrival_s);

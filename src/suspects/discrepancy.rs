@@ -3,7 +3,6 @@
 //! A shadow takes longer steps than the real plant, and small things that it cannot know differ. How much that makes was
 //! measured on development calls (numbers from 10,000 on), by quantity and by how far the reading could be relied on.
 
-use plant::Terminal;
 use visit::{AirPoint, Measured, PipePoint, Trust};
 
 /// One standard deviation, in the quantity's SI unit: what stays all visit long, and what is off at the moment.
@@ -29,34 +28,17 @@ pub(crate) fn discrepancy(quantity: Measured, value: f64, trust: Trust) -> Discr
         Measured::PipeTemperature(PipePoint::SuctionAtServiceValve | PipePoint::SuctionAtBulb) => {
             (0.1, of_trust(0.0, 0.3, 1.5, 3.0))
         }
-        Measured::PipeTemperature(_) => (0.1, of_trust(0.0, 0.3, 1.5, 1.2)),
+        Measured::PipeTemperature(_) => (0.05, of_trust(0.0, 0.2, 1.5, 0.6)),
         Measured::AirTemperature(AirPoint::Supply, _) => (0.05, of_trust(0.0, 0.15, 0.8, 0.5)),
         Measured::AirTemperature(AirPoint::Return, _) => (0.05, of_trust(0.0, 0.0, 0.1, 0.2)),
         Measured::AirTemperature(..) => (0.05, 0.0),
         Measured::Voltage(..) => (0.02 + 0.0005 * value.abs(), 0.0),
-        // A winding is as warm as it has run, and that hangs on its cycle.
-        Measured::Resistance(from, _) if is_winding(from) => (0.02, 0.04 * value.abs()),
+        Measured::Resistance(from, _) if from.is_of_a_winding() => (0.02, 0.005 * value.abs()),
         Measured::Resistance(..) => (0.02 + 0.001 * value.abs(), 0.0),
-        Measured::Current(_) => (0.01 + 0.003 * value.abs(), of_trust(0.0, 0.0, 0.03, 0.08) * value.abs()),
+        Measured::Current(_) => (0.002 * value.abs(), of_trust(0.0, 0.0, 0.03, 0.08) * value.abs()),
         Measured::Capacitance(..) => (1.0e-8 + 0.0005 * value.abs(), 0.0),
         Measured::RecoveredMass | Measured::AddedMass => (0.02 + 0.01 * value.abs(), 0.0),
         Measured::Vacuum => (20.0 + 0.2 * value.abs(), 0.0),
     };
     Discrepancy { standing, passing }
-}
-
-fn is_winding(terminal: Terminal) -> bool {
-    use Terminal::*;
-    matches!(
-        terminal,
-        FanMotorCommon
-            | FanMotorRun
-            | FanMotorStart
-            | CompressorCommon
-            | CompressorRun
-            | CompressorStart
-            | BlowerMotor1
-            | BlowerMotor2
-            | BlowerMotorStart
-    )
 }

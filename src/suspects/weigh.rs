@@ -22,6 +22,9 @@ const EARLIER_SWING: f64 = 1.3;
 /// By how much the air of a room that a thermostat holds is off, one standard deviation, K: evenly over a thermostat's
 /// differential of about one kelvin.
 const ROOM_SWING_K: f64 = 0.3;
+/// By which share of its resistance a winding of a plant that cycles is off: copper gains 0.4 % a kelvin, and it is as warm as its
+/// last runs were long.
+const WINDING_SWING: f64 = 0.03;
 /// How far past the values at its corners a cell may reach within, as a share of their difference (engineering value).
 const PAST_CORNERS: f64 = 0.25;
 /// Standard deviations between two shadows of which one stands and one runs, or shows a number where the other shows
@@ -96,8 +99,13 @@ fn shown(gave: &[Gave<'_>]) -> (Vec<Shown>, f64) {
             (_, Outcome::Read(read)) => {
                 let iced = one.fit.iced && read.trust == Trust::Sound;
                 let trust = if iced { Trust::IceOnCoil } else { read.trust };
-                let room = matches!(read.quantity, Measured::AirTemperature(AirPoint::Return, _));
-                let swing = if room && one.fit.cycled { ROOM_SWING_K } else { read.uncertainty };
+                let swing = match read.quantity {
+                    Measured::AirTemperature(AirPoint::Return, _) if one.fit.cycled => ROOM_SWING_K,
+                    Measured::Resistance(from, _) if one.fit.cycled && from.is_of_a_winding() => {
+                        WINDING_SWING * read.value.abs()
+                    }
+                    _ => read.uncertainty,
+                };
                 all.push(Shown { weight, value: read.value, trust, swing });
             }
             _ => blank += weight,

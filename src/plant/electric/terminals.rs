@@ -134,6 +134,23 @@ pub enum Terminal {
 }
 
 impl Terminal {
+    /// Whether it is the end of a motor's winding.
+    pub fn is_of_a_winding(self) -> bool {
+        use Terminal::*;
+        matches!(
+            self,
+            FanMotorCommon
+                | FanMotorRun
+                | FanMotorStart
+                | CompressorCommon
+                | CompressorRun
+                | CompressorStart
+                | BlowerMotor1
+                | BlowerMotor2
+                | BlowerMotorStart
+        )
+    }
+
     /// Every terminal.
     pub const ALL: [Terminal; 62] = [
         Terminal::R,

@@ -8,7 +8,7 @@ use clap::Parser;
 use plant::{FaultKind, StepError};
 use suspects::{Residual, Suspect, residuals};
 use trials::{Drawn, Go, Numbers, case, drawn, fixed_routine, work_all};
-use visit::{Measured, Visit};
+use visit::{Measured, Visit, instrument};
 
 /// Residuals of shadows at the true severity.
 #[derive(Parser)]
@@ -34,7 +34,7 @@ fn main() -> Result<(), StepError> {
     all.sort_by_key(|(number, _)| *number);
     let mut groups: BTreeMap<(String, String), Vec<Residual>> = BTreeMap::new();
     for residual in all.iter().flat_map(|(_, residuals)| residuals) {
-        let key = (class(residual.quantity), format!("{:?}", residual.trust));
+        let key = (class(residual), format!("{:?}", residual.trust));
         groups.entry(key).or_default().push(*residual);
     }
     println!("quantity | trust | n | mean off | r.m.s. off | z r.m.s. | z max | beyond 2 | beyond 3");
@@ -114,9 +114,17 @@ fn told(
     Ok(all)
 }
 
-fn class(quantity: Measured) -> String {
-    match quantity {
+/// What is counted together. A meter without a sign shows nothing in place of what it would show below nothing, so that readings there
+/// scatter less than any normal error; they stand by themselves.
+fn class(residual: &Residual) -> String {
+    let nothing = residual.value.abs() < 3.0 * instrument(residual.quantity).accuracy_at(0.0);
+    match residual.quantity {
+        Measured::Voltage(..) if nothing => "voltage, next to nothing".to_owned(),
+        Measured::Resistance(..) if nothing => "resistance, next to nothing".to_owned(),
+        Measured::Current(_) if nothing => "current, next to nothing".to_owned(),
+        Measured::Capacitance(..) if nothing => "capacitance, next to nothing".to_owned(),
         Measured::Voltage(..) => "voltage".to_owned(),
+        Measured::Resistance(from, _) if from.is_of_a_winding() => "resistance of a winding".to_owned(),
         Measured::Resistance(..) => "resistance".to_owned(),
         Measured::Capacitance(..) => "capacitance".to_owned(),
         Measured::Current(conductor) => format!("current {conductor:?}"),
