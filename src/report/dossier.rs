@@ -32,7 +32,14 @@ impl Dossier {
     /// # Errors
     /// When a plant reaches a state that is not finite.
     pub fn of(visit: &Visit, run_on_hours: f64) -> Result<Dossier, StepError> {
-        let course = Course::of(visit)?;
+        Dossier::with(Course::of(visit)?, visit, run_on_hours)
+    }
+
+    /// The same with the course of a visit that was made again under the eyes of a [`crate::CourseTaker`].
+    ///
+    /// # Errors
+    /// When a plant reaches a state that is not finite.
+    pub fn with(course: Course, visit: &Visit, run_on_hours: f64) -> Result<Dossier, StepError> {
         let cycles = Cycles::of(visit, &course)?;
         let run_on = RunOn::of(visit, run_on_hours)?;
         Ok(Dossier { course, cycles, run_on, chances: None, path: None })
