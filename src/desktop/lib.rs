@@ -6,6 +6,7 @@ mod clock;
 mod files;
 mod hints;
 mod job;
+mod marking;
 mod path;
 mod probe;
 mod session;

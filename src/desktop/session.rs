@@ -1,18 +1,20 @@
 //! What the window is at, moved on by commands and real time. Knows no engine.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use desk::{
-    CallCard, CallChoice, Command, Desk, HintsTaken, Notice, PathLook, ReviewLook, Stage, Trace, View,
-    Weighing,
+    CallCard, CallChoice, Command, Desk, FiguresLook, HintsTaken, Notice, PathLook, ReviewLook, Stage, Trace,
+    View, Weighing,
 };
-use report::{Dossier, Review, Timeline, Units};
+use judge::Arrivals;
+use report::{Chances, Dossier, Review, Timeline, Units};
 use visit::{Move, Visit};
 
 use crate::clock::Clock;
 use crate::hints::Adviser;
-use crate::job::{Job, Judged, Outcome, SLICE_S};
+use crate::job::{Job, Marked, Outcome, SLICE_S};
 use crate::path::{Found, PathWork};
 use crate::{Options, files};
 
@@ -22,6 +24,8 @@ pub struct Session {
     pub desk: Desk,
     calls: Vec<CallCard>,
     record_dir: PathBuf,
+    /// Suspects on arrival at the calls of the records that were opened.
+    arrivals: Arc<Arrivals>,
     at: At,
     /// Set when the window should close.
     pub quit: Quit,
@@ -42,6 +46,8 @@ pub enum Quit {
 pub enum Liveliness {
     /// Something moves.
     Moving,
+    /// Long work goes on, whose progress is shown. The work needs the cores more than the screen does.
+    Waiting,
     /// Nothing moves until the person does something.
     Still,
 }
@@ -79,6 +85,10 @@ struct Reviewing {
     review: Review,
     timeline: Timeline,
     dossier: Option<Dossier>,
+    /// What the readings made of the suspects, until there is a dossier to put it into.
+    chances: Option<Chances>,
+    /// The work on what is shown beside the marks.
+    beside: Option<Job>,
     hints: HintsTaken,
     path: Option<PathWork>,
     /// Where the record lies.
@@ -97,6 +107,7 @@ impl Session {
             desk: Desk::default(),
             calls: cards(),
             record_dir: options.record_dir.clone().unwrap_or_else(|| PathBuf::from(".")),
+            arrivals: Arc::default(),
             at: At::Start,
             quit: Quit::Stay,
         };
@@ -117,11 +128,12 @@ impl Session {
     pub fn advance(&mut self, real_s: f64) {
         match &mut self.at {
             At::Start => {}
-            At::Reviewing(reviewing) => reviewing.take_path(),
-            At::Preparing(job, kept) => {
-                if let Some(outcome) = job.poll() {
-                    let kept = std::mem::take(kept);
-                    self.take(outcome, kept);
+            At::Reviewing(reviewing) => reviewing.take_what_is_there(),
+            At::Preparing(job, _) => {
+                if let Some(outcome) = job.poll()
+                    && let At::Preparing(job, kept) = std::mem::replace(&mut self.at, At::Start)
+                {
+                    self.take(outcome, job, kept);
                 }
             }
             At::Working(working) => {
@@ -145,7 +157,8 @@ impl Session {
         }
     }
 
-    fn take(&mut self, outcome: Outcome, kept: Kept) {
+    /// What a job has brought; one that goes on is kept.
+    fn take(&mut self, outcome: Outcome, job: Job, kept: Kept) {
         match outcome {
             Outcome::AtWork(arrived) => {
                 let (visit, trace) = *arrived;
@@ -159,11 +172,9 @@ impl Session {
                 let working = Working { visit, trace, clock, adviser, carry_s: 0.0, saved: None };
                 self.at = At::Working(Box::new(working));
             }
-            Outcome::Judged(judged) => {
-                let Judged { visit, trace, review, dossier, arrived } = *judged;
-                let path = arrived.map(|arrived| PathWork::start(visit.call(), visit.seed(), arrived));
-                let chances = dossier.as_ref().and_then(|dossier| dossier.chances.as_ref());
-                let timeline = Timeline::of(&visit, &review, chances);
+            Outcome::Marked(marked) => {
+                let Marked { visit, trace, review } = *marked;
+                let timeline = Timeline::of(&visit, &review, None);
                 let notice = self.desk.notice.take();
                 self.desk.clear_for_visit();
                 self.desk.notice = notice;
@@ -172,13 +183,17 @@ impl Session {
                     trace,
                     review,
                     timeline,
-                    dossier,
+                    dossier: None,
+                    chances: None,
+                    beside: Some(job),
                     hints: kept.hints,
-                    path,
+                    path: None,
                     saved: kept.record,
                     page: None,
                 }));
             }
+            // They come after the marks only.
+            Outcome::Figures(_) | Outcome::Evidence(_) | Outcome::Over(_) => self.at = At::Start,
             Outcome::Failed(told) => {
                 self.desk.notice = Some(Notice::Bad(told));
                 self.at = At::Start;
@@ -192,7 +207,7 @@ impl Session {
         let At::Working(working) = std::mem::replace(&mut self.at, At::Start) else { return };
         let Working { visit, trace, adviser, saved, .. } = *working;
         let kept = Kept { hints: adviser.taken(), record: saved.map(|(path, _)| path) };
-        self.at = At::Preparing(Job::judge(visit, trace, Some(adviser.into_weighing())), kept);
+        self.at = At::Preparing(Job::judge(visit, trace, adviser.into_weighing()), kept);
     }
 
     /// Carries out a command.
@@ -204,7 +219,7 @@ impl Session {
             }
             Command::OpenRecord(path) => {
                 self.desk.notice = None;
-                self.at = At::Preparing(Job::open(path), Kept::default());
+                self.at = At::Preparing(Job::open(path, Arc::clone(&self.arrivals)), Kept::default());
             }
             Command::CancelArrival => self.at = At::Start,
             Command::SaveRecord => self.save(),
@@ -297,12 +312,10 @@ impl Session {
                     trace: &reviewing.trace,
                     timeline: &reviewing.timeline,
                     dossier: reviewing.dossier.as_ref(),
-                    weighing: Weighing::Over,
+                    figures: reviewing.figures(),
+                    weighing: reviewing.weighing(),
                     hints: reviewing.hints,
-                    path: reviewing
-                        .path
-                        .as_ref()
-                        .map_or(PathLook::Over, |work| PathLook::UnderWay(work.steps())),
+                    path: reviewing.path_look(),
                 };
                 desk::show(ui, &mut self.desk, Stage::Review(&look))
             }
@@ -312,8 +325,9 @@ impl Session {
     /// How soon the next frame is wanted.
     pub fn liveliness(&self) -> Liveliness {
         match &self.at {
+            At::Preparing(..) => Liveliness::Waiting,
+            At::Reviewing(reviewing) if reviewing.beside.is_some() => Liveliness::Waiting,
             At::Start | At::Reviewing(_) => Liveliness::Still,
-            At::Preparing(..) => Liveliness::Moving,
             At::Working(working) if working.clock.is_paused() && !working.adviser.is_at_work() => {
                 Liveliness::Still
             }
@@ -324,6 +338,9 @@ impl Session {
 
 impl Reviewing {
     fn save_page(&mut self, folder: &Path, units: Units) -> Result<PathBuf, String> {
+        if self.beside.is_some() {
+            return Err("The figures are still being worked out. Save the page once they are there.".to_owned());
+        }
         let Some(dossier) = &self.dossier else {
             return Err("The figures of this review could not be worked out, so there is no page.".to_owned());
         };
@@ -331,6 +348,55 @@ impl Reviewing {
         let path = files::save_page(&page, &self.visit, folder, self.saved.as_deref(), self.page.as_deref())?;
         self.page = Some(path.clone());
         Ok(path)
+    }
+
+    fn figures(&self) -> FiguresLook {
+        match (&self.beside, &self.dossier) {
+            (Some(job), None) => FiguresLook::UnderWay(job.beside().0 as f32),
+            _ => FiguresLook::Over,
+        }
+    }
+
+    fn weighing(&self) -> Weighing {
+        match &self.beside {
+            Some(job) if self.timeline.rows.is_empty() => Weighing::UnderWay(job.beside().1 as f32),
+            _ => Weighing::Over,
+        }
+    }
+
+    fn path_look(&self) -> PathLook {
+        match (&self.path, &self.beside) {
+            (Some(work), _) => PathLook::UnderWay(work.steps()),
+            (None, Some(_)) => PathLook::ToCome,
+            (None, None) => PathLook::Over,
+        }
+    }
+
+    /// Puts beside the marks what has come since the last frame.
+    fn take_what_is_there(&mut self) {
+        while let Some(outcome) = self.beside.as_ref().and_then(Job::poll) {
+            match outcome {
+                Outcome::Figures(dossier) => {
+                    let chances = self.chances.take();
+                    self.dossier = Some(Dossier { chances, ..*dossier });
+                }
+                Outcome::Evidence(chances) => {
+                    self.timeline = Timeline::of(&self.visit, &self.review, Some(&chances));
+                    match &mut self.dossier {
+                        Some(dossier) => dossier.chances = Some(*chances),
+                        None => self.chances = Some(*chances),
+                    }
+                }
+                Outcome::Over(arrived) => {
+                    self.beside = None;
+                    self.path =
+                        arrived.map(|arrived| PathWork::start(self.visit.call(), self.visit.seed(), *arrived));
+                }
+                // The marks count; what could not be worked out beside them is left out.
+                Outcome::Failed(_) | Outcome::AtWork(_) | Outcome::Marked(_) => self.beside = None,
+            }
+        }
+        self.take_path();
     }
 
     /// Puts the sound path beside the marks once it is there.
