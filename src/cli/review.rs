@@ -15,8 +15,7 @@ use super::{ReviewArguments, grade, source};
 pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<(), Failure> {
     let held_against = arguments.call.as_deref().map(source::call_source).transpose()?;
     let (mut tracker, mut taker) = (Tracker::default(), CourseTaker::default());
-    let visit =
-        grade::replayed(&arguments.record, held_against.as_ref(), &mut [&mut tracker, &mut taker])?;
+    let visit = grade::replayed(&arguments.record, held_against.as_ref(), &mut [&mut tracker, &mut taker])?;
     let path = &arguments.html;
     // Told now, and not after minutes of work.
     can_be_written(path)?;

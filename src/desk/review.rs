@@ -243,8 +243,8 @@ fn points(points: f64) -> String {
 
 fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     ui.horizontal_wrapped(|ui| {
-        let has_path = look.dossier.is_some_and(|dossier| dossier.path.is_some())
-            || look.path != PathLook::Over;
+        let has_path =
+            look.dossier.is_some_and(|dossier| dossier.path.is_some()) || look.path != PathLook::Over;
         for page in Page::ALL.into_iter().filter(|page| *page != Page::Path || has_path) {
             let button = Button::selectable(desk.review_page == page, page.name()).frame_when_inactive(true);
             if ui.add(button).clicked() {

@@ -180,14 +180,18 @@ fn arrive(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<C
 fn open(ui: &mut Ui, desk: &mut Desk, commands: &mut Vec<Command>) {
     heading(ui, "Open a file");
     let label = ui.label("Path of a call file or a visit record");
-    ui.add(
-        TextEdit::singleline(&mut desk.start.path)
-            .hint_text("scenarios/my-call.ron")
-            .desired_width(ui.available_width() - 8.0),
-    )
-    .labelled_by(label.id);
+    let field = ui
+        .add(
+            TextEdit::singleline(&mut desk.start.path)
+                .hint_text("scenarios/my-call.ron")
+                .desired_width(ui.available_width() - 8.0),
+        )
+        .labelled_by(label.id);
     let path = desk.start.path.trim().to_owned();
     let is_given = !path.is_empty();
+    if field.changed() {
+        commands.push(Command::LookAhead(PathBuf::from(&path)));
+    }
     let seed = desk.start.seed();
     ui.horizontal(|ui| {
         let call = ui.add_enabled(is_given && seed.is_ok(), Button::new("Arrive at this call"));

@@ -141,12 +141,20 @@ impl Job {
         })
     }
 
-    /// What it brought, once it is done.
+    /// The same job, waited for from now on.
+    pub fn asked_for(self) -> Job {
+        let mut job = self;
+        job.began = Instant::now();
+        job
+    }
+
+    /// What it has brought since it was asked the last time.
     pub fn poll(&self) -> Option<Outcome> {
         let receiver = self.receiver.lock().ok()?;
         match receiver.try_recv() {
             Ok(outcome) => Some(outcome),
             Err(TryRecvError::Empty) => None,
+            // What it brings last was taken before, or never came.
             Err(TryRecvError::Disconnected) => Some(Outcome::Failed(vec![
                 "The work ended without a result. This is a defect of the program.".to_owned(),
             ])),

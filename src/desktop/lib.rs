@@ -2,6 +2,7 @@
 //!
 //! Only this crate knows the engine, files and the clock on the wall.
 
+mod ahead;
 mod clock;
 mod files;
 mod hints;
@@ -9,6 +10,7 @@ mod job;
 mod marking;
 mod path;
 mod probe;
+mod reviewing;
 mod session;
 mod weighing;
 mod window;

@@ -28,12 +28,7 @@ struct Closed {
 }
 
 /// Marks the visit of a record whose ticket is closed.
-pub(crate) fn of_record(
-    record: &Record,
-    arrivals: &Arrivals,
-    watch: &Watch,
-    leave: &Leave<'_>,
-) -> Outcome {
+pub(crate) fn of_record(record: &Record, arrivals: &Arrivals, watch: &Watch, leave: &Leave<'_>) -> Outcome {
     let call = match record.call() {
         Ok(call) => call,
         Err(error) => return Outcome::Failed(told_of(&error)),
@@ -48,8 +43,7 @@ pub(crate) fn of_record(
             replayed.map(|visit| Closed { visit, trace, trail: tracker.trail(), course: taker.course() })
         });
         // Nothing is marked of a bad record.
-        let arriving =
-            |share: f64| watch.goes_on(ARRIVAL_SHARE * share) && !is_bad.load(Ordering::Relaxed);
+        let arriving = |share: f64| watch.goes_on(ARRIVAL_SHARE * share) && !is_bad.load(Ordering::Relaxed);
         let arrived = arrivals.at(&call, &arriving);
         (whole(replaying), arrived)
     });
@@ -147,4 +141,84 @@ fn beside(visit: &Visit, course: Course, weighed: Option<Suspects>, watch: &Watc
             leave(Outcome::Evidence(Box::new(Chances::of(&suspects))));
         }
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::path::PathBuf;
+    use std::sync::Arc;
+    use std::time::{Duration, Instant};
+
+    use crate::job::Job;
+    use visit::{AirPoint, Bulb, Move};
+
+    /// A closed visit to a call with a short history, and where its record lies.
+    fn recorded(name: &str) -> (Visit, PathBuf) {
+        let (_, text) = call::built_in().iter().find(|(id, _)| *id == "kiln-street").expect("built in");
+        let text = text.replace("history: Hours(2.5)", "history: Minutes(20)");
+        let call = call::read(&text, "short").expect("a valid call");
+        assert_eq!(call.history_s, 1200.0);
+        let mut visit = Visit::start(&call, 1).expect("finite");
+        for action in [Move::ReadAir(AirPoint::Supply, Bulb::Dry), Move::ReadDataPlate, Move::CloseTicket] {
+            visit.let_time_pass(41.25).expect("finite");
+            visit.perform(&action).expect("finite");
+        }
+        let path = std::env::temp_dir().join(format!("rimebench-{name}-{}.visit.ron", std::process::id()));
+        std::fs::write(&path, visit.record().to_text()).expect("written");
+        (visit, path)
+    }
+
+    /// The next thing that a job brings.
+    fn next(job: &Job) -> Outcome {
+        let limit = Instant::now() + Duration::from_secs(240);
+        loop {
+            if let Some(outcome) = job.poll() {
+                return outcome;
+            }
+            assert!(Instant::now() < limit, "nothing comes");
+            thread::sleep(Duration::from_millis(2));
+        }
+    }
+
+    #[test]
+    fn the_marks_of_a_record_come_before_the_figures() {
+        let (visit, path) = recorded("order");
+        let arrivals = Arc::<Arrivals>::default();
+        let job = Job::open(path.clone(), Arc::clone(&arrivals));
+        let Outcome::Marked(marked) = next(&job) else { panic!("the marks are not the first") };
+        assert_eq!(marked.review, Review::new(&visit, &judge::judge(&visit).expect("finite")));
+        assert!(marked.trace.samples().len() > 5);
+        let (mut figures, mut evidence) = (None, None);
+        let arrived = loop {
+            match next(&job) {
+                Outcome::Figures(dossier) => figures = Some(dossier),
+                Outcome::Evidence(chances) => evidence = Some(chances),
+                Outcome::Over(arrived) => break arrived,
+                _ => panic!("something else came after the marks"),
+            }
+        };
+        // One way through the visit gives what a way for each gives.
+        assert_eq!(figures.map(|dossier| *dossier), Some(Dossier::of(&visit, USUAL_HOURS).expect("finite")));
+        let arrived = *arrived.expect("nobody stopped it");
+        let all = judge::weigh_all(&visit, arrived, None, &|_| true).expect("finite").expect("done");
+        assert_eq!(evidence.map(|chances| *chances), Some(Chances::of(&all)));
+        // The same again from the suspects that are kept.
+        let Outcome::Marked(again) = next(&Job::open(path.clone(), arrivals)) else { panic!("no marks") };
+        assert_eq!(again.review, marked.review);
+        std::fs::remove_file(path).expect("removed");
+    }
+
+    #[test]
+    fn a_record_that_was_changed_is_told_and_not_marked() {
+        let (visit, path) = recorded("changed");
+        let mut record = visit.record();
+        record.notebook_digest = "0".repeat(16);
+        std::fs::write(&path, record.to_text()).expect("written");
+        let Outcome::Failed(told) = next(&Job::open(path.clone(), Arc::default())) else {
+            panic!("no refusal")
+        };
+        assert!(told[0].contains("does not match the record"), "{told:?}");
+        std::fs::remove_file(path).expect("removed");
+    }
 }
