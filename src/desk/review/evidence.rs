@@ -47,7 +47,8 @@ pub(super) fn page(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
 /// Room for the suspects until the evidence is weighed, as high as they will be, so that what is read below stays where it is.
 fn to_come(ui: &mut Ui, share: f32) {
     let rows = Timeline::MOST_ROWS as f32;
-    let height = rows * BAND + (rows - 1.0) * ui.spacing().item_spacing.y;
+    let row = BAND.max(ui.spacing().interact_size.y);
+    let height = rows * row + (rows - 1.0) * ui.spacing().item_spacing.y;
     ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
         ui.set_min_height(height);
         under_way(ui, "The evidence is being weighed", share);
