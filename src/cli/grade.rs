@@ -4,9 +4,9 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError, mpsc};
 
-use judge::{Arrivals, judge_weighed, weigh};
+use judge::{Arrivals, Tracker, judge_tracked, weigh};
 use report::{Review, Units};
-use visit::{Record, Visit, replay};
+use visit::{Onlooker, Record, Visit, replay_before};
 
 use super::output::{Failure, Output};
 use super::play::plant_failure;
@@ -134,14 +134,15 @@ fn graded(
     arrivals: &Arrivals,
     told: &(dyn Fn(f64) + Sync),
 ) -> Graded {
-    let visit = replayed(path, held_against)?;
+    let mut tracker = Tracker::default();
+    let visit = replayed(path, held_against, &mut [&mut tracker])?;
     let watch = |share: f64| {
         told(share);
         true
     };
     let suspects = weigh(&visit, arrivals, &watch).map_err(plant_failure)?;
     let marks = match suspects {
-        Some(suspects) => judge_weighed(&visit, &suspects).map_err(plant_failure)?,
+        Some(suspects) => judge_tracked(&visit, &tracker.trail(), &suspects),
         None => unreachable!("nobody stops the weighing"),
     };
     Ok((Review::new(&visit, &marks), visit))
@@ -149,7 +150,11 @@ fn graded(
 
 /// Works a record again; an edited one is refused, and one whose call is not the one that it is held against: that of a file
 /// if one is given, or else the built-in call of its name.
-pub(super) fn replayed(path: &Path, held_against: Option<&CallSource>) -> Result<Visit, Failure> {
+pub(super) fn replayed(
+    path: &Path,
+    held_against: Option<&CallSource>,
+    onlookers: &mut [&mut dyn Onlooker],
+) -> Result<Visit, Failure> {
     let name = path.display();
     let text = source::read(path)?;
     let record = Record::from_text(&text, &name.to_string())
@@ -167,5 +172,5 @@ pub(super) fn replayed(path: &Path, held_against: Option<&CallSource>) -> Result
              program wrote it. If it is a call of yours, hold the record against its file: --call FILE"
         )));
     }
-    replay(&record).map_err(|error| not_graded(error.to_string()))
+    replay_before(&record, onlookers).map_err(|error| not_graded(error.to_string()))
 }

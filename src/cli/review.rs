@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use judge::{judge_weighed, weigh_all};
-use report::{Chances, Dossier, Review, SoundPath, Units};
+use judge::{Tracker, judge_tracked, weigh_all};
+use report::{Chances, Course, CourseTaker, Dossier, Review, SoundPath, Units};
 use suspects::Suspects;
 
 use super::output::{Failure, Output};
@@ -14,16 +14,17 @@ use super::{ReviewArguments, grade, source};
 /// Works the record again, with everything that the review shows, and writes the page.
 pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<(), Failure> {
     let held_against = arguments.call.as_deref().map(source::call_source).transpose()?;
-    let visit = grade::replayed(&arguments.record, held_against.as_ref())?;
+    let (mut tracker, mut taker) = (Tracker::default(), CourseTaker::default());
+    let visit = grade::replayed(&arguments.record, held_against.as_ref(), &mut [&mut tracker, &mut taker])?;
     let path = &arguments.html;
     // Told now, and not after minutes of work.
     can_be_written(path)?;
     // All entries are weighed once, for the marks and for the page.
     let arrived = arrived(&visit)?;
     let weighed = weighed(&visit, arrived.clone())?;
-    let marks = judge_weighed(&visit, &weighed).map_err(plant_failure)?;
+    let marks = judge_tracked(&visit, &tracker.trail(), &weighed);
     let review = Review::new(&visit, &marks);
-    let mut dossier = Dossier::of(&visit, arguments.hours).map_err(plant_failure)?;
+    let mut dossier = dossier(taker.course(), &visit, arguments.hours)?;
     dossier.chances = Some(Chances::of(&weighed));
     if !arguments.without_path {
         dossier.path = sound_path(&visit, arrived)?;
@@ -74,6 +75,17 @@ fn weighed(visit: &visit::Visit, arrived: Suspects) -> Result<Suspects, Failure>
     };
     let weighed = weigh_all(visit, arrived, None, &watch).map_err(plant_failure)?;
     Ok(weighed.unwrap_or_else(|| unreachable!("nobody stops it")))
+}
+
+/// The figures.
+fn dossier(course: Course, visit: &visit::Visit, hours: f64) -> Result<Dossier, Failure> {
+    let progress = Progress::of("Figures being worked out");
+    let watch = |share: f64| {
+        progress.tell(&percent(share));
+        true
+    };
+    let dossier = Dossier::with(course, visit, hours, &watch).map_err(plant_failure)?;
+    Ok(dossier.unwrap_or_else(|| unreachable!("nobody stops it")))
 }
 
 /// A sound path through the call.

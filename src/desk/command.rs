@@ -16,6 +16,8 @@ pub enum Command {
     },
     /// Stop preparing an arrival or a replay.
     CancelArrival,
+    /// The path of a file stands on the start screen: if it is a record, it will most likely be opened.
+    LookAhead(PathBuf),
     /// Open a visit record and show the review, or go on with the visit if it is still open.
     OpenRecord(PathBuf),
     /// Make a move.

@@ -33,7 +33,9 @@ pub use command::{CallChoice, Command, Speed};
 pub use desk::{Desk, Notice};
 pub use hints::{HintLook, HintsTaken, TestsLook};
 pub use site::Motion;
-pub use stage::{CallCard, ClockLook, Pace, PathLook, Preparing, ReviewLook, Stage, Weighing, show};
+pub use stage::{
+    CallCard, ClockLook, FiguresLook, Pace, PathLook, Preparing, ReviewLook, Stage, Weighing, show,
+};
 pub use trace::Trace;
 pub use units::Units;
 pub use view::{Busy, CoilFace, CoilLook, LiveValue, SiteLook, View};

@@ -9,8 +9,8 @@ use report::{AreaMarks, Review, doubt_of, doubt_words};
 
 use crate::command::Command;
 use crate::desk::Desk;
-use crate::parts::{from_right, heading, score_bar, small, strong};
-use crate::stage::{PathLook, ReviewLook};
+use crate::parts::{from_right, heading, progress_bar, score_bar, small, strong};
+use crate::stage::{FiguresLook, PathLook, ReviewLook};
 use crate::units::{OnScreen, Units, since_arrival, span};
 use crate::{notebook, palette, plots, tickets, words};
 
@@ -243,8 +243,8 @@ fn points(points: f64) -> String {
 
 fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     ui.horizontal_wrapped(|ui| {
-        let has_path = look.dossier.is_some_and(|dossier| dossier.path.is_some())
-            || matches!(look.path, PathLook::UnderWay(_));
+        let has_path =
+            look.dossier.is_some_and(|dossier| dossier.path.is_some()) || look.path != PathLook::Over;
         for page in Page::ALL.into_iter().filter(|page| *page != Page::Path || has_path) {
             let button = Button::selectable(desk.review_page == page, page.name()).frame_when_inactive(true);
             if ui.add(button).clicked() {
@@ -259,12 +259,28 @@ fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         (Page::Plant, _) => plots::show(ui, look.trace, look.notebook, look.arrival_s, desk.units),
         (Page::Cycle, Some(dossier)) => later::cycle(ui, &dossier.cycles, desk.units),
         (Page::Later, Some(dossier)) => later::run_on(ui, &dossier.run_on, desk.units),
-        (Page::Path, Some(dossier)) => later::path(ui, dossier.path.as_ref(), look.path, desk.units),
-        (Page::Cycle | Page::Later | Page::Path, None) => {
-            small(ui, "This is still being worked out.");
+        (Page::Path, dossier) => {
+            later::path(ui, dossier.and_then(|dossier| dossier.path.as_ref()), look.path, desk.units);
         }
+        (Page::Cycle | Page::Later, None) => to_come(ui, look.figures),
         (Page::Refrigerant, _) => refrigerant(ui, look.review, desk.units),
     }
+}
+
+/// In the place of figures that are not there.
+fn to_come(ui: &mut Ui, figures: FiguresLook) {
+    match figures {
+        FiguresLook::UnderWay(share) => under_way(ui, "This is being worked out", share),
+        FiguresLook::Over => {
+            small(ui, "This could not be worked out for this visit.");
+        }
+    }
+}
+
+/// What is being worked out, and how far it is.
+fn under_way(ui: &mut Ui, what: &str, share: f32) {
+    strong(ui, what);
+    progress_bar(ui, share, ui.available_width() - 8.0, format!("{:.0} %", 100.0 * share));
 }
 
 fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {

@@ -94,6 +94,8 @@ pub struct ReviewLook<'a> {
     pub timeline: &'a Timeline,
     /// Figures and facts beside the marks, once they are worked out.
     pub dossier: Option<&'a Dossier>,
+    /// How far the work on those is.
+    pub figures: FiguresLook,
     /// How far the weighing of the evidence is.
     pub weighing: Weighing,
     /// How often hints were taken.
@@ -108,8 +110,20 @@ pub enum PathLook {
     /// Done, or not asked for.
     #[default]
     Over,
+    /// It begins once the rest of the review is there.
+    ToCome,
     /// Under way, with the steps made so far.
     UnderWay(usize),
+}
+
+/// How far the work on figures and facts beside the marks is.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum FiguresLook {
+    /// Done, or it could not be done.
+    #[default]
+    Over,
+    /// Under way, with the share that is done, 0 to 1.
+    UnderWay(f32),
 }
 
 /// How far the weighing of the evidence is.

@@ -1,6 +1,6 @@
 //! What the plant did over a visit, for the plots of the review. Never shown while the visit is open.
 
-use visit::Visit;
+use visit::{Onlooker, Visit};
 
 /// Samples of true values over a visit.
 #[derive(Clone, Debug, Default)]
@@ -72,6 +72,21 @@ impl Trace {
     /// The samples, oldest first.
     pub fn samples(&self) -> &[Sample] {
         &self.samples
+    }
+}
+
+impl Onlooker for Trace {
+    fn arrives(&mut self, visit: &Visit, _until_s: f64) {
+        *self = Trace::default();
+        self.sample(visit);
+    }
+
+    fn interval_s(&self) -> f64 {
+        FIRST_INTERVAL_S
+    }
+
+    fn looks(&mut self, visit: &Visit) {
+        self.sample(visit);
     }
 }
 

@@ -1,4 +1,4 @@
-//! Long work beside the window: arriving (the plant's history), replaying a record, judging.
+//! Long work beside the window: arriving (the plant's history), replaying a record, marking (`marking`).
 
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -9,59 +9,84 @@ use std::time::Instant;
 
 use call::{Call, Problem};
 use desk::{CallChoice, Preparing, Trace};
-use report::{Chances, Dossier, Review, USUAL_HOURS};
+use judge::Arrivals;
+use report::{Chances, Dossier, Review};
 use suspects::Suspects;
-use visit::{Record, Visit};
+use visit::{Record, ReplayError, Visit};
 
-use crate::files;
-use crate::weighing::{Followed, Weighing};
+use crate::weighing::Weighing;
+use crate::{files, marking};
 
 /// Longest slice between two samples of the trace, s.
 pub const SLICE_S: f64 = 10.0;
 
-/// What a job brings.
+/// What a job brings: one after another for a closed visit, else one alone.
 pub enum Outcome {
     /// Arrived, or a record whose ticket is still open.
     AtWork(Box<(Visit, Trace)>),
-    /// A closed visit with its review.
-    Judged(Box<Judged>),
+    /// A closed visit with its marks. What is shown beside them follows.
+    Marked(Box<Marked>),
+    /// What the plant did, its cycle, and what would have come next.
+    Figures(Box<Dossier>),
+    /// What the readings made of the suspects.
+    Evidence(Box<Chances>),
+    /// Nothing more comes; the suspects on arrival, for a sound path.
+    Over(Option<Box<Suspects>>),
     /// It did not work; what and why, a line each.
     Failed(Vec<String>),
 }
 
-/// A closed visit and what is shown of it.
-pub struct Judged {
+/// A closed visit and its marks.
+pub struct Marked {
     /// The visit.
     pub visit: Visit,
     /// What the plant did.
     pub trace: Trace,
     /// Marks.
     pub review: Review,
-    /// What is shown beside the marks.
-    pub dossier: Option<Dossier>,
-    /// The suspects on arrival, for a sound path.
-    pub arrived: Option<Suspects>,
 }
 
 /// How far a job is, and whether it is to go on.
 #[derive(Debug, Default)]
-struct Watch {
-    /// Share that is done, per mille; nothing is told before the first.
-    permille: AtomicU64,
+pub(crate) struct Watch {
+    /// Of the arrival, or of the marks.
+    first: Share,
+    /// Of the figures, once the marks are there.
+    pub(crate) figures: Share,
+    /// Of the evidence, once the marks are there.
+    pub(crate) evidence: Share,
     stop: AtomicBool,
 }
 
-impl Watch {
-    fn goes_on(&self, share: f64) -> bool {
-        self.permille.store((share.clamp(0.0, 1.0) * 1000.0) as u64, Ordering::Relaxed);
-        !self.stop.load(Ordering::Relaxed)
+/// A share that is done, per mille.
+#[derive(Debug, Default)]
+pub(crate) struct Share(AtomicU64);
+
+impl Share {
+    pub(crate) fn set(&self, share: f64) {
+        self.0.store((share.clamp(0.0, 1.0) * 1000.0) as u64, Ordering::Relaxed);
     }
 
-    fn share(&self) -> Option<f64> {
-        let permille = self.permille.load(Ordering::Relaxed);
-        (permille > 0).then_some(permille as f64 / 1000.0)
+    fn get(&self) -> f64 {
+        self.0.load(Ordering::Relaxed) as f64 / 1000.0
     }
 }
+
+impl Watch {
+    /// Takes in how far the first stage is, and says whether to go on.
+    pub(crate) fn goes_on(&self, share: f64) -> bool {
+        self.first.set(share);
+        !self.is_stopped()
+    }
+
+    /// Whether nobody waits any more.
+    pub(crate) fn is_stopped(&self) -> bool {
+        self.stop.load(Ordering::Relaxed)
+    }
+}
+
+/// Where a job leaves what it brings before it ends.
+pub(crate) type Leave<'a> = dyn Fn(Outcome) + Sync + 'a;
 
 /// A running job. What can be stopped of it stops soon after this is dropped.
 pub struct Job {
@@ -74,15 +99,19 @@ pub struct Job {
 }
 
 impl Job {
-    fn start(title: &str, detail: String, work: impl FnOnce(&Watch) -> Outcome + Send + 'static) -> Job {
+    fn start(
+        title: &str,
+        detail: String,
+        work: impl FnOnce(&Watch, &Leave<'_>) -> Outcome + Send + 'static,
+    ) -> Job {
         let (sender, receiver) = channel();
         let watch = Arc::new(Watch::default());
         let spawned = thread::Builder::new().name("rimebench work".to_owned()).spawn({
             let (sender, watch) = (sender.clone(), Arc::clone(&watch));
             move || {
-                let outcome = work(&watch);
                 // Nobody listens any more after a cancel.
-                let _ = sender.send(outcome);
+                let leave = |outcome| drop(sender.send(outcome));
+                leave(work(&watch, &leave));
             }
         });
         if let Err(reason) = spawned {
@@ -94,28 +123,38 @@ impl Job {
     /// Drives to a call and arrives there.
     pub fn arrive(choice: CallChoice, seed: u64) -> Job {
         let detail = "The house and its air conditioner live through the hours before you arrive.".to_owned();
-        Job::start("On the way to the call", detail, move |_| arrive(&choice, seed))
+        Job::start("On the way to the call", detail, move |_, _| arrive(&choice, seed))
     }
 
-    /// Makes the visit of a record again.
-    pub fn open(path: PathBuf) -> Job {
+    /// Makes the visit of a record again, and marks it if its ticket is closed, with the suspects on arrival that are kept.
+    pub fn open(path: PathBuf, arrivals: Arc<Arrivals>) -> Job {
         let detail = format!("Every move of {} is made again.", path.display());
-        Job::start("Opening the record", detail, move |watch| open(&path, watch))
+        Job::start("Opening the record", detail, move |watch, leave| open(&path, &arrivals, watch, leave))
     }
 
     /// Judges a closed visit, with the suspects that have followed it.
-    pub fn judge(visit: Visit, trace: Trace, weighing: Option<Weighing>) -> Job {
+    pub fn judge(visit: Visit, trace: Trace, weighing: Weighing) -> Job {
         let detail =
             "Rival faults are worked through your moves, to see what your readings tell apart.".to_owned();
-        Job::start("Working out the review", detail, move |watch| judged(visit, trace, weighing, watch))
+        Job::start("Working out the marks", detail, move |watch, leave| {
+            marking::of_visit(visit, trace, weighing, watch, leave)
+        })
     }
 
-    /// What it brought, once it is done.
+    /// The same job, waited for from now on.
+    pub fn asked_for(self) -> Job {
+        let mut job = self;
+        job.began = Instant::now();
+        job
+    }
+
+    /// What it has brought since it was asked the last time.
     pub fn poll(&self) -> Option<Outcome> {
         let receiver = self.receiver.lock().ok()?;
         match receiver.try_recv() {
             Ok(outcome) => Some(outcome),
             Err(TryRecvError::Empty) => None,
+            // What it brings last was taken before, or never came.
             Err(TryRecvError::Disconnected) => Some(Outcome::Failed(vec![
                 "The work ended without a result. This is a defect of the program.".to_owned(),
             ])),
@@ -128,8 +167,13 @@ impl Job {
             title: self.title.clone(),
             detail: self.detail.clone(),
             waited_s: self.began.elapsed().as_secs_f64(),
-            share: self.watch.share(),
+            share: Some(self.watch.first.get()).filter(|share| *share > 0.0),
         }
+    }
+
+    /// Shares of the figures and of the evidence that are done, once the marks are there.
+    pub fn beside(&self) -> (f64, f64) {
+        (self.watch.figures.get(), self.watch.evidence.get())
     }
 }
 
@@ -174,7 +218,7 @@ fn arrive(choice: &CallChoice, seed: u64) -> Outcome {
     }
 }
 
-fn open(path: &Path, watch: &Watch) -> Outcome {
+fn open(path: &Path, arrivals: &Arrivals, watch: &Watch, leave: &Leave<'_>) -> Outcome {
     let text = match files::read(path) {
         Ok(text) => text,
         Err(told) => return Outcome::Failed(told),
@@ -183,95 +227,17 @@ fn open(path: &Path, watch: &Watch) -> Outcome {
         Ok(record) => record,
         Err(problems) => return Outcome::Failed(lines(&problems)),
     };
-    match replay(&record) {
-        Ok((visit, trace)) if visit.is_closed() => judged(visit, trace, None, watch),
-        Ok((visit, trace)) => Outcome::AtWork(Box::new((visit, trace))),
-        Err(told) => Outcome::Failed(told),
+    if record.closed {
+        return marking::of_record(&record, arrivals, watch, leave);
     }
-}
-
-/// Replays a record, then once more with samples for the plots.
-fn replay(record: &Record) -> Result<(Visit, Trace), Vec<String>> {
-    let checked = visit::replay(record)
-        .map_err(|error| error.to_string().lines().map(str::to_owned).collect::<Vec<_>>())?;
     let mut trace = Trace::default();
-    let traced = retrace(record, checked.call(), &mut trace);
-    // The checked visit counts; if the plots could not be made, they are left out.
-    if traced.is_err() {
-        trace = Trace::default();
-    }
-    Ok((checked, trace))
-}
-
-fn retrace(record: &Record, call: &Call, trace: &mut Trace) -> Result<(), plant::StepError> {
-    let mut visit = Visit::start(call, record.seed)?;
-    trace.sample(&visit);
-    for timed in &record.moves {
-        while visit.time_s() < timed.at_s && !visit.is_closed() {
-            visit.let_time_pass((timed.at_s - visit.time_s()).min(SLICE_S))?;
-            trace.sample(&visit);
-        }
-        visit.begin(&timed.action);
-        while visit.busy().is_some() {
-            visit.work(SLICE_S)?;
-            trace.sample(&visit);
-        }
-    }
-    Ok(())
-}
-
-fn judged(visit: Visit, trace: Trace, weighing: Option<Weighing>, watch: &Watch) -> Outcome {
-    match reviewed(&visit, weighing, watch) {
-        Ok((review, dossier, arrived)) => {
-            Outcome::Judged(Box::new(Judged { visit, trace, review, dossier, arrived }))
-        }
-        Err(error) => Outcome::Failed(vec![error.to_string()]),
+    match visit::replay_before(&record, &mut [&mut trace]) {
+        Ok(visit) => Outcome::AtWork(Box::new((visit, trace))),
+        Err(error) => Outcome::Failed(told_of(&error)),
     }
 }
 
-/// What comes of judging: marks, figures, and the suspects on arrival.
-type Reviewed = (Review, Option<Dossier>, Option<Suspects>);
-
-/// Weighs all entries once, for the marks and for the figures.
-fn reviewed(visit: &Visit, weighing: Option<Weighing>, watch: &Watch) -> Result<Reviewed, plant::StepError> {
-    let weighed = weighed(visit, weighing, watch)?;
-    let marks = match &weighed {
-        Some((_, suspects)) => judge::judge_weighed(visit, suspects)?,
-        // It was stopped, and nobody looks at what comes of it any more; or the thread could not be begun.
-        None if watch.stop.load(Ordering::Relaxed) => judge::Marks::of(Vec::new()),
-        None => judge::judge(visit)?,
-    };
-    watch.goes_on(MARKED_SHARE);
-    // The marks count; if a plant cannot run on, the figures are left out.
-    let dossier = Dossier::of(visit, USUAL_HOURS).ok().map(|dossier| Dossier {
-        chances: weighed.as_ref().map(|(_, suspects)| Chances::of(suspects)),
-        ..dossier
-    });
-    Ok((Review::new(visit, &marks), dossier, weighed.map(|(arrived, _)| arrived)))
-}
-
-/// Where the bar stands when the suspects have arrived, when they have been through the entries, and when the marks are
-/// there; the rest is for the figures.
-const ARRIVAL_SHARE: f64 = 0.5;
-const WEIGHED_SHARE: f64 = 0.85;
-const MARKED_SHARE: f64 = 0.92;
-
-/// The suspects on arrival and after all entries; those that followed the visit have little left to do.
-fn weighed(
-    visit: &Visit,
-    weighing: Option<Weighing>,
-    watch: &Watch,
-) -> Result<Option<(Suspects, Suspects)>, plant::StepError> {
-    let arriving = |share: f64| watch.goes_on(ARRIVAL_SHARE * share);
-    let (arrived, followed) = match weighing {
-        Some(weighing) => match weighing.hand_over(&arriving)? {
-            Some(Followed { arrived, now }) => (Some(arrived), Some(now)),
-            None => (None, None),
-        },
-        None => (Suspects::arrive(visit.call(), &judge::prior(visit.call()), &arriving)?, None),
-    };
-    let Some(arrived) = arrived else { return Ok(None) };
-    let weighing = |share: f64| watch.goes_on(ARRIVAL_SHARE + (WEIGHED_SHARE - ARRIVAL_SHARE) * share);
-    let weighed = judge::weigh_all(visit, arrived.clone(), followed.as_ref(), &weighing)?;
-    Ok(weighed.map(|suspects| (arrived, suspects)))
+/// What is wrong with a record, a line each.
+pub(crate) fn told_of(error: &ReplayError) -> Vec<String> {
+    error.to_string().lines().map(str::to_owned).collect()
 }

@@ -2,12 +2,15 @@
 //!
 //! Only this crate knows the engine, files and the clock on the wall.
 
+mod ahead;
 mod clock;
 mod files;
 mod hints;
 mod job;
+mod marking;
 mod path;
 mod probe;
+mod reviewing;
 mod session;
 mod weighing;
 mod window;

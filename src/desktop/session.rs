@@ -1,19 +1,18 @@
 //! What the window is at, moved on by commands and real time. Knows no engine.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
-use desk::{
-    CallCard, CallChoice, Command, Desk, HintsTaken, Notice, PathLook, ReviewLook, Stage, Trace, View,
-    Weighing,
-};
-use report::{Dossier, Review, Timeline, Units};
+use desk::{CallCard, CallChoice, Command, Desk, Notice, Stage, Trace, View};
+use judge::Arrivals;
 use visit::{Move, Visit};
 
+use crate::ahead::Ahead;
 use crate::clock::Clock;
 use crate::hints::Adviser;
-use crate::job::{Job, Judged, Outcome, SLICE_S};
-use crate::path::{Found, PathWork};
+use crate::job::{Job, Outcome, SLICE_S};
+use crate::reviewing::{Kept, Reviewing};
 use crate::{Options, files};
 
 /// The whole state behind the window.
@@ -22,6 +21,10 @@ pub struct Session {
     pub desk: Desk,
     calls: Vec<CallCard>,
     record_dir: PathBuf,
+    /// Suspects on arrival at the calls of the records that were opened.
+    arrivals: Arc<Arrivals>,
+    /// The record whose path stands on the start screen.
+    ahead: Option<Ahead>,
     at: At,
     /// Set when the window should close.
     pub quit: Quit,
@@ -42,6 +45,8 @@ pub enum Quit {
 pub enum Liveliness {
     /// Something moves.
     Moving,
+    /// Long work goes on, whose progress is shown. The work needs the cores more than the screen does.
+    Waiting,
     /// Nothing moves until the person does something.
     Still,
 }
@@ -52,14 +57,6 @@ enum At {
     Preparing(Job, Kept),
     Working(Box<Working>),
     Reviewing(Box<Reviewing>),
-}
-
-/// What the review is told of the visit before it.
-#[derive(Clone, Debug, Default)]
-struct Kept {
-    hints: HintsTaken,
-    /// Where the record lies.
-    record: Option<PathBuf>,
 }
 
 struct Working {
@@ -73,20 +70,6 @@ struct Working {
     saved: Option<(PathBuf, usize)>,
 }
 
-struct Reviewing {
-    visit: Visit,
-    trace: Trace,
-    review: Review,
-    timeline: Timeline,
-    dossier: Option<Dossier>,
-    hints: HintsTaken,
-    path: Option<PathWork>,
-    /// Where the record lies.
-    saved: Option<PathBuf>,
-    /// Where the page lies.
-    page: Option<PathBuf>,
-}
-
 /// Real time that a frame may spend on the plant.
 const FRAME_BUDGET: Duration = Duration::from_millis(14);
 
@@ -97,6 +80,8 @@ impl Session {
             desk: Desk::default(),
             calls: cards(),
             record_dir: options.record_dir.clone().unwrap_or_else(|| PathBuf::from(".")),
+            arrivals: Arc::default(),
+            ahead: None,
             at: At::Start,
             quit: Quit::Stay,
         };
@@ -117,11 +102,12 @@ impl Session {
     pub fn advance(&mut self, real_s: f64) {
         match &mut self.at {
             At::Start => {}
-            At::Reviewing(reviewing) => reviewing.take_path(),
-            At::Preparing(job, kept) => {
-                if let Some(outcome) = job.poll() {
-                    let kept = std::mem::take(kept);
-                    self.take(outcome, kept);
+            At::Reviewing(reviewing) => reviewing.take_what_is_there(),
+            At::Preparing(job, _) => {
+                if let Some(outcome) = job.poll()
+                    && let At::Preparing(job, kept) = std::mem::replace(&mut self.at, At::Start)
+                {
+                    self.take(outcome, job, kept);
                 }
             }
             At::Working(working) => {
@@ -145,7 +131,8 @@ impl Session {
         }
     }
 
-    fn take(&mut self, outcome: Outcome, kept: Kept) {
+    /// What a job has brought; one that goes on is kept.
+    fn take(&mut self, outcome: Outcome, job: Job, kept: Kept) {
         match outcome {
             Outcome::AtWork(arrived) => {
                 let (visit, trace) = *arrived;
@@ -159,26 +146,14 @@ impl Session {
                 let working = Working { visit, trace, clock, adviser, carry_s: 0.0, saved: None };
                 self.at = At::Working(Box::new(working));
             }
-            Outcome::Judged(judged) => {
-                let Judged { visit, trace, review, dossier, arrived } = *judged;
-                let path = arrived.map(|arrived| PathWork::start(visit.call(), visit.seed(), arrived));
-                let chances = dossier.as_ref().and_then(|dossier| dossier.chances.as_ref());
-                let timeline = Timeline::of(&visit, &review, chances);
+            Outcome::Marked(marked) => {
                 let notice = self.desk.notice.take();
                 self.desk.clear_for_visit();
                 self.desk.notice = notice;
-                self.at = At::Reviewing(Box::new(Reviewing {
-                    visit,
-                    trace,
-                    review,
-                    timeline,
-                    dossier,
-                    hints: kept.hints,
-                    path,
-                    saved: kept.record,
-                    page: None,
-                }));
+                self.at = At::Reviewing(Box::new(Reviewing::of(*marked, job, kept)));
             }
+            // They come after the marks only.
+            Outcome::Figures(_) | Outcome::Evidence(_) | Outcome::Over(_) => self.at = At::Start,
             Outcome::Failed(told) => {
                 self.desk.notice = Some(Notice::Bad(told));
                 self.at = At::Start;
@@ -192,7 +167,7 @@ impl Session {
         let At::Working(working) = std::mem::replace(&mut self.at, At::Start) else { return };
         let Working { visit, trace, adviser, saved, .. } = *working;
         let kept = Kept { hints: adviser.taken(), record: saved.map(|(path, _)| path) };
-        self.at = At::Preparing(Job::judge(visit, trace, Some(adviser.into_weighing())), kept);
+        self.at = At::Preparing(Job::judge(visit, trace, adviser.into_weighing()), kept);
     }
 
     /// Carries out a command.
@@ -200,11 +175,13 @@ impl Session {
         match command {
             Command::Arrive { call, seed } => {
                 self.desk.notice = None;
+                self.ahead = None;
                 self.at = At::Preparing(Job::arrive(call, seed), Kept::default());
             }
+            Command::LookAhead(path) => self.look_ahead(path),
             Command::OpenRecord(path) => {
                 self.desk.notice = None;
-                self.at = At::Preparing(Job::open(path), Kept::default());
+                self.at = At::Preparing(self.open(path), Kept::default());
             }
             Command::CancelArrival => self.at = At::Start,
             Command::SaveRecord => self.save(),
@@ -226,6 +203,20 @@ impl Session {
                 }
             }
         }
+    }
+
+    /// Begins the work on a record before it is asked for, if there is such a file.
+    fn look_ahead(&mut self, path: PathBuf) {
+        self.ahead = match self.at {
+            At::Start => Ahead::of(path, &self.arrivals),
+            _ => None,
+        };
+    }
+
+    /// The work on a record: the one that was begun ahead, unless the file is another one by now.
+    fn open(&mut self, path: PathBuf) -> Job {
+        let ahead = self.ahead.take().and_then(|ahead| ahead.asked_for(&path));
+        ahead.unwrap_or_else(|| Job::open(path, Arc::clone(&self.arrivals)))
     }
 
     /// Writes the record, and says where.
@@ -258,7 +249,7 @@ impl Session {
     fn save_page(&mut self) {
         let At::Reviewing(reviewing) = &mut self.at else { return };
         self.desk.notice = Some(match reviewing.save_page(&self.record_dir, self.desk.units) {
-            Ok(path) if reviewing.path.is_some() => Notice::Good(format!(
+            Ok(path) if reviewing.has_path_to_come() => Notice::Good(format!(
                 "Page: {}. The sound path is still being worked out; save again later for a page that has it.",
                 shown(&path)
             )),
@@ -290,20 +281,7 @@ impl Session {
                 desk::show(ui, &mut self.desk, Stage::Visit { view: &view, clock, hints: &hints })
             }
             At::Reviewing(reviewing) => {
-                let look = ReviewLook {
-                    review: &reviewing.review,
-                    notebook: reviewing.visit.notebook(),
-                    arrival_s: reviewing.visit.arrival_s(),
-                    trace: &reviewing.trace,
-                    timeline: &reviewing.timeline,
-                    dossier: reviewing.dossier.as_ref(),
-                    weighing: Weighing::Over,
-                    hints: reviewing.hints,
-                    path: reviewing
-                        .path
-                        .as_ref()
-                        .map_or(PathLook::Over, |work| PathLook::UnderWay(work.steps())),
-                };
+                let look = reviewing.look();
                 desk::show(ui, &mut self.desk, Stage::Review(&look))
             }
         }
@@ -312,33 +290,13 @@ impl Session {
     /// How soon the next frame is wanted.
     pub fn liveliness(&self) -> Liveliness {
         match &self.at {
+            At::Preparing(..) => Liveliness::Waiting,
+            At::Reviewing(reviewing) if reviewing.is_at_work() => Liveliness::Waiting,
             At::Start | At::Reviewing(_) => Liveliness::Still,
-            At::Preparing(..) => Liveliness::Moving,
             At::Working(working) if working.clock.is_paused() && !working.adviser.is_at_work() => {
                 Liveliness::Still
             }
             At::Working(_) => Liveliness::Moving,
-        }
-    }
-}
-
-impl Reviewing {
-    fn save_page(&mut self, folder: &Path, units: Units) -> Result<PathBuf, String> {
-        let Some(dossier) = &self.dossier else {
-            return Err("The figures of this review could not be worked out, so there is no page.".to_owned());
-        };
-        let page = report::html::page(&self.review, &self.visit, dossier, units);
-        let path = files::save_page(&page, &self.visit, folder, self.saved.as_deref(), self.page.as_deref())?;
-        self.page = Some(path.clone());
-        Ok(path)
-    }
-
-    /// Puts the sound path beside the marks once it is there.
-    fn take_path(&mut self) {
-        let Some(Found::Done(path)) = self.path.as_ref().map(PathWork::poll) else { return };
-        self.path = None;
-        if let Some(dossier) = &mut self.dossier {
-            dossier.path = path;
         }
     }
 }
@@ -451,6 +409,7 @@ fn shown(path: &Path) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use desk::{FiguresLook, PathLook, Weighing};
     use std::time::Duration as RealTime;
     use visit::{Duration, Place};
 
@@ -475,6 +434,23 @@ mod tests {
             assert!(Instant::now() < limit, "the work never ends");
             std::thread::sleep(RealTime::from_millis(5));
             session.advance(0.005);
+        }
+    }
+
+    /// What goes beside the marks is there as well.
+    fn finish_review(session: &mut Session) {
+        let limit = Instant::now() + RealTime::from_secs(240);
+        while matches!(&session.at, At::Reviewing(reviewing) if reviewing.is_at_work()) {
+            assert!(Instant::now() < limit, "the work never ends");
+            std::thread::sleep(RealTime::from_millis(5));
+            session.advance(0.005);
+        }
+    }
+
+    fn reviewing(session: &Session) -> &Reviewing {
+        match &session.at {
+            At::Reviewing(reviewing) => reviewing,
+            _ => panic!("no review: {:?}", session.desk.notice),
         }
     }
 
@@ -558,9 +534,8 @@ mod tests {
         session.apply(Command::Perform(Move::CloseTicket));
         run_frames(&mut session, 200);
         finish_job(&mut session);
-        let At::Reviewing(reviewing) = &session.at else { panic!("no review: {:?}", session.desk.notice) };
-        assert!(reviewing.review.closed);
-        assert!(reviewing.trace.samples().len() > 5);
+        assert!(reviewing(&session).look().review.closed);
+        assert!(reviewing(&session).look().trace.samples().len() > 5);
         let Some(Notice::Good(text)) = &session.desk.notice else { panic!("{:?}", session.desk.notice) };
         let path = text.trim_start_matches("Visit record: ");
         let record = visit::Record::from_text(&std::fs::read_to_string(path).expect("written"), path);
@@ -588,6 +563,23 @@ mod tests {
         session.apply(Command::Perform(Move::CloseTicket));
         run_frames(&mut session, 200);
         finish_job(&mut session);
+        // The marks are there and nothing else.
+        let look = reviewing(&session).look();
+        assert!(look.review.closed && look.dossier.is_none() && look.timeline.rows.is_empty());
+        assert!(matches!(look.figures, FiguresLook::UnderWay(_)));
+        assert!(matches!(look.weighing, Weighing::UnderWay(_)));
+        assert_eq!(look.path, PathLook::ToCome);
+        assert_eq!(session.liveliness(), Liveliness::Waiting);
+        session.apply(Command::SavePage);
+        let Some(Notice::Bad(lines)) = &session.desk.notice else { panic!("{:?}", session.desk.notice) };
+        assert!(lines[0].contains("still being worked out"), "{lines:?}");
+        assert_eq!(files_in(&session.record_dir), ["tannery-lane-seed3.visit.ron"]);
+        finish_review(&mut session);
+        let look = reviewing(&session).look();
+        assert_eq!((look.figures, look.weighing), (FiguresLook::Over, Weighing::Over));
+        assert!(look.dossier.is_some_and(|dossier| dossier.chances.is_some()));
+        assert!(!look.timeline.rows.is_empty());
+        assert!(matches!(look.path, PathLook::UnderWay(_)));
         for _ in 0..2 {
             session.apply(Command::SavePage);
             let Some(Notice::Good(text)) = &session.desk.notice else { panic!("{:?}", session.desk.notice) };
@@ -618,6 +610,56 @@ mod tests {
         assert!(matches!(session.at, At::Start));
         let Some(Notice::Bad(lines)) = &session.desk.notice else { panic!("nothing is told") };
         assert!(lines[0].contains("no-such-file.visit.ron"));
+    }
+
+    /// A visit of one move, saved; its folder is to be removed.
+    fn saved(name: &str) -> (PathBuf, String) {
+        let mut session = arrived(name);
+        session.apply(Command::Perform(Move::ReadDataPlate));
+        run_frames(&mut session, 60);
+        session.apply(Command::SaveRecord);
+        let (path, _) = working(&session).saved.clone().expect("saved");
+        (path, working(&session).visit.notebook_digest())
+    }
+
+    #[test]
+    fn a_record_is_worked_on_as_soon_as_its_path_is_there() {
+        let (path, digest) = saved("ahead");
+        let mut session = Session::new(&Options::default());
+        session.apply(Command::LookAhead(path.with_extension("no")));
+        assert!(session.ahead.is_none(), "there is no such file");
+        session.apply(Command::LookAhead(path.clone()));
+        let ahead = session.ahead.as_ref().expect("begun").job();
+        let limit = Instant::now() + RealTime::from_secs(240);
+        let outcome = loop {
+            assert!(Instant::now() < limit, "the work never ends");
+            std::thread::sleep(RealTime::from_millis(5));
+            if let Some(outcome) = ahead.poll() {
+                break outcome;
+            }
+        };
+        assert!(matches!(outcome, Outcome::AtWork(_)));
+        session.advance(0.1);
+        assert!(matches!(session.at, At::Start), "nobody has asked for it yet");
+        session.apply(Command::LookAhead(path.clone()));
+        session.apply(Command::OpenRecord(path.clone()));
+        assert!(session.ahead.is_none(), "it was not taken");
+        finish_job(&mut session);
+        assert_eq!(working(&session).visit.notebook_digest(), digest);
+        std::fs::remove_dir_all(path.parent().expect("a folder")).expect("removed");
+    }
+
+    #[test]
+    fn a_record_that_was_written_over_meanwhile_is_read_anew() {
+        let (path, _) = saved("over");
+        let mut session = Session::new(&Options::default());
+        session.apply(Command::LookAhead(path.clone()));
+        std::fs::write(&path, "not a record").expect("written");
+        session.apply(Command::OpenRecord(path.clone()));
+        finish_job(&mut session);
+        assert!(matches!(session.at, At::Start));
+        assert!(matches!(&session.desk.notice, Some(Notice::Bad(_))));
+        std::fs::remove_dir_all(path.parent().expect("a folder")).expect("removed");
     }
 
     #[test]

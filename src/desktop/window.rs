@@ -14,6 +14,8 @@ use crate::{Options, probe};
 
 /// Time between frames while something moves: about 30 a second.
 const MOVING: Duration = Duration::from_millis(33);
+/// Time between frames while long work goes on: drawing by software takes most of a core at 30 frames a second.
+const WAITING: Duration = Duration::from_millis(200);
 /// Time between frames while nothing moves: often enough for a tooltip.
 const STILL: Duration = Duration::from_millis(300);
 /// Time between frames while another window is in front.
@@ -107,6 +109,7 @@ fn keep_record_when_closing(mut screen: ResMut<Screen>, mut requests: MessageRea
 fn pace(screen: Res<Screen>, mut settings: ResMut<WinitSettings>) {
     let wait = match screen.0.liveliness() {
         Liveliness::Moving => MOVING,
+        Liveliness::Waiting => WAITING,
         Liveliness::Still => STILL,
     };
     let wanted = reactive(wait);

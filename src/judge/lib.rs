@@ -16,7 +16,7 @@ mod trail;
 
 pub use arrivals::Arrivals;
 pub use mark::{Area, Mark, Marks};
-pub use trail::{Moment, Trail};
+pub use trail::{Moment, Tracker, Trail};
 
 use plant::StepError;
 use suspects::{KeepGoing, Prior, Stoppable, Suspects};
@@ -39,14 +39,18 @@ pub fn judge(visit: &Visit) -> Result<Marks, StepError> {
 /// # Errors
 /// When the plant reached a state that is not finite while the visit was worked again.
 pub fn judge_weighed(visit: &Visit, suspects: &Suspects) -> Result<Marks, StepError> {
-    let trail = Trail::of(visit)?;
+    Ok(judge_tracked(visit, &Trail::of(visit)?, suspects))
+}
+
+/// The same for a visit that was made again under the eyes of a [`Tracker`].
+pub fn judge_tracked(visit: &Visit, trail: &Trail, suspects: &Suspects) -> Marks {
     let mut items = order::marks(visit);
     items.extend(evidence::marks(visit, suspects));
-    items.extend(refrigerant::marks(visit, &trail, suspects));
-    items.extend(safety::marks(visit, &trail));
+    items.extend(refrigerant::marks(visit, trail, suspects));
+    items.extend(safety::marks(visit, trail));
     items.extend(repair::marks(visit));
     items.extend(timing::marks(visit));
-    Ok(Marks::of(items))
+    Marks::of(items)
 }
 
 /// Beliefs before the first reading: those of the call, or the documented default.

@@ -1,7 +1,7 @@
 //! What the plant and the site were like at each move: the visit worked again from seed and moves.
 
 use plant::{Inputs, Ledger, StepError};
-use visit::Visit;
+use visit::{Entry, Onlooker, Visit};
 
 /// Longest stretch of plant time between two looks at the plant while a move is worked again, s.
 const SLICE_S: f64 = 60.0;
@@ -40,40 +40,9 @@ impl Trail {
     /// # Errors
     /// When the plant reaches a state that is not finite.
     pub fn of(visit: &Visit) -> Result<Trail, StepError> {
-        let mut again = Visit::start(visit.call(), visit.seed())?;
-        let mut ran_on_ice_s = 0.0;
-        let mut moments = Vec::with_capacity(visit.notebook().len());
-        for entry in visit.notebook() {
-            // Real time between moves, as in the window.
-            while again.time_s() < entry.started_s {
-                let slice_s = (entry.started_s - again.time_s()).min(SLICE_S);
-                let before_s = again.time_s();
-                ran_on_ice_s += on_ice_s(&again, slice_s);
-                again.let_time_pass(slice_s)?;
-                if again.time_s() <= before_s {
-                    break;
-                }
-            }
-            let inputs = again.inputs().clone();
-            let blower_speed = again.truth().blower_speed;
-            let charge_before_kg = again.truth().charge_total_kg;
-            again.begin(&entry.action);
-            while again.busy().is_some() {
-                let before_s = again.time_s();
-                let was_on_ice = on_ice_s(&again, 1.0);
-                again.work(SLICE_S)?;
-                ran_on_ice_s += was_on_ice * (again.time_s() - before_s);
-            }
-            moments.push(Moment {
-                entry: entry.number,
-                inputs,
-                blower_speed,
-                charge_before_kg,
-                ledger_after: *again.plant().ledger(),
-                ran_on_ice_s,
-            });
-        }
-        Ok(Trail { moments })
+        let mut tracker = Tracker::default();
+        visit::make_again(visit, &mut [&mut tracker])?;
+        Ok(tracker.trail())
     }
 
     /// The moment of an entry.
@@ -82,7 +51,69 @@ impl Trail {
     }
 }
 
-fn on_ice_s(visit: &Visit, seconds: f64) -> f64 {
-    let truth = visit.truth();
-    if truth.frost_mass_kg > ICE_KG && truth.compressor_speed > RUNNING_SPEED { seconds } else { 0.0 }
+/// Makes a trail while a visit is made again.
+#[derive(Clone, Debug, Default)]
+pub struct Tracker {
+    moments: Vec<Moment>,
+    ran_on_ice_s: f64,
+    /// Plant time of the last look, s, and whether the compressor ran on ice then.
+    looked_s: f64,
+    on_ice: bool,
+    /// What the move that is being made began with.
+    began: Option<(Inputs, f64, f64)>,
+}
+
+impl Tracker {
+    /// What it has seen.
+    pub fn trail(self) -> Trail {
+        Trail { moments: self.moments }
+    }
+
+    fn note(&mut self, visit: &Visit) {
+        let truth = visit.truth();
+        self.looked_s = visit.time_s();
+        self.on_ice = truth.frost_mass_kg > ICE_KG && truth.compressor_speed > RUNNING_SPEED;
+    }
+}
+
+impl Onlooker for Tracker {
+    fn arrives(&mut self, _visit: &Visit, _until_s: f64) {
+        *self = Tracker::default();
+    }
+
+    fn interval_s(&self) -> f64 {
+        SLICE_S
+    }
+
+    fn rests(&mut self, visit: &Visit) {
+        self.note(visit);
+    }
+
+    fn comes_to_move(&mut self, visit: &Visit) {
+        let truth = visit.truth();
+        self.began = Some((visit.inputs().clone(), truth.blower_speed, truth.charge_total_kg));
+    }
+
+    fn begins_move(&mut self, visit: &Visit) {
+        self.note(visit);
+    }
+
+    fn looks(&mut self, visit: &Visit) {
+        if self.on_ice {
+            self.ran_on_ice_s += visit.time_s() - self.looked_s;
+        }
+        self.note(visit);
+    }
+
+    fn ends_move(&mut self, visit: &Visit, entry: &Entry) {
+        let Some((inputs, blower_speed, charge_before_kg)) = self.began.take() else { return };
+        self.moments.push(Moment {
+            entry: entry.number,
+            inputs,
+            blower_speed,
+            charge_before_kg,
+            ledger_after: *visit.plant().ledger(),
+            ran_on_ice_s: self.ran_on_ice_s,
+        });
+    }
 }

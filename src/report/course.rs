@@ -3,7 +3,7 @@
 use media::units::STANDARD_ATMOSPHERE_PA;
 use plant::{Readout, StepError};
 use serde::{Deserialize, Serialize};
-use visit::Visit;
+use visit::{Entry, Onlooker, Visit};
 
 /// Shortest time between two samples, s.
 const INTERVAL_MIN_S: f64 = 15.0;
@@ -13,7 +13,7 @@ const SAMPLES: f64 = 400.0;
 pub(crate) const RUNNING_SPEED: f64 = 0.5;
 
 /// True values over a visit.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Course {
     /// Samples, oldest first: the first on arrival, the last at the end.
@@ -100,32 +100,9 @@ impl Course {
     /// # Errors
     /// When the plant reaches a state that is not finite.
     pub fn of(visit: &Visit) -> Result<Course, StepError> {
-        let again = Visit::start(visit.call(), visit.seed())?;
-        let length_s = visit.time_s() - visit.arrival_s();
-        let interval_s = (length_s / SAMPLES / 5.0).ceil() * 5.0;
-        let mut taker = Taker {
-            visit: again,
-            interval_s: interval_s.max(INTERVAL_MIN_S),
-            due_s: 0.0,
-            course: Course { samples: Vec::new(), moments: Vec::new(), last_running: None },
-        };
-        taker.take_if_due();
-        for entry in visit.notebook() {
-            taker.idle_until(entry.started_s)?;
-            taker.visit.begin(&entry.action);
-            while taker.visit.busy().is_some() {
-                taker.visit.work(taker.interval_s)?;
-                taker.take_if_due();
-            }
-            taker.course.moments.push(EntryMoment {
-                entry: entry.number,
-                since_arrival_s: taker.since_arrival_s(),
-                truth: taker.visit.truth().clone(),
-            });
-        }
-        taker.idle_until(visit.time_s())?;
-        taker.take_last();
-        Ok(taker.course)
+        let mut taker = CourseTaker::default();
+        visit::make_again(visit, &mut [&mut taker])?;
+        Ok(taker.course())
     }
 
     /// The plant when an entry was done.
@@ -139,21 +116,23 @@ impl Course {
     }
 }
 
-struct Taker {
-    visit: Visit,
+/// Takes the samples while a visit is made again.
+#[derive(Clone, Debug, Default)]
+pub struct CourseTaker {
     interval_s: f64,
     due_s: f64,
     course: Course,
 }
 
-impl Taker {
-    fn since_arrival_s(&self) -> f64 {
-        self.visit.time_s() - self.visit.arrival_s()
+impl CourseTaker {
+    /// What it has taken.
+    pub fn course(self) -> Course {
+        self.course
     }
 
-    fn take_if_due(&mut self) {
-        let now_s = self.since_arrival_s();
-        let truth = self.visit.truth();
+    fn take_if_due(&mut self, visit: &Visit) {
+        let now_s = since_arrival_s(visit);
+        let truth = visit.truth();
         if truth.compressor_speed > RUNNING_SPEED {
             self.course.last_running = Some((now_s, truth.clone()));
         }
@@ -162,24 +141,41 @@ impl Taker {
             self.due_s = now_s + self.interval_s;
         }
     }
+}
 
-    fn take_last(&mut self) {
-        let now_s = self.since_arrival_s();
+impl Onlooker for CourseTaker {
+    fn arrives(&mut self, visit: &Visit, until_s: f64) {
+        let length_s = until_s - visit.arrival_s();
+        let interval_s = (length_s / SAMPLES / 5.0).ceil() * 5.0;
+        *self = CourseTaker { interval_s: interval_s.max(INTERVAL_MIN_S), ..CourseTaker::default() };
+        self.take_if_due(visit);
+    }
+
+    fn interval_s(&self) -> f64 {
+        self.interval_s
+    }
+
+    fn looks(&mut self, visit: &Visit) {
+        self.take_if_due(visit);
+    }
+
+    fn ends_move(&mut self, visit: &Visit, entry: &Entry) {
+        self.course.moments.push(EntryMoment {
+            entry: entry.number,
+            since_arrival_s: since_arrival_s(visit),
+            truth: visit.truth().clone(),
+        });
+    }
+
+    fn leaves(&mut self, visit: &Visit) {
+        let now_s = since_arrival_s(visit);
         let is_taken = self.course.samples.last().is_some_and(|last| last.since_arrival_s >= now_s - 1.0e-6);
         if !is_taken {
-            self.course.samples.push(Sample::of(self.visit.truth(), now_s));
+            self.course.samples.push(Sample::of(visit.truth(), now_s));
         }
     }
+}
 
-    fn idle_until(&mut self, time_s: f64) -> Result<(), StepError> {
-        while self.visit.time_s() < time_s {
-            let before_s = self.visit.time_s();
-            self.visit.let_time_pass((time_s - before_s).min(self.interval_s))?;
-            self.take_if_due();
-            if self.visit.time_s() <= before_s {
-                break;
-            }
-        }
-        Ok(())
-    }
+fn since_arrival_s(visit: &Visit) -> f64 {
+    visit.time_s() - visit.arrival_s()
 }

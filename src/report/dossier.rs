@@ -32,9 +32,29 @@ impl Dossier {
     /// # Errors
     /// When a plant reaches a state that is not finite.
     pub fn of(visit: &Visit, run_on_hours: f64) -> Result<Dossier, StepError> {
-        let course = Course::of(visit)?;
+        match Dossier::with(Course::of(visit)?, visit, run_on_hours, &|_| true)? {
+            Some(dossier) => Ok(dossier),
+            None => unreachable!("nobody stops it"),
+        }
+    }
+
+    /// The same with the course of a visit that was made again under the eyes of a [`crate::CourseTaker`]. `watch` is asked now and then
+    /// with the share that is done; `None` if it stopped the work.
+    ///
+    /// # Errors
+    /// When a plant reaches a state that is not finite.
+    pub fn with(
+        course: Course,
+        visit: &Visit,
+        run_on_hours: f64,
+        watch: &dyn Fn(f64) -> bool,
+    ) -> Result<Option<Dossier>, StepError> {
         let cycles = Cycles::of(visit, &course)?;
-        let run_on = RunOn::of(visit, run_on_hours)?;
-        Ok(Dossier { course, cycles, run_on, chances: None, path: None })
+        let later = |share: f64| watch(CYCLES_SHARE + (1.0 - CYCLES_SHARE) * share);
+        let run_on = RunOn::watched(visit, run_on_hours, &later)?;
+        Ok(run_on.map(|run_on| Dossier { course, cycles, run_on, chances: None, path: None }))
     }
 }
+
+/// Part that the cycles have in the work.
+const CYCLES_SHARE: f64 = 0.1;

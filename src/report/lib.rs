@@ -20,7 +20,7 @@ mod timeline;
 mod units;
 
 pub use chances::{AfterEntry, Chances};
-pub use course::{Course, EntryMoment, Sample};
+pub use course::{Course, CourseTaker, EntryMoment, Sample};
 pub use cycle::{Corner, Cycle, Cycles};
 pub use dossier::Dossier;
 pub use notebook::{entry_line, reading_text};

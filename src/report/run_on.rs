@@ -97,6 +97,21 @@ impl RunOn {
     /// # Errors
     /// When a plant reaches a state that is not finite.
     pub fn of(visit: &Visit, hours: f64) -> Result<RunOn, StepError> {
+        match RunOn::watched(visit, hours, &|_| true)? {
+            Some(run_on) => Ok(run_on),
+            None => unreachable!("nobody stops it"),
+        }
+    }
+
+    /// The same. `watch` is asked at each sample with the share that is done; `None` if it stopped the work.
+    ///
+    /// # Errors
+    /// When a plant reaches a state that is not finite.
+    pub fn watched(
+        visit: &Visit,
+        hours: f64,
+        watch: &dyn Fn(f64) -> bool,
+    ) -> Result<Option<RunOn>, StepError> {
         let thermostat = visit.call().thermostat.clone();
         let set_point_k = thermostat.set_point_k;
         let left = Inputs {
@@ -106,12 +121,13 @@ impl RunOn {
             ..visit.inputs().clone()
         };
         let sound = Inputs { thermostat, ..Inputs::default() };
-        Ok(RunOn {
-            hours,
-            set_point_k,
-            as_left: fate(visit.plant().clone(), &left, hours, set_point_k)?,
-            cured: fate(cured(visit.plant()), &sound, hours, set_point_k)?,
-        })
+        let first = |share: f64| watch(0.5 * share);
+        let Some(as_left) = fate(visit.plant().clone(), &left, hours, set_point_k, &first)? else {
+            return Ok(None);
+        };
+        let second = |share: f64| watch(0.5 + 0.5 * share);
+        let cured = fate(cured(visit.plant()), &sound, hours, set_point_k, &second)?;
+        Ok(cured.map(|cured| RunOn { hours, set_point_k, as_left, cured }))
     }
 }
 
@@ -123,12 +139,23 @@ fn cured(plant: &Plant) -> Plant {
     Plant::new(system, plant.room().clone(), weather, system.plate_charge_kg, &[])
 }
 
-fn fate(mut plant: Plant, inputs: &Inputs, hours: f64, set_point_k: f64) -> Result<Fate, StepError> {
+/// `None` if it was stopped.
+fn fate(
+    mut plant: Plant,
+    inputs: &Inputs,
+    hours: f64,
+    set_point_k: f64,
+    go_on: &dyn Fn(f64) -> bool,
+) -> Result<Option<Fate>, StepError> {
     let ledger_before = *plant.ledger();
     let wear_before = *plant.wear();
     let mut watch = Watch::new(plant.readout(), set_point_k);
     let steps = (hours * 3600.0 / STEP_S).round() as u64;
-    for _ in 0..steps {
+    let steps_of_sample = (SAMPLE_S / STEP_S) as u64;
+    for made in 0..steps {
+        if made % steps_of_sample == 0 && !go_on(made as f64 / steps as f64) {
+            return Ok(None);
+        }
         let events = step(&mut plant, inputs, STEP_S)?;
         for event in events.iter() {
             watch.event(event);
@@ -146,7 +173,7 @@ fn fate(mut plant: Plant, inputs: &Inputs, hours: f64, set_point_k: f64) -> Resu
     fate.liquid_through_kg = plant.wear().liquid_kg - wear_before.liquid_kg;
     fate.overheated_k_s = plant.wear().overheated_k_s - wear_before.overheated_k_s;
     fate.worn_share = plant.wear().internal_leak() - wear_before.internal_leak();
-    Ok(fate)
+    Ok(Some(fate))
 }
 
 /// Collects what happens to one plant.

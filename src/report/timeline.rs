@@ -71,6 +71,9 @@ impl ChanceRow {
 }
 
 impl Timeline {
+    /// Most rows of suspects, unless the true and the declared one come on top.
+    pub const MOST_ROWS: usize = ROWS + 1;
+
     /// The figure of a visit; without suspects it has the moves alone.
     pub fn of(visit: &Visit, review: &Review, chances: Option<&Chances>) -> Timeline {
         let minute = |time_s: f64| (time_s - visit.arrival_s()) / 60.0;

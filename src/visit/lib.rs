@@ -4,6 +4,7 @@
 //! a visit, and [`replay`] makes the same visit from it again, byte by byte. What the site forbids, what an
 //! instrument shows, what is seen and what a move takes are a file each.
 
+mod again;
 mod coil;
 mod cycle;
 mod forbid;
@@ -29,6 +30,7 @@ mod timing;
 mod trend;
 mod visit;
 
+pub use again::{Onlooker, make_again};
 pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use coil::CoilAsSeen;
 pub use cycle::{Cycle, Signal};
@@ -45,7 +47,7 @@ pub use moves_file::read_moves;
 pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
 pub use perform::Progress;
-pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay};
+pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay, replay_before};
 pub use site::{BulbState, Circuit, Gauges, Site};
 pub use timing::{minutes, price};
 pub use visit::{ShadowPace, VISIT_LIMIT_S, Visit};

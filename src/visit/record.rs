@@ -2,10 +2,11 @@
 
 use std::fmt;
 
-use call::Problem;
+use call::{Call, Problem};
 use plant::StepError;
 use serde::{Deserialize, Serialize};
 
+use crate::again::{Onlooker, Onlookers};
 use crate::moves::Move;
 use crate::random::fnv1a_64;
 use crate::visit::{VISIT_LIMIT_S, Visit};
@@ -48,6 +49,14 @@ pub struct Timed {
 }
 
 impl Record {
+    /// The call inside.
+    ///
+    /// # Errors
+    /// If it is not a valid one.
+    pub fn call(&self) -> Result<Call, ReplayError> {
+        call::read(&self.call_text, &format!("{}.ron", self.call_id)).map_err(ReplayError::Call)
+    }
+
     /// The record as RON text.
     pub fn to_text(&self) -> String {
         let config = ron::ser::PrettyConfig::new().struct_names(false).depth_limit(3);
@@ -151,14 +160,24 @@ impl From<StepError> for ReplayError {
 /// # Errors
 /// If the call, the times or the digest are not in order, or the plant leaves the finite numbers.
 pub fn replay(record: &Record) -> Result<Visit, ReplayError> {
-    let call =
-        call::read(&record.call_text, &format!("{}.ron", record.call_id)).map_err(ReplayError::Call)?;
-    let mut visit = Visit::start(&call, record.seed)?;
+    replay_before(record, &mut [])
+}
+
+/// The same under the eyes of onlookers. What they noted counts only if the record is in order.
+///
+/// # Errors
+/// Those of [`replay`].
+pub fn replay_before(record: &Record, onlookers: &mut [&mut dyn Onlooker]) -> Result<Visit, ReplayError> {
+    let mut visit = Visit::start(&record.call()?, record.seed)?;
+    let mut onlookers = Onlookers::arrive(onlookers, &visit, record.ended_s);
     for (index, timed) in record.moves.iter().enumerate() {
-        pass_until(&mut visit, timed.at_s, index + 1)?;
-        visit.perform(&timed.action)?;
+        check_time(&visit, timed.at_s, index + 1)?;
+        onlookers.rest_until(&mut visit, timed.at_s)?;
+        onlookers.make(&mut visit, &timed.action)?;
     }
-    pass_until(&mut visit, record.ended_s, record.moves.len() + 1)?;
+    check_time(&visit, record.ended_s, record.moves.len() + 1)?;
+    onlookers.rest_until(&mut visit, record.ended_s)?;
+    onlookers.leave(&visit);
     let replayed = visit.notebook_digest();
     if replayed != record.notebook_digest {
         return Err(ReplayError::Digest { recorded: record.notebook_digest.clone(), replayed });
@@ -169,14 +188,14 @@ pub fn replay(record: &Record) -> Result<Visit, ReplayError> {
     Ok(visit)
 }
 
-fn pass_until(visit: &mut Visit, at_s: f64, number: usize) -> Result<(), ReplayError> {
+/// Whether something can begin at a time of the record.
+fn check_time(visit: &Visit, at_s: f64, number: usize) -> Result<(), ReplayError> {
     let earliest_s = visit.time_s();
     let possible = at_s.is_finite() && at_s >= earliest_s && at_s - visit.arrival_s() <= VISIT_LIMIT_S;
     // After closing no time passes, so nothing can begin later.
     if !possible && at_s != earliest_s || visit.is_closed() && at_s > earliest_s {
         return Err(ReplayError::Time { number, at_s, earliest_s });
     }
-    visit.let_time_pass(at_s - earliest_s)?;
     Ok(())
 }
 

@@ -5,10 +5,10 @@ use report::{
     ChanceRow, MovePoint, MoveSort, Timeline, doubt_text, number_places, percent, rulings_of_evidence,
 };
 
-use super::{Page, Scroll, ShownMove, move_link};
+use super::{Page, Scroll, ShownMove, move_link, under_way};
 use crate::desk::Desk;
 use crate::palette;
-use crate::parts::{heading, progress_bar, small, strong};
+use crate::parts::{heading, small};
 use crate::stage::{ReviewLook, Weighing};
 
 /// Room for names left of the bands, and for probabilities right of them, px.
@@ -26,20 +26,14 @@ const MOVES: f32 = 14.0 + LINE * LINES as f32 + 18.0;
 pub(super) fn page(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         moves(ui, desk, look);
-        for row in &look.timeline.rows {
-            chances(ui, row, look.timeline.last_min);
-        }
-        axis(ui, look.timeline.last_min);
         match look.weighing {
-            Weighing::UnderWay(share) => {
-                strong(ui, "The evidence is being weighed");
-                progress_bar(ui, share, ui.available_width() - 8.0, format!("{:.0} %", 100.0 * share));
-            }
+            Weighing::UnderWay(share) => to_come(ui, share),
             Weighing::Over if look.timeline.rows.is_empty() => {
                 small(ui, "The evidence has not been weighed.");
             }
-            Weighing::Over => {}
+            Weighing::Over => look.timeline.rows.iter().for_each(|row| chances(ui, row, look.timeline.last_min)),
         }
+        axis(ui, look.timeline.last_min);
         small(
             ui,
             "Full dot: a sound reading. Hollow dot: a reading in doubt. Square: something seen. Upright stroke: a deed. \
@@ -47,6 +41,17 @@ pub(super) fn page(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         );
         breaks(ui, desk, look);
         rulings(ui, desk, look);
+    });
+}
+
+/// Room for the suspects until the evidence is weighed, as high as they will be, so that what is read below stays where it is.
+fn to_come(ui: &mut Ui, share: f32) {
+    let rows = Timeline::MOST_ROWS as f32;
+    let row = BAND.max(ui.spacing().interact_size.y);
+    let height = rows * row + (rows - 1.0) * ui.spacing().item_spacing.y;
+    ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
+        ui.set_min_height(height);
+        under_way(ui, "The evidence is being weighed", share);
     });
 }
 

@@ -181,15 +181,19 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, units: Units) {
 /// A sound path, step by step.
 pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>, work: PathLook, units: Units) {
     let Some(path) = path else {
-        if let PathLook::UnderWay(steps) = work {
-            strong(ui, "A sound path is being worked out");
-            ui.horizontal(|ui| {
-                ui.add(egui::Spinner::new());
+        match work {
+            PathLook::UnderWay(steps) => {
+                strong(ui, "A sound path is being worked out");
                 ui.label(format!("{steps} moves so far. You can leave at any time."));
-            });
-            return;
+            }
+            PathLook::ToCome => {
+                strong(ui, "A sound path will be worked out");
+                ui.label("It begins once the rest of the review is there.");
+            }
+            PathLook::Over => {
+                small(ui, "No sound path was worked out for this call.");
+            }
         }
-        small(ui, "No sound path was worked out for this call.");
         return;
     };
     heading(ui, &format!("{}, {}", path.count_text(), span(path.minutes() * 60.0)));

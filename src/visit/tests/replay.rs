@@ -5,8 +5,8 @@ mod common;
 use call::{Duration, Mass, Question};
 use common::{all, call_text, cool, off, perform, short_call, sound};
 use visit::{
-    AirPoint, Bulb, Declaration, Move, Outcome, Panel, PipePoint, Place, Port, Record, ReplayError, Visit,
-    replay,
+    AirPoint, Bulb, Declaration, Entry, Move, Onlooker, Outcome, Panel, PipePoint, Place, Port, Record,
+    ReplayError, Visit, make_again, replay, replay_before,
 };
 
 /// A visit with every kind of step in it: walks, refusals, waits, settling, charging, verification.
@@ -114,6 +114,76 @@ fn a_record_replays_to_the_same_bytes() {
     assert_eq!(again.record().to_text(), text);
     assert_eq!(bytes(&again), bytes(&visit));
     assert_eq!(again.site(), visit.site());
+}
+
+/// Looks at the plant now and then and notes when.
+#[derive(Default)]
+struct Watcher {
+    every_s: f64,
+    looks: Vec<f64>,
+    ends: Vec<(u32, f64)>,
+    began_s: f64,
+    until_s: f64,
+    left: bool,
+}
+
+impl Onlooker for Watcher {
+    fn arrives(&mut self, visit: &Visit, until_s: f64) {
+        (self.began_s, self.until_s) = (visit.time_s(), until_s);
+    }
+
+    fn interval_s(&self) -> f64 {
+        self.every_s
+    }
+
+    fn rests(&mut self, visit: &Visit) {
+        self.began_s = visit.time_s();
+    }
+
+    fn begins_move(&mut self, visit: &Visit) {
+        self.began_s = visit.time_s();
+    }
+
+    fn looks(&mut self, visit: &Visit) {
+        self.looks.push(visit.time_s());
+        let passed_s = visit.time_s() - self.began_s;
+        assert!(passed_s <= self.every_s, "{passed_s} s without a look");
+        self.began_s = visit.time_s();
+    }
+
+    fn ends_move(&mut self, visit: &Visit, entry: &Entry) {
+        assert_eq!(visit.time_s(), entry.finished_s);
+        self.ends.push((entry.number, entry.finished_s));
+    }
+
+    fn leaves(&mut self, visit: &Visit) {
+        assert_eq!(visit.time_s(), self.until_s);
+        self.left = true;
+    }
+}
+
+/// Whoever looks on, and how often, neither changes the visit nor what another one sees.
+#[test]
+fn onlookers_change_nothing() {
+    let mut visit = start();
+    for action in &moves() {
+        visit.let_time_pass(17.25).expect("finite");
+        visit.perform(action).expect("finite");
+    }
+    let watcher = |every_s: f64| Watcher { every_s, ..Watcher::default() };
+    let mut alone = watcher(15.0);
+    make_again(&visit, &mut [&mut alone]).expect("finite");
+    let (mut one, mut other) = (watcher(15.0), watcher(40.0));
+    let replayed = replay_before(&visit.record(), &mut [&mut one, &mut other]).expect("a good record");
+    assert_eq!(bytes(&replayed), bytes(&visit));
+    assert_eq!(alone.looks, one.looks);
+    assert!(one.looks.len() > 2 * other.looks.len() && other.looks.len() > 20);
+    for watcher in [&alone, &one, &other] {
+        assert!(watcher.left);
+        let ends: Vec<(u32, f64)> =
+            visit.notebook().iter().map(|entry| (entry.number, entry.finished_s)).collect();
+        assert_eq!(watcher.ends, ends);
+    }
 }
 
 #[test]

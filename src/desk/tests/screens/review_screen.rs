@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use crate::bench::visit_after;
-use desk::{Command, Desk, HintsTaken, PathLook, ReviewLook, Stage, Trace, Weighing};
+use desk::{Command, Desk, FiguresLook, HintsTaken, PathLook, ReviewLook, Stage, Trace, Weighing};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
@@ -21,6 +21,7 @@ struct Afterwards {
     trace: Trace,
     timeline: Timeline,
     dossier: Option<Dossier>,
+    figures: FiguresLook,
     weighing: Weighing,
     hints: HintsTaken,
     path: PathLook,
@@ -52,6 +53,7 @@ fn afterwards(visit: Visit, dossier: Option<Dossier>, weighing: Weighing) -> Aft
         trace,
         timeline,
         dossier,
+        figures: FiguresLook::Over,
         weighing,
         hints: HintsTaken::default(),
         path: PathLook::Over,
@@ -69,6 +71,7 @@ fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
                 trace: &after.trace,
                 timeline: &after.timeline,
                 dossier: after.dossier.as_ref(),
+                figures: after.figures,
                 weighing: after.weighing,
                 hints: after.hints,
                 path: after.path,
@@ -132,14 +135,56 @@ fn what_is_still_being_worked_out_says_so() {
     let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
     let mut harness = shown(afterwards(visit, None, Weighing::UnderWay(0.4)));
     assert!(harness.query_by_label("A sound path").is_none(), "there is no path to show");
-    harness.get_by_label("Where the evidence led").click();
+    harness.state_mut().figures = FiguresLook::UnderWay(0.3);
+    harness.state_mut().path = PathLook::ToCome;
     harness.run_steps(3);
-    assert!(harness.query_by_label("The evidence is being weighed").is_some());
-    for page in ["The cycle", "What would have come next"] {
+    assert!(harness.query_by_label("The cause is still there.").is_some(), "the marks are there");
+    for (page, told) in [
+        ("Where the evidence led", "The evidence is being weighed"),
+        ("The cycle", "This is being worked out"),
+        ("What would have come next", "This is being worked out"),
+        ("A sound path", "A sound path will be worked out"),
+    ] {
         harness.get_by_label(page).click();
         harness.run_steps(3);
-        assert!(harness.query_by_label("This is still being worked out.").is_some(), "{page}");
+        assert!(harness.query_by_label(told).is_some(), "{page}");
     }
+    harness.state_mut().figures = FiguresLook::Over;
+    harness.get_by_label("The cycle").click();
+    harness.run_steps(3);
+    assert!(harness.query_by_label("This could not be worked out for this visit.").is_some());
+}
+
+/// Whoever reads on while the evidence is weighed does not lose the place when it is there.
+#[test]
+fn suspects_come_into_room_that_was_kept_for_them() {
+    let (visit, mut dossier) = WEIGHED.clone();
+    let chances = dossier.chances.as_mut().expect("weighed");
+    chances.names.truncate(2);
+    for kind in [
+        plant::FaultKind::FouledCondenser,
+        plant::FaultKind::LoadedFilter,
+        plant::FaultKind::Undercharged,
+        plant::FaultKind::Overcharged,
+        plant::FaultKind::DirtyBlowerWheel,
+        plant::FaultKind::NonCondensables,
+    ] {
+        chances.names.push(Suspect::single(kind, None));
+    }
+    let many = chances.names.len();
+    chances.before.resize(many, 0.0);
+    chances.entries.iter_mut().for_each(|entry| entry.after.resize(many, 0.0));
+    let timeline = Timeline::of(&visit, &Review::new(&visit, &marks()), Some(chances));
+    assert_eq!(timeline.rows.len(), Timeline::MOST_ROWS);
+    let mut harness = shown(afterwards(visit, None, Weighing::UnderWay(0.4)));
+    harness.get_by_label("Where the evidence led").click();
+    harness.run_steps(3);
+    let top = |harness: &Harness<'_, Afterwards>| harness.get_by_label("Where the order broke").rect().top();
+    let before = top(&harness);
+    let state = harness.state_mut();
+    (state.weighing, state.timeline, state.dossier) = (Weighing::Over, timeline, Some(dossier));
+    harness.run_steps(3);
+    assert!((top(&harness) - before).abs() < 2.0, "{} and {before}", top(&harness));
 }
 
 /// A visit with readings, and all that can be shown of it; two suspects, weighed by hand.
