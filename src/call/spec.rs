@@ -201,7 +201,7 @@ pub enum Milestone {
     DrierDropMeasured,
     /// The bulb was looked at.
     BulbSeen,
-    /// The bulb was warmed and the answer of the plant read.
+    /// The bulb was warmed or chilled and the answer of the plant read.
     BulbTested,
     /// A leak search was made.
     LeakSearched,

@@ -142,6 +142,8 @@ pub enum BulbLook {
     Bare,
     /// In a warm hand.
     InHand,
+    /// In a cup of ice and water.
+    InIceWater,
     /// Hanging in room air.
     Hanging,
 }
@@ -297,6 +299,7 @@ fn coil_face(visit: &Visit) -> CoilFace {
 fn bulb_look(visit: &Visit) -> BulbLook {
     match visit.site().bulb {
         BulbState::InHand => BulbLook::InHand,
+        BulbState::InIceWater => BulbLook::InIceWater,
         BulbState::Hanging => BulbLook::Hanging,
         BulbState::AsFound | BulbState::Strapped if visit.plant().has(FaultKind::BulbBareInColdAir) => {
             BulbLook::Bare

@@ -134,6 +134,8 @@ pub fn observation(observation: Observation) -> String {
         Observation::LeakFound(place) => return format!("leak found: {}", place.label()),
         Observation::NoLeakFound(place) => return format!("no leak found: {}", place.label()),
         Observation::BulbAnswered => "suction pressure answered to the warm bulb",
+        Observation::ChilledBulbClosedValve => "valve closed on the chilled bulb",
+        Observation::ChilledBulbDidNotCloseValve => "valve did not close on the chilled bulb",
         Observation::BulbDidNotAnswer => "suction pressure did not answer to the warm bulb",
         Observation::RegistersClosed => "supply registers shut or covered",
         Observation::ReturnDuctCollapsed => "return duct fallen in",

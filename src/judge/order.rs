@@ -125,7 +125,7 @@ fn milestone_label(milestone: Milestone) -> &'static str {
         Milestone::TemperatureSplitMeasured => "measuring the temperature split",
         Milestone::DrierDropMeasured => "measuring the drop over the drier",
         Milestone::BulbSeen => "looking at the sensing bulb",
-        Milestone::BulbTested => "warming the sensing bulb",
+        Milestone::BulbTested => "warming or chilling the sensing bulb",
         Milestone::LeakSearched => "a leak search",
         Milestone::LeakFound => "finding the leak",
         Milestone::Recovered => "recovering the refrigerant",

@@ -1,7 +1,7 @@
 //! Safety: no compressor on ice, dead before touching, left as it should be left.
 
 use plant::{Mode, Switch};
-use visit::{BulbState, Gauges, Hazard, Move, Visit};
+use visit::{Gauges, Hazard, Move, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
 use crate::refrigerant::done;
@@ -142,7 +142,7 @@ fn left(visit: &Visit) -> Mark {
     if inputs.thermostat.mode == Mode::Off {
         faults.push("the thermostat was left off");
     }
-    if matches!(site.bulb, BulbState::InHand | BulbState::Hanging) {
+    if site.bulb.is_off_the_line() {
         faults.push("the sensing bulb was left off the line");
     }
     let reason = if faults.is_empty() {

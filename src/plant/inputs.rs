@@ -93,6 +93,8 @@ pub enum BulbHandling {
     AsInstalled,
     /// Off the line, held in a warm hand.
     HeldInHand,
+    /// Off the line, in a cup of ice and water.
+    InIceWater,
     /// Off the line, hanging in room air.
     HungInRoomAir,
 }

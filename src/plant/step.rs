@@ -292,6 +292,8 @@ pub(crate) fn bulb_follows(
         }
         // A hand is about 33 °C at the skin; air alone couples three times more slowly.
         BulbHandling::HeldInHand => (306.15, bulb_time_s),
+        // Ice that melts in water holds 0 °C; it couples as the strap does (engineering value).
+        BulbHandling::InIceWater => (273.15, bulb_time_s),
         BulbHandling::HungInRoomAir => (plant.slow.room_k, 3.0 * bulb_time_s),
     })
 }

@@ -204,6 +204,7 @@ enum Thing {
     OutdoorFan,
     BulbMounting,
     BulbAnswer,
+    ChilledBulb,
     Part(Option<FaultKind>),
 }
 
@@ -261,6 +262,8 @@ fn subject(observation: Observation) -> Subject {
         Observation::BulbBare => state(Thing::BulbMounting, 2, SLIP),
         Observation::BulbAnswered => state(Thing::BulbAnswer, 1, SLIP_PASSING),
         Observation::BulbDidNotAnswer => state(Thing::BulbAnswer, 0, SLIP_PASSING),
+        Observation::ChilledBulbClosedValve => state(Thing::ChilledBulb, 1, SLIP_PASSING),
+        Observation::ChilledBulbDidNotCloseValve => state(Thing::ChilledBulb, 0, SLIP_PASSING),
         Observation::PartWasSound => state(Thing::Part(None), 0, SLIP),
         Observation::PartWasFaulty(_) => Subject::Finding { slip: SLIP },
         Observation::OilStain(_) | Observation::NoOilStain => Subject::Stain,

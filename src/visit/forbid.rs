@@ -7,7 +7,7 @@ use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
 use crate::mend::{job, own_move};
 use crate::moves::{AirPoint, Location, Move, Panel, PipePoint, Place};
 use crate::notebook::Measured;
-use crate::site::{BulbState, Circuit, Gauges};
+use crate::site::{Circuit, Gauges};
 use crate::visit::{VISIT_LIMIT_S, Visit};
 
 /// Gauge pressure above which a vacuum pump must not be opened to the circuit, Pa.
@@ -99,7 +99,9 @@ impl Visit {
                 self.no_gauges("The gauges are not connected; there is no pressure to read.")?
             }
             Move::ReadPipe(point) => return self.forbids_pipe(*point),
-            Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => return self.forbids_bulb(action),
+            Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => {
+                return self.forbids_bulb(action);
+            }
             Move::SearchLeak(LeakPlace::IndoorCoil, _) => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
             Move::RepairLeak(LeakPlace::IndoorCoil) => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
             Move::ReplaceMeteringDevice => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
@@ -206,8 +208,7 @@ impl Visit {
         if let Some(closed) = self.closed(Panel::CoilCabinet, CABINET_CLOSED) {
             return Some(closed.to_owned());
         }
-        let off_the_line = matches!(self.site.bulb, BulbState::InHand | BulbState::Hanging);
-        if *action == Move::PutBulbBack && !off_the_line {
+        if *action == Move::PutBulbBack && !self.site.bulb.is_off_the_line() {
             return Some("The bulb is on the line already.".to_owned());
         }
         None
@@ -364,6 +365,7 @@ impl Visit {
             | Move::ReplaceFilter
             | Move::WatchBlower
             | Move::WarmBulb
+            | Move::ChillBulb
             | Move::PutBulbBack
             | Move::InsulateBulb
             | Move::ReplaceMeteringDevice

@@ -109,7 +109,7 @@ pub fn caution(action: &Move) -> Option<&'static str> {
              data plate and the equipment maker's instructions say. Blends leave the cylinder as liquid only. A \
              flammable refrigerant (A2L) comes with a left-hand thread: no flame, tools rated for it."
         }
-        Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => {
+        Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => {
             "The blower and the line can move and are cold; don't kink the capillary."
         }
         Move::SearchLeak(..) => "Eye protection; keep the probe and your hands out of the fan and blower.",

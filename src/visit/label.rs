@@ -38,6 +38,7 @@ pub fn label(action: &Move) -> String {
         Move::ReadPipe(point) => format!("Read the temperature of the {}", point.label()),
         Move::ReadAir(point, bulb) => format!("Read the {} of the {}", bulb_label(*bulb), air(*point)),
         Move::WarmBulb => "Warm the sensing bulb in your hand".to_owned(),
+        Move::ChillBulb => "Chill the sensing bulb in ice water".to_owned(),
         Move::PutBulbBack => "Strap the bulb back as it was".to_owned(),
         Move::InsulateBulb => "Strap and insulate the bulb".to_owned(),
         Move::SearchLeak(place, LeakMethod::ElectronicDetector) => {

@@ -114,7 +114,10 @@ fn reached_by_sight(action: &Move, seen: &[Observation]) -> Vec<Milestone> {
             Observation::BulbBare | Observation::BulbLoose | Observation::BulbInsulated => {
                 Some(Milestone::BulbSeen)
             }
-            Observation::BulbAnswered | Observation::BulbDidNotAnswer => Some(Milestone::BulbTested),
+            Observation::BulbAnswered
+            | Observation::BulbDidNotAnswer
+            | Observation::ChilledBulbClosedValve
+            | Observation::ChilledBulbDidNotCloseValve => Some(Milestone::BulbTested),
             Observation::LeakFound(_) => Some(Milestone::LeakFound),
             Observation::PartWasFaulty(_) | Observation::PartWasSound => Some(Milestone::PartReplaced),
             _ => None,

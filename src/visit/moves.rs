@@ -72,6 +72,8 @@ pub enum Move {
     ReadAir(AirPoint, Bulb),
     /// Take the sensing bulb off the line and hold it in a warm hand.
     WarmBulb,
+    /// Take the sensing bulb off the line and put it into a cup of ice and water.
+    ChillBulb,
     /// Strap the bulb back as it was found.
     PutBulbBack,
     /// Strap the bulb to the line and insulate it.

@@ -184,6 +184,10 @@ pub enum Observation {
     BulbAnswered,
     /// Suction pressure did not answer to the warmed bulb.
     BulbDidNotAnswer,
+    /// Suction pressure fell with the bulb in ice water: the valve closed down.
+    ChilledBulbClosedValve,
+    /// Suction pressure held with the bulb in ice water.
+    ChilledBulbDidNotCloseValve,
     /// Supply registers are shut or covered.
     RegistersClosed,
     /// The return duct has fallen in.

@@ -88,6 +88,7 @@ impl Visit {
                 Move::ReadPipe(PipePoint::SensingBulb),
                 Move::ReadPipe(PipePoint::LiquidAtMeteringDevice),
                 Move::WarmBulb,
+                Move::ChillBulb,
                 Move::PutBulbBack,
                 Move::InsulateBulb,
                 Move::ReplaceMeteringDevice,

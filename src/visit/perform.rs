@@ -109,6 +109,7 @@ pub(crate) struct Memo {
     /// A pressure before something was done, Pa gauge, and the highest since.
     pub pressure_before_pa: Option<f64>,
     pub pressure_peak_pa: f64,
+    pub pressure_least_pa: f64,
     /// Thermostat to go back to.
     pub thermostat_before: Option<plant::ThermostatSettings>,
     /// Ice on the coil before a wait, kg.
@@ -385,6 +386,7 @@ impl Visit {
                 | Move::Wait(_)
                 | Move::Declare(_)
                 | Move::WarmBulb
+                | Move::ChillBulb
                 | Move::PutBulbBack
                 | Move::InsulateBulb
         );
@@ -415,7 +417,7 @@ impl Visit {
             Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. } | Move::ClampCurrent(_) => {
                 meter::plan(action)
             }
-            Move::WarmBulb | Move::PutBulbBack | Move::InsulateBulb => bulb::plan(action),
+            Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => bulb::plan(action),
             Move::SearchLeak(..) | Move::RepairLeak(_) | Move::ReplaceMeteringDevice => leak::plan(action),
             Move::Mend(_) | Move::DischargeCapacitor(_) => mend::plan(action),
             Move::Recover | Move::RecoverTo(_) | Move::RemoveRefrigerant(_) | Move::ChangeCylinder(_) => {

@@ -95,8 +95,17 @@ pub enum BulbState {
     AsFound,
     /// Off the line, in a warm hand.
     InHand,
+    /// Off the line, in a cup of ice and water.
+    InIceWater,
     /// Off the line, hanging.
     Hanging,
     /// Strapped and insulated during this visit.
     Strapped,
+}
+
+impl BulbState {
+    /// Whether it is off the suction line.
+    pub fn is_off_the_line(self) -> bool {
+        matches!(self, BulbState::InHand | BulbState::InIceWater | BulbState::Hanging)
+    }
 }

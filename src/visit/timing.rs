@@ -84,7 +84,7 @@ pub(crate) fn base_s(action: &Move) -> f64 {
         Move::ReadPipe(_) => 90.0,
         Move::ReadAir(_, crate::moves::Bulb::Dry) => 90.0,
         Move::ReadAir(_, crate::moves::Bulb::Wet) => 150.0,
-        Move::WarmBulb => 240.0,
+        Move::WarmBulb | Move::ChillBulb => 240.0,
         Move::PutBulbBack => 180.0,
         Move::InsulateBulb => 600.0,
         Move::SearchLeak(_, LeakMethod::ElectronicDetector) => 600.0,

@@ -231,7 +231,7 @@ fn bulb_and_valve(pen: &Pen, coil: &CoilLook) {
     let (bulb, tail) = match coil.bulb {
         BulbLook::Insulated | BulbLook::Bare => ((603.0, 336.0), (604.0, 356.0)),
         BulbLook::InHand => ((612.0, 316.0), (614.0, 346.0)),
-        BulbLook::Hanging => ((592.0, 358.0), (610.0, 364.0)),
+        BulbLook::Hanging | BulbLook::InIceWater => ((592.0, 358.0), (610.0, 364.0)),
     };
     pen.path(&[(600.0, 368.0), tail, (bulb.0, bulb.1 + 3.0)], Stroke::new(1.2, palette::INK));
     match coil.bulb {
@@ -244,13 +244,16 @@ fn bulb_and_valve(pen: &Pen, coil: &CoilLook) {
             pen.block((592.0, 332.0), (616.0, 340.0), palette::COPPER, pen.ink(1.0));
             pen.line((604.0, 331.0), (604.0, 348.0), Stroke::new(1.6, palette::METAL_DARK));
         }
-        BulbLook::InHand | BulbLook::Hanging => {
+        BulbLook::InHand | BulbLook::Hanging | BulbLook::InIceWater => {
             pen.block(
                 (bulb.0 - 10.0, bulb.1 - 4.0),
                 (bulb.0 + 10.0, bulb.1 + 4.0),
                 palette::COPPER,
                 pen.ink(1.0),
             );
+            if coil.bulb == BulbLook::InIceWater {
+                pen.block((576.0, 356.0), (608.0, 374.0), palette::ICE.gamma_multiply(0.8), pen.ink(1.0));
+            }
         }
     }
 }

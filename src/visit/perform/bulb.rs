@@ -12,6 +12,9 @@ use crate::visit::Visit;
 /// Rise of suction pressure that counts as an answer, Pa: about 2 psi, twice what one gauge can err in a difference
 /// (engineering value). A valve that stands wide open in mild weather has little left to open.
 const ANSWER_PA: f64 = 14.0e3;
+/// Share of the suction gauge's reading by which it falls if the valve closes on the chilled bulb. One that meters to a bulb at 0 °C holds the
+/// coil some kelvins below that, a third less pressure than in summer's work (engineering value).
+const CLOSED_SHARE: f64 = 0.2;
 /// Getting the bulb off the line before it warms, s.
 const UNSTRAP_S: f64 = 60.0;
 
@@ -22,6 +25,12 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
             act(take_in_hand),
             until(watch, base_s(action) - UNSTRAP_S),
             act(judge_answer),
+        ],
+        Move::ChillBulb => vec![
+            pass(UNSTRAP_S),
+            act(put_into_ice_water),
+            until(watch_it_fall, base_s(action) - UNSTRAP_S),
+            act(judge_fall),
         ],
         Move::PutBulbBack => vec![pass(base_s(action)), act(put_back)],
         _ => vec![pass(base_s(action)), act(insulate)],
@@ -72,6 +81,49 @@ fn judge_answer(visit: &mut Visit, task: &mut Task) {
         task.see(vec![Observation::BulbDidNotAnswer]);
     }
     task.note("The bulb is still in your hand.");
+}
+
+fn put_into_ice_water(visit: &mut Visit, task: &mut Task) {
+    task.memo.pressure_before_pa = suction_gauge_pa(visit, task);
+    task.memo.pressure_least_pa = f64::INFINITY;
+    visit.site.bulb = BulbState::InIceWater;
+    visit.inputs.bulb = BulbHandling::InIceWater;
+}
+
+/// Never ends the wait early either.
+fn watch_it_fall(visit: &mut Visit, task: &mut Task) -> bool {
+    if let Some(pressure_pa) = suction_gauge_pa(visit, task) {
+        task.memo.pressure_least_pa = task.memo.pressure_least_pa.min(pressure_pa);
+    }
+    false
+}
+
+fn judge_fall(visit: &mut Visit, task: &mut Task) {
+    if visit.site.gauges == Gauges::Off {
+        task.note("Without gauges on the ports there is nothing to see.");
+        task.see(Vec::new());
+        return;
+    }
+    let least_pa = task.memo.pressure_least_pa;
+    let Some(before_pa) = task.memo.pressure_before_pa.filter(|_| least_pa.is_finite()) else {
+        task.note("The compressor stands, so the valve has nothing to answer with.");
+        task.see(Vec::new());
+        return;
+    };
+    let fall_psi = media::units::psi_from_pa(before_pa - least_pa).max(0.0);
+    if before_pa - least_pa > CLOSED_SHARE * before_pa {
+        task.note(format!("The suction gauge falls by {fall_psi:.0} psi: the valve closes down."));
+        task.see(vec![Observation::ChilledBulbClosedValve]);
+    } else if visit.compressor_runs() {
+        task.note(format!(
+            "The suction gauge falls by {fall_psi:.0} psi, no more: the valve does not close."
+        ));
+        task.see(vec![Observation::ChilledBulbDidNotCloseValve]);
+    } else {
+        task.note("The compressor went off before the gauge had told anything.");
+        task.see(Vec::new());
+    }
+    task.note("The bulb is still in the ice water.");
 }
 
 fn put_back(visit: &mut Visit, task: &mut Task) {

@@ -4,7 +4,7 @@ use plant::{Mode, Switch};
 
 use super::{Step, Task, act, pass};
 use crate::moves::{Move, Panel};
-use crate::site::{BulbState, Circuit, Gauges};
+use crate::site::{Circuit, Gauges};
 use crate::timing::base_s;
 use crate::visit::Visit;
 
@@ -75,7 +75,7 @@ fn leave(visit: &mut Visit, task: &mut Task) {
     if visit.inputs.thermostat.mode == Mode::Off {
         task.note("You leave with the thermostat off.");
     }
-    if matches!(visit.site.bulb, BulbState::InHand | BulbState::Hanging) {
+    if visit.site.bulb.is_off_the_line() {
         task.note("You leave with the bulb off the line.");
     }
     if visit.site.circuit != Circuit::Charged {

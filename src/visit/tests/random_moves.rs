@@ -84,6 +84,7 @@ fn any_move() -> impl Strategy<Value = Move> {
             Move::WatchBlower,
             Move::DisconnectGauges,
             Move::WarmBulb,
+            Move::ChillBulb,
             Move::PutBulbBack,
             Move::InsulateBulb,
             Move::ReplaceMeteringDevice,

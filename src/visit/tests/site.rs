@@ -35,6 +35,7 @@ fn what_is_closed_or_not_there_is_refused_and_costs_time() {
         (Move::ReadPipe(PipePoint::SensingBulb), "coil cabinet is closed"),
         (Move::ReadPipe(PipePoint::LiquidAtMeteringDevice), "coil cabinet is closed"),
         (Move::WarmBulb, "coil cabinet is closed"),
+        (Move::ChillBulb, "coil cabinet is closed"),
         (Move::SearchLeak(LeakPlace::IndoorCoil, LeakMethod::Bubbles), "coil cabinet is closed"),
         (Move::RepairLeak(LeakPlace::IndoorCoil), "coil cabinet is closed"),
         (Move::ReplaceMeteringDevice, "coil cabinet is closed"),
@@ -155,6 +156,7 @@ fn every_place_offers_moves_and_every_kind_of_move_is_offered_somewhere() {
         "ReadPipe",
         "ReadAir",
         "WarmBulb",
+        "ChillBulb",
         "PutBulbBack",
         "InsulateBulb",
         "SearchLeak",
@@ -334,6 +336,39 @@ fn the_bulb_answers_through_a_sound_valve_and_not_through_a_stuck_one() {
     all(&mut standing, &[off(), Move::OpenPanel(Panel::CoilCabinet), Move::ConnectGauges]);
     assert_eq!(seen(&mut standing, &Move::WarmBulb), []);
     assert!(!standing.milestones().iter().any(|(milestone, _)| *milestone == Milestone::BulbTested));
+}
+
+/// In ice water a sound valve closes down and suction pressure falls; one that is stuck open holds it. In warm weather nothing else
+/// tells them apart: both stand open.
+#[test]
+fn a_chilled_bulb_closes_a_sound_valve_and_not_one_that_is_stuck_open() {
+    let prepare = [
+        Move::OpenPanel(Panel::CoilCabinet),
+        Move::ConnectGauges,
+        cool(55.0),
+        Move::Wait(Duration::Minutes(20.0)),
+    ];
+    let mut healthy = sound(6);
+    all(&mut healthy, &prepare);
+    assert_eq!(seen(&mut healthy, &Move::ChillBulb), [Observation::ChilledBulbClosedValve]);
+    assert_eq!(healthy.site().bulb, BulbState::InIceWater);
+    // It stays in its cup whatever the hands do.
+    perform(&mut healthy, &Move::ReadPipe(PipePoint::LiquidBeforeDrier));
+    assert_eq!(healthy.site().bulb, BulbState::InIceWater);
+    all(&mut healthy, &[Move::PutBulbBack]);
+    assert_eq!(healthy.site().bulb, BulbState::AsFound);
+    for severity in [0.7, 0.8, 0.9] {
+        let mut stuck = with(6, &[fault(FaultKind::MeteringStuckOpen, None, severity)]);
+        all(&mut stuck, &prepare);
+        let told = seen(&mut stuck, &Move::ChillBulb);
+        assert_eq!(told, [Observation::ChilledBulbDidNotCloseValve], "{severity}");
+    }
+    let mut blind = sound(6);
+    all(&mut blind, &[Move::OpenPanel(Panel::CoilCabinet)]);
+    assert_eq!(seen(&mut blind, &Move::ChillBulb), []);
+    let mut standing = sound(6);
+    all(&mut standing, &[off(), Move::OpenPanel(Panel::CoilCabinet), Move::ConnectGauges]);
+    assert_eq!(seen(&mut standing, &Move::ChillBulb), []);
 }
 
 #[test]

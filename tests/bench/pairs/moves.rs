@@ -61,6 +61,7 @@ fn class(action: &Move) -> Option<Class> {
         | Move::RepairLeak(_)
         | Move::ReplaceMeteringDevice
         | Move::WarmBulb
+        | Move::ChillBulb
         | Move::PutBulbBack
         | Move::InsulateBulb
         | Move::DischargeCapacitor(_) => Class::Repair,

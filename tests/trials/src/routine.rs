@@ -143,6 +143,9 @@ fn running() -> Vec<Move> {
         Move::SearchLeak(LeakPlace::LiquidLine, LeakMethod::ElectronicDetector),
         Move::WarmBulb,
         Move::PutBulbBack,
+        Move::ChillBulb,
+        Move::ReadGauge(Port::Suction),
+        Move::PutBulbBack,
         Move::SetThermostat {
             mode: Mode::Off,
             fan: FanSetting::Auto,
