@@ -357,6 +357,9 @@ impl Way<'_> {
         {
             return Ok(None);
         }
+        if test.action.tests_the_bulb() && self.make(&Move::PutBulbBack, Aim::PutsBack)?.is_none() {
+            return Ok(None);
+        }
         if let Some(bundle) = &test.bundle {
             let each_bits = (bundle.gain_bits - test.gain_bits).max(0.0) / bundle.others.len().max(1) as f64;
             for action in &bundle.others {

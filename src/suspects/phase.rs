@@ -187,7 +187,7 @@ pub(crate) fn hangs_on(action: &Move) -> &'static [Signal] {
             | Conductor::EcmCommand
             | Conductor::EcmCommon,
         ) => CALL,
-        action if action.only_tells() => &Signal::ALL,
+        action if action.only_tells() || action.tests_the_bulb() => &Signal::ALL,
         // What a part that comes out tells hangs on nothing that runs.
         _ => NOTHING,
     }

@@ -133,14 +133,18 @@ enum SetUp {
     DeadOutdoors,
     Running,
     SwitchedOff,
+    /// The bulb off the line: nothing else is read meanwhile.
+    BulbOff,
 }
 
 impl SetUp {
+    /// Those that several tests can share.
     const ALL: [SetUp; 5] =
         [SetUp::Live, SetUp::DeadIndoors, SetUp::DeadOutdoors, SetUp::Running, SetUp::SwitchedOff];
 
     fn of(action: &Move, when: When) -> SetUp {
         match (when, action) {
+            (_, action) if action.tests_the_bulb() => SetUp::BulbOff,
             (When::RunningClear, _) => SetUp::Running,
             (When::SwitchedOff, _) => SetUp::SwitchedOff,
             (When::Now, Move::MeasureResistance { from, to } | Move::MeasureCapacitance { from, to }) => {
@@ -201,8 +205,9 @@ impl Suspects {
                 } else {
                     needed.clone()
                 };
-                let offered_min = visit.offer(action.clone()).minutes;
-                let own_min = offered_min.min(minutes(action));
+                let back_min = if action.tests_the_bulb() { minutes(&Move::PutBulbBack) } else { 0.0 };
+                let offered_min = visit.offer(action.clone()).minutes + back_min;
+                let own_min = offered_min.min(minutes(action) + back_min);
                 let run_up_min = if when == When::RunningClear { run_up_min } else { 0.0 };
                 let test_min = first.iter().map(minutes).sum::<f64>() + offered_min + run_up_min;
                 let cost = if needed.contains(&Move::ConnectGauges) { HOSES_COST } else { 0.0 };
@@ -395,8 +400,15 @@ fn ask(one: &mut Asked, candidates: &[Move], runs: bool) -> Result<(), StepError
     one.gave = candidates
         .iter()
         .map(|action| {
+            if action.tests_the_bulb() {
+                // It needs a coil that is free of ice and a plant that has run.
+                return Ok(match &one.running {
+                    Some(running) => [None, running.foresee_bulb_test(action)?, None],
+                    None => [one.now.foresee_bulb_test(action)?, None, None],
+                });
+            }
             let tells_off = [Move::Look(Place::OutdoorUnit), Move::WatchBlower].contains(action);
-            [
+            Ok([
                 one.now.foresee(action),
                 if is_same_running(action) {
                     None
@@ -404,9 +416,9 @@ fn ask(one: &mut Asked, candidates: &[Move], runs: bool) -> Result<(), StepError
                     one.running.as_mut().and_then(|running| running.foresee(action))
                 },
                 if tells_off { off.foresee(action) } else { None },
-            ]
+            ])
         })
-        .collect();
+        .collect::<Result<_, StepError>>()?;
     Ok(())
 }
 
@@ -423,7 +435,8 @@ fn candidates(visit: &Visit) -> Vec<(Move, Before)> {
     let mut all: Vec<(Move, Before)> = Vec::new();
     let offered = Place::ALL.into_iter().flat_map(|place| visit.offers(place)).map(|offer| offer.action);
     for action in offered.chain(volts) {
-        if !action.only_tells() || all.iter().any(|(known, _)| *known == action) {
+        if !(action.only_tells() || action.tests_the_bulb()) || all.iter().any(|(known, _)| *known == action)
+        {
             continue;
         }
         let before = Before::of(visit, &action);

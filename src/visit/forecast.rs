@@ -59,6 +59,28 @@ impl Visit {
         outcome
     }
 
+    /// What a test of the sensing bulb would give if it were made now, with the cabinet open and the gauges on; `None` for other moves, and
+    /// where it can't be made. A copy is worked through it.
+    ///
+    /// # Errors
+    /// If the plant leaves the finite numbers.
+    pub fn foresee_bulb_test(&self, action: &Move) -> Result<Option<Outcome>, StepError> {
+        if !action.tests_the_bulb() {
+            return Ok(None);
+        }
+        let mut copy = self.clone();
+        copy.task = None;
+        copy.queue.clear();
+        copy.site.open_panels.insert(Panel::CoilCabinet);
+        copy.site.gauges = Gauges::On;
+        copy.kit.connect_gauges();
+        if copy.forbidden(action).is_some() {
+            return Ok(None);
+        }
+        copy.perform(action)?;
+        Ok(copy.notebook().last().map(|entry| entry.outcome.clone()))
+    }
+
     /// Makes the instants of a plan without the time between them.
     fn make_at_once(&mut self, action: &Move) -> Option<Outcome> {
         let steps = self.plan(action);
@@ -155,6 +177,9 @@ impl Visit {
             if copy.forbidden(action).is_some() {
                 return None;
             }
+        }
+        if action.tests_the_bulb() && self.site.gauges == Gauges::Off {
+            first.push(Move::ConnectGauges);
         }
         if needs_dead_circuit(action) {
             first.extend(copy.made_dead_for(action));

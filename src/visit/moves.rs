@@ -487,6 +487,11 @@ impl Move {
         )
     }
 
+    /// Whether it holds the sensing bulb warm or cold to see whether the valve answers.
+    pub fn tests_the_bulb(&self) -> bool {
+        matches!(self, Move::WarmBulb | Move::ChillBulb)
+    }
+
     /// Whether it can be ended before its time.
     pub fn can_be_stopped(&self) -> bool {
         matches!(self, Move::Wait(_) | Move::EvacuateTo { .. } | Move::ChargeTo { .. })

@@ -371,6 +371,30 @@ fn a_chilled_bulb_closes_a_sound_valve_and_not_one_that_is_stuck_open() {
     assert_eq!(seen(&mut standing, &Move::ChillBulb), []);
 }
 
+/// What a test of the bulb is foreseen to give, panel and gauges put in place, is what it gives.
+#[test]
+fn tests_of_the_bulb_are_foreseen() {
+    for (faults, answered, closed) in [
+        (vec![], Observation::BulbAnswered, Observation::ChilledBulbClosedValve),
+        (
+            vec![fault(FaultKind::MeteringStuckOpen, None, 0.95)],
+            Observation::BulbDidNotAnswer,
+            Observation::ChilledBulbDidNotCloseValve,
+        ),
+    ] {
+        let mut visit = with(6, &faults);
+        all(&mut visit, &[cool(55.0), Move::Wait(Duration::Minutes(20.0))]);
+        let first = visit.needed_first(&Move::ChillBulb).expect("it can be reached");
+        assert_eq!(first, [Move::OpenPanel(Panel::CoilCabinet), Move::ConnectGauges]);
+        let foreseen = |visit: &Visit, action| visit.foresee_bulb_test(&action).expect("finite");
+        assert_eq!(foreseen(&visit, Move::WarmBulb), Some(Outcome::Seen(vec![answered])));
+        assert_eq!(foreseen(&visit, Move::ChillBulb), Some(Outcome::Seen(vec![closed])));
+        assert_eq!(foreseen(&visit, Move::PutBulbBack), None);
+        all(&mut visit, &first);
+        assert_eq!(seen(&mut visit, &Move::ChillBulb), [closed]);
+    }
+}
+
 #[test]
 fn a_bare_bulb_is_seen_and_insulated() {
     let mut visit = with(6, &[fault(FaultKind::BulbBareInColdAir, None, 0.7)]);
