@@ -13,6 +13,8 @@ pub struct Care {
     pub could_matter: f64,
     /// How far a cell is taken to reach from its likeliest point towards its bound, which takes each reading where it fits best; 0 to 1.
     pub reach: f64,
+    /// What a cell has to be of everything, taken to reach so far, to go on following.
+    pub rests_below: f64,
     /// Cells that are halved after one entry at most: so many at once, and so many times.
     pub halved_at_once: usize,
     /// See [`Care::halved_at_once`].
@@ -35,6 +37,7 @@ impl Care {
         first: FirstShadows::Few,
         could_matter: 0.01,
         reach: 0.5,
+        rests_below: 1.0e-6,
         halved_at_once: 8,
         rounds: 3,
     };
@@ -46,6 +49,7 @@ impl Care {
         first: FirstShadows::Twice,
         could_matter: 0.002,
         reach: 0.8,
+        rests_below: 1.0e-8,
         halved_at_once: 24,
         rounds: 4,
     };

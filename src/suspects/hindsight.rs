@@ -9,7 +9,7 @@ use visit::Entry;
 
 use crate::crew::KeepGoing;
 use crate::line::Booked;
-use crate::suspects::{LEAST, Scope, Stoppable, Suspects, log_total};
+use crate::suspects::{Scope, Stoppable, Suspects, log_total};
 
 impl Suspects {
     /// Weighs the entries of a notebook up to the last of the numbers in `asked`, so that what is believed after each of those holds.
@@ -67,7 +67,7 @@ impl Suspects {
     pub(crate) fn let_rest(&mut self) {
         let log_total = log_total(&self.lines);
         for line in &mut self.lines {
-            line.rest(log_total, LEAST);
+            line.rest(log_total, &self.care);
         }
     }
 

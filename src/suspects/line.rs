@@ -338,10 +338,13 @@ impl Line {
         }
     }
 
-    /// Lets cells rest that are not `least` of everything even at their best, and the shadows that only such cells need.
-    pub(crate) fn rest(&mut self, log_total: f64, least: f64) {
-        let out: Vec<bool> =
-            self.cells.iter().map(|cell| self.could_be(cell, log_total, 1.0) < least).collect();
+    /// Lets cells rest that are out of the question by `care`, and the shadows that only such cells need.
+    pub(crate) fn rest(&mut self, log_total: f64, care: &Care) {
+        let out: Vec<bool> = self
+            .cells
+            .iter()
+            .map(|cell| self.could_be(cell, log_total, care.reach) < care.rests_below)
+            .collect();
         for (cell, out) in self.cells.iter_mut().zip(out) {
             cell.open &= !out;
         }

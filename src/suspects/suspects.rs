@@ -15,8 +15,6 @@ use crate::surroundings::{Elsewhere, Sensitivity, Surroundings};
 use crate::suspect::{Suspect, suspects_of};
 use crate::weigh::is_evidence;
 
-/// What a cell of a scale has to be of everything, at its best, to go on following.
-pub(crate) const LEAST: f64 = 1.0e-8;
 /// Part that weighing has in the work on an entry as it is told to who waits; the rest is refining.
 const WEIGHING_PART: f64 = 0.7;
 
