@@ -35,11 +35,11 @@ impl Care {
     pub const USUAL: Care = Care {
         pace: ShadowPace::Strides,
         first: FirstShadows::Few,
-        could_matter: 0.01,
+        could_matter: 0.004,
         reach: 0.5,
         rests_below: 1.0e-6,
         halved_at_once: 8,
-        rounds: 3,
+        rounds: 6,
     };
 
     /// The full slow reckoning, to hold the usual one against: each shadow steps as the real plant does, twice as many stand from
@@ -51,6 +51,6 @@ impl Care {
         reach: 0.8,
         rests_below: 1.0e-8,
         halved_at_once: 24,
-        rounds: 4,
+        rounds: 6,
     };
 }

@@ -1,0 +1,99 @@
+//! Probabilities must not hang on the settings of the reckoning: half the step, twice the severities.
+
+use call::Call;
+use suspects::{Care, FirstShadows, Prior, Suspects};
+use visit::{AirPoint, Bulb, Duration, Move, Panel, PipePoint, Place, Port, Visit};
+
+/// What no probability may move by more than, but after one look of a visit at most.
+const MOST: f64 = 0.02;
+/// And what it may move by then: which pairs a sight leaves hangs on where between two shadows it changes.
+const MOST_ONCE: f64 = 0.04;
+
+fn call(system: &str, kind: &str, severity: f64) -> Call {
+    let text = format!(
+        "(version: 1, title: \"A call\", complaint: \"It does not cool.\", system: \"{system}\", \
+        house: (air: (Fahrenheit(77), Fahrenheit(79)), relative_humidity: (0.48, 0.54)), \
+        weather: (mean: (Fahrenheit(80), Fahrenheit(83)), swing: FahrenheitDifference(8), \
+        dew_point: Fahrenheit(60), start_hour: 11, solar_peak_w_m2: 500), \
+        thermostat: (mode: Cool, fan: Auto, set_point: Fahrenheit(66)), charge_share: (0.98, 1.02), \
+        faults: [(kind: {kind}, severity: ({severity}, {severity}), onset: (Hours(0), Hours(0)))], \
+        history: Minutes(60), prerequisites: [], rivals: [], \
+        solved: (cleared: [{kind}], charge_share: (0.9, 1.1), frost_mass_max: Grams(50), \
+        proven_for: Minutes(15)), par_time: Minutes(90))"
+    );
+    call::read(&text, "call.ron").unwrap_or_else(|problems| panic!("{problems:#?}"))
+}
+
+/// Enough to know it: looks, air, gauges, pipes.
+fn moves() -> Vec<Move> {
+    vec![
+        Move::Look(Place::SupplyRegister),
+        Move::InspectFilter,
+        Move::Look(Place::OutdoorUnit),
+        Move::OpenPanel(Panel::CoilCabinet),
+        Move::Look(Place::IndoorCoil),
+        Move::ReadAir(AirPoint::Return, Bulb::Dry),
+        Move::ReadAir(AirPoint::Return, Bulb::Wet),
+        Move::ReadAir(AirPoint::Supply, Bulb::Dry),
+        Move::ConnectGauges,
+        Move::ReadGauge(Port::Suction),
+        Move::ReadGauge(Port::Liquid),
+        Move::ReadPipe(PipePoint::SuctionAtServiceValve),
+        Move::ReadPipe(PipePoint::LiquidBeforeDrier),
+        Move::ReadPipe(PipePoint::LiquidAfterDrier),
+        Move::Wait(Duration::Minutes(10.0)),
+        Move::ReadGauge(Port::Suction),
+        Move::ReadGauge(Port::Liquid),
+    ]
+}
+
+/// Works a visit with the usual care and with another, and says by how much any probability differs after each entry.
+fn apart(call: &Call, other: Care) -> Vec<(String, f64)> {
+    let mut visit = Visit::start(call, 5).expect("finite");
+    let arrive = |care| {
+        Suspects::arrive_with(call, &Prior::Usual, care, &|_| true).expect("finite").expect("nobody stops it")
+    };
+    let (mut usual, mut careful) = (arrive(Care::USUAL), arrive(other));
+    let mut all = Vec::new();
+    for action in moves() {
+        visit.perform(&action).expect("finite");
+        let entry = visit.notebook().last().expect("an entry").clone();
+        for suspects in [&mut usual, &mut careful] {
+            suspects.follow(&entry, &|_| true).expect("finite").expect("nobody stops it");
+        }
+        let pairs = usual.probabilities().into_iter().zip(careful.probabilities());
+        let most = pairs.map(|(one, other)| (one - other).abs()).fold(0.0, f64::max);
+        all.push((format!("{:?}", entry.action), most));
+    }
+    all
+}
+
+fn hold(other: Care) {
+    for (system, kind, severity) in [
+        ("split-3-ton-r410a-txv", "Undercharged", 0.3),
+        ("split-2-ton-r410a-orifice", "LoadedFilter", 0.7),
+        ("split-3-ton-r32-txv-ecm", "FouledCondenser", 0.6),
+    ] {
+        let all = apart(&call(system, kind, severity), other);
+        let far: Vec<&(String, f64)> = all.iter().filter(|(_, most)| *most > MOST).collect();
+        assert!(
+            far.len() <= 1 && far.iter().all(|(_, most)| *most <= MOST_ONCE),
+            "{system}, {kind}: {far:?}"
+        );
+    }
+}
+
+#[test]
+fn half_the_step_moves_nothing() {
+    hold(Care { pace: Care::SLOW.pace, ..Care::USUAL });
+}
+
+#[test]
+fn twice_the_severities_move_nothing() {
+    hold(Care { first: FirstShadows::Twice, ..Care::USUAL });
+}
+
+#[test]
+fn finer_severities_move_nothing() {
+    hold(Care { pace: Care::USUAL.pace, ..Care::SLOW });
+}
