@@ -20,20 +20,28 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
     output.line(&format!("{} (call {}, seed {})", call.title, call.id, arguments.seed))?;
     output.line(&format!("The customer says: \"{}\"", call.complaint))?;
     output.line("")?;
+    // Whoever stops reading still gets the record.
+    let mut told = Ok(());
     for action in &moves {
         if visit.is_closed() {
-            output.line("The ticket is closed; the moves that follow in the file were not made.")?;
+            told = told.and_then(|()| {
+                output.line("The ticket is closed; the moves that follow in the file were not made.")
+            });
             break;
         }
         let entry = visit.perform(action).map_err(plant_failure)?.clone();
-        output.line(&entry_line(&entry, visit.arrival_s(), units))?;
-        output.flush()?;
+        told = told.and_then(|()| {
+            output.line(&entry_line(&entry, visit.arrival_s(), units))?;
+            output.flush()
+        });
+        if told.is_err() && arguments.record.is_none() {
+            break;
+        }
     }
     if let Some(path) = &arguments.record {
-        let text = visit.record().to_text();
-        std::fs::write(path, text)
-            .map_err(|error| Failure::Problems(format!("error: {}: {error}", path.display())))?;
+        super::output::write_file(path, &visit.record().to_text())?;
     }
+    told?;
     let marks = judge(&visit).map_err(plant_failure)?;
     output.line("")?;
     output.line(Review::new(&visit, &marks).to_text(&visit, units).trim_end())

@@ -30,8 +30,7 @@ pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<()
         dossier.path = sound_path(&visit, arrived)?;
     }
     let page = report::html::page(&review, &visit, &dossier, Units::from(arguments.units));
-    std::fs::write(path, page)
-        .map_err(|error| Failure::Problems(format!("error: {}: {error}", path.display())))?;
+    super::output::write_file(path, &page)?;
     output.line(&format!(
         "{}: {:.0} of 100 points; the review is in {}",
         arguments.record.display(),

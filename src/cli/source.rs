@@ -1,5 +1,6 @@
 //! Finding and reading files: calls by name or path, other files by path.
 
+use std::io::Read as _;
 use std::path::Path;
 
 use call::{Call, Problem};
@@ -44,7 +45,14 @@ pub(crate) fn read(path: &Path) -> Result<String, Failure> {
     if size_bytes > SIZE_MAX_BYTES {
         return Err(problem(format!("{size_bytes} bytes are too many; at most {SIZE_MAX_BYTES} are read")));
     }
-    let bytes = std::fs::read(path).map_err(|error| problem(error.to_string()))?;
+    // What is no regular file tells no size.
+    let mut bytes = Vec::new();
+    std::fs::File::open(path)
+        .and_then(|file| file.take(SIZE_MAX_BYTES + 1).read_to_end(&mut bytes))
+        .map_err(|error| problem(error.to_string()))?;
+    if bytes.len() as u64 > SIZE_MAX_BYTES {
+        return Err(problem(format!("more than {SIZE_MAX_BYTES} bytes are too many")));
+    }
     String::from_utf8(bytes).map_err(|_| problem("this is not a text file in UTF-8".to_owned()))
 }
 

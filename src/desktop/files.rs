@@ -1,6 +1,7 @@
 //! Visit records and pages of reviews on disk.
 
 use std::fs;
+use std::io::Read as _;
 use std::path::{Path, PathBuf};
 
 use visit::Visit;
@@ -67,9 +68,20 @@ impl Place<'_> {
     }
 }
 
+/// Most that is read of a file, bytes: no record comes near it.
+const SIZE_MAX_BYTES: u64 = 16 * 1024 * 1024;
+
 /// Text of a file, or what to tell the person.
 pub fn read(path: &Path) -> Result<String, Vec<String>> {
-    fs::read_to_string(path).map_err(|reason| {
+    let read = || {
+        let mut text = String::new();
+        let read_bytes = fs::File::open(path)?.take(SIZE_MAX_BYTES + 1).read_to_string(&mut text)?;
+        if read_bytes as u64 > SIZE_MAX_BYTES {
+            return Err(std::io::Error::other(format!("more than {SIZE_MAX_BYTES} bytes are too many")));
+        }
+        Ok(text)
+    };
+    read().map_err(|reason| {
         vec![
             format!("{} could not be read: {reason}.", path.display()),
             "Give the path as the terminal would take it; a path without a folder is looked for in the current folder."

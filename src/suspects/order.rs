@@ -63,7 +63,12 @@ pub(crate) fn reach(visit: &Visit, milestone: Milestone) -> Option<Reach> {
         Milestone::GaugesConnected => vec![Move::ConnectGauges],
         Milestone::BulbSeen => vec![Move::OpenPanel(Panel::CoilCabinet), Move::Look(Place::MeteringDevice)],
         Milestone::BulbTested => {
-            vec![Move::OpenPanel(Panel::CoilCabinet), Move::ConnectGauges, Move::WarmBulb, Move::PutBulbBack]
+            return Some(Reach::Running(vec![
+                Move::OpenPanel(Panel::CoilCabinet),
+                Move::ConnectGauges,
+                Move::WarmBulb,
+                Move::PutBulbBack,
+            ]));
         }
         Milestone::LeakSearched | Milestone::LeakFound => leak_places(visit)
             .into_iter()

@@ -211,6 +211,11 @@ impl Visit {
         if *action == Move::PutBulbBack && !self.site.bulb.is_off_the_line() {
             return Some("The bulb is on the line already.".to_owned());
         }
+        if action.tests_the_bulb() && self.site.bulb.is_off_the_line() {
+            return Some(
+                "The bulb is off the line. Strap it back first: its answer is told against that.".to_owned(),
+            );
+        }
         None
     }
 

@@ -650,7 +650,9 @@ impl Visit {
                 return Trust::IceOnCoil;
             }
             let too_early = self.plant.compressor_on_for_s() < START_UP_S;
-            if too_early || !self.trend.is_still(truth, quantity) {
+            // With the bulb in a hand or a cup the valve does what the technician wants and not what the coil needs.
+            let by_hand = self.site.bulb.is_off_the_line();
+            if too_early || by_hand || !self.trend.is_still(truth, quantity) {
                 return Trust::Unsettled;
             }
         }

@@ -275,11 +275,9 @@ impl Visit {
         if self.has_bulb() {
             match self.site.bulb {
                 crate::site::BulbState::InIceWater => {
-                    sight.see(Observation::BulbBare);
                     sight.say("The bulb is off the line, in your cup of ice water.");
                 }
                 crate::site::BulbState::InHand | crate::site::BulbState::Hanging => {
-                    sight.see(Observation::BulbBare);
                     sight.say("The bulb hangs off the line, as you left it.");
                 }
                 _ if self.plant.bulb_exposure() > BARE_EXPOSURE => {

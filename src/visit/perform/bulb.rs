@@ -12,9 +12,9 @@ use crate::visit::Visit;
 /// Rise of suction pressure that counts as an answer, Pa: about 2 psi, twice what one gauge can err in a difference
 /// (engineering value). A valve that stands wide open in mild weather has little left to open.
 const ANSWER_PA: f64 = 14.0e3;
-/// Share of the suction gauge's reading by which it falls if the valve closes on the chilled bulb. One that meters to a bulb at 0 °C holds the
-/// coil some kelvins below that, a third less pressure than in summer's work (engineering value).
-const CLOSED_SHARE: f64 = 0.2;
+/// A valve that meters to a bulb at 0 °C holds the coil at its superheat below that, some three kelvins; one that is stuck open keeps it
+/// near the ice or above. Saturation at the suction gauge below which it counts as closed, K: 2 K below the ice (engineering value).
+const CLOSED_BELOW_K: f64 = 271.15;
 /// Getting the bulb off the line before it warms, s.
 const UNSTRAP_S: f64 = 60.0;
 
@@ -60,14 +60,8 @@ fn watch(visit: &mut Visit, task: &mut Task) -> bool {
 }
 
 fn judge_answer(visit: &mut Visit, task: &mut Task) {
-    if visit.site.gauges == Gauges::Off {
-        task.note("Without gauges on the ports there is nothing to see.");
-        task.see(Vec::new());
-        return;
-    }
     let (Some(before_pa), true) = (task.memo.pressure_before_pa, visit.compressor_runs()) else {
-        task.note("The compressor stands, so the valve has nothing to answer with.");
-        task.see(Vec::new());
+        tell_why_nothing_was_seen(visit, task);
         return;
     };
     let rise_psi = media::units::psi_from_pa(task.memo.pressure_peak_pa - before_pa);
@@ -77,7 +71,7 @@ fn judge_answer(visit: &mut Visit, task: &mut Task) {
         ));
         task.see(vec![Observation::BulbAnswered]);
     } else {
-        task.note("The suction gauge does not care whether the bulb is warm or cold.");
+        task.note("The suction gauge does not rise while the bulb warms: the valve opens no further.");
         task.see(vec![Observation::BulbDidNotAnswer]);
     }
     task.note("The bulb is still in your hand.");
@@ -98,25 +92,45 @@ fn watch_it_fall(visit: &mut Visit, task: &mut Task) -> bool {
     false
 }
 
+/// Saturation at a reading of the suction gauge, K.
+fn dew_k(visit: &Visit, gauge_pa: f64) -> f64 {
+    let pressure_pa = media::units::absolute_pa_from_gauge_pa(gauge_pa, media::units::STANDARD_ATMOSPHERE_PA);
+    visit.plant.system().refrigerant.tables().dew_k(pressure_pa)
+}
+
+/// Without a gauge reading from before there is nothing to hold the answer against.
+fn tell_why_nothing_was_seen(visit: &Visit, task: &mut Task) {
+    task.note(if visit.site.gauges == Gauges::Off {
+        "Without gauges on the ports there is nothing to see."
+    } else if visit.compressor_runs() {
+        "The compressor started only meanwhile; there is nothing to hold the gauge's reading against."
+    } else {
+        "The compressor stands, so the valve has nothing to answer with."
+    });
+    task.see(Vec::new());
+}
+
 fn judge_fall(visit: &mut Visit, task: &mut Task) {
-    if visit.site.gauges == Gauges::Off {
-        task.note("Without gauges on the ports there is nothing to see.");
-        task.see(Vec::new());
-        return;
-    }
     let least_pa = task.memo.pressure_least_pa;
     let Some(before_pa) = task.memo.pressure_before_pa.filter(|_| least_pa.is_finite()) else {
-        task.note("The compressor stands, so the valve has nothing to answer with.");
-        task.see(Vec::new());
+        tell_why_nothing_was_seen(visit, task);
         return;
     };
     let fall_psi = media::units::psi_from_pa(before_pa - least_pa).max(0.0);
-    if before_pa - least_pa > CLOSED_SHARE * before_pa {
-        task.note(format!("The suction gauge falls by {fall_psi:.0} psi: the valve closes down."));
+    if dew_k(visit, before_pa) < CLOSED_BELOW_K {
+        // Ice on the coil, too little air or too little refrigerant.
+        task.note(
+            "The suction gauge stood as low before as a closed valve would hold it; what the valve does can't be told from it.",
+        );
+        task.see(Vec::new());
+    } else if dew_k(visit, least_pa) < CLOSED_BELOW_K {
+        task.note(format!(
+            "The suction gauge falls by {fall_psi:.0} psi, to a coil below freezing: the valve closes down."
+        ));
         task.see(vec![Observation::ChilledBulbClosedValve]);
     } else if visit.compressor_runs() {
         task.note(format!(
-            "The suction gauge falls by {fall_psi:.0} psi, no more: the valve does not close."
+            "The suction gauge falls by {fall_psi:.0} psi and stays above what a bulb in ice asks for: the valve does not close."
         ));
         task.see(vec![Observation::ChilledBulbDidNotCloseValve]);
     } else {
