@@ -1,6 +1,9 @@
 //! Probabilities must not hang on the settings of the reckoning: half the step, twice the severities.
 
+mod common;
+
 use call::Call;
+use common::call;
 use suspects::{Care, FirstShadows, Prior, Suspects};
 use visit::{AirPoint, Bulb, Duration, Move, Panel, PipePoint, Place, Port, Visit};
 
@@ -8,21 +11,6 @@ use visit::{AirPoint, Bulb, Duration, Move, Panel, PipePoint, Place, Port, Visit
 const MOST: f64 = 0.02;
 /// And what it may move by then: which pairs a sight leaves hangs on where between two shadows it changes.
 const MOST_ONCE: f64 = 0.04;
-
-fn call(system: &str, kind: &str, severity: f64) -> Call {
-    let text = format!(
-        "(version: 1, title: \"A call\", complaint: \"It does not cool.\", system: \"{system}\", \
-        house: (air: (Fahrenheit(77), Fahrenheit(79)), relative_humidity: (0.48, 0.54)), \
-        weather: (mean: (Fahrenheit(80), Fahrenheit(83)), swing: FahrenheitDifference(8), \
-        dew_point: Fahrenheit(60), start_hour: 11, solar_peak_w_m2: 500), \
-        thermostat: (mode: Cool, fan: Auto, set_point: Fahrenheit(66)), charge_share: (0.98, 1.02), \
-        faults: [(kind: {kind}, severity: ({severity}, {severity}), onset: (Hours(0), Hours(0)))], \
-        history: Minutes(60), prerequisites: [], rivals: [], \
-        solved: (cleared: [{kind}], charge_share: (0.9, 1.1), frost_mass_max: Grams(50), \
-        proven_for: Minutes(15)), par_time: Minutes(90))"
-    );
-    call::read(&text, "call.ron").unwrap_or_else(|problems| panic!("{problems:#?}"))
-}
 
 /// Enough to know it: looks, air, gauges, pipes.
 fn moves() -> Vec<Move> {
@@ -74,7 +62,9 @@ fn hold(other: Care) {
         ("split-2-ton-r410a-orifice", "LoadedFilter", 0.7),
         ("split-3-ton-r32-txv-ecm", "FouledCondenser", 0.6),
     ] {
-        let all = apart(&call(system, kind, severity), other);
+        let fault =
+            format!("(kind: {kind}, severity: ({severity}, {severity}), onset: (Hours(0), Hours(0)))");
+        let all = apart(&call(system, &fault), other);
         let far: Vec<&(String, f64)> = all.iter().filter(|(_, most)| *most > MOST).collect();
         assert!(
             far.len() <= 1 && far.iter().all(|(_, most)| *most <= MOST_ONCE),
