@@ -308,14 +308,19 @@ fn the_blower_and_the_air_are_seen_as_they_are() {
     assert!(seen(&mut visit, &Move::Look(Place::OutdoorUnit)).contains(&Observation::CompressorStill));
 }
 
-#[test]
-fn the_bulb_answers_through_a_sound_valve_and_not_through_a_stuck_one() {
-    let prepare = [
+/// Cabinet open, gauges on, and the plant has run for twenty minutes.
+fn bulb_within_reach() -> [Move; 4] {
+    [
         Move::OpenPanel(Panel::CoilCabinet),
         Move::ConnectGauges,
         cool(55.0),
         Move::Wait(Duration::Minutes(20.0)),
-    ];
+    ]
+}
+
+#[test]
+fn the_bulb_answers_through_a_sound_valve_and_not_through_a_stuck_one() {
+    let prepare = bulb_within_reach();
     let mut healthy = sound(6);
     all(&mut healthy, &prepare);
     assert_eq!(seen(&mut healthy, &Move::WarmBulb), [Observation::BulbAnswered]);
@@ -342,12 +347,7 @@ fn the_bulb_answers_through_a_sound_valve_and_not_through_a_stuck_one() {
 /// tells them apart: both stand open.
 #[test]
 fn a_chilled_bulb_closes_a_sound_valve_and_not_one_that_is_stuck_open() {
-    let prepare = [
-        Move::OpenPanel(Panel::CoilCabinet),
-        Move::ConnectGauges,
-        cool(55.0),
-        Move::Wait(Duration::Minutes(20.0)),
-    ];
+    let prepare = bulb_within_reach();
     let mut healthy = sound(6);
     all(&mut healthy, &prepare);
     assert_eq!(seen(&mut healthy, &Move::ChillBulb), [Observation::ChilledBulbClosedValve]);
