@@ -302,6 +302,7 @@ const AMOUNTS: [usize; 17] = [13, 14, 15, 16, 17, 18, 19, 23, 27, 28, 29, 30, 31
 mod tests {
     use super::*;
     use crate::state::Plant;
+    use crate::tangents::Tangents;
     use crate::{BASE_STEP_S, Fault, FaultKind, LeakPlace, Room, System, Weather, step};
 
     /// Every number in a saved plant, by its place in the text.
@@ -336,6 +337,8 @@ mod tests {
         let room = Room::Held { dry_bulb_k: 298.0, humidity_ratio: 0.011 };
         let mut plant = Plant::new(&system, room, Weather::held(305.0), system.plate_charge_kg, &faults);
         plant.wet_circuit(1.0e-3);
+        // The air handler's metal feels the millionth of a kelvin that a followed law is off. That is not the leap's.
+        plant.tangents = Tangents::exact();
         let mut inputs = Inputs::default();
         inputs.thermostat.mode = crate::Mode::Cool;
         inputs.thermostat.set_point_k = 285.0;

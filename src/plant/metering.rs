@@ -7,9 +7,10 @@ mod valve;
 
 use media::refrigerant::{Isobar, Refrigerant};
 
+use crate::level::LevelState;
 use crate::root::Bracket;
 use crate::system::Metering;
-use crate::tangent::Tangent;
+use crate::tangent::{Bounds, Tangent};
 
 pub(crate) use flashing::Critical;
 use short_tube::ShortTube;
@@ -75,8 +76,9 @@ pub(crate) struct Path<'a> {
     pub critical: Critical,
     /// Total pressure at the condenser outlet, Pa.
     pub condenser_pa: f64,
-    /// The states at that pressure.
-    pub at_condenser: &'a Isobar<'a>,
+    /// What stands there, and the states at that pressure where it is another.
+    pub condenser: &'a LevelState,
+    pub elsewhere: Option<&'a Isobar<'a>>,
     /// Density at the condenser outlet, kg/m³.
     pub outlet_density_kg_m3: f64,
     /// Enthalpy of the liquid line, J/kg.
@@ -165,7 +167,11 @@ impl Path<'_> {
     /// The flow at which path and device agree, kg/s; negative (from the evaporator back) when the
     /// evaporator stands higher. `last_kg_s` starts the search.
     pub(crate) fn solve(&self, last_kg_s: f64, search: Search) -> Flow {
-        let stream = Stream::from(self.fluid, self.at_condenser, self.line_enthalpy_j_kg);
+        let stream = Stream::from(
+            self.fluid,
+            self.elsewhere.unwrap_or_else(|| self.condenser.isobar_of_all()),
+            self.line_enthalpy_j_kg,
+        );
         let mut at_root = Flow::default();
         let mut gap = |m: f64| {
             let (flow, state) = self.device_flow(&stream, m);
@@ -209,11 +215,13 @@ impl Path<'_> {
 const LEAST_KG_S: f64 = 1.0e-4;
 
 /// How far from where the path was solved its arguments may be: pressure, Pa, and density, kg/m³, at the condenser's outlet, enthalpy
-/// of the liquid line, J/kg, pressure of the evaporator, Pa, and open share. The flow is then right to some 1e-7.
-const PATH_NEAR: [f64; 5] = [800.0, 0.05, 20.0, 300.0, 2.0e-4];
+/// of the liquid line, J/kg, pressure of the evaporator, Pa, open share and, where that stands higher, density of its gas, kg/m³. The flow may be off by 1e-7 kg/s, pressures by 2 Pa and the
+/// density by 0.01 kg/m³.
+const PATH: Bounds<6, 5> =
+    Bounds { near: [2000.0, 0.5, 80.0, 1000.0, 5.0e-4, 0.1], fine: [1.0e-7, 2.0, 2.0, 2.0, 1.0e-2] };
 
 /// Flow, pressures and density on the path by these arguments, with kink and drier.
-pub(crate) type PathTangent = Tangent<5, 5, 2>;
+pub(crate) type PathTangent = Tangent<6, 5, 2>;
 
 /// How far the search goes for a flow that is followed.
 const FOLLOWED: Search = Search { steps: 9, tolerance_kg_s: 1.0e-9 };
@@ -228,9 +236,6 @@ impl Path<'_> {
         last_kg_s: f64,
         search: Search,
     ) -> Flow {
-        if last_kg_s < LEAST_KG_S {
-            return self.solve(last_kg_s, search);
-        }
         let search = Search {
             tolerance_kg_s: search.tolerance_kg_s.min(FOLLOWED.tolerance_kg_s),
             steps: search.steps.max(FOLLOWED.steps),
@@ -241,18 +246,21 @@ impl Path<'_> {
             self.line_enthalpy_j_kg,
             self.evaporator_pa,
             open_share,
+            if self.evaporator_pa > self.condenser_pa { self.back_kg_m3 } else { 0.0 },
         ];
         let settings = [self.kink_resistance, self.drier_resistance];
         let mut start_kg_s = last_kg_s;
-        let numbers = tangent.follow(settings, arguments, PATH_NEAR, |a| {
-            let &[condenser_pa, outlet_density_kg_m3, line_enthalpy_j_kg, evaporator_pa, open_share] = a;
+        let numbers = tangent.follow(settings, arguments, &PATH, |a| {
+            let &[condenser_pa, outlet_density_kg_m3, line_enthalpy_j_kg, ..] = a;
+            let &[.., evaporator_pa, open_share, back_kg_m3] = a;
             let elsewhere = (condenser_pa != self.condenser_pa).then(|| self.fluid.isobar(condenser_pa));
             let path = Path {
                 condenser_pa,
-                at_condenser: elsewhere.as_ref().unwrap_or(self.at_condenser),
+                elsewhere: elsewhere.as_ref(),
                 outlet_density_kg_m3,
                 line_enthalpy_j_kg,
                 evaporator_pa,
+                back_kg_m3: if back_kg_m3 > 0.0 { back_kg_m3 } else { self.back_kg_m3 },
                 device: Device::of(metering, open_share),
                 ..*self
             };
@@ -265,8 +273,8 @@ impl Path<'_> {
                 flow.valve_inlet_pa,
                 flow.line_density_kg_m3,
             ];
-            let forward = flow.flow_kg_s > LEAST_KG_S && flow.valve_inlet_pa > evaporator_pa;
-            (numbers, forward.then_some(u8::from(flow.flashes)))
+            let back = flow.valve_inlet_pa < evaporator_pa;
+            (numbers, Some(u8::from(flow.flashes) + 2 * u8::from(back)))
         });
         let [flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3] = numbers;
         Flow { flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3, flashes: false }
