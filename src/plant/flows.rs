@@ -17,6 +17,8 @@ use crate::tangent::Bounds;
 use crate::tangents::{PLACE, stretch_by_quality};
 use crate::{condenser, evaporator};
 
+/// Flow through the shell from which on its law is followed, kg/s: slopes are taken over steps in the flow that are no small ones below.
+const FOLLOWED_FROM_KG_S: f64 = 2.0e-3;
 /// Time in which the liquid line follows its hydraulic state, s.
 const LINE_TIME_S: f64 = 2.0;
 /// Flow below which nothing is carried along the suction line, kg/s (numerical).
@@ -338,7 +340,7 @@ fn draw_stream(
             elsewhere.as_ref().unwrap_or_else(|| high.isobar_of_all()),
             &bodies,
         );
-        (squeezed.to_numbers(), stretch)
+        (squeezed.to_numbers(), stretch.filter(|_| gas_kg_s > FOLLOWED_FROM_KG_S))
     });
     drawn(Squeezed::from_numbers(&numbers), 0.0)
 }

@@ -11,7 +11,7 @@ use crate::tangent::{Bounds, Stretch, Tangent};
 /// point at the discharge, K. Flow may be off by
 /// 1e-7 kg/s, power by 20 mW, enthalpies by 0.5 J/kg, temperatures by 5e-4 K.
 pub(crate) const SHELL: Bounds<8, 11> = Bounds {
-    near: [1500.0, 100.0, 2.0e-4, 3000.0, 0.3, 0.3, 3.0e-4, 0.1],
+    near: [1500.0, 100.0, 5.0e-5, 3000.0, 0.3, 0.3, 3.0e-4, 0.1],
     fine: [0.5, 1.0e-6, 1.0e-7, 0.5, 2.0e-2, 2.0e-2, 2.0e-2, 5.0e-4, 2.0e-2, 0.5, 5.0e-4],
 };
 
