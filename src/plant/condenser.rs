@@ -11,7 +11,7 @@ use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::kept::Kept;
 use crate::level::{LevelState, implicit_exchange};
 use crate::system::Condenser;
-use crate::tangent::{Bounds, Tangent};
+use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, Tangent, near_nothing};
 
 /// What the condenser does at one instant.
 #[derive(Clone, Copy, Debug, Default)]
@@ -258,7 +258,11 @@ fn followed(
         around.outdoor_k,
     ];
     let mut here = None;
-    let numbers = tangent.follow([around.fan_speed], arguments, &FOLLOWED, |a| {
+    let mut bounds = FOLLOWED;
+    for (n, least) in [(5, LITTLE_KG_S), (6, LITTLE_KG_S), (7, LITTLE_M3)] {
+        bounds.near[n] = near_nothing(bounds.near[n], arguments[n], least);
+    }
+    let numbers = tangent.follow([around.fan_speed], arguments, &bounds, |a| {
         let &[at_pa, temperature_k, enthalpy_j_kg, inlet_enthalpy_j_kg, inlet_k, inlet_flow_kg_s, ..] = a;
         let &[.., outlet_flow_kg_s, liquid_volume_m3, outdoor_k] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));

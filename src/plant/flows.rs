@@ -13,12 +13,14 @@ use crate::shell::{Bodies, SHELL, Shell, Squeezed};
 use crate::state::{Effects, Last, Plant};
 use crate::sump::Sump;
 use crate::system::{Lines, Metering};
-use crate::tangent::Bounds;
+use crate::tangent::{Bounds, near_nothing};
 use crate::tangents::{PLACE, stretch_by_quality};
 use crate::{condenser, evaporator};
 
 /// Flow through the shell from which on its law is followed, kg/s: slopes are taken over steps in the flow that are no small ones below.
 const FOLLOWED_FROM_KG_S: f64 = 2.0e-3;
+/// Pressure behind a closed suction line that hardly counts, Pa.
+const LITTLE_PA: f64 = 10.0;
 /// Time in which the liquid line follows its hydraulic state, s.
 const LINE_TIME_S: f64 = 2.0;
 /// Flow below which nothing is carried along the suction line, kg/s (numerical).
@@ -269,8 +271,10 @@ fn draw_stream(
     let LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: suction_h } = at_port;
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
+    let mut place = PLACE;
+    place.near[0] = near_nothing(place.near[0], gas_pa, LITTLE_PA);
     let [valve_k, valve_quality] =
-        plant.tangents.at_valve.follow([], [gas_pa, suction_h], &PLACE, |&[pressure_pa, h]| {
+        plant.tangents.at_valve.follow([], [gas_pa, suction_h], &place, |&[pressure_pa, h]| {
             let (temperature_k, quality) = fluid.isobar(pressure_pa).temperature_k_and_quality(h);
             ([temperature_k, quality], stretch_by_quality(quality))
         });
@@ -322,7 +326,9 @@ fn draw_stream(
         if dries(plant.dome_k, shell.dew_k) < 1.0 { shell.dew_k } else { 0.0 },
     ];
     let settings = [shell.speed, shell.above_pa];
-    let numbers = plant.tangents.shell.follow(settings, arguments, &SHELL, |a| {
+    let mut bounds = SHELL;
+    bounds.near[0] = near_nothing(bounds.near[0], gas_pa, LITTLE_PA);
+    let numbers = plant.tangents.shell.follow(settings, arguments, &bounds, |a| {
         let &[gas_pa, mixed_h, gas_kg_s, discharge_pa, motor_k, dome_k, worn_share, dew_k] = a;
         let shell = Shell { dew_k: if dew_k > 0.0 { dew_k } else { shell.dew_k }, ..shell };
         let isobar = fluid.isobar(gas_pa);
@@ -532,10 +538,9 @@ fn metering_opening(plant: &mut Plant, effects: &Effects, low: &LevelState) -> f
             let fluid = plant.system.refrigerant.tables();
             let opens_k = plant.slow.valve_opens_k;
             let [charged_pa] = plant.tangents.bulb.follow([opens_k], [plant.bulb_k], &BULB, |&[bulb_k]| {
-                let pa = bulb_pressure_pa(fluid, opens_k, *spring_pa, *bulb_pressure_max_pa, bulb_k);
-                ([pa], Some(u8::from(pa < *bulb_pressure_max_pa)))
+                ([bulb_pressure_pa(fluid, opens_k, *spring_pa, bulb_k)], Some(0))
             });
-            let bulb_pa = charged_pa * effects.bulb_charge_share;
+            let bulb_pa = charged_pa.min(*bulb_pressure_max_pa) * effects.bulb_charge_share;
             txv_opening(&plant.system.metering, bulb_pa, low.total_pa)
         }
         Metering::Orifice { .. } => 1.0,

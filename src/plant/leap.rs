@@ -302,7 +302,6 @@ const AMOUNTS: [usize; 17] = [13, 14, 15, 16, 17, 18, 19, 23, 27, 28, 29, 30, 31
 mod tests {
     use super::*;
     use crate::state::Plant;
-    use crate::tangents::Tangents;
     use crate::{BASE_STEP_S, Fault, FaultKind, LeakPlace, Room, System, Weather, step};
 
     /// Every number in a saved plant, by its place in the text.
@@ -337,8 +336,6 @@ mod tests {
         let room = Room::Held { dry_bulb_k: 298.0, humidity_ratio: 0.011 };
         let mut plant = Plant::new(&system, room, Weather::held(305.0), system.plate_charge_kg, &faults);
         plant.wet_circuit(1.0e-3);
-        // The air handler's metal feels the millionth of a kelvin that a followed law is off. That is not the leap's.
-        plant.tangents = Tangents::exact();
         let mut inputs = Inputs::default();
         inputs.thermostat.mode = crate::Mode::Cool;
         inputs.thermostat.set_point_k = 285.0;
@@ -381,8 +378,11 @@ mod tests {
             if by.abs() > 1.0e-6 * from.abs().max(1.0e-9) {
                 moved += 1;
                 let off = (leapt - stepped).abs();
+                // Heats of a second, of which what the metal of the air handler takes up is the least: laws that are followed are off
+                // by millionths of a kelvin, which some hundred watts a kelvin carry.
+                let least = if name.starts_with(".slow.") && name.contains("_j ") { 1.0e-3 } else { 0.0 };
                 assert!(
-                    off < 0.3 * by.abs() + 1.0e-5 * from.abs(),
+                    off < 0.3 * by.abs() + 1.0e-5 * from.abs() + least,
                     "{name}: from {from} by {by} in steps and by {} in a leap",
                     leapt - from
                 );

@@ -188,7 +188,6 @@ impl Plant {
             after_drier_pa: high.total_pa,
             valve_inlet_pa: high.total_pa,
             line_density_kg_m3: self.line.mass_kg / volumes.line_m3,
-            flashes: false,
         };
         let condensing = Condensing {
             outlet_enthalpy_j_kg: line_h,

@@ -29,10 +29,18 @@ const BEYOND: f64 = 4.0;
 /// What a plane aims to miss by where its reach ends, and what ends it, over what stands beside the law.
 const AIMED_AT: f64 = 0.3;
 const ENDS_AT: f64 = 4.0;
+/// Times that a plane goes on before it is made anew: turning mends it along its way alone, and all other slopes are those of where it
+/// was made. A law whose slopes change evenly is then off by at most some twenty times what it aims at when it turns aside.
+const MOST_TURNS: f64 = 32.0;
+/// Share of an argument that may come to nothing, a flow or an amount, by which it may be off at first: laws are powers of such ones.
+const SHARE_OF_LITTLE: f64 = 0.05;
 /// Share of its reach from which on a plane is turned by what it missed: nearby, that is rounding.
 const TURNED_FROM: f64 = 0.2;
+/// A flow and an amount that hardly count, kg/s and m³: some tenths of a watt and a drop, and far from rounding.
+pub(crate) const LITTLE_KG_S: f64 = 1.0e-7;
+pub(crate) const LITTLE_M3: f64 = 1.0e-9;
 /// Numbers beside those of the arrays.
-const BESIDE: usize = 7;
+const BESIDE: usize = 8;
 
 /// A law of `N` arguments and `K` settings with `M` results, where it was last worked out. Part of a plant's state: a copy goes on
 /// as the plant does.
@@ -41,8 +49,9 @@ pub(crate) struct Tangent<const N: usize, const M: usize, const K: usize> {
     mode: Mode,
     /// Steps since then.
     steps: f64,
-    /// Steps since its plane was made.
+    /// Steps since its plane was made, until it last went on, and how often it did.
     age: f64,
+    turns: f64,
     /// How far its plane reaches, see [`REACH`].
     reach: f64,
     /// Times that it is still worked out before a plane is tried, and how often that was after the last one.
@@ -78,12 +87,20 @@ pub(crate) struct Bounds<const N: usize, const M: usize> {
     pub fine: [f64; M],
 }
 
+/// How far an argument may be from where its law was worked out that may come to nothing: by `near`, by a share of it where that is less,
+/// and by `least` where it hardly counts. No plane then reaches over nothing by more than twice that.
+#[inline(always)]
+pub(crate) fn near_nothing(near: f64, argument: f64, least: f64) -> f64 {
+    (SHARE_OF_LITTLE * argument.abs()).min(near).max(least)
+}
+
 impl<const N: usize, const M: usize, const K: usize> Default for Tangent<N, M, K> {
     fn default() -> Self {
         Tangent {
             mode: Mode::Point,
             steps: 0.0,
             age: 0.0,
+            turns: 0.0,
             reach: 1.0,
             pause: [0.0; 2],
             stretch: 0,
@@ -107,6 +124,11 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
             self.mode = Mode::Point;
         }
         self.at = [0.0; N];
+    }
+
+    /// Whether results that lie beyond a corner, or not, are those of a plane on the other side of it: one of `bit` in its stretch.
+    pub(crate) fn has_crossed(&self, is_beyond: bool, bit: u8) -> bool {
+        self.mode == Mode::Plane && is_beyond != (self.stretch & bit != 0)
     }
 
     /// The results of `law`, which is followed as far as its plane reaches while the settings are the same. The law may depend on
@@ -161,7 +183,10 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
         let is_same = self.settings == settings;
         let mut pace = far;
         if self.mode == Mode::Plane {
-            let is_judged = is_same && stretch == Some(self.stretch) && far <= BEYOND * self.reach;
+            let is_judged = is_same
+                && stretch == Some(self.stretch)
+                && far <= BEYOND * self.reach
+                && self.turns < MOST_TURNS;
             if is_judged && self.goes_on(far, &arguments, bounds, &results) {
                 return results;
             }
@@ -189,7 +214,10 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
             for n in 0..N {
                 // On its way, where it is about to go.
                 let by = bounds.near[n] * self.reach.min(1.0);
-                let way = if arguments[n] < self.at[n] { -by } else { by };
+                let ahead = if arguments[n] < self.at[n] { -by } else { by };
+                // Never over nothing, where there are other laws or none.
+                let crosses = (arguments[n] + ahead) * arguments[n] < 0.0;
+                let way = if crosses || arguments[n] == 0.0 { by.copysign(arguments[n]) } else { ahead };
                 let mut further = arguments;
                 further[n] += way;
                 let (there, stretch_there) = law(&further);
@@ -204,7 +232,7 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
                     break;
                 }
             }
-            (self.stretch, self.age) = (stretch, 0.0);
+            (self.stretch, self.age, self.turns) = (stretch, 0.0, 0.0);
         }
         (self.mode, self.steps, self.at, self.settings) = (mode, 0.0, arguments, settings);
         results
@@ -239,6 +267,7 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
             }
         }
         self.age += self.steps;
+        self.turns += 1.0;
         (self.steps, self.at, self.results) = (0.0, *arguments, *results);
         true
     }
@@ -257,7 +286,7 @@ impl<const N: usize, const M: usize, const K: usize> Serialize for Tangent<N, M,
         };
         let [left, last] = self.pause;
         let beside: [f64; BESIDE] =
-            [mode, self.steps, self.age, self.reach, left, last, f64::from(self.stretch)];
+            [mode, self.steps, self.age, self.turns, self.reach, left, last, f64::from(self.stretch)];
         serializer.collect_seq(beside.into_iter().chain(self.numbers()))
     }
 }
@@ -271,7 +300,8 @@ impl<'de, const N: usize, const M: usize, const K: usize> Deserialize<'de> for T
         }
         let mut rest = numbers.into_iter();
         let mut next = || rest.next().unwrap_or_default();
-        let [mode, steps, age, reach, left, last, stretch]: [f64; BESIDE] = std::array::from_fn(|_| next());
+        let [mode, steps, age, turns, reach, left, last, stretch]: [f64; BESIDE] =
+            std::array::from_fn(|_| next());
         let mode = match mode {
             0.0 => Mode::Point,
             1.0 => Mode::Plane,
@@ -282,6 +312,7 @@ impl<'de, const N: usize, const M: usize, const K: usize> Deserialize<'de> for T
             mode,
             steps,
             age,
+            turns,
             reach,
             pause: [left, last],
             stretch: stretch as u8,
@@ -341,6 +372,48 @@ mod tests {
         }
         assert!(worst <= ENDS_AT * bounds.fine[0], "{worst}");
         assert!((200..1_000).contains(&calls), "{calls}");
+    }
+
+    /// A long way along one argument turns the slope by that one only, and at last the plane is made anew: a step aside is never off by
+    /// what a slope changed over the whole way.
+    #[test]
+    fn no_plane_goes_on_for_ever() {
+        let law = |a: &[f64; 2]| ([a[0] * a[1]], Some(0));
+        let bounds = Bounds { near: [1.0e-3; 2], fine: [1.0e-6] };
+        let mut kept = Tangent::<2, 1, 0>::default();
+        let mut worst = 0.0_f64;
+        for i in 0..100_000 {
+            let along = 1.0 + 2.0e-5 * f64::from(i);
+            // To and fro by less than any reach.
+            let aside = 4.0e-5 * libm::sin(0.1 * f64::from(i));
+            let arguments = [along, 1.0 + if i > 90_000 { aside } else { 0.0 }];
+            let [found] = kept.follow([], arguments, &bounds, law);
+            worst = worst.max((found - law(&arguments).0[0]).abs());
+        }
+        // Of the 32 times with twice what is near each.
+        assert!(worst <= 4.0e-5 * 2.0 * MOST_TURNS * REACH.1 * bounds.near[0], "{worst}");
+    }
+
+    /// What may come to nothing is never tried on the other side, and where it is nothing on the side where there is some.
+    #[test]
+    fn no_slope_is_taken_over_nothing() {
+        for from in [1.0e-3, 3.0e-5, 0.0, -3.0e-5] {
+            for pace in [1.0e-9, -1.0e-9] {
+                let mut kept = Tangent::<1, 1, 0>::default();
+                for i in 0..20 {
+                    let argument = from + if from == 0.0 { 0.0 } else { pace * f64::from(i) };
+                    kept.follow([], [argument], &BOUNDS, |a| {
+                        assert!(a[0] * from > 0.0 || from == 0.0 && a[0] >= 0.0, "{from} {}", a[0]);
+                        ([a[0]], Some(0))
+                    });
+                }
+                assert_eq!(kept.mode, Mode::Plane);
+            }
+        }
+        let nears = [1.0, 1.0e-3, 1.0e-6, 0.0].map(|flow| near_nothing(1.0e-4, flow, LITTLE_KG_S));
+        assert_eq!(nears[0], 1.0e-4);
+        assert_eq!(nears[3], LITTLE_KG_S);
+        assert!(nears[1] * REACH.1 < 0.2e-3 && nears[2] * REACH.1 < 0.3e-6, "{nears:?}");
     }
 
     /// A law that jumps to and fro between two stretches costs hardly more than if it were worked out at every step.

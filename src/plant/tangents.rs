@@ -80,6 +80,8 @@ impl Tangents {
 }
 
 #[cfg(test)]
+mod agree;
+#[cfg(test)]
 mod tests {
     use super::*;
     use crate::{Inputs, Plant, Room, System, Weather, advance};

@@ -6,10 +6,16 @@ use serde::{Deserialize, Serialize};
 use super::{Around, Boils, CoilFilms, Outlet};
 use crate::frost::Shape;
 use crate::system::Evaporator;
-use crate::tangent::{Bounds, Tangent};
+use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, Tangent, near_nothing};
 
 /// A coil that floods over, in place of by how much, which makes no difference.
 const FLOODED: f64 = 1.01;
+/// In a stretch: it floods over, and what leaves it is another at once.
+const FLOODS: u8 = 1;
+/// Heat from the walls, W, capacity flow of the air, W/K, and closed share of a coil that hardly count.
+const LITTLE_W: f64 = 1.0;
+const LITTLE_W_K: f64 = 1.0e-3;
+const LITTLE_CLOSED: f64 = 1.0e-6;
 /// How far from where they were worked out the arguments of what boils in a coil without ice may be: pressure, Pa, temperature of the
 /// level, K, and, where it is all vapour, its enthalpy, J/kg, enthalpy at the inlet, flows at inlet and outlet, kg/s, liquid, m³, heat
 /// from the walls, W, room, K, and the capacity flow of the air, W/K.
@@ -28,7 +34,7 @@ const FOLLOWED_IN_ICE: Bounds<8, 6> = Bounds {
     near: [1000.0, 0.03, 300.0, 1.0e-4, 1.0e-4, 1.0e-6, 60.0, 5.0e-4],
     fine: [2.0e-6, 5.0e-5, 5.0e-5, 2.0e-2, 0.2, 3.0e-4],
 };
-pub(super) type IceTangent = Tangent<8, 6, 0>;
+pub(super) type IceTangent = Tangent<8, 6, 1>;
 
 /// The laws of a coil where they were last worked out.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -67,7 +73,13 @@ pub(super) fn in_ice(
         around.last_from_wall_w.iter().sum(),
         shape.closed,
     ];
-    let numbers = tangent.follow([], arguments, &FOLLOWED_IN_ICE, |a| {
+    let mut bounds = FOLLOWED_IN_ICE;
+    let least = [(3, LITTLE_KG_S), (4, LITTLE_KG_S), (5, LITTLE_M3), (6, LITTLE_W), (7, LITTLE_CLOSED)];
+    for (n, least) in least {
+        bounds.near[n] = near_nothing(bounds.near[n], arguments[n], least);
+    }
+    let is_vapour = state.phase == Phase::Vapour;
+    let mut law = |a: &[f64; 8]| {
         let &[at_pa, temperature_k, inlet_enthalpy_j_kg, inlet_flow_kg_s, ..] = a;
         let &[.., outlet_flow_kg_s, liquid_volume_m3, last_w, closed] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
@@ -87,11 +99,16 @@ pub(super) fn in_ice(
             end_j_kg,
             end_k,
         ];
-        let stretch = u8::from(boils.flooded_end.is_some())
-            + 2 * u8::from(state.phase == Phase::Vapour)
+        let stretch = FLOODS * u8::from(boils.flooded_end.is_some())
+            + 2 * u8::from(is_vapour)
             + 4 * u8::from(closed > 0.0);
         (numbers, (state.phase != Phase::Liquid).then_some(stretch))
-    });
+    };
+    let mut numbers = tangent.follow([f64::from(u8::from(is_vapour))], arguments, &bounds, &mut law);
+    if tangent.has_crossed(numbers[0] > 1.0, FLOODS) {
+        tangent.forget();
+        numbers = law(&arguments).0;
+    }
     let [full, refrigerant_k, span_k, conductance_w_k, end_j_kg, end_k] = numbers;
     let flooded_end = (end_k > 0.0).then_some((end_j_kg, end_k));
     Boils { full, refrigerant_k, span_k, conductance_w_k, flooded_end }
@@ -119,7 +136,12 @@ pub(super) fn followed(
         around.room_k,
         air_side_w_k,
     ];
-    let numbers = tangent.follow([around.face.film], arguments, &FOLLOWED, |a| {
+    let mut bounds = FOLLOWED;
+    let least = [(4, LITTLE_KG_S), (5, LITTLE_KG_S), (6, LITTLE_M3), (7, LITTLE_W), (9, LITTLE_W_K)];
+    for (n, least) in least {
+        bounds.near[n] = near_nothing(bounds.near[n], arguments[n], least);
+    }
+    let mut law = |a: &[f64; 10]| {
         let &[at_pa, temperature_k, enthalpy_j_kg, inlet_enthalpy_j_kg, inlet_flow_kg_s, ..] = a;
         let &[.., outlet_flow_kg_s, liquid_volume_m3, last_w, room_k, air_side_w_k] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
@@ -145,9 +167,15 @@ pub(super) fn followed(
             outlet.temperature_k,
             outlet.superheat_w,
         ];
-        let stretch = u8::from(boils.flooded_end.is_some()) + 2 * u8::from(state.phase == Phase::Vapour);
+        let stretch =
+            FLOODS * u8::from(boils.flooded_end.is_some()) + 2 * u8::from(state.phase == Phase::Vapour);
         (numbers, (state.phase != Phase::Liquid).then_some(stretch))
-    });
+    };
+    let mut numbers = tangent.follow([around.face.film], arguments, &bounds, &mut law);
+    if tangent.has_crossed(numbers[0] > 1.0, FLOODS) {
+        tangent.forget();
+        numbers = law(&arguments).0;
+    }
     let [full, refrigerant_k, span_k, conductance_w_k, enthalpy_j_kg, temperature_k, superheat_w] = numbers;
     (
         Boils { full, refrigerant_k, span_k, conductance_w_k, flooded_end: None },
