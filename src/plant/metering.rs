@@ -291,7 +291,7 @@ impl Path<'_> {
         let mut numbers = tangent.follow(settings, arguments, &bounds, &mut law);
         // The first bubbles make the line lighter at once.
         if tangent.has_crossed(numbers[5] > 0.0, FLASHES) {
-            tangent.forget();
+            tangent.leave();
             numbers = law(&arguments).0;
         }
         let [flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3, _] = numbers;

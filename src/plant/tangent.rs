@@ -118,8 +118,14 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
         Tangent { mode: Mode::Exact, ..Tangent::default() }
     }
 
-    /// Works its law out at the next call.
+    /// Works its law out at the next call, and at some more: a step may ask for it several times.
     pub(crate) fn forget(&mut self) {
+        self.leave();
+        self.pause[0] = LONGEST_PAUSE;
+    }
+
+    /// Works its law out at the next call.
+    pub(crate) fn leave(&mut self) {
         if self.mode == Mode::Plane {
             self.mode = Mode::Point;
         }

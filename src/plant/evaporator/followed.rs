@@ -106,7 +106,7 @@ pub(super) fn in_ice(
     };
     let mut numbers = tangent.follow([f64::from(u8::from(is_vapour))], arguments, &bounds, &mut law);
     if tangent.has_crossed(numbers[0] > 1.0, FLOODS) {
-        tangent.forget();
+        tangent.leave();
         numbers = law(&arguments).0;
     }
     let [full, refrigerant_k, span_k, conductance_w_k, end_j_kg, end_k] = numbers;
@@ -173,7 +173,7 @@ pub(super) fn followed(
     };
     let mut numbers = tangent.follow([around.face.film], arguments, &bounds, &mut law);
     if tangent.has_crossed(numbers[0] > 1.0, FLOODS) {
-        tangent.forget();
+        tangent.leave();
         numbers = law(&arguments).0;
     }
     let [full, refrigerant_k, span_k, conductance_w_k, enthalpy_j_kg, temperature_k, superheat_w] = numbers;
