@@ -172,6 +172,13 @@ pub(crate) fn air_path(data: &AirSide, speed: f64, passages: &Passages) -> AirPa
     }
 }
 
+/// Blower speed at which [`air_path`] has a flow, m³/s.
+pub(crate) fn speed_at(data: &AirSide, flow_m3_s: f64, passages: &Passages) -> f64 {
+    let way = Way::of(data, passages);
+    let pressure_pa = (way.linear() + way.square() * flow_m3_s) * flow_m3_s;
+    libm::sqrt(pressure_pa / data.blower_shutoff_pa) / passages.wheel_share
+}
+
 /// Flow through a resistance with a linear and a square part, m³/s: the positive root.
 pub(crate) fn flow_at(pressure_pa: f64, linear: f64, square: f64) -> f64 {
     (-linear + libm::sqrt(linear * linear + 4.0 * square * pressure_pa)) / (2.0 * square)

@@ -14,7 +14,7 @@ use crate::leak::{Mixture, escape_kg_s, leaks};
 use crate::level::{LevelState, available_kg};
 use crate::service::{PortFlows, follow_hoses, move_water};
 use crate::state::{Effects, Event, Plant};
-use crate::tangents::{PLACE_NEAR, stretch_by_quality};
+use crate::tangents::{PLACE, stretch_by_quality};
 
 /// Atmospheric pressure at the site, Pa.
 pub(crate) const ATMOSPHERE_PA: f64 = moist_air::STANDARD_PRESSURE_PA;
@@ -61,7 +61,7 @@ impl LevelRates {
         let h_v = if valve_kg_s >= 0.0 { line_enthalpy_j_kg } else { f.back_flow_h };
         let fluid = plant.system.refrigerant.tables();
         let arguments = [plant.line.pressure_pa, line_enthalpy_j_kg];
-        let [in_line_k, line_quality] = plant.tangents.in_line.follow([], arguments, PLACE_NEAR, |a| {
+        let [in_line_k, line_quality] = plant.tangents.in_line.follow([], arguments, &PLACE, |a| {
             let (temperature_k, quality) = fluid.isobar(a[0]).temperature_k_and_quality(a[1]);
             ([temperature_k, quality], stretch_by_quality(quality))
         });

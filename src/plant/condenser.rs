@@ -11,7 +11,7 @@ use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::kept::Kept;
 use crate::level::{LevelState, implicit_exchange};
 use crate::system::Condenser;
-use crate::tangent::Tangent;
+use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, Tangent, near_nothing};
 
 /// What the condenser does at one instant.
 #[derive(Clone, Copy, Debug, Default)]
@@ -226,8 +226,12 @@ pub(crate) fn condense(
 /// Flow below which nothing comes in that would have to be desuperheated, kg/s (numerical).
 const NO_FLOW_KG_S: f64 = 1.0e-6;
 /// How far from where they were worked out the arguments of an exchange may be: pressure, Pa, temperature of the level, K, and, where it
-/// is all vapour, its enthalpy, J/kg, enthalpy, temperature and flow, kg/s, at the inlet, flow at the outlet, liquid, m³, and air, K. Heats are then right to some 1e-6.
-const NEAR: [f64; 9] = [500.0, 0.01, 30.0, 50.0, 0.05, 3.0e-5, 3.0e-5, 8.0e-7, 0.02];
+/// is all vapour, its enthalpy, J/kg, enthalpy, temperature and flow, kg/s, at the inlet, flow at the outlet, liquid, m³, and air, K.
+/// Conductances may be off by 10 mW/K, the refrigerant by 5e-5 K, heat to the air by 20 mW, the outlet by 0.5 J/kg and 2e-3 kg/m³.
+const FOLLOWED: Bounds<9, 6> = Bounds {
+    near: [1500.0, 0.03, 100.0, 200.0, 0.2, 1.0e-4, 1.0e-4, 3.0e-6, 0.05],
+    fine: [1.0e-2, 5.0e-5, 1.0e-2, 2.0e-2, 0.5, 2.0e-3],
+};
 
 /// An exchange by these arguments, with the fan's speed.
 pub(crate) type CondenserTangent = Tangent<9, 6, 1>;
@@ -254,7 +258,11 @@ fn followed(
         around.outdoor_k,
     ];
     let mut here = None;
-    let numbers = tangent.follow([around.fan_speed], arguments, NEAR, |a| {
+    let mut bounds = FOLLOWED;
+    for (n, least) in [(5, LITTLE_KG_S), (6, LITTLE_KG_S), (7, LITTLE_M3)] {
+        bounds.near[n] = near_nothing(bounds.near[n], arguments[n], least);
+    }
+    let numbers = tangent.follow([around.fan_speed], arguments, &bounds, |a| {
         let &[at_pa, temperature_k, enthalpy_j_kg, inlet_enthalpy_j_kg, inlet_k, inlet_flow_kg_s, ..] = a;
         let &[.., outlet_flow_kg_s, liquid_volume_m3, outdoor_k] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
@@ -264,7 +272,8 @@ fn followed(
             inlet_k,
             inlet_flow_kg_s,
             outlet_flow_kg_s,
-            liquid_volume_m3,
+            // The first liquid is a corner.
+            liquid_volume_m3: if state.phase == Phase::Vapour { 0.0 } else { liquid_volume_m3 },
             outdoor_k,
             ..*around
         };

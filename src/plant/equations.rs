@@ -18,7 +18,7 @@ use crate::cabinet::{Blown, blown, capacity_j_k as cabinet_capacity_j_k};
 use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
 use crate::electric::Refresh;
-use crate::evaporator::{self, Evaporating};
+use crate::evaporator::{self, DewPoint, Evaporating};
 use crate::flows::{
     Flows, Joining, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
     suction_line_rests, suction_port_pa,
@@ -308,7 +308,8 @@ impl Equations {
             }
         }
         if frost.mass_kg > 0.0 && frost.density_kg_m3 < OLD_DENSITY_KG_M3 {
-            density += frost.ageing_kg_m3_s(x.jakob()) * frost.frozen_share(x.ice.cold_share);
+            density += frost.ageing_kg_m3_s(x.jakob(&mut DewPoint::default()))
+                * frost.frozen_share(x.ice.cold_share);
         }
         [rates.mass_kg_s, iced, density, rates.closed_1_s, rates.water_kg_s]
     }

@@ -1,10 +1,15 @@
 //! Evaporator: wetted share from the liquid inventory, wet coil row by row, ice and water on it, superheat.
 
+mod followed;
+
 use media::elementary::exp;
 use media::moist_air;
 use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 use media::units::{celsius_from_kelvin, kelvin_from_celsius};
 use serde::{Deserialize, Serialize};
+
+pub(crate) use followed::CoilTangents;
+use followed::{followed, in_ice};
 
 use crate::air::{Face, air_film_w_k, through_share};
 use crate::boiling::{Boiling, BoilingFilms};
@@ -16,7 +21,6 @@ use crate::kept::Kept;
 use crate::level::{LevelState, counted_on_k};
 use crate::rows::{March, Marched, ROWS};
 use crate::system::Evaporator;
-use crate::tangent::Tangent;
 
 /// Exchange between dry vapour and coil metal at rest, W/K (natural convection in tubes, typ.).
 const RESTING_GAS_UA_W_K: f64 = 25.0;
@@ -76,6 +80,24 @@ pub(crate) struct CoilFilms {
     face: Kept,
     draught_face: Kept,
     boiling: BoilingFilms,
+    dew: DewPoint,
+}
+
+/// Dew point of the air that comes to the coil, which changes once a second.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct DewPoint {
+    humidity_ratio: f64,
+    dew_c: f64,
+}
+
+impl DewPoint {
+    fn of(&mut self, humidity_ratio: f64) -> f64 {
+        if self.humidity_ratio != humidity_ratio {
+            let dew_c = moist_air::dew_point_c(humidity_ratio, moist_air::STANDARD_PRESSURE_PA);
+            *self = DewPoint { humidity_ratio, dew_c };
+        }
+        self.dew_c
+    }
 }
 
 /// What the evaporator does at one instant.
@@ -129,10 +151,10 @@ pub(crate) struct Exchange {
 
 impl Exchange {
     /// Jakob number of the frost on the coldest surface, see [`Frost::ageing_kg_m3_s`].
-    pub(crate) fn jakob(&self) -> f64 {
+    pub(crate) fn jakob(&self, dew: &mut DewPoint) -> f64 {
         let w_surface =
             moist_air::saturation_humidity_ratio(self.coldest_c.min(0.0), moist_air::STANDARD_PRESSURE_PA);
-        let dew_c = moist_air::dew_point_c(self.room_humidity_ratio, moist_air::STANDARD_PRESSURE_PA);
+        let dew_c = dew.of(self.room_humidity_ratio);
         let drive = SUBLIMATION_J_KG * (self.room_humidity_ratio - w_surface).max(1.0e-4);
         1006.0 * (dew_c - self.coldest_c).max(0.0) / drive
     }
@@ -145,9 +167,9 @@ pub(crate) fn evaporate(
     walls_k: &[f64; ROWS],
     frost: &mut Frost,
     films: &mut CoilFilms,
-    tangent: &mut CoilTangent,
+    tangents: &mut CoilTangents,
 ) -> Evaporating {
-    let mut e = exchange(data, around, walls_k, frost, films, tangent);
+    let mut e = exchange(data, around, walls_k, frost, films, tangents);
     // The last ice cannot melt twice: what is over warms the metal.
     let melt_w = e.ice.zone_melt_w + e.ice.block_melt_w;
     let most_w = frost.mass_kg * FUSION_J_KG / around.dt_s;
@@ -161,7 +183,7 @@ pub(crate) fn evaporate(
         }
     }
     let flows = e.ice;
-    frost.advance(data, &flows, || e.jakob(), around.dt_s);
+    frost.advance(data, &flows, || e.jakob(&mut films.dew), around.dt_s);
     e.results
 }
 
@@ -173,22 +195,12 @@ pub(crate) fn exchange(
     walls_k: &[f64; ROWS],
     frost: &Frost,
     films: &mut CoilFilms,
-    tangent: &mut CoilTangent,
+    tangents: &mut CoilTangents,
 ) -> Exchange {
     let level = around.level;
     let at_rest = at_rest(around.outlet_flow_kg_s.max(0.0) / around.rated_flow_kg_s);
     let shape = frost.shape(data);
-    let in_ice = (shape.iced > 0.0).then(|| {
-        Boils::of(
-            data,
-            around,
-            level.isobar(),
-            &level.fluid,
-            &shape,
-            around.last_from_wall_w.iter().sum(),
-            films,
-        )
-    });
+    let in_ice = (shape.iced > 0.0).then(|| in_ice(data, around, &shape, films, &mut tangents.in_ice));
 
     // Air goes where it is open: wetted part and dry part side by side; at rest and where ice stands, the metal meets it all.
     let room_c = celsius_from_kelvin(around.room_k);
@@ -228,7 +240,7 @@ pub(crate) fn exchange(
             let outlet = Outlet::of(data, around, level.isobar(), base, &boils, air_side_w_k, shape.iced);
             (boils, outlet)
         }
-        None => followed(data, around, &shape, air_side_w_k, films, tangent),
+        None => followed(data, around, &shape, air_side_w_k, films, &mut tangents.bare),
     };
     let (wetted, share) = (boils.wetted(), share_of(&boils));
     let bare = share - shape.iced;
@@ -335,72 +347,6 @@ pub(crate) fn exchange(
 /// Liquid over the volume of the coil.
 fn liquid_share(data: &Evaporator, around: &Around<'_>) -> f64 {
     (around.liquid_volume_m3 / data.volume_m3).max(0.0)
-}
-
-/// How far from where they were worked out the arguments of what boils in a coil without ice may be: pressure, Pa, temperature of the
-/// level, K, and, where it is all vapour, its enthalpy, J/kg, enthalpy at the inlet, flows at inlet and outlet, kg/s, liquid, m³, heat
-/// from the walls, W, room, K, and the capacity flow of the air, W/K.
-const NEAR: [f64; 10] = [300.0, 0.01, 30.0, 100.0, 3.0e-5, 3.0e-5, 2.0e-7, 20.0, 0.02, 0.5];
-
-/// What boils and how it leaves by these arguments, with the film of the face.
-pub(crate) type CoilTangent = Tangent<10, 7, 1>;
-
-/// [`Boils`] and [`Outlet`] of a coil without ice, followed along a tangent while all moves slowly.
-fn followed(
-    data: &Evaporator,
-    around: &Around<'_>,
-    shape: &Shape,
-    air_side_w_k: f64,
-    films: &mut CoilFilms,
-    tangent: &mut CoilTangent,
-) -> (Boils, Outlet) {
-    let (state, pressure_pa) = (&around.level.fluid, around.level.sat.pressure_pa);
-    let arguments = [
-        pressure_pa,
-        state.temperature_k,
-        if state.phase == Phase::Vapour { state.enthalpy_j_kg } else { 0.0 },
-        around.inlet_enthalpy_j_kg,
-        around.inlet_flow_kg_s,
-        around.outlet_flow_kg_s,
-        around.liquid_volume_m3,
-        around.last_from_wall_w.iter().sum(),
-        around.room_k,
-        air_side_w_k,
-    ];
-    let numbers = tangent.follow([around.face.film], arguments, NEAR, |a| {
-        let &[at_pa, temperature_k, enthalpy_j_kg, inlet_enthalpy_j_kg, inlet_flow_kg_s, ..] = a;
-        let &[.., outlet_flow_kg_s, liquid_volume_m3, last_w, room_k, air_side_w_k] = a;
-        let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
-        let isobar = elsewhere.as_ref().unwrap_or_else(|| around.level.isobar());
-        let there = Around {
-            inlet_enthalpy_j_kg,
-            inlet_flow_kg_s,
-            outlet_flow_kg_s,
-            liquid_volume_m3,
-            room_k,
-            ..*around
-        };
-        let state = Fluid { temperature_k, enthalpy_j_kg, ..*state };
-        let boils = Boils::of(data, &there, isobar, &state, shape, last_w, films);
-        let base = [enthalpy_j_kg, temperature_k];
-        let outlet = Outlet::of(data, &there, isobar, base, &boils, air_side_w_k, 0.0);
-        let numbers = [
-            boils.full,
-            boils.refrigerant_k,
-            boils.span_k,
-            boils.conductance_w_k,
-            outlet.enthalpy_j_kg,
-            outlet.temperature_k,
-            outlet.superheat_w,
-        ];
-        let stretch = u8::from(boils.flooded_end.is_some()) + 2 * u8::from(state.phase == Phase::Vapour);
-        (numbers, (state.phase != Phase::Liquid).then_some(stretch))
-    });
-    let [full, refrigerant_k, span_k, conductance_w_k, enthalpy_j_kg, temperature_k, superheat_w] = numbers;
-    (
-        Boils { full, refrigerant_k, span_k, conductance_w_k, flooded_end: None },
-        Outlet { enthalpy_j_kg, temperature_k, superheat_w },
-    )
 }
 
 /// What boils in the coil.

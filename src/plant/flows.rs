@@ -2,21 +2,25 @@
 //! two coils see of it.
 
 use media::elementary::exp;
-use media::refrigerant::Isobar;
 
 use crate::balance::THIN_GAS_KG_M3;
-use crate::compressor::{Compression, STILL_GAS_W_K, Stream, motor_to_gas_w, through_standing_m3_s};
+use crate::compressor::{Compression, STILL_GAS_W_K, Stream, dries, motor_to_gas_w, through_standing_m3_s};
 use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Device, Flow, Path, Search, bulb_pressure_pa, txv_opening};
 use crate::root::Bracket;
-use crate::shell::{Bodies, SHELL_NEAR, Shell, Squeezed};
+use crate::shell::{Bodies, SHELL, Shell, Squeezed};
 use crate::state::{Effects, Last, Plant};
 use crate::sump::Sump;
 use crate::system::{Lines, Metering};
-use crate::tangents::{PLACE_NEAR, stretch_by_quality};
+use crate::tangent::{Bounds, near_nothing};
+use crate::tangents::{PLACE, stretch_by_quality};
 use crate::{condenser, evaporator};
 
+/// Flow through the shell from which on its law is followed, kg/s: slopes are taken over steps in the flow that are no small ones below.
+const FOLLOWED_FROM_KG_S: f64 = 2.0e-3;
+/// Pressure behind a closed suction line that hardly counts, Pa.
+const LITTLE_PA: f64 = 10.0;
 /// Time in which the liquid line follows its hydraulic state, s.
 const LINE_TIME_S: f64 = 2.0;
 /// Flow below which nothing is carried along the suction line, kg/s (numerical).
@@ -116,16 +120,13 @@ pub(crate) fn refrigerant_flows(
         low.fluid.enthalpy_j_kg
     };
     let line_end = LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: line_end_h };
-    let fluid = plant.system.refrigerant.tables();
-    let with_gas = high.isobar_with_gas(fluid);
-    let at_discharge = with_gas.as_ref().unwrap_or(high.isobar());
-    let sides = Sides { high, low, at_discharge };
+    let sides = Sides { high, low };
     let drawn = draw(plant, effects, sides, line_end, joining, dt_s);
     let Drawn { valve_k, valve_quality, sump, resting_gas_w, suction_h, mut squeezed, joined_share } = drawn;
     // No step may take more than a fifth of the level's mass.
     let most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
     if squeezed.compression.flow_kg_s > most {
-        squeezed = squeezed.throttled(&plant.system.compressor, at_discharge, plant.dome_k, most);
+        squeezed = squeezed.throttled(&plant.system.compressor, high.isobar_of_all(), plant.dome_k, most);
     }
     let Squeezed { inlet_j_kg, inlet_quality, mut compression, port } = squeezed;
     plant.control.load_compressor(&mut compression);
@@ -215,8 +216,6 @@ impl Drawn {
 struct Sides<'a> {
     high: &'a LevelState,
     low: &'a LevelState,
-    /// The states at the discharge pressure.
-    at_discharge: &'a Isobar<'static>,
 }
 
 /// The stream at the end of the suction line.
@@ -264,7 +263,7 @@ fn draw(
 fn draw_stream(
     plant: &mut Plant,
     effects: &Effects,
-    Sides { high, low, at_discharge }: Sides<'_>,
+    Sides { high, low }: Sides<'_>,
     at_port: LineEnd,
     dt_s: f64,
 ) -> Drawn {
@@ -272,8 +271,10 @@ fn draw_stream(
     let LineEnd { pressure_pa: suction_pa, enthalpy_j_kg: suction_h } = at_port;
     let gas_pa = suction_pa.min(low.fluid.pressure_pa);
     let last_flow = plant.last.suction_flow_kg_s;
+    let mut place = PLACE;
+    place.near[0] = near_nothing(place.near[0], gas_pa, LITTLE_PA);
     let [valve_k, valve_quality] =
-        plant.tangents.at_valve.follow([], [gas_pa, suction_h], PLACE_NEAR, |&[pressure_pa, h]| {
+        plant.tangents.at_valve.follow([], [gas_pa, suction_h], &place, |&[pressure_pa, h]| {
             let (temperature_k, quality) = fluid.isobar(pressure_pa).temperature_k_and_quality(h);
             ([temperature_k, quality], stretch_by_quality(quality))
         });
@@ -299,10 +300,13 @@ fn draw_stream(
         // Gas at rest exchanges as it stands.
         let conductance_w_k = STILL_GAS_W_K.min(low.exchange_limit_w_k);
         let resting_gas_w = conductance_w_k * (plant.motor_k - low.fluid.temperature_k);
+        if shell.speed <= 0.0 {
+            return drawn(Squeezed::still(suction_h, valve_quality, plant.dome_k), resting_gas_w);
+        }
         let isobar = fluid.isobar(gas_pa);
         let worn_share = worn_share(plant, effects);
         let bodies = Bodies { motor_k: plant.motor_k, dome_k: plant.dome_k, worn_share };
-        return drawn(shell.squeeze(&isobar, suction_h, at_discharge, &bodies).0, resting_gas_w);
+        return drawn(shell.squeeze(&isobar, suction_h, high.isobar_of_all(), &bodies).0, resting_gas_w);
     }
     // In the shell liquid falls into the sump, what boils there joins the gas, and the motor warms both, but never beyond its
     // own temperature.
@@ -315,14 +319,18 @@ fn draw_stream(
         gas_pa,
         mixed_h,
         gas_kg_s,
-        at_discharge.pressure_pa(),
+        high.total_pa,
         plant.motor_k,
         plant.dome_k,
         worn_share(plant, effects),
+        if dries(plant.dome_k, shell.dew_k) < 1.0 { shell.dew_k } else { 0.0 },
     ];
     let settings = [shell.speed, shell.above_pa];
-    let numbers = plant.tangents.shell.follow(settings, arguments, SHELL_NEAR, |a| {
-        let &[gas_pa, mixed_h, gas_kg_s, discharge_pa, motor_k, dome_k, worn_share] = a;
+    let mut bounds = SHELL;
+    bounds.near[0] = near_nothing(bounds.near[0], gas_pa, LITTLE_PA);
+    let numbers = plant.tangents.shell.follow(settings, arguments, &bounds, |a| {
+        let &[gas_pa, mixed_h, gas_kg_s, discharge_pa, motor_k, dome_k, worn_share, dew_k] = a;
+        let shell = Shell { dew_k: if dew_k > 0.0 { dew_k } else { shell.dew_k }, ..shell };
         let isobar = fluid.isobar(gas_pa);
         let elsewhere = (discharge_pa != arguments[3]).then(|| fluid.isobar(discharge_pa));
         let gas = Stream {
@@ -332,9 +340,13 @@ fn draw_stream(
         };
         let inlet_h = mixed_h + motor_to_gas_w(shell.motor, &isobar, &gas, motor_k) / gas_kg_s;
         let bodies = Bodies { motor_k, dome_k, worn_share };
-        let (squeezed, stretch) =
-            shell.squeeze(&isobar, inlet_h, elsewhere.as_ref().unwrap_or(at_discharge), &bodies);
-        (squeezed.to_numbers(), stretch)
+        let (squeezed, stretch) = shell.squeeze(
+            &isobar,
+            inlet_h,
+            elsewhere.as_ref().unwrap_or_else(|| high.isobar_of_all()),
+            &bodies,
+        );
+        (squeezed.to_numbers(), stretch.filter(|_| gas_kg_s > FOLLOWED_FROM_KG_S))
     });
     drawn(Squeezed::from_numbers(&numbers), 0.0)
 }
@@ -516,8 +528,8 @@ pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState
     (held_pa + through_kg_s / per_pa).max(5.0e3_f64.min(low.total_pa))
 }
 
-/// How far a bulb may be from where its pressure was looked up, K: it is then right to 0.2 Pa.
-const BULB_NEAR: [f64; 1] = [0.02];
+/// How far a bulb may be from where its pressure was looked up, K, and by how much that may be off, Pa.
+const BULB: Bounds<1, 1> = Bounds { near: [0.1], fine: [0.5] };
 
 /// Opening of the metering device with its faults, 0 to 1.
 fn metering_opening(plant: &mut Plant, effects: &Effects, low: &LevelState) -> f64 {
@@ -525,12 +537,10 @@ fn metering_opening(plant: &mut Plant, effects: &Effects, low: &LevelState) -> f
         Metering::Txv { spring_pa, bulb_pressure_max_pa, .. } => {
             let fluid = plant.system.refrigerant.tables();
             let opens_k = plant.slow.valve_opens_k;
-            let [charged_pa] =
-                plant.tangents.bulb.follow([opens_k], [plant.bulb_k], BULB_NEAR, |&[bulb_k]| {
-                    let pa = bulb_pressure_pa(fluid, opens_k, *spring_pa, *bulb_pressure_max_pa, bulb_k);
-                    ([pa], Some(u8::from(pa < *bulb_pressure_max_pa)))
-                });
-            let bulb_pa = charged_pa * effects.bulb_charge_share;
+            let [charged_pa] = plant.tangents.bulb.follow([opens_k], [plant.bulb_k], &BULB, |&[bulb_k]| {
+                ([bulb_pressure_pa(fluid, opens_k, *spring_pa, bulb_k)], Some(0))
+            });
+            let bulb_pa = charged_pa.min(*bulb_pressure_max_pa) * effects.bulb_charge_share;
             txv_opening(&plant.system.metering, bulb_pa, low.total_pa)
         }
         Metering::Orifice { .. } => 1.0,
@@ -551,7 +561,7 @@ fn drier_resistance(lines: &Lines, effects: &Effects) -> f64 {
 fn metering_flow(
     plant: &mut Plant,
     effects: &Effects,
-    Sides { high, low, at_discharge }: Sides<'_>,
+    Sides { high, low }: Sides<'_>,
     opening: f64,
     search: Search,
 ) -> Flow {
@@ -561,7 +571,8 @@ fn metering_flow(
         fluid: plant.system.refrigerant.tables(),
         critical: plant.system.refrigerant.critical(),
         condenser_pa: high.total_pa,
-        at_condenser: at_discharge,
+        condenser: high,
+        elsewhere: None,
         outlet_density_kg_m3: plant.last.outlet_density_kg_m3.max(0.1),
         line_enthalpy_j_kg: line_enthalpy(plant, lines.liquid_volume_m3()),
         kink_resistance: kink_resistance(lines, effects),

@@ -378,8 +378,11 @@ mod tests {
             if by.abs() > 1.0e-6 * from.abs().max(1.0e-9) {
                 moved += 1;
                 let off = (leapt - stepped).abs();
+                // Heats of a second, of which what the metal of the air handler takes up is the least: laws that are followed are off
+                // by millionths of a kelvin, which some hundred watts a kelvin carry.
+                let least = if name.starts_with(".slow.") && name.contains("_j ") { 1.0e-3 } else { 0.0 };
                 assert!(
-                    off < 0.3 * by.abs() + 1.0e-5 * from.abs(),
+                    off < 0.3 * by.abs() + 1.0e-5 * from.abs() + least,
                     "{name}: from {from} by {by} in steps and by {} in a leap",
                     leapt - from
                 );

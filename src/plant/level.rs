@@ -4,7 +4,7 @@ use std::cell::OnceCell;
 
 use media::refrigerant::{Fluid, Isobar, Phase, Refrigerant, Saturation};
 
-use crate::tangent::{Stretch, Tangent};
+use crate::tangent::{Bounds, Stretch, Tangent};
 
 /// Gas constant of air, J/(kg K). Nitrogen, which is booked with it as gas that does not condense, has 296.8: the same
 /// mass of it would stand 3 % higher. What people set and read is its pressure, so only the mass is off.
@@ -59,10 +59,13 @@ pub(crate) fn counted_on_k(changed_k: f64) -> f64 {
 }
 
 /// Mass from which on a level is followed along a tangent, kg, and how far its mass, as a share of it, and its energy beyond that of
-/// so much gas, J for each kilogram, may be from where it was flashed: a pressure is then right to 1e-6.
+/// so much gas, J for each kilogram, may be from where it was flashed at first.
 const FOLLOWED_FROM_KG: f64 = 0.05;
-const NEAR_SHARE: f64 = 6.0e-4;
-const NEAR_J_KG: f64 = 30.0;
+const NEAR_SHARE: f64 = 2.0e-3;
+const NEAR_J_KG: f64 = 100.0;
+/// By how much its numbers may be off: the pressure by 1 Pa, temperatures by 5e-5 K, the others by some millionths.
+const FINE: [f64; 14] =
+    [1.0, 5.0e-5, 1.0e-3, 1.0e-6, 5.0e-5, 5.0e-5, 1.0e-3, 1.0e-4, 0.2, 0.2, 1.0e-3, 1.0e-3, 1.0e-2, 1.0e-2];
 /// Energy of gas that comes and goes, J/kg (numerical: mass that moves with about so much heat moves a level along one argument).
 const GAS_J_KG: f64 = 4.0e5;
 
@@ -134,6 +137,7 @@ pub(crate) struct LevelState {
     pub sat: Saturation,
     tables: &'static Refrigerant,
     isobar: OnceCell<Isobar<'static>>,
+    isobar_of_all: OnceCell<Isobar<'static>>,
     pub liquid_volume_m3: f64,
     /// Partial pressure of gas that does not condense, Pa.
     pub air_pa: f64,
@@ -172,8 +176,8 @@ impl LevelState {
         let mut here = None;
         let arguments = [level.mass_kg, level.energy_j - GAS_J_KG * level.mass_kg];
         let scale_kg = level.mass_kg.min(1.0);
-        let near = [NEAR_SHARE * scale_kg, NEAR_J_KG * scale_kg];
-        let results = tangent.follow([], arguments, near, |&[mass_kg, beyond_j]| {
+        let bounds = Bounds { near: [NEAR_SHARE * scale_kg, NEAR_J_KG * scale_kg], fine: FINE };
+        let results = tangent.follow([], arguments, &bounds, |&[mass_kg, beyond_j]| {
             let u = GAS_J_KG + beyond_j / mass_kg;
             let flash = tables.flash_uv_isobar(u, volume_m3 / mass_kg, level.pressure_pa);
             let (fluid, sat) = (flash.0, flash.1.saturation());
@@ -246,6 +250,7 @@ impl LevelState {
             sat,
             tables,
             isobar: OnceCell::new(),
+            isobar_of_all: OnceCell::new(),
             liquid_volume_m3,
             air_pa,
             total_pa: fluid.pressure_pa + air_pa + steam_pa,
@@ -273,10 +278,12 @@ impl LevelState {
         self.isobar.get_or_init(|| self.tables.isobar(self.sat.pressure_pa))
     }
 
-    /// The states at the pressure of all that stands in the level, where that is not the refrigerant's own, whose states
-    /// [`LevelState::isobar`] has.
-    pub(crate) fn isobar_with_gas(&self, fluid: &'static Refrigerant) -> Option<Isobar<'static>> {
-        (self.total_pa != self.sat.pressure_pa).then(|| fluid.isobar(self.total_pa))
+    /// The states at the pressure of all that stands in the level, likewise.
+    pub(crate) fn isobar_of_all(&self) -> &Isobar<'static> {
+        if self.total_pa == self.sat.pressure_pa {
+            return self.isobar();
+        }
+        self.isobar_of_all.get_or_init(|| self.tables.isobar(self.total_pa))
     }
 
     /// Enthalpy of the vapour of the level, J/kg: what leaves it as gas.

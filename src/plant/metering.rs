@@ -7,9 +7,10 @@ mod valve;
 
 use media::refrigerant::{Isobar, Refrigerant};
 
+use crate::level::LevelState;
 use crate::root::Bracket;
 use crate::system::Metering;
-use crate::tangent::Tangent;
+use crate::tangent::{Bounds, Tangent, near_nothing};
 
 pub(crate) use flashing::Critical;
 use short_tube::ShortTube;
@@ -75,8 +76,9 @@ pub(crate) struct Path<'a> {
     pub critical: Critical,
     /// Total pressure at the condenser outlet, Pa.
     pub condenser_pa: f64,
-    /// The states at that pressure.
-    pub at_condenser: &'a Isobar<'a>,
+    /// What stands there, and the states at that pressure where it is another.
+    pub condenser: &'a LevelState,
+    pub elsewhere: Option<&'a Isobar<'a>>,
     /// Density at the condenser outlet, kg/m³.
     pub outlet_density_kg_m3: f64,
     /// Enthalpy of the liquid line, J/kg.
@@ -115,8 +117,6 @@ pub(crate) struct Flow {
     pub after_drier_pa: f64,
     pub valve_inlet_pa: f64,
     pub line_density_kg_m3: f64,
-    /// Whether vapour comes to the device.
-    pub flashes: bool,
 }
 
 impl Path<'_> {
@@ -157,7 +157,6 @@ impl Path<'_> {
             after_drier_pa: after_drier,
             valve_inlet_pa: inlet_pa,
             line_density_kg_m3: 0.5 * (in_line + inlet.density_kg_m3()),
-            flashes: matches!(inlet, stream::Inlet::Mixture { .. }),
         };
         (flow, state)
     }
@@ -165,7 +164,11 @@ impl Path<'_> {
     /// The flow at which path and device agree, kg/s; negative (from the evaporator back) when the
     /// evaporator stands higher. `last_kg_s` starts the search.
     pub(crate) fn solve(&self, last_kg_s: f64, search: Search) -> Flow {
-        let stream = Stream::from(self.fluid, self.at_condenser, self.line_enthalpy_j_kg);
+        let stream = Stream::from(
+            self.fluid,
+            self.elsewhere.unwrap_or_else(|| self.condenser.isobar_of_all()),
+            self.line_enthalpy_j_kg,
+        );
         let mut at_root = Flow::default();
         let mut gap = |m: f64| {
             let (flow, state) = self.device_flow(&stream, m);
@@ -209,11 +212,20 @@ impl Path<'_> {
 const LEAST_KG_S: f64 = 1.0e-4;
 
 /// How far from where the path was solved its arguments may be: pressure, Pa, and density, kg/m³, at the condenser's outlet, enthalpy
-/// of the liquid line, J/kg, pressure of the evaporator, Pa, and open share. The flow is then right to some 1e-7.
-const PATH_NEAR: [f64; 5] = [800.0, 0.05, 20.0, 300.0, 2.0e-4];
+/// of the liquid line, J/kg, pressure beyond that of the evaporator, Pa, open share and, where the evaporator stands higher, density of
+/// its gas, kg/m³. The flow may be off by 1e-7 kg/s, pressures by 2 Pa, the density by 0.01 kg/m³ and
+/// enthalpy beyond that at which it flashes by 1 J/kg.
+const PATH: Bounds<6, 6> =
+    Bounds { near: [2000.0, 0.5, 80.0, 1000.0, 5.0e-4, 0.1], fine: [1.0e-7, 2.0, 2.0, 2.0, 1.0e-2, 1.0] };
 
-/// Flow, pressures and density on the path by these arguments, with kink and drier.
-pub(crate) type PathTangent = Tangent<5, 5, 2>;
+/// Share of the pressures under a root by which the difference may be off, and open share that hardly counts.
+const ROOT_SHARE: f64 = 0.05;
+const LITTLE_OPEN: f64 = 1.0e-6;
+
+/// Flow, pressures, density and enthalpy beyond bubble on the path by these arguments, with kink, drier and direction.
+pub(crate) type PathTangent = Tangent<6, 6, 3>;
+/// In its stretch: vapour comes to the device.
+const FLASHES: u8 = 1;
 
 /// How far the search goes for a flow that is followed.
 const FOLLOWED: Search = Search { steps: 9, tolerance_kg_s: 1.0e-9 };
@@ -228,48 +240,62 @@ impl Path<'_> {
         last_kg_s: f64,
         search: Search,
     ) -> Flow {
-        if last_kg_s < LEAST_KG_S {
-            return self.solve(last_kg_s, search);
-        }
         let search = Search {
             tolerance_kg_s: search.tolerance_kg_s.min(FOLLOWED.tolerance_kg_s),
             steps: search.steps.max(FOLLOWED.steps),
         };
+        let is_back = self.evaporator_pa > self.condenser_pa;
         let arguments = [
             self.condenser_pa,
             self.outlet_density_kg_m3,
             self.line_enthalpy_j_kg,
-            self.evaporator_pa,
+            self.condenser_pa - self.evaporator_pa,
             open_share,
+            if is_back { self.back_kg_m3 } else { 0.0 },
         ];
-        let settings = [self.kink_resistance, self.drier_resistance];
+        let mut bounds = PATH;
+        bounds.near[3] = bounds.near[3].min(ROOT_SHARE * (arguments[3].abs() + Laminar::BELOW_PA));
+        bounds.near[4] = near_nothing(bounds.near[4], open_share, LITTLE_OPEN);
+        let settings = [self.kink_resistance, self.drier_resistance, f64::from(u8::from(is_back))];
         let mut start_kg_s = last_kg_s;
-        let numbers = tangent.follow(settings, arguments, PATH_NEAR, |a| {
-            let &[condenser_pa, outlet_density_kg_m3, line_enthalpy_j_kg, evaporator_pa, open_share] = a;
+        let mut law = |a: &[f64; 6]| {
+            let &[condenser_pa, outlet_density_kg_m3, line_enthalpy_j_kg, ..] = a;
+            let &[.., difference_pa, open_share, back_kg_m3] = a;
+            let evaporator_pa = condenser_pa - difference_pa;
             let elsewhere = (condenser_pa != self.condenser_pa).then(|| self.fluid.isobar(condenser_pa));
             let path = Path {
                 condenser_pa,
-                at_condenser: elsewhere.as_ref().unwrap_or(self.at_condenser),
+                elsewhere: elsewhere.as_ref(),
                 outlet_density_kg_m3,
                 line_enthalpy_j_kg,
                 evaporator_pa,
+                back_kg_m3: if back_kg_m3 > 0.0 { back_kg_m3 } else { self.back_kg_m3 },
                 device: Device::of(metering, open_share),
                 ..*self
             };
             let flow = path.solve(start_kg_s, search);
             start_kg_s = flow.flow_kg_s;
+            let flashes_from = self.fluid.saturation(flow.valve_inlet_pa).liquid_enthalpy_j_kg;
             let numbers = [
                 flow.flow_kg_s,
                 flow.after_kink_pa,
                 flow.after_drier_pa,
                 flow.valve_inlet_pa,
                 flow.line_density_kg_m3,
+                line_enthalpy_j_kg - flashes_from,
             ];
-            let forward = flow.flow_kg_s > LEAST_KG_S && flow.valve_inlet_pa > evaporator_pa;
-            (numbers, forward.then_some(u8::from(flow.flashes)))
-        });
-        let [flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3] = numbers;
-        Flow { flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3, flashes: false }
+            let back = flow.valve_inlet_pa < evaporator_pa;
+            let flashes = line_enthalpy_j_kg > flashes_from;
+            (numbers, Some(FLASHES * u8::from(flashes) + 2 * u8::from(back)))
+        };
+        let mut numbers = tangent.follow(settings, arguments, &bounds, &mut law);
+        // The first bubbles make the line lighter at once.
+        if tangent.has_crossed(numbers[5] > 0.0, FLASHES) {
+            tangent.leave();
+            numbers = law(&arguments).0;
+        }
+        let [flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3, _] = numbers;
+        Flow { flow_kg_s, after_kink_pa, after_drier_pa, valve_inlet_pa, line_density_kg_m3 }
     }
 }
 
@@ -287,17 +313,11 @@ pub(crate) fn opens_at_k(fluid: &Refrigerant, metering: &Metering) -> f64 {
 }
 
 /// Pressure of the bulb's cross charge, Pa. Its curve is flatter than the system's, so that the superheat at which the valve opens,
-/// `opens_k`, is the same at every evaporating temperature, up to the largest pressure of its gas charge (ASHRAE Handbook,
+/// `opens_k`, is the same at every evaporating temperature. Above the largest pressure of its gas charge it has that (ASHRAE Handbook,
 /// Refrigeration, "Refrigerant-control devices", from memory). A bulb filled with the system's own refrigerant would ask for three
 /// times the superheat at -25 °F that it asks for at 45 °F, and starve a frozen coil.
-pub(crate) fn bulb_pressure_pa(
-    fluid: &Refrigerant,
-    opens_k: f64,
-    spring_pa: f64,
-    max_pa: f64,
-    bulb_k: f64,
-) -> f64 {
-    (fluid.dew_pressure_pa(bulb_k - opens_k) + spring_pa).min(max_pa)
+pub(crate) fn bulb_pressure_pa(fluid: &Refrigerant, opens_k: f64, spring_pa: f64, bulb_k: f64) -> f64 {
+    fluid.dew_pressure_pa(bulb_k - opens_k) + spring_pa
 }
 
 /// Opening of an expansion valve, 0 to 1, before any fault.
@@ -338,7 +358,8 @@ mod tests {
             let superheats_k = [241.5, 255.0, 269.0, 283.15].map(|evaporating_k| {
                 let evaporator_pa = fluid.dew_pressure_pa(evaporating_k);
                 let opening = |superheat_k: f64| {
-                    let bulb_pa = bulb_pressure_pa(fluid, opens_k, 1.2e5, 1.5e6, evaporating_k + superheat_k);
+                    let bulb_pa =
+                        bulb_pressure_pa(fluid, opens_k, 1.2e5, evaporating_k + superheat_k).min(1.5e6);
                     txv_opening(&metering, bulb_pa, evaporator_pa)
                 };
                 assert!(opening(opens_k - 0.1) <= 0.0 && opening(opens_k + 0.3) > 0.0, "{name:?}");

@@ -14,11 +14,16 @@ use crate::level::LevelState;
 use crate::metering::Flow;
 use crate::state::Plant;
 use crate::step::BASE_STEP_S;
-use crate::tangents::{PLACE_NEAR, stretch_by_quality};
+use crate::tangent::Bounds;
+use crate::tangents::{PLACE, stretch_by_quality};
 
-/// How far air, K and kg/kg, may be from where its wet bulb was worked out: it is then right to 1e-5 K.
-const AIR_NEAR: [f64; 2] = [0.05, 2.0e-5];
+/// How far air, K and kg/kg, may be from where its wet bulb was worked out, and by how much that may be off, K.
+const AIR: Bounds<2, 1> = Bounds { near: [0.0125, 5.0e-6], fine: [5.0e-5] };
+/// A temperature read along the liquid line, K, by what stands beside a place.
+const READ: Bounds<2, 1> = Bounds { near: PLACE.near, fine: [5.0e-5] };
 const ICE_K: f64 = 273.15;
+/// Wet bulbs this near to freezing are not followed, K: further than a plane reaches.
+const CLEAR_OF_ICE_K: f64 = 0.3;
 
 /// True values at the end of the last step. Pressures are absolute; temperatures in K.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -183,7 +188,6 @@ impl Plant {
             after_drier_pa: high.total_pa,
             valve_inlet_pa: high.total_pa,
             line_density_kg_m3: self.line.mass_kg / volumes.line_m3,
-            flashes: false,
         };
         let condensing = Condensing {
             outlet_enthalpy_j_kg: line_h,
@@ -218,9 +222,7 @@ impl Plant {
         let Snapshot { high, low, flow, condensing, evaporating: e, opening, discharge_k, suction_pa } = *now;
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
-        let (high_with_gas, low_with_gas) = (high.isobar_with_gas(fluid), low.isobar_with_gas(fluid));
-        let at_high = high_with_gas.as_ref().unwrap_or(high.isobar());
-        let high_sat = at_high.saturation();
+        let high_sat = high.isobar_of_all().saturation();
         let outlet_h = condensing.outlet_enthalpy_j_kg;
         let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3());
         let places = [
@@ -230,7 +232,7 @@ impl Plant {
             [flow.valve_inlet_pa, line_h],
         ];
         let [at_valve_k, before_k, after_k, indoor_k] = std::array::from_fn(|place| {
-            let [temperature_k] = self.tangents.liquid[place].follow([], places[place], PLACE_NEAR, |a| {
+            let [temperature_k] = self.tangents.liquid[place].follow([], places[place], &READ, |a| {
                 let (temperature_k, quality) = fluid.isobar(a[0]).temperature_k_and_quality(a[1]);
                 ([temperature_k], stretch_by_quality(quality))
             });
@@ -247,10 +249,12 @@ impl Plant {
         let suction_kg = (gas_density * suction_volume).min(self.low.mass_kg);
         let airs = [[slow.return_k, slow.return_humidity_ratio], [supply_k, supply_w]];
         let [return_wet_bulb_k, supply_wet_bulb_k] = std::array::from_fn(|air| {
-            let [wet_bulb] = self.tangents.wet_bulbs[air].follow([], airs[air], AIR_NEAR, |a| {
+            let [wet_bulb] = self.tangents.wet_bulbs[air].follow([], airs[air], &AIR, |a| {
                 let wet_bulb = wet_bulb_k(a[0], a[1]);
-                // Fog has its dry bulb, and a wick freezes.
-                ([wet_bulb], Some(u8::from(wet_bulb < a[0]) + 2 * u8::from(wet_bulb < ICE_K)))
+                // Fog has its dry bulb, and a wick freezes, with a jump.
+                let is_clear = (wet_bulb - ICE_K).abs() > CLEAR_OF_ICE_K;
+                let stretch = u8::from(wet_bulb < a[0]) + 2 * u8::from(wet_bulb < ICE_K);
+                ([wet_bulb], is_clear.then_some(stretch))
             });
             wet_bulb
         });
@@ -261,7 +265,7 @@ impl Plant {
             suction_pressure_pa: suction_pa,
             liquid_pressure_pa: high.total_pa,
             evaporator_pressure_pa: low.total_pa,
-            evaporating_k: low_with_gas.as_ref().unwrap_or(low.isobar()).saturation().dew_k,
+            evaporating_k: low.isobar_of_all().saturation().dew_k,
             condensing_k: high_sat.dew_k,
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
             subcooling_k: high_sat.bubble_k - at_valve_k,

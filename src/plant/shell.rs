@@ -4,15 +4,19 @@ use media::refrigerant::{Isobar, Refrigerant};
 
 use crate::compressor::{Compression, Inside, Stream, bypass_share, compress, dries, heat_to_body_w};
 use crate::system::Compressor;
-use crate::tangent::{Stretch, Tangent};
+use crate::tangent::{Bounds, Stretch, Tangent};
 
 /// How far from where the law was worked out its arguments may be: suction pressure, Pa, enthalpy, J/kg, and flow, kg/s, of the gas
-/// that comes in, discharge pressure, Pa, temperatures of motor and dome, K, and worn share. Work and flow are then right to some
-/// 1e-7.
-pub(crate) const SHELL_NEAR: [f64; 7] = [500.0, 40.0, 5.0e-5, 1000.0, 0.1, 0.1, 1.0e-4];
+/// that comes in, discharge pressure, Pa, temperatures of motor and dome, K, worn share and, where the dome is not clear of it, the dew
+/// point at the discharge, K. Flow may be off by
+/// 1e-7 kg/s, power by 20 mW, enthalpies by 0.5 J/kg, temperatures by 5e-4 K.
+pub(crate) const SHELL: Bounds<8, 11> = Bounds {
+    near: [1500.0, 100.0, 5.0e-5, 3000.0, 0.3, 0.3, 3.0e-4, 0.1],
+    fine: [0.5, 1.0e-6, 1.0e-7, 0.5, 2.0e-2, 2.0e-2, 2.0e-2, 5.0e-4, 2.0e-2, 0.5, 5.0e-4],
+};
 
 /// The law by these arguments, at a speed and a share of other gas in the suction pressure.
-pub(crate) type ShellTangent = Tangent<7, 11, 2>;
+pub(crate) type ShellTangent = Tangent<8, 11, 2>;
 
 /// What does not change from step to step.
 #[derive(Clone, Copy)]
@@ -90,10 +94,7 @@ impl Shell<'_> {
         let inlet = at_suction.at_h(inlet_j_kg);
         let Bodies { motor_k, dome_k, worn_share } = *bodies;
         if speed <= 0.0 {
-            let compression = Compression { discharge_enthalpy_j_kg: inlet_j_kg, ..Compression::default() };
-            let port = Port { hot_k: dome_k, to_dome_w: 0.0, line_j_kg: inlet_j_kg, line_k: dome_k };
-            let squeezed = Squeezed { inlet_j_kg, inlet_quality: inlet.quality, compression, port };
-            return (squeezed, None);
+            return (Squeezed::still(inlet_j_kg, inlet.quality, dome_k), None);
         }
         let discharge_pa = at_discharge.pressure_pa();
         let at_dome = at_discharge.at_t_vapour(dome_k);
@@ -106,14 +107,24 @@ impl Shell<'_> {
         };
         let compression = compress(motor, fluid, at_suction, &inlet, discharge_pa, speed, inside);
         let port = Port::of(motor, at_discharge, &compression, (dome_k, at_dome.enthalpy_j_kg));
-        // Wet gas, scrolls that are not yet dry and the relief have corners close by.
-        let is_plain = inlet.quality >= 1.0 && inside.leak_dry >= 1.0 && inside.bypass <= 0.0;
-        let stretch = is_plain.then(|| u8::from(port.to_dome_w > 0.0) + 2 * u8::from(port.to_dome_w < 0.0));
-        (Squeezed { inlet_j_kg, inlet_quality: inlet.quality, compression, port }, stretch)
+        let stretch = u8::from(port.to_dome_w > 0.0)
+            + 2 * u8::from(port.to_dome_w < 0.0)
+            + 4 * u8::from(inlet.quality < 1.0)
+            + 8 * u8::from(inside.leak_dry < 1.0)
+            + 16 * u8::from(inside.leak_dry > 0.0)
+            + 32 * u8::from(inside.bypass > 0.0);
+        (Squeezed { inlet_j_kg, inlet_quality: inlet.quality, compression, port }, Some(stretch))
     }
 }
 
 impl Squeezed {
+    /// Gas at scrolls that stand.
+    pub(crate) fn still(inlet_j_kg: f64, inlet_quality: f64, dome_k: f64) -> Squeezed {
+        let compression = Compression { discharge_enthalpy_j_kg: inlet_j_kg, ..Compression::default() };
+        let port = Port { hot_k: dome_k, to_dome_w: 0.0, line_j_kg: inlet_j_kg, line_k: dome_k };
+        Squeezed { inlet_j_kg, inlet_quality, compression, port }
+    }
+
     /// The same with no more flow than this, kg/s.
     pub(crate) fn throttled(
         mut self,

@@ -14,7 +14,7 @@ use crate::evaporator::{self, Evaporating};
 use crate::flows::{condenser_sees, evaporator_sees, refrigerant_flows, suction_port_pa};
 use crate::house::AirMoved;
 use crate::level::LevelState;
-use crate::metering::{Search, opens_at_k};
+use crate::metering::Search;
 use crate::readout::Snapshot;
 use crate::service::{PortFlows, is_shut, warm_cylinders};
 use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
@@ -99,7 +99,7 @@ pub(crate) fn surroundings(plant: &Plant, effects: &Effects, time_s: f64) -> Slo
     Slow {
         outdoor_k: plant.weather.outdoor_k(time_s),
         oil_saturation_pa: oil_saturation_pa(fluid, plant.motor_k),
-        valve_opens_k: opens_at_k(fluid, &plant.system.metering),
+        valve_opens_k: plant.slow.valve_opens_k,
         room_k,
         humidity_ratio,
         return_k,

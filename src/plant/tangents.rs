@@ -3,15 +3,16 @@
 use serde::{Deserialize, Serialize};
 
 use crate::condenser::CondenserTangent;
-use crate::evaporator::CoilTangent;
+use crate::evaporator::CoilTangents;
 use crate::level::LevelTangent;
 use crate::metering::PathTangent;
 use crate::shell::ShellTangent;
-use crate::tangent::{Stretch, Tangent};
+use crate::tangent::{Bounds, Stretch, Tangent};
 
-/// Temperature and quality at a place by pressure, Pa, and enthalpy, J/kg, and how far these may be from where they were looked up.
+/// Temperature and quality at a place by pressure, Pa, and enthalpy, J/kg, how far these may be from where they were looked up, and by how
+/// much it may be off.
 pub(crate) type PlaceTangent = Tangent<2, 2, 0>;
-pub(crate) const PLACE_NEAR: [f64; 2] = [600.0, 30.0];
+pub(crate) const PLACE: Bounds<2, 2> = Bounds { near: [2000.0, 100.0], fine: [5.0e-5, 1.0e-6] };
 
 /// The stretches of such a place: liquid, two phases, vapour.
 pub(crate) fn stretch_by_quality(quality: f64) -> Stretch {
@@ -39,7 +40,7 @@ pub(crate) struct Tangents {
     pub shell: ShellTangent,
     pub path: PathTangent,
     pub condenser: CondenserTangent,
-    pub coil: CoilTangent,
+    pub coil: CoilTangents,
 }
 
 impl Tangents {
@@ -73,11 +74,13 @@ impl Tangents {
             shell: Tangent::exact(),
             path: Tangent::exact(),
             condenser: Tangent::exact(),
-            coil: Tangent::exact(),
+            coil: CoilTangents::exact(),
         }
     }
 }
 
+#[cfg(test)]
+mod agree;
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::data::{Ecm, SUPPLY_RAD_S};
 use super::network::Complex;
-use crate::air::{AirPath, Passages, air_path};
+use crate::air::{AirPath, Passages, air_path, speed_at};
 use crate::system::AirSide;
 
 /// A permanent split capacitor motor: run (main) winding across the line, start winding behind the run capacitor.
@@ -361,6 +361,11 @@ pub(crate) fn ecm_path(
     let fastest = air_path(data, ecm.speed_max, passages);
     if fits(&fastest) {
         return fastest;
+    }
+    // The flow that it is set to, unless that takes too much.
+    let at_target = air_path(data, speed_at(data, target_m3_s, passages).min(ecm.speed_max), passages);
+    if at_target.blower_power_w <= ecm.power_max_w {
+        return at_target;
     }
     let (mut low, mut high) = (0.0, ecm.speed_max);
     for _ in 0..24 {
