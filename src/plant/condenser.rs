@@ -167,6 +167,8 @@ enum Desuperheats {
     Nothing,
     /// All of it.
     Wholly,
+    /// As far as the air lets it, whose temperature is that of the dew point or more.
+    ToTheAir,
     /// Only a part, in all the condenser that it may take.
     Partly,
 }
@@ -181,7 +183,7 @@ enum Outlet {
 impl Zones {
     /// A number for each case.
     fn stretch(self) -> u8 {
-        self.desuperheats as u8 + 3 * self.outlet as u8
+        self.desuperheats as u8 + 4 * self.outlet as u8
     }
 }
 
@@ -225,6 +227,8 @@ pub(crate) fn condense(
 
 /// Flow below which nothing comes in that would have to be desuperheated, kg/s (numerical).
 const NO_FLOW_KG_S: f64 = 1.0e-6;
+/// How close to the air desuperheating brings gas whose dew point lies lower, K (numerical: no area brings it all the way).
+const LEAST_APPROACH_K: f64 = 0.2;
 /// How far from where they were worked out the arguments of an exchange may be: pressure, Pa, temperature of the level, K, and, where it
 /// is all vapour, its enthalpy, J/kg, enthalpy, temperature and flow, kg/s, at the inlet, flow at the outlet, liquid, m³, and air, K.
 /// Conductances may be off by 10 mW/K, the refrigerant by 5e-5 K, heat to the air by 20 mW, the outlet by 0.5 J/kg and 2e-3 kg/m³.
@@ -322,13 +326,14 @@ pub(crate) fn exchange(
     let m_in = around.inlet_flow_kg_s;
     let superheat_j_kg = around.inlet_enthalpy_j_kg - sat.vapour_enthalpy_j_kg;
     let (mut w1, mut q1, mut desuperheats) = (0.0, 0.0, Desuperheats::Nothing);
-    if m_in > NO_FLOW_KG_S && superheat_j_kg > 10.0 && sat.dew_k > outdoor + 0.2 && inlet_k > sat.dew_k + 0.01
-    {
+    let end_k = sat.dew_k.max(outdoor + LEAST_APPROACH_K);
+    if m_in > NO_FLOW_KG_S && superheat_j_kg > 10.0 && inlet_k > end_k + 0.01 {
         let cp = superheat_j_kg / (inlet_k - sat.dew_k);
-        let full = m_in * cp / (capacity * e_desuperheat) * ln((inlet_k - outdoor) / (sat.dew_k - outdoor));
+        let full = m_in * cp / (capacity * e_desuperheat) * ln((inlet_k - outdoor) / (end_k - outdoor));
         if full <= 0.9 {
-            (w1, desuperheats) = (full, Desuperheats::Wholly);
-            q1 = m_in * superheat_j_kg;
+            let to_dew = end_k == sat.dew_k;
+            (w1, desuperheats) = (full, if to_dew { Desuperheats::Wholly } else { Desuperheats::ToTheAir });
+            q1 = m_in * cp * (inlet_k - end_k);
         } else {
             (w1, desuperheats) = (0.9, Desuperheats::Partly);
             let end = outdoor + (inlet_k - outdoor) * exp(-w1 * capacity * e_desuperheat / (m_in * cp));
@@ -393,6 +398,58 @@ pub(crate) fn exchange(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A weak flow condenses little above the temperature of the air, or not at all: what it gives off does not jump where its dew
+    /// point passes that.
+    #[test]
+    fn heat_does_not_jump_where_the_dew_point_is_that_of_the_air() {
+        let system = crate::System::built_in("split-3-ton-r22-orifice").expect("built in");
+        let fluid = system.refrigerant.tables();
+        let outdoor_k = 306.0;
+        let at = |dew_above_k: f64| {
+            let isobar = fluid.isobar(fluid.dew_pressure_pa(outdoor_k + dew_above_k));
+            let sat = isobar.saturation();
+            let volume_m3 = system.condenser.volume_m3;
+            // Half full of liquid.
+            let masses =
+                [sat.liquid_density_kg_m3, sat.vapour_density_kg_m3].map(|density| 0.5 * volume_m3 * density);
+            let mass_kg = masses[0] + masses[1];
+            let energy_j = masses[0] * sat.liquid_enthalpy_j_kg + masses[1] * sat.vapour_enthalpy_j_kg
+                - sat.pressure_pa * volume_m3;
+            let stored =
+                crate::state::Level { mass_kg, energy_j, pressure_pa: sat.pressure_pa, ..Default::default() };
+            let level = LevelState::of(fluid, &stored, volume_m3, 0.25);
+            let inlet_k = outdoor_k + 30.0;
+            let around = Around {
+                fluid,
+                level: &level,
+                outdoor_k,
+                fan_speed: 1.0,
+                inlet_flow_kg_s: 0.012,
+                rated_flow_kg_s: 0.06,
+                inlet_enthalpy_j_kg: isobar.vapour_enthalpy_j_kg(inlet_k),
+                inlet_k,
+                outlet_flow_kg_s: 0.012,
+                liquid_volume_m3: level.liquid_volume_m3,
+                level_capacity_j_k: level.capacity_j_k,
+                level_changed_k: 0.0,
+                last_to_wall_w: 0.0,
+                dt_s: 0.25,
+            };
+            let e =
+                exchange(&system.condenser, &around, &isobar, &level.fluid, &mut CondenserFilms::default());
+            [e.heat_to_air_w, e.refrigerant_w_k, e.air_w_k, e.outlet_enthalpy_j_kg]
+        };
+        let mut last = at(-2.0);
+        assert!(last[0] > 100.0, "{last:?}");
+        for n in -199..400 {
+            let now = at(0.01 * f64::from(n));
+            for (now, last) in now.iter().zip(last) {
+                assert!((now - last).abs() < 0.02 * last.abs(), "{n}: {now} after {last}");
+            }
+            last = now;
+        }
+    }
 
     #[test]
     fn conductance_is_stated_where_its_film_is_one() {

@@ -107,6 +107,9 @@ pub struct Window {
     pub from_s: f64,
     /// To this plant time, s.
     pub to_s: f64,
+    /// How much earlier or later things may happen by themselves, s. The last liquid of a condenser leaves when a small difference
+    /// of pressure says, and pressure then falls by 1 % a second: it is compared with what the other solution has within this time.
+    pub early_or_late_s: f64,
 }
 
 /// How far the solutions stand apart in one quantity.
@@ -164,7 +167,16 @@ pub fn differences(run: &Run, window: Window) -> Vec<Difference> {
                 if sample.time_s < window.from_s || sample.time_s > window.to_s {
                     continue;
                 }
-                let (marched, integrated) = (value(&sample.marched), value(&sample.integrated));
+                let marched = value(&sample.marched);
+                let near = run
+                    .samples
+                    .iter()
+                    .filter(|other| (other.time_s - sample.time_s).abs() <= window.early_or_late_s)
+                    .map(|other| value(&other.integrated));
+                let (least, most) = near.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), now| {
+                    (least.min(now), most.max(now))
+                });
+                let integrated = marched.clamp(least, most);
                 let gap = (marched - integrated) / if as_share { integrated.abs().max(1.0e-9) } else { 1.0 };
                 if gap.abs() > difference.most.abs() {
                     (difference.most, difference.at_s) = (gap, sample.time_s);

@@ -85,6 +85,29 @@ fn recovery_leaves_what_zero_gauge_holds_and_no_more() {
     }
 }
 
+/// Next to a vacuum the walls hold ten thousand times the heat of the gas: whatever the start, it comes to no more than that.
+#[test]
+fn next_to_a_vacuum_gas_stays_as_warm_as_its_walls() {
+    let starts: Vec<f64> = (0..60).map(|n| 70.0 + 0.37 * f64::from(n)).collect();
+    std::thread::scope(|scope| {
+        for part in starts.chunks(30) {
+            scope.spawn(move || {
+                for &mean_f in part {
+                    let text = call_text("Minutes(20)").replace(
+                        "mean: (Fahrenheit(72), Fahrenheit(75))",
+                        &format!("mean: (Fahrenheit({mean_f}), Fahrenheit({mean_f}))"),
+                    );
+                    let call = call::read(&text, "short").expect("valid");
+                    let mut visit = ready_on("split-3-ton-r410a-txv", call);
+                    all(&mut visit, &[Move::Recover, Move::PurgeWithNitrogen, CUT, Move::Evacuate]);
+                    let gas_k = visit.truth().suction_line_outdoor_k;
+                    assert!((270.0..320.0).contains(&gas_k), "{mean_f}: {gas_k}");
+                }
+            });
+        }
+    });
+}
+
 /// Two and a half times as much left in it as a recovery leaves, and opening it is venting.
 #[test]
 fn what_is_not_recovered_is_vented() {
