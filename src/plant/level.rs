@@ -319,7 +319,9 @@ pub(crate) fn available_kg(mass_kg: f64, volume_m3: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use crate::{BASE_STEP_S, Inputs, Mode, Plant, PortConnection, Room, Switch, System, Weather, advance, step};
+    use crate::{
+        BASE_STEP_S, Inputs, Mode, Plant, PortConnection, Room, Switch, System, Weather, advance, step,
+    };
 
     /// Down to some pascals, with walls that hold ten thousand times the heat of the gas: what the gas has for each kilogram never
     /// rings from step to step, on any system.
