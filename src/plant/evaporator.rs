@@ -172,7 +172,7 @@ pub(crate) fn evaporate(
     let mut e = exchange(data, around, walls_k, frost, films, tangents);
     // The last ice cannot melt twice: what is over warms the metal.
     let melt_w = e.ice.zone_melt_w + e.ice.block_melt_w;
-    let most_w = frost.mass_kg * FUSION_J_KG / around.dt_s;
+    let most_w = frost.mass_kg.max(0.0) * FUSION_J_KG / around.dt_s;
     if melt_w > most_w {
         let share = most_w / melt_w;
         e.ice.zone_melt_w *= share;

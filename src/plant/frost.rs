@@ -299,8 +299,12 @@ impl Frost {
         }
     }
 
-    /// Shares that went on in a straight line are shares again.
+    /// Shares that went on in a straight line are shares again, and the last ice did not melt twice.
     pub(crate) fn stay_within(&mut self) {
+        if self.mass_kg < 0.0 {
+            self.water_kg += self.mass_kg;
+            self.mass_kg = 0.0;
+        }
         self.closed_share = self.closed_share.clamp(0.0, 1.0);
         self.iced_share = self.iced_share.clamp(self.closed_share, 1.0);
         self.density_kg_m3 = self.density_kg_m3.clamp(YOUNG_DENSITY_KG_M3, OLD_DENSITY_KG_M3);
@@ -401,6 +405,22 @@ mod tests {
 
     fn coil() -> Evaporator {
         crate::System::built_in("split-3-ton-r410a-txv").expect("built in").evaporator
+    }
+
+    /// Ice that a long stride took below nothing is water that there is less of, and nothing is made of it that is no number.
+    #[test]
+    fn less_than_no_ice_is_none() {
+        let data = coil();
+        let mut frost = Frost { mass_kg: -2.0e-7, water_kg: 0.3, iced_share: 1.0e-8, ..Frost::default() };
+        let all_kg = frost.mass_kg + frost.water_kg;
+        frost.stay_within();
+        assert_eq!(frost.mass_kg, 0.0);
+        assert_eq!(frost.water_kg, all_kg);
+        frost.advance(&data, &FREEZING, || 1.0, 0.25);
+        assert!(
+            frost.mass_kg > 0.0 && frost.iced_share.is_finite() && frost.water_kg.is_finite(),
+            "{frost:?}"
+        );
     }
 
     const FREEZING: IceFlows = IceFlows {
