@@ -63,11 +63,19 @@ struct Worked {
 fn main() -> Result<(), StepError> {
     let arguments = Arguments::parse();
     let results = work_all(arguments.from..arguments.from + arguments.count, arguments.threads, |number| {
-        let result = work(number, &arguments)?;
-        println!("{}", result.line);
+        let result = work(number, &arguments);
+        match &result {
+            Ok(worked) => println!("{}", worked.line),
+            Err(error) => println!("{number:3} MISS MISS PART ended in an error: {error}"),
+        }
         Ok(result)
     })?;
+    let lost = results.iter().filter(|result| result.is_err()).count();
+    let results: Vec<Worked> = results.into_iter().flatten().collect();
     summary(&results);
+    if lost > 0 {
+        println!("beside these {lost} visits ended in an error: they count as missed, by name and by part");
+    }
     Ok(())
 }
 
