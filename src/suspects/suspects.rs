@@ -13,7 +13,7 @@ use crate::shadow::Shadow;
 use crate::stock::Stock;
 use crate::surroundings::{Elsewhere, Sensitivity, Surroundings};
 use crate::suspect::{Suspect, suspects_of};
-use crate::weigh::is_evidence;
+use crate::weigh::{is_evidence, usual};
 
 /// Part that weighing has in the work on an entry as it is told to who waits; the rest is refining.
 const WEIGHING_PART: f64 = 0.7;
@@ -257,16 +257,17 @@ impl Suspects {
                 Ok(())
             })?;
             // Shadows that say nothing about it are to stay as likely as they are among the others: for them it counts
-            // as likely as it is on the whole for those that do.
+            // as likely as it is on the whole for those that do, and as it is for one that is right where few or none do. Of few
+            // that are far off, or of none, it can't be told how likely it is, and shadows put in later may well say something.
             let most = self.most_likely();
             let (sum, product) = self
                 .lines
                 .iter()
                 .map(|line| line.told(most))
                 .fold((0.0, 0.0), |(sum, product), (more, told)| (sum + more, product + told));
-            if sum > 0.0 {
-                neutral = libm::log((product / sum).max(f64::MIN_POSITIVE));
-            }
+            let all: f64 = self.lines.iter().flat_map(|line| line.weights(most)).sum();
+            let silent = (all - sum).max(0.0) * libm::exp(usual(&entry.outcome, &sensitivity));
+            neutral = libm::log(((product + silent) / all).max(f64::MIN_POSITIVE));
             for line in &mut self.lines {
                 line.book(neutral);
             }

@@ -236,6 +236,8 @@ pub(crate) fn of_reading(
     Some(libm::log(sum.max(1.0e-300)))
 }
 
+/// Chance of a sight where it is to be seen (engineering value).
+const SEEN_AS_A_RULE: f64 = 0.9;
 /// Chance that a meter shows a number where the shadow says that it shows none.
 const SLIP_TO_A_NUMBER: f64 = 0.003;
 
@@ -314,6 +316,15 @@ pub(crate) fn spread(predicted: &Reading, apart: bool) -> f64 {
     let one = Shown { weight: 1.0, value: predicted.value, trust, swing: predicted.uncertainty };
     let taken = Reading { shown: trust, ..predicted.clone() };
     Held::new(&taken, &one, 0.0, &Sensitivity::default()).spread()
+}
+
+/// Log-likelihood (natural) of an outcome in the mean if the suspect is right: of a reading that of a normal distribution, -ln(s) -
+/// ln(2 pi e)/2; of a sight, which is seen as a rule where it is to be seen, next to nothing.
+pub(crate) fn usual(outcome: &Outcome, sensitivity: &Sensitivity) -> f64 {
+    let Outcome::Read(taken) = outcome else { return libm::log(SEEN_AS_A_RULE) };
+    let one = Shown { weight: 1.0, value: taken.value, trust: taken.trust, swing: taken.uncertainty };
+    let spread = Held::new(taken, &one, 0.0, sensitivity).spread();
+    -libm::log(spread) - 0.5 * libm::log(2.0 * core::f64::consts::PI * core::f64::consts::E)
 }
 
 /// Density of a meaningless value, over the range in which it may lie, in the quantity's SI unit.
