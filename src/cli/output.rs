@@ -42,20 +42,10 @@ pub(crate) fn tell(text: &str) {
     let _ = writeln!(std::io::stderr(), "{text}");
 }
 
-/// Writes a file whole or not at all: first beside it, then renamed, so that a full disk leaves what was there.
+/// Writes a file whole or not at all.
 pub(crate) fn write_file(path: &Path, text: &str) -> Result<(), Failure> {
-    let told = |error: std::io::Error| Failure::Problems(format!("error: {}: {error}", path.display()));
-    // A pipe or a device has nothing beside it.
-    if path.exists() && !path.is_file() {
-        return std::fs::write(path, text).map_err(told);
-    }
-    let mut beside = path.as_os_str().to_owned();
-    beside.push(format!(".{}.part", std::process::id()));
-    let written = std::fs::write(&beside, text).and_then(|()| std::fs::rename(&beside, path));
-    if written.is_err() {
-        let _ = std::fs::remove_file(&beside);
-    }
-    written.map_err(told)
+    session::files::write_whole(path, text)
+        .map_err(|error| Failure::Problems(format!("error: {}: {error}", path.display())))
 }
 
 /// Prints what the parser of the command line has to say: help and version to standard output, mistakes to standard error.

@@ -1,14 +1,11 @@
 //! Finding and reading files: calls by name or path, other files by path.
 
-use std::io::Read as _;
 use std::path::Path;
 
 use call::{Call, Problem};
+use session::files;
 
 use super::output::Failure;
-
-/// Largest file that is read, bytes. A call is a few thousand, a long visit's record some hundred thousand.
-const SIZE_MAX_BYTES: u64 = 16 * 1024 * 1024;
 
 /// Text of a call and the name under which its problems are reported.
 pub(crate) struct CallSource {
@@ -40,20 +37,7 @@ pub(crate) fn call(name: &str) -> Result<Call, Failure> {
 
 /// Reads a text file.
 pub(crate) fn read(path: &Path) -> Result<String, Failure> {
-    let problem = |what: String| Failure::Problems(format!("error: {}: {what}", path.display()));
-    let size_bytes = std::fs::metadata(path).map_err(|error| problem(error.to_string()))?.len();
-    if size_bytes > SIZE_MAX_BYTES {
-        return Err(problem(format!("{size_bytes} bytes are too many; at most {SIZE_MAX_BYTES} are read")));
-    }
-    // What is no regular file tells no size.
-    let mut bytes = Vec::new();
-    std::fs::File::open(path)
-        .and_then(|file| file.take(SIZE_MAX_BYTES + 1).read_to_end(&mut bytes))
-        .map_err(|error| problem(error.to_string()))?;
-    if bytes.len() as u64 > SIZE_MAX_BYTES {
-        return Err(problem(format!("more than {SIZE_MAX_BYTES} bytes are too many")));
-    }
-    String::from_utf8(bytes).map_err(|_| problem("this is not a text file in UTF-8".to_owned()))
+    files::read(path).map_err(|error| Failure::Problems(format!("error: {}: {error}", path.display())))
 }
 
 /// Problems, one a line.

@@ -34,8 +34,12 @@ pub enum Command {
     TogglePause,
     /// How fast the clock runs.
     SetSpeed(Speed),
+    /// Go on with a visit that was interrupted, from its journal.
+    GoOn(PathBuf),
     /// Write the visit record.
     SaveRecord,
+    /// Write the visit record and go back to the list of calls; stay if it can't be written.
+    SaveAndLeave,
     /// Write the review as one HTML page, in the units on display.
     SavePage,
     /// Back to the list of calls; the visit is left.

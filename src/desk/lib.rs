@@ -34,7 +34,7 @@ pub use desk::{Desk, Notice};
 pub use hints::{HintLook, HintsTaken, TestsLook};
 pub use site::Motion;
 pub use stage::{
-    CallCard, ClockLook, FiguresLook, Pace, PathLook, Preparing, ReviewLook, Stage, Weighing, show,
+    CallCard, ClockLook, FiguresLook, LeftCard, Pace, PathLook, Preparing, ReviewLook, Stage, Weighing, show,
 };
 pub use trace::Trace;
 pub use units::Units;

@@ -1,5 +1,7 @@
 //! Which screen is shown, and one frame of it.
 
+use std::path::PathBuf;
+
 use egui::Ui;
 use report::{Dossier, Review, Timeline};
 use visit::Entry;
@@ -19,6 +21,8 @@ pub enum Stage<'a> {
     Start {
         /// The calls that come with the program.
         calls: &'a [CallCard],
+        /// Visits that were interrupted.
+        left: &'a [LeftCard],
     },
     /// Something long is worked out.
     Preparing(&'a Preparing),
@@ -46,6 +50,19 @@ pub struct CallCard {
     pub complaint: String,
     /// Time a sound visit needs, s.
     pub par_time_s: f64,
+}
+
+/// A visit that was interrupted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LeftCard {
+    /// Title of its call.
+    pub title: String,
+    /// Seed.
+    pub seed: u64,
+    /// Moves that were made.
+    pub moves: usize,
+    /// Where its journal lies.
+    pub path: PathBuf,
 }
 
 /// Something long that is being worked out, with a way to stop it.
@@ -147,7 +164,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, stage: Stage<'_>) -> Vec<Command> {
     }
     keys::everywhere(ui.ctx(), desk);
     match stage {
-        Stage::Start { calls } => start::screen(ui, desk, calls, &mut commands),
+        Stage::Start { calls, left } => start::screen(ui, desk, calls, left, &mut commands),
         Stage::Preparing(preparing) => start::preparing(ui, preparing, &mut commands),
         Stage::Visit { view, clock, hints } => visit_screen(ui, desk, view, clock, hints, &mut commands),
         Stage::Review(look) => {

@@ -8,7 +8,7 @@ use crate::command::{CallChoice, Command};
 use crate::desk::Desk;
 use crate::palette;
 use crate::parts::{heading, primary, progress_bar, small, strong};
-use crate::stage::{CallCard, Preparing};
+use crate::stage::{CallCard, LeftCard, Preparing};
 use crate::units::{OnScreen, span};
 use crate::{site, tickets};
 
@@ -43,7 +43,13 @@ impl StartForm {
 const ROOM_FOR_STREET_PX: f32 = 750.0;
 
 /// The list of calls.
-pub fn screen(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<Command>) {
+pub fn screen(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    calls: &[CallCard],
+    interrupted: &[LeftCard],
+    commands: &mut Vec<Command>,
+) {
     if desk.notice.is_some() {
         egui::Panel::top("start notice").show(ui, |ui| tickets::notice(ui, desk));
     }
@@ -85,6 +91,7 @@ pub fn screen(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut V
             ui.add_space(24.0);
             ui.vertical(|ui| {
                 ScrollArea::vertical().id_salt("start side").show(ui, |ui| {
+                    go_on(ui, interrupted, commands);
                     arrive(ui, desk, calls, commands);
                     ui.add_space(16.0);
                     open(ui, desk, commands);
@@ -202,6 +209,23 @@ fn open(ui: &mut Ui, desk: &mut Desk, commands: &mut Vec<Command>) {
             commands.push(Command::OpenRecord(PathBuf::from(&path)));
         }
     });
+}
+
+/// Visits that were interrupted: the program was closed by force, or the power went.
+fn go_on(ui: &mut Ui, left: &[LeftCard], commands: &mut Vec<Command>) {
+    if left.is_empty() {
+        return;
+    }
+    heading(ui, "Interrupted visits");
+    for card in left {
+        let moves = if card.moves == 1 { "1 move".to_owned() } else { format!("{} moves", card.moves) };
+        ui.add(egui::Label::new(format!("{}, seed {}: {moves}", card.title, card.seed)).wrap());
+        if ui.button("Go on with this visit").clicked() {
+            commands.push(Command::GoOn(card.path.clone()));
+        }
+        ui.add_space(4.0);
+    }
+    ui.add_space(12.0);
 }
 
 fn honesty(ui: &mut Ui) {

@@ -1,6 +1,6 @@
-//! The window: Bevy runs it, `desk` draws it, [`session::Session`] carries out what the person asks for.
+//! The window: Bevy runs it, `desk` draws it, [`screen::Session`] carries out what the person asks for.
 //!
-//! Only this crate knows the engine, files and the clock on the wall.
+//! Only this crate knows the engine and the clock on the wall; how files are written is `session`'s.
 
 mod ahead;
 mod clock;
@@ -11,9 +11,10 @@ mod marking;
 mod path;
 mod probe;
 mod reviewing;
-mod session;
+mod screen;
 mod weighing;
 mod window;
+mod working;
 
 use std::path::PathBuf;
 

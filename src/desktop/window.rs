@@ -9,7 +9,7 @@ use bevy::window::{PresentMode, WindowCloseRequested, WindowResolution};
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
-use crate::session::{Liveliness, Quit, Session};
+use crate::screen::{Liveliness, Quit, Session};
 use crate::{Options, probe};
 
 /// Time between frames while something moves: about 30 a second.

@@ -71,7 +71,7 @@ pub fn leave(ui: &mut Ui) -> Answer {
     ui.add_space(6.0);
     ui.horizontal(|ui| {
         if primary(ui, "Save and leave", None).clicked() {
-            Answer::Given(vec![Command::SaveRecord, Command::Leave])
+            Answer::Given(vec![Command::SaveAndLeave])
         } else if ui.button("Leave without saving").clicked() {
             Answer::Given(vec![Command::Leave])
         } else if cancel(ui) {

@@ -120,7 +120,6 @@ fn is_what_laws_say(name: &str) {
             }
         }
     }
-    println!("{name}: {worst:?}");
     // Nothing to compare would be right too.
     assert!(worst.iter().all(|worst| *worst > 0.0), "{name}: {worst:?}");
 }

@@ -23,7 +23,7 @@ fn start() -> Harness<'static, Start> {
     let state = Start { desk: Desk::default(), commands: Vec::new() };
     let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
         move |ui, start: &mut Start| {
-            let stage = Stage::Start { calls: &cards };
+            let stage = Stage::Start { calls: &cards, left: &[] };
             start.commands.extend(desk::show(ui, &mut start.desk, stage));
         },
         state,

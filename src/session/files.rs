@@ -1,0 +1,72 @@
+//! Text files: read up to a bound, written whole or not at all.
+
+use std::fs::{self, File};
+use std::io::{self, Read as _, Write as _};
+use std::path::{Path, PathBuf};
+
+/// Most that is read of a file, bytes. A call is a few thousand, the record of a long visit some hundred thousand.
+pub const SIZE_MAX_BYTES: u64 = 16 * 1024 * 1024;
+
+/// Text of a file.
+///
+/// # Errors
+/// If it can't be read, is longer than [`SIZE_MAX_BYTES`] or not UTF-8.
+pub fn read(path: &Path) -> io::Result<String> {
+    // What is no regular file tells no size: so it is read, and no further.
+    let mut bytes = Vec::new();
+    File::open(path)?.take(SIZE_MAX_BYTES + 1).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 > SIZE_MAX_BYTES {
+        return Err(io::Error::other(format!("more than {SIZE_MAX_BYTES} bytes are too many")));
+    }
+    String::from_utf8(bytes).map_err(|_| io::Error::other("this is not a text file in UTF-8"))
+}
+
+/// Writes a file whole or not at all: first beside it, down to the disk, then renamed. A full disk or a loss of power leaves
+/// what was there. Behind a symbolic link the file is written that it points to.
+///
+/// # Errors
+/// If it can't be written; nothing is left beside it then.
+pub fn write_whole(path: &Path, text: &str) -> io::Result<()> {
+    let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    // A pipe or a device has nothing beside it.
+    if path.exists() && !path.is_file() {
+        return fs::write(&path, text);
+    }
+    let mut beside = path.as_os_str().to_owned();
+    beside.push(format!(".{}.part", std::process::id()));
+    let beside = PathBuf::from(beside);
+    let written = to_disk(&beside, text).and_then(|()| fs::rename(&beside, &path));
+    if written.is_err() {
+        // There may be nothing there; what failed is told.
+        let _ = fs::remove_file(&beside);
+        return written;
+    }
+    folder_to_disk(&path);
+    Ok(())
+}
+
+fn to_disk(path: &Path, text: &str) -> io::Result<()> {
+    let mut file = File::create(path)?;
+    file.write_all(text.as_bytes())?;
+    file.sync_all()
+}
+
+/// The name of a new file is in its folder, which some systems keep back too. Where a folder can't be opened as a file, as on Windows,
+/// the system sees to it.
+pub(crate) fn folder_to_disk(path: &Path) {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    if let Ok(folder) = File::open(folder) {
+        let _ = folder.sync_all();
+    }
+}
+
+/// A name in a folder that no file has yet: the stem with its ending, or with a number between.
+pub fn free_name(folder: &Path, stem: &str, ending: &str) -> PathBuf {
+    let first = folder.join(format!("{stem}{ending}"));
+    // A link that leads nowhere is in the way too.
+    let is_free = |path: &PathBuf| fs::symlink_metadata(path).is_err();
+    if is_free(&first) {
+        return first;
+    }
+    (2u32..).map(|number| folder.join(format!("{stem}-{number}{ending}"))).find(is_free).unwrap_or(first)
+}

@@ -1,0 +1,219 @@
+//! The journal of a visit in progress: a file that grows by a line with each move, so that a kill loses the move in progress at most.
+//!
+//! The first line is the visit's record without a move, each further one a move with what the record would say after it. A line
+//! that is not whole was being written when the program ended; it and what follows don't count. The file is locked while its
+//! visit is worked; one that nobody holds is what an interrupted visit left.
+
+use std::fmt;
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+use visit::{Record, Timed, Visit};
+
+use crate::files;
+
+/// Ending of a journal's name.
+const ENDING: &str = ".journal";
+/// Names that are tried before giving up: others may take the same at the same time.
+const TRIES: u32 = 16;
+
+/// A move, and what the record says after it.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Line {
+    made: Timed,
+    ended_s: f64,
+    closed: bool,
+    notebook_digest: String,
+}
+
+/// Why a journal can't be used.
+#[derive(Debug)]
+pub enum JournalError {
+    /// The file can't be read or written.
+    File(PathBuf, io::Error),
+    /// Its first line is no record of a visit.
+    NoRecord(PathBuf),
+}
+
+impl fmt::Display for JournalError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            JournalError::File(path, error) => write!(f, "{}: {error}", path.display()),
+            JournalError::NoRecord(path) => {
+                write!(f, "{} does not begin with the record of a visit", path.display())
+            }
+        }
+    }
+}
+
+/// The journal of one visit, held open.
+#[derive(Debug)]
+pub struct Journal {
+    path: PathBuf,
+    file: File,
+    /// Moves that are written.
+    moves: usize,
+}
+
+impl Journal {
+    /// Begins the journal of a visit in a folder, with the moves that were made already.
+    ///
+    /// # Errors
+    /// If the file can't be written.
+    pub fn begin(visit: &Visit, folder: &Path) -> Result<Journal, JournalError> {
+        let stem = format!("{}-seed{}", visit.call().id, visit.seed());
+        let told = |error| JournalError::File(folder.to_owned(), error);
+        fs::create_dir_all(folder).map_err(told)?;
+        let (path, file) = create(folder, &stem).map_err(told)?;
+        let mut journal = Journal { path, file, moves: 0 };
+        let written = journal.write_from_the_start(visit);
+        if let Err(error) = written {
+            let path = journal.path.clone();
+            journal.over();
+            return Err(JournalError::File(path, error));
+        }
+        Ok(journal)
+    }
+
+    fn write_from_the_start(&mut self, visit: &Visit) -> io::Result<()> {
+        let record = visit.record();
+        let bare = Record { moves: Vec::new(), closed: false, ..record };
+        writeln!(self.file, "{}", in_a_line(&bare)?)?;
+        self.append(visit)?;
+        files::folder_to_disk(&self.path);
+        Ok(())
+    }
+
+    /// Writes the moves that were finished since the last time, down to the disk.
+    ///
+    /// # Errors
+    /// If the file can't be written.
+    pub fn follow(&mut self, visit: &Visit) -> Result<(), JournalError> {
+        if visit.notebook().len() <= self.moves {
+            return Ok(());
+        }
+        self.append(visit).map_err(|error| JournalError::File(self.path.clone(), error))
+    }
+
+    fn append(&mut self, visit: &Visit) -> io::Result<()> {
+        let record = visit.record();
+        let mut text = String::new();
+        for made in record.moves.get(self.moves..).unwrap_or_default() {
+            // What it was after an earlier one of several is not known any more; the last one counts.
+            let line = Line {
+                made: made.clone(),
+                ended_s: record.ended_s,
+                closed: record.closed,
+                notebook_digest: record.notebook_digest.clone(),
+            };
+            text.push_str(&in_a_line(&line)?);
+            text.push('\n');
+        }
+        self.file.write_all(text.as_bytes())?;
+        self.file.sync_data()?;
+        self.moves = record.moves.len();
+        Ok(())
+    }
+
+    /// The visit was saved whole, or is not to be kept: the journal goes.
+    pub fn over(self) {
+        let Journal { path, file, .. } = self;
+        drop(file);
+        // If it can't be removed, the visit is offered again: better than lost.
+        let _ = fs::remove_file(path);
+    }
+}
+
+/// A new file that no one else has, locked.
+fn create(folder: &Path, stem: &str) -> io::Result<(PathBuf, File)> {
+    let mut last = io::Error::other("no name is free");
+    for _ in 0..TRIES {
+        let path = files::free_name(folder, stem, ENDING);
+        match OpenOptions::new().append(true).create_new(true).open(&path) {
+            Ok(file) => {
+                // Where files can't be locked, a second program offers a visit that is being worked; nothing is lost by it.
+                let _ = file.try_lock();
+                return Ok((path, file));
+            }
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => last = error,
+            Err(error) => return Err(error),
+        }
+    }
+    Err(last)
+}
+
+fn in_a_line(value: &impl Serialize) -> io::Result<String> {
+    ron::to_string(value).map_err(io::Error::other)
+}
+
+/// A visit that was interrupted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Interrupted {
+    /// Where its journal lies.
+    pub path: PathBuf,
+    /// The visit as far as it went.
+    pub record: Record,
+}
+
+impl Interrupted {
+    /// Reads a journal that an interrupted visit left.
+    ///
+    /// # Errors
+    /// If it can't be read, or doesn't begin with a record.
+    pub fn read(path: &Path) -> Result<Interrupted, JournalError> {
+        let text = files::read(path).map_err(|error| JournalError::File(path.to_owned(), error))?;
+        // What has no end of line was being written.
+        let whole = &text[..text.rfind('\n').map_or(0, |end| end + 1)];
+        let mut lines = whole.lines();
+        let first = lines.next().and_then(|line| ron::from_str::<Record>(line).ok());
+        let mut record = first.ok_or_else(|| JournalError::NoRecord(path.to_owned()))?;
+        for line in lines {
+            let Ok(line) = ron::from_str::<Line>(line) else { break };
+            record.moves.push(line.made);
+            record.ended_s = line.ended_s;
+            record.closed = line.closed;
+            record.notebook_digest = line.notebook_digest;
+        }
+        Ok(Interrupted { path: path.to_owned(), record })
+    }
+
+    /// Writes its record beside the journal under a name of its own, and removes the journal. Returns where the record lies.
+    ///
+    /// # Errors
+    /// If the record can't be written; the journal stays then.
+    pub fn to_record(&self, ending: &str) -> Result<PathBuf, JournalError> {
+        let folder = self.path.parent().unwrap_or(Path::new("."));
+        let stem = format!("{}-seed{}", self.record.call_id, self.record.seed);
+        let path = files::free_name(folder, &stem, ending);
+        files::write_whole(&path, &self.record.to_text())
+            .map_err(|error| JournalError::File(path.clone(), error))?;
+        let _ = fs::remove_file(&self.path);
+        Ok(path)
+    }
+}
+
+/// What interrupted visits left in a folder, by name: journals that nobody holds, of at least one move. One without a move, or
+/// without a record, has nothing to go on from.
+pub fn interrupted(folder: &Path) -> Vec<Interrupted> {
+    let Ok(all) = fs::read_dir(folder) else { return Vec::new() };
+    let mut paths: Vec<PathBuf> = all
+        .filter_map(|one| Some(one.ok()?.path()))
+        .filter(|path| path.to_string_lossy().ends_with(ENDING) && path.is_file())
+        .collect();
+    paths.sort();
+    paths
+        .iter()
+        .filter(|path| is_left(path))
+        .filter_map(|path| Interrupted::read(path).ok())
+        .filter(|left| !left.record.moves.is_empty())
+        .collect()
+}
+
+/// Whether nobody holds it.
+fn is_left(path: &Path) -> bool {
+    let Ok(file) = File::open(path) else { return false };
+    !matches!(file.try_lock_shared(), Err(fs::TryLockError::WouldBlock))
+}

@@ -1,0 +1,59 @@
+//! Files are written whole or not at all, and read up to a bound.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use session::files::{free_name, read, write_whole};
+
+fn folder(name: &str) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("rimebench-files-{name}-{}", std::process::id()));
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).expect("a folder");
+    folder
+}
+
+#[test]
+fn a_file_is_written_over_and_nothing_stays_beside_it() {
+    let folder = folder("over");
+    let path = folder.join("one.txt");
+    for text in ["first", "second and longer"] {
+        write_whole(&path, text).expect("written");
+        assert_eq!(read(&path).expect("there"), text);
+    }
+    assert_eq!(fs::read_dir(&folder).expect("a folder").count(), 1);
+    assert!(write_whole(&folder.join("no such").join("one.txt"), "text").is_err());
+    fs::remove_dir_all(folder).expect("removed");
+}
+
+#[cfg(unix)]
+#[test]
+fn behind_a_link_the_file_is_written_that_it_points_to() {
+    let folder = folder("link");
+    let (path, link) = (folder.join("one.txt"), folder.join("link.txt"));
+    fs::write(&path, "first").expect("written");
+    std::os::unix::fs::symlink(&path, &link).expect("a link");
+    write_whole(&link, "second").expect("written");
+    assert_eq!(fs::read_to_string(&path).expect("there"), "second");
+    assert!(fs::symlink_metadata(&link).expect("there").is_symlink());
+    let nowhere = folder.join("new.txt");
+    std::os::unix::fs::symlink(folder.join("gone"), &nowhere).expect("a link");
+    assert_eq!(free_name(&folder, "new", ".txt"), folder.join("new-2.txt"));
+    fs::remove_dir_all(folder).expect("removed");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn what_never_ends_is_not_read_to_its_end() {
+    assert!(read(Path::new("/dev/zero")).expect_err("too long").to_string().contains("too many"));
+    assert!(write_whole(Path::new("/dev/full"), "text").is_err());
+    assert!(!Path::new("/dev").join(format!("full.{}.part", std::process::id())).exists());
+}
+
+#[test]
+fn what_is_no_text_is_refused() {
+    let folder = folder("bytes");
+    let path = folder.join("one");
+    fs::write(&path, [0xff, 0xfe, 0x00]).expect("written");
+    assert!(read(&path).expect_err("no text").to_string().contains("UTF-8"));
+    fs::remove_dir_all(folder).expect("removed");
+}
