@@ -6,11 +6,13 @@ use media::units;
 use plant::{FaultKind, HouseModel, LeakPlace, Metering, System, ThermostatSettings};
 
 use crate::names::nearest;
+use crate::plain_text::is_hidden;
 use crate::problem::Problem;
 use crate::quantity::{Duration, Mass, Temperature, TemperatureDifference};
 use crate::raw::{
     Pair, RawCall, RawFault, RawHouse, RawPrerequisite, RawSolved, RawWeather, STAND_INS, VERSION,
 };
+use crate::ron_text::MOST_PROBLEMS;
 use crate::ron_text::{Parsed, parse_ron_on};
 use crate::spec::{Call, FaultSpec, HouseSpec, Milestone, Prerequisite, Range, Solved, WeatherSpec};
 
@@ -85,6 +87,10 @@ impl Check<'_> {
         allowed: impl Into<String>,
         hint: impl Into<String>,
     ) {
+        // Each is looked up in the text; nobody reads more.
+        if self.problems.len() >= MOST_PROBLEMS {
+            return;
+        }
         let problem = self.parsed.problem_at(path, message.into(), allowed.into(), hint.into());
         self.problems.extend(problem);
     }
@@ -187,6 +193,13 @@ impl Check<'_> {
                 format!("{name} has {length} characters"),
                 format!("at most {most}"),
                 "make it shorter",
+            );
+        } else if let Some(hidden) = text.chars().find(|c| is_hidden(*c)) {
+            self.report(
+                path,
+                format!("{name} holds the character U+{:04X}, which steers what shows it", u32::from(hidden)),
+                "letters, digits, signs and line breaks",
+                "take it out",
             );
         }
     }

@@ -9,6 +9,7 @@
 mod built_in;
 mod check;
 mod names;
+mod plain_text;
 mod problem;
 mod quantity;
 mod raw;

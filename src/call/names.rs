@@ -1,9 +1,16 @@
 //! "Did you mean": the known name nearest to a misspelled one.
 
+/// Length of a word up to which it is guessed what was meant, characters.
+const LONGEST_GUESSED: usize = 64;
+
 /// The candidate with the fewest edits from `written`, if it is near enough to be what was meant: at most a
 /// third of the longer name's letters (and always one). Capitals do not count. The first of equals wins.
 #[must_use]
 pub fn nearest<'a>(written: &str, candidates: &[&'a str]) -> Option<&'a str> {
+    // No name is as long; what is took minutes and gigabytes.
+    if written.chars().nth(LONGEST_GUESSED).is_some() {
+        return None;
+    }
     let written = written.to_lowercase();
     let mut best: Option<(usize, &'a str)> = None;
     for candidate in candidates {
@@ -58,5 +65,7 @@ mod tests {
         assert_eq!(nearest("severty", &["kind", "severity"]), Some("severity"));
         assert_eq!(nearest("loadedfilter", &["LoadedFilter"]), Some("LoadedFilter"));
         assert_eq!(nearest("banana", &["kind", "severity"]), None);
+        let long = "s".repeat(15_000_000);
+        assert_eq!(nearest(&long, &["severity", &long]), None, "no name is as long");
     }
 }

@@ -4,6 +4,8 @@ use std::fmt;
 
 use serde::{Deserialize, Serialize};
 
+use crate::plain_text::shown;
+
 /// One mistake in a file that a person wrote.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Problem {
@@ -25,7 +27,8 @@ pub struct Problem {
 
 impl fmt::Display for Problem {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "{}:{}:{}: {}", self.file, self.line, self.column, self.message)?;
+        let Problem { file, line, column, message, .. } = self;
+        write!(out, "{}:{line}:{column}: {}", shown(file), shown(message))?;
         if !self.allowed.is_empty() {
             write!(out, ": {}", self.allowed)?;
         }

@@ -14,7 +14,7 @@ use crate::problem::Problem;
 use crate::scan::{Inside, Node, Scanned, scan};
 
 /// More mistakes than this in one text are not collected.
-const MOST_PROBLEMS: usize = 50;
+pub(crate) const MOST_PROBLEMS: usize = 50;
 
 /// Reads a value from RON text. `Some(…)` may be left out around optional values.
 ///

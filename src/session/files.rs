@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// Most that is read of a file, bytes. A call is a few thousand, the record of a long visit some hundred thousand.
 pub const SIZE_MAX_BYTES: u64 = 16 * 1024 * 1024;
 
-/// Text of a file.
+/// Text of a file, without a byte order mark.
 ///
 /// # Errors
 /// If it can't be read, is longer than [`SIZE_MAX_BYTES`] or not UTF-8.
@@ -18,7 +18,9 @@ pub fn read(path: &Path) -> io::Result<String> {
     if bytes.len() as u64 > SIZE_MAX_BYTES {
         return Err(io::Error::other(format!("more than {SIZE_MAX_BYTES} bytes are too many")));
     }
-    String::from_utf8(bytes).map_err(|_| io::Error::other("this is not a text file in UTF-8"))
+    let text = String::from_utf8(bytes).map_err(|_| io::Error::other("this is not a text file in UTF-8"))?;
+    // Some editors put a byte order mark before it.
+    Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 
 /// Writes a file whole or not at all: first beside it, down to the disk, then renamed. A full disk or a loss of power leaves

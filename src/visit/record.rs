@@ -14,6 +14,9 @@ use crate::visit::{VISIT_LIMIT_S, Visit};
 /// Version of the record's form.
 pub const RECORD_VERSION: u32 = 1;
 
+/// Most moves of a record: a week of half minutes.
+const MOST_MOVES: usize = 20_160;
+
 /// A visit as a file: the call, the seed, and every move with its time. Nothing that was read or earned is in
 /// it but the notebook's digest; the visit is made again to see.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -80,6 +83,16 @@ impl Record {
                 format!("version {} of a visit record is not known", record.version),
                 format!("version {RECORD_VERSION}"),
                 "the record was written by another version of the program".to_owned(),
+            ));
+        }
+        if let Some(record) = &parsed.value
+            && record.moves.len() > MOST_MOVES
+        {
+            problems.extend(parsed.problem_at(
+                "moves",
+                format!("{} moves are more than anyone makes", record.moves.len()),
+                format!("at most {MOST_MOVES}"),
+                "the record was changed by hand".to_owned(),
             ));
         }
         match parsed.value {

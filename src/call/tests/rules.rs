@@ -358,6 +358,23 @@ fn priors_are_weights_and_stand_once() {
     assert_eq!((call.priors, call.hints), (vec![], Hints::OnRequest));
 }
 
+/// A text that clears a terminal or turns what stands after it around.
+#[test]
+fn characters_that_steer_are_refused() {
+    for (spoilt, number) in [("\\u{1b}[2J", "U+001B"), ("\u{202e}", "U+202E"), ("\\u{0}", "U+0000")] {
+        rejects("\"Ice\"", &format!("\"Ice{spoilt}\""), (3, 12), &["title", number]);
+    }
+    let shown = spoiled(&[("split-3-ton-r410a-txv", "split\u{202e}")])[0].to_string();
+    assert!(shown.contains("U+202E") && !shown.contains('\u{202e}'), "{shown}");
+}
+
+#[test]
+fn no_more_problems_are_told_than_are_read() {
+    let many = "(WhenItStarted, \"Monday.\"),\n".repeat(2_000);
+    let problems = spoiled(&[("(WhenItStarted, \"Monday.\"),", &many)]);
+    assert!((10..=60).contains(&problems.len()), "{}", problems.len());
+}
+
 #[test]
 fn solved_names_the_faults() {
     let from = "cleared: [LoadedFilter, RefrigerantLeak]";

@@ -55,5 +55,7 @@ fn what_is_no_text_is_refused() {
     let path = folder.join("one");
     fs::write(&path, [0xff, 0xfe, 0x00]).expect("written");
     assert!(read(&path).expect_err("no text").to_string().contains("UTF-8"));
+    fs::write(&path, "\u{feff}(version: 1)").expect("written");
+    assert_eq!(read(&path).expect("a text"), "(version: 1)");
     fs::remove_dir_all(folder).expect("removed");
 }
