@@ -55,6 +55,21 @@ fn scenario(name: &str) -> String {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(name).display().to_string()
 }
 
+/// Capital endings and links that lead nowhere are not passed over in silence, and what is bad is told at once, whether or not
+/// anybody reads the reviews.
+#[cfg(unix)]
+#[test]
+fn whatever_is_named_as_a_record_is_told_of() {
+    let one = Scratch::new("UPPER.RON", "(version: 1)");
+    let folder = one.0.parent().expect("a folder");
+    std::os::unix::fs::symlink(folder.join("nowhere"), folder.join("gone.ron")).expect("a link");
+    let run = rimebench(&["grade", &folder.display().to_string()]);
+    assert_eq!(run.status, 1);
+    for told in ["UPPER.RON", "gone.ron", "2 of 2 could not be graded"] {
+        assert!(run.err.contains(told), "{told}: {}", run.err);
+    }
+}
+
 #[test]
 fn help_names_every_command() {
     let run = rimebench(&["--help"]);

@@ -8,7 +8,7 @@ use judge::{Arrivals, Tracker, judge_tracked, weigh};
 use report::{Review, Units};
 use visit::{Onlooker, Record, Visit, replay_before};
 
-use super::output::{Failure, Output};
+use super::output::{Failure, Output, tell};
 use super::play::plant_failure;
 use super::progress::{Progress, percent};
 use super::source::CallSource;
@@ -17,18 +17,22 @@ use super::{Format, GradeArguments, source};
 /// How a name ends in a folder of records.
 const RECORD_ENDING: &str = ".ron";
 
-/// Prints a review for each record, in their order; goes on after a bad one, and fails at the end if there was any.
+/// Prints a review for each record, in their order; tells of a bad one at once and goes on, and fails at the end if there was any.
 pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(), Failure> {
     let held_against = arguments.call.as_deref().map(source::call_source).transpose()?;
-    let mut problems = Vec::new();
+    let mut bad = 0;
     let mut records = Vec::new();
     for path in &arguments.records {
         match records_at(path) {
             Ok(found) => records.extend(found),
-            Err(Failure::Problems(text)) => problems.push(text),
+            Err(Failure::Problems(text)) => {
+                tell(&text);
+                bad += 1;
+            }
             Err(other) => return Err(other),
         }
     }
+    let all = records.len() + bad;
     let mut reviews = Vec::new();
     grade_all(&records, held_against.as_ref(), |path, graded| {
         match graded {
@@ -39,7 +43,11 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
                 }
                 Format::Json => reviews.push(review),
             },
-            Err(Failure::Problems(text)) => problems.push(text),
+            // Whether or not anybody reads the reviews.
+            Err(Failure::Problems(text)) => {
+                tell(&text);
+                bad += 1;
+            }
             Err(other) => return Err(other),
         }
         output.flush()
@@ -51,7 +59,7 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
         output.line(&text)?;
         output.flush()?;
     }
-    if problems.is_empty() { Ok(()) } else { Err(Failure::Problems(problems.join("\n"))) }
+    if bad == 0 { Ok(()) } else { Err(Failure::Problems(format!("{bad} of {all} could not be graded"))) }
 }
 
 /// A record, or those in a folder by their names.
@@ -63,7 +71,10 @@ fn records_at(path: &Path) -> Result<Vec<PathBuf>, Failure> {
     let mut records = Vec::new();
     for file in std::fs::read_dir(path).map_err(|error| problem(error.to_string()))? {
         let file = file.map_err(|error| problem(error.to_string()))?.path();
-        if file.is_file() && file.to_string_lossy().ends_with(RECORD_ENDING) {
+        // A link that leads nowhere is told when it is read.
+        if (file.is_file() || std::fs::metadata(&file).is_err())
+            && file.to_string_lossy().to_lowercase().ends_with(RECORD_ENDING)
+        {
             records.push(file);
         }
     }
