@@ -85,6 +85,18 @@ impl Shared {
     }
 }
 
+/// Says on the window that the work broke off if it ends in a panic.
+struct TellsOfPanic<'a>(&'a Shared);
+
+impl Drop for TellsOfPanic<'_> {
+    fn drop(&mut self) {
+        if thread::panicking() {
+            let told = "The work on the suspects broke off: a defect of the program. The visit goes on without hints.";
+            self.0.look().failed = Some(told.to_owned());
+        }
+    }
+}
+
 impl Weighing {
     /// Lets the suspects of a call arrive and then follow what is told.
     pub fn start(call: &Call) -> Weighing {
@@ -97,6 +109,7 @@ impl Weighing {
         let spawned = thread::Builder::new().name("rimebench suspects".to_owned()).spawn({
             let (call, shared) = (call.clone(), Arc::clone(&shared));
             move || {
+                let _guard = TellsOfPanic(&shared);
                 let followed = Thread { receiver, shared: &shared, seen: 0 }.run(&call);
                 if let Err(error) = &followed {
                     shared.look().failed = Some(error.to_string());
@@ -366,6 +379,24 @@ mod tests {
         assert_eq!(after, 1);
         assert!(tests.windows(2).all(|pair| pair[0].worth() >= pair[1].worth()));
         assert!(!tests.is_empty() && tests[0].gain_bits > 0.0);
+    }
+
+    #[test]
+    fn a_panic_of_the_thread_is_told() {
+        let shared = Arc::new(Shared {
+            look: Mutex::new(Look::default()),
+            stop: AtomicBool::new(false),
+            news: AtomicUsize::new(0),
+        });
+        let ended = thread::spawn({
+            let shared = Arc::clone(&shared);
+            move || {
+                let _guard = TellsOfPanic(&shared);
+                panic!("meant to be seen by the guard");
+            }
+        });
+        assert!(ended.join().is_err());
+        assert!(shared.look().failed.as_ref().is_some_and(|told| told.contains("broke off")));
     }
 
     #[test]
