@@ -184,7 +184,7 @@ impl LevelState {
         let arguments = [level.mass_kg, level.energy_j - GAS_J_KG * level.mass_kg];
         let scale_kg = level.mass_kg.min(1.0);
         let bounds = Bounds { near: [NEAR_SHARE * scale_kg, NEAR_J_KG * scale_kg], fine: FINE };
-        let results = tangent.follow([], arguments, &bounds, |&[mass_kg, beyond_j]| {
+        let results = tangent.follow([], arguments, bounds, |&[mass_kg, beyond_j]| {
             let u = GAS_J_KG + beyond_j / mass_kg;
             let flash = tables.flash_uv_isobar(u, volume_m3 / mass_kg, level.pressure_pa);
             let (fluid, sat) = (flash.0, flash.1.saturation());

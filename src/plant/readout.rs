@@ -232,7 +232,7 @@ impl Plant {
             [flow.valve_inlet_pa, line_h],
         ];
         let [at_valve_k, before_k, after_k, indoor_k] = std::array::from_fn(|place| {
-            let [temperature_k] = self.tangents.liquid[place].follow([], places[place], &READ, |a| {
+            let [temperature_k] = self.tangents.liquid[place].follow([], places[place], READ, |a| {
                 let (temperature_k, quality) = fluid.isobar(a[0]).temperature_k_and_quality(a[1]);
                 ([temperature_k], stretch_by_quality(quality))
             });
@@ -249,7 +249,7 @@ impl Plant {
         let suction_kg = (gas_density * suction_volume).min(self.low.mass_kg);
         let airs = [[slow.return_k, slow.return_humidity_ratio], [supply_k, supply_w]];
         let [return_wet_bulb_k, supply_wet_bulb_k] = std::array::from_fn(|air| {
-            let [wet_bulb] = self.tangents.wet_bulbs[air].follow([], airs[air], &AIR, |a| {
+            let [wet_bulb] = self.tangents.wet_bulbs[air].follow([], airs[air], AIR, |a| {
                 let wet_bulb = wet_bulb_k(a[0], a[1]);
                 // Fog has its dry bulb, and a wick freezes, with a jump.
                 let is_clear = (wet_bulb - ICE_K).abs() > CLEAR_OF_ICE_K;
