@@ -27,7 +27,7 @@ const REACH: (f64, f64) = (0.05, 2.0);
 /// How far beyond its reach the arguments may have gone in a step for a plane still to be judged by what it says there.
 const BEYOND: f64 = 4.0;
 /// What a plane aims to miss by where its reach ends, and what ends it, over what stands beside the law.
-const AIMED_AT: f64 = 0.3;
+const AIMED_AT: f64 = 0.4;
 const ENDS_AT: f64 = 4.0;
 /// Times that a plane goes on before it is made anew: turning mends it along its way alone, and all other slopes are those of where it
 /// was made. A law whose slopes change evenly is then off by at most some twenty times what it aims at when it turns aside.
