@@ -296,6 +296,11 @@ impl LevelState {
         self.isobar_of_all.get_or_init(|| self.tables.isobar(self.total_pa))
     }
 
+    /// Both saturated states at that pressure.
+    pub(crate) fn saturation_of_all(&self) -> Saturation {
+        if self.total_pa == self.sat.pressure_pa { self.sat } else { self.isobar_of_all().saturation() }
+    }
+
     /// Enthalpy of the vapour of the level, J/kg: what leaves it as gas.
     pub(crate) fn vapour_enthalpy_j_kg(&self) -> f64 {
         self.fluid.enthalpy_j_kg.max(self.sat.vapour_enthalpy_j_kg)

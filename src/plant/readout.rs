@@ -222,7 +222,7 @@ impl Plant {
         let Snapshot { high, low, flow, condensing, evaporating: e, opening, discharge_k, suction_pa } = *now;
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
-        let high_sat = high.isobar_of_all().saturation();
+        let (high_sat, low_sat) = (high.saturation_of_all(), low.saturation_of_all());
         let outlet_h = condensing.outlet_enthalpy_j_kg;
         let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3());
         let places = [
@@ -265,7 +265,7 @@ impl Plant {
             suction_pressure_pa: suction_pa,
             liquid_pressure_pa: high.total_pa,
             evaporator_pressure_pa: low.total_pa,
-            evaporating_k: low.isobar_of_all().saturation().dew_k,
+            evaporating_k: low_sat.dew_k,
             condensing_k: high_sat.dew_k,
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
             subcooling_k: high_sat.bubble_k - at_valve_k,

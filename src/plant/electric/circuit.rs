@@ -123,7 +123,7 @@ pub(crate) struct Contacts {
 
 /// Compared at every step, so in one number and not field by field.
 impl PartialEq for Contacts {
-    #[inline(always)]
+    #[inline]
     fn eq(&self, other: &Contacts) -> bool {
         self.bits() == other.bits() && self.faults == other.faults
     }
@@ -131,7 +131,7 @@ impl PartialEq for Contacts {
 
 impl Contacts {
     /// All that is on or off. Named one by one, so that a new field is not forgotten.
-    #[inline(always)]
+    #[inline]
     fn bits(&self) -> u32 {
         let Contacts {
             outdoor_disconnect,
