@@ -101,8 +101,8 @@ fn largest<const N: usize>(numbers: &[f64; N], over: &[f64; N]) -> f64 {
     // By hand, since `f64::max` asks which of the two is no number, and two at once.
     let larger = |a: f64, b: f64| if a > b { a } else { b };
     let mut largest = [0.0; 2];
-    for n in 0..N {
-        largest[n % 2] = larger((numbers[n] * (1.0 / over[n])).abs(), largest[n % 2]);
+    for (n, (number, over)) in numbers.iter().zip(over).enumerate() {
+        largest[n % 2] = larger((number * (1.0 / over)).abs(), largest[n % 2]);
     }
     larger(largest[0], largest[1])
 }
@@ -239,8 +239,8 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
                 let mut further = arguments;
                 further[n] += way;
                 let (there, stretch_there) = law(&further);
-                for m in 0..M {
-                    self.slopes[n][m] = (there[m] - results[m]) * (1.0 / way);
+                for (slope, (there, here)) in self.slopes[n].iter_mut().zip(there.iter().zip(&results)) {
+                    *slope = (there - here) * (1.0 / way);
                 }
                 if stretch_there != Some(stretch) || !self.slopes[n].iter().all(|slope| slope.is_finite()) {
                     (mode, self.slopes[n]) = (Mode::Point, [0.0; M]);
@@ -276,10 +276,10 @@ impl<const N: usize, const M: usize, const K: usize> Tangent<N, M, K> {
         if far > TURNED_FROM * self.reach {
             let ways: [f64; N] = std::array::from_fn(|n| moved[n] / bounds.near[n]);
             let per_square = 1.0 / ways.iter().map(|way| way * way).sum::<f64>();
-            for n in 0..N {
-                let share = ways[n] * per_square / bounds.near[n];
-                for m in 0..M {
-                    self.slopes[n][m] += missed[m] * share;
+            for (slopes, (way, near)) in self.slopes.iter_mut().zip(ways.iter().zip(&bounds.near)) {
+                let share = way * per_square / near;
+                for (slope, missed) in slopes.iter_mut().zip(&missed) {
+                    *slope += missed * share;
                 }
             }
         }

@@ -174,7 +174,7 @@ impl<const N: usize> Network<N> {
         let mut left = !right_of(N - 1);
         // The row that gives the unknown of each column.
         let mut gives = [0; N];
-        for column in 0..N {
+        for (column, gives) in gives.iter_mut().enumerate() {
             let with_it = self.in_column[column] & left;
             let (mut pivot, mut most) = (0, -1.0);
             for row in ones(with_it) {
@@ -183,7 +183,7 @@ impl<const N: usize> Network<N> {
                     (pivot, most) = (row, square);
                 }
             }
-            gives[column] = pivot;
+            *gives = pivot;
             left &= !(1 << pivot);
             let inverse = self.matrix[pivot * N + column].inverse();
             let right = self.in_row[pivot] & right_of(column);
