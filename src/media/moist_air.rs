@@ -31,6 +31,7 @@ const HIGHEST_C: f64 = 200.0;
 
 /// Saturation pressure of water, Pa, at a temperature in °C: over ice up to 0.01 °C, over liquid above.
 #[must_use]
+#[inline]
 pub fn saturation_pressure_pa(t_c: f64) -> f64 {
     steam::pressure_and_slope(t_c).0
 }
@@ -64,6 +65,7 @@ pub(crate) fn ln_saturation_pressure_and_slope(t_c: f64) -> (f64, f64) {
 }
 
 /// Humidity ratio, kg/kg, of air with a partial pressure of water, Pa. Handbook equation 20.
+#[inline]
 fn humidity_ratio_from_vapour_pressure(vapour_pressure_pa: f64, p_pa: f64) -> f64 {
     WATER_TO_AIR_MOLAR_MASS * vapour_pressure_pa / (p_pa - vapour_pressure_pa)
 }
@@ -81,6 +83,7 @@ pub fn humidity_ratio_from_relative_humidity(t_c: f64, relative_humidity: f64, p
 
 /// Humidity ratio, kg/kg, of saturated air at a temperature in °C and a pressure in Pa.
 #[must_use]
+#[inline]
 pub fn saturation_humidity_ratio(t_c: f64, p_pa: f64) -> f64 {
     humidity_ratio_from_vapour_pressure(saturation_pressure_pa(t_c), p_pa)
 }
@@ -203,12 +206,14 @@ pub fn temperature_from_enthalpy_c(enthalpy_j_kg: f64, w: f64) -> f64 {
 
 /// Heat capacity of moist air, J/K per kg of dry air.
 #[must_use]
+#[inline]
 pub fn cp_j_kg_k(w: f64) -> f64 {
     DRY_AIR_CP_J_KG_K + VAPOUR_CP_J_KG_K * w
 }
 
 /// Volume, m³ per kg of dry air, from temperature in °C, humidity ratio and pressure in Pa. Handbook equation 26.
 #[must_use]
+#[inline]
 pub fn specific_volume_m3_kg(t_c: f64, w: f64, p_pa: f64) -> f64 {
     DRY_AIR_GAS_CONSTANT_J_KG_K * (t_c + ZERO_C_K) * (1.0 + w / WATER_TO_AIR_MOLAR_MASS) / p_pa
 }

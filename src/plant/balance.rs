@@ -61,7 +61,7 @@ impl LevelRates {
         let h_v = if valve_kg_s >= 0.0 { line_enthalpy_j_kg } else { f.back_flow_h };
         let fluid = plant.system.refrigerant.tables();
         let arguments = [plant.line.pressure_pa, line_enthalpy_j_kg];
-        let [in_line_k, line_quality] = plant.tangents.in_line.follow([], arguments, &PLACE, |a| {
+        let [in_line_k, line_quality] = plant.tangents.in_line.follow([], arguments, PLACE, |a| {
             let (temperature_k, quality) = fluid.isobar(a[0]).temperature_k_and_quality(a[1]);
             ([temperature_k, quality], stretch_by_quality(quality))
         });

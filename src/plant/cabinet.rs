@@ -4,8 +4,8 @@
 //! the blower stands: cooling that a cycle pays for and nobody gets.
 
 use media::elementary::{exp, power};
-use media::moist_air::{STANDARD_PRESSURE_PA, dew_point_c};
-use media::units::kelvin_from_celsius;
+use media::moist_air::{STANDARD_PRESSURE_PA, dew_point_c, saturation_humidity_ratio};
+use media::units::{celsius_from_kelvin, kelvin_from_celsius};
 
 use crate::evaporator::Evaporating;
 use crate::state::Plant;
@@ -61,8 +61,12 @@ pub(crate) fn blown(plant: &Plant, e: &Evaporating) -> Blown {
     if from_metal_w < 0.0 {
         // Metal that is still cold from a coil that no longer cools: water that falls on it gives back the heat that cools
         // the air further, so the air stops at its dew point.
-        let dew_k = kelvin_from_celsius(dew_point_c(e.coil_leaving_humidity_ratio, STANDARD_PRESSURE_PA));
-        from_metal_w = from_metal_w.max(air_w_k * (dew_k - blown_k).min(0.0));
+        let (w, end_c) =
+            (e.coil_leaving_humidity_ratio, celsius_from_kelvin(blown_k + from_metal_w / air_w_k));
+        if saturation_humidity_ratio(end_c, STANDARD_PRESSURE_PA) < w {
+            let dew_k = kelvin_from_celsius(dew_point_c(w, STANDARD_PRESSURE_PA));
+            from_metal_w = from_metal_w.max(air_w_k * (dew_k - blown_k).min(0.0));
+        }
     }
     Blown { supply_k: blown_k + from_metal_w / air_w_k, from_metal_w }
 }

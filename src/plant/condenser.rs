@@ -266,7 +266,7 @@ fn followed(
     for (n, least) in [(5, LITTLE_KG_S), (6, LITTLE_KG_S), (7, LITTLE_M3)] {
         bounds.near[n] = near_nothing(bounds.near[n], arguments[n], least);
     }
-    let numbers = tangent.follow([around.fan_speed], arguments, &bounds, |a| {
+    let numbers = tangent.follow([around.fan_speed], arguments, bounds, |a| {
         let &[at_pa, temperature_k, enthalpy_j_kg, inlet_enthalpy_j_kg, inlet_k, inlet_flow_kg_s, ..] = a;
         let &[.., outlet_flow_kg_s, liquid_volume_m3, outdoor_k] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));

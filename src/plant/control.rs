@@ -217,7 +217,7 @@ impl Control {
     #[inline]
     fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) -> bool {
         let contacts = self.contacts(inputs, faults);
-        let is_solved = self.electric.solved.as_ref().is_some_and(|solved| solved.contacts == contacts);
+        let is_solved = self.electric.solved.as_ref().is_some_and(|solved| solved.is_for(&contacts));
         is_solved || self.settle_anew(system, contacts)
     }
 

@@ -340,7 +340,7 @@ impl Equations {
             return_leak_share: slow.return_leak_share,
             to_lines_w,
         };
-        plant.room.rates(&plant.weather, plant.time_s, &moved)
+        plant.room.rates(&plant.weather.at(plant.time_s), &moved)
     }
 
     /// Put the state into the plant and find the flows that agree with themselves.
@@ -431,7 +431,7 @@ impl Equations {
         drive_fans(plant, &self.inputs, &self.effects, Refresh::Now);
         let target = plant.control.target_speeds();
         plant.control.ramp_speeds(&target, time_s - self.start_s);
-        plant.slow = surroundings(plant, &self.effects, time_s);
+        plant.slow = surroundings(plant, &self.effects, &plant.weather.at(time_s));
         move_air(plant, &self.inputs, &self.effects);
     }
 }

@@ -274,7 +274,7 @@ fn draw_stream(
     let mut place = PLACE;
     place.near[0] = near_nothing(place.near[0], gas_pa, LITTLE_PA);
     let [valve_k, valve_quality] =
-        plant.tangents.at_valve.follow([], [gas_pa, suction_h], &place, |&[pressure_pa, h]| {
+        plant.tangents.at_valve.follow([], [gas_pa, suction_h], place, |&[pressure_pa, h]| {
             let (temperature_k, quality) = fluid.isobar(pressure_pa).temperature_k_and_quality(h);
             ([temperature_k, quality], stretch_by_quality(quality))
         });
@@ -328,7 +328,7 @@ fn draw_stream(
     let settings = [shell.speed, shell.above_pa];
     let mut bounds = SHELL;
     bounds.near[0] = near_nothing(bounds.near[0], gas_pa, LITTLE_PA);
-    let numbers = plant.tangents.shell.follow(settings, arguments, &bounds, |a| {
+    let numbers = plant.tangents.shell.follow(settings, arguments, bounds, |a| {
         let &[gas_pa, mixed_h, gas_kg_s, discharge_pa, motor_k, dome_k, worn_share, dew_k] = a;
         let shell = Shell { dew_k: if dew_k > 0.0 { dew_k } else { shell.dew_k }, ..shell };
         let isobar = fluid.isobar(gas_pa);
@@ -537,7 +537,7 @@ fn metering_opening(plant: &mut Plant, effects: &Effects, low: &LevelState) -> f
         Metering::Txv { spring_pa, bulb_pressure_max_pa, .. } => {
             let fluid = plant.system.refrigerant.tables();
             let opens_k = plant.slow.valve_opens_k;
-            let [charged_pa] = plant.tangents.bulb.follow([opens_k], [plant.bulb_k], &BULB, |&[bulb_k]| {
+            let [charged_pa] = plant.tangents.bulb.follow([opens_k], [plant.bulb_k], BULB, |&[bulb_k]| {
                 ([bulb_pressure_pa(fluid, opens_k, *spring_pa, bulb_k)], Some(0))
             });
             let bulb_pa = charged_pa.min(*bulb_pressure_max_pa) * effects.bulb_charge_share;

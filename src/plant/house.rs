@@ -133,6 +133,25 @@ impl Weather {
     }
 }
 
+/// The weather at one time.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Outdoors {
+    /// Dry bulb, K, and humidity ratio.
+    pub air_k: f64,
+    pub humidity_ratio: f64,
+    pub solar_w_m2: f64,
+}
+
+impl Weather {
+    pub(crate) fn at(&self, time_s: f64) -> Outdoors {
+        Outdoors {
+            air_k: self.outdoor_k(time_s),
+            humidity_ratio: self.humidity_ratio(),
+            solar_w_m2: self.solar_w_m2(time_s),
+        }
+    }
+}
+
 /// What the air conditioner did to the air it moved over a slow step.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct AirMoved {
@@ -163,14 +182,14 @@ impl Room {
 
     /// What the return duct brings to the filter: dry bulb, K, and humidity ratio. Room air, with what leaks in from
     /// the attic while the blower runs.
-    pub(crate) fn return_air(&self, weather: &Weather, time_s: f64, blower_speed: f64) -> (f64, f64) {
+    pub(crate) fn return_air(&self, outdoors: &Outdoors, blower_speed: f64) -> (f64, f64) {
         let (room_k, room_w) = self.air();
         let share = self.return_leak_share(blower_speed);
         if share <= 0.0 {
             return (room_k, room_w);
         }
-        let attic_k = self.attic_k(weather, time_s);
-        (room_k + share * (attic_k - room_k), room_w + share * (weather.humidity_ratio() - room_w))
+        let attic_k = self.attic_k(outdoors);
+        (room_k + share * (attic_k - room_k), room_w + share * (outdoors.humidity_ratio - room_w))
     }
 
     /// Share of the air through the return duct that leaks in from the attic: coil and house see the same.
@@ -182,21 +201,20 @@ impl Room {
     }
 
     /// Attic air, K: the outdoor air and what the sun adds.
-    fn attic_k(&self, weather: &Weather, time_s: f64) -> f64 {
+    fn attic_k(&self, outdoors: &Outdoors) -> f64 {
         let rise = match self {
-            Room::House { model, .. } => model.attic_rise_k_m2_w * weather.solar_w_m2(time_s),
+            Room::House { model, .. } => model.attic_rise_k_m2_w * outdoors.solar_w_m2,
             Room::Held { .. } => 0.0,
         };
-        weather.outdoor_k(time_s) + rise
+        outdoors.air_k + rise
     }
 
     /// Rates of air and structure, K/s, and of the humidity ratio, 1/s, with what the air conditioner does to the air
     /// that it moves.
-    pub(crate) fn rates(&self, weather: &Weather, time_s: f64, moved: &AirMoved) -> [f64; 3] {
-        let attic_k = self.attic_k(weather, time_s);
+    pub(crate) fn rates(&self, outdoors: &Outdoors, moved: &AirMoved) -> [f64; 3] {
+        let attic_k = self.attic_k(outdoors);
         let Room::House { model, air_k, structure_k, humidity_ratio } = self else { return [0.0; 3] };
-        let outdoor_k = weather.outdoor_k(time_s);
-        let outdoor_w = weather.humidity_ratio();
+        let Outdoors { air_k: outdoor_k, humidity_ratio: outdoor_w, solar_w_m2 } = *outdoors;
         // The room gets what comes out of the registers: the coil's work on the return air, less what the leak of the
         // return, the attic around the ducts and the leak of the supply take.
         let capacity = moved.air_kg_s * moved.air_cp_j_kg_k;
@@ -209,7 +227,7 @@ impl Room {
         let water_kg_s = delivered * (moved.water_kg_s - return_water);
         // Air that is blown into the attic comes back through the walls.
         let make_up_kg_s = (model.supply_leak_share - moved.return_leak_share).max(0.0) * moved.air_kg_s;
-        let solar_w = model.solar_aperture_m2 * weather.solar_w_m2(time_s);
+        let solar_w = model.solar_aperture_m2 * solar_w_m2;
         // A third of the sun and half of the gains land on surfaces first.
         let to_structure = model.air_to_structure_w_k * (*air_k - *structure_k);
         let air_heat = 0.5 * model.internal_gain_w + 0.67 * solar_w
@@ -231,8 +249,8 @@ impl Room {
     }
 
     /// One slow step.
-    pub(crate) fn step(&mut self, weather: &Weather, time_s: f64, moved: &AirMoved, dt_s: f64) {
-        let rates = self.rates(weather, time_s, moved);
+    pub(crate) fn step(&mut self, outdoors: &Outdoors, moved: &AirMoved, dt_s: f64) {
+        let rates = self.rates(outdoors, moved);
         let Room::House { air_k, structure_k, humidity_ratio, .. } = self else { return };
         *air_k += rates[0] * dt_s;
         *structure_k += rates[1] * dt_s;

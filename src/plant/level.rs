@@ -184,7 +184,7 @@ impl LevelState {
         let arguments = [level.mass_kg, level.energy_j - GAS_J_KG * level.mass_kg];
         let scale_kg = level.mass_kg.min(1.0);
         let bounds = Bounds { near: [NEAR_SHARE * scale_kg, NEAR_J_KG * scale_kg], fine: FINE };
-        let results = tangent.follow([], arguments, &bounds, |&[mass_kg, beyond_j]| {
+        let results = tangent.follow([], arguments, bounds, |&[mass_kg, beyond_j]| {
             let u = GAS_J_KG + beyond_j / mass_kg;
             let flash = tables.flash_uv_isobar(u, volume_m3 / mass_kg, level.pressure_pa);
             let (fluid, sat) = (flash.0, flash.1.saturation());
@@ -294,6 +294,11 @@ impl LevelState {
             return self.isobar();
         }
         self.isobar_of_all.get_or_init(|| self.tables.isobar(self.total_pa))
+    }
+
+    /// Both saturated states at that pressure.
+    pub(crate) fn saturation_of_all(&self) -> Saturation {
+        if self.total_pa == self.sat.pressure_pa { self.sat } else { self.isobar_of_all().saturation() }
     }
 
     /// Enthalpy of the vapour of the level, J/kg: what leaves it as gas.

@@ -288,7 +288,7 @@ impl Path<'_> {
             let flashes = line_enthalpy_j_kg > flashes_from;
             (numbers, Some(FLASHES * u8::from(flashes) + 2 * u8::from(back)))
         };
-        let mut numbers = tangent.follow(settings, arguments, &bounds, &mut law);
+        let mut numbers = tangent.follow(settings, arguments, bounds, &mut law);
         // The first bubbles make the line lighter at once.
         if tangent.has_crossed(numbers[5] > 0.0, FLASHES) {
             tangent.leave();

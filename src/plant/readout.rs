@@ -222,7 +222,7 @@ impl Plant {
         let Snapshot { high, low, flow, condensing, evaporating: e, opening, discharge_k, suction_pa } = *now;
         let fluid = self.system.refrigerant.tables();
         let slow = self.slow;
-        let high_sat = high.isobar_of_all().saturation();
+        let (high_sat, low_sat) = (high.saturation_of_all(), low.saturation_of_all());
         let outlet_h = condensing.outlet_enthalpy_j_kg;
         let line_h = line_enthalpy(self, self.system.lines.liquid_volume_m3());
         let places = [
@@ -232,7 +232,7 @@ impl Plant {
             [flow.valve_inlet_pa, line_h],
         ];
         let [at_valve_k, before_k, after_k, indoor_k] = std::array::from_fn(|place| {
-            let [temperature_k] = self.tangents.liquid[place].follow([], places[place], &READ, |a| {
+            let [temperature_k] = self.tangents.liquid[place].follow([], places[place], READ, |a| {
                 let (temperature_k, quality) = fluid.isobar(a[0]).temperature_k_and_quality(a[1]);
                 ([temperature_k], stretch_by_quality(quality))
             });
@@ -249,7 +249,7 @@ impl Plant {
         let suction_kg = (gas_density * suction_volume).min(self.low.mass_kg);
         let airs = [[slow.return_k, slow.return_humidity_ratio], [supply_k, supply_w]];
         let [return_wet_bulb_k, supply_wet_bulb_k] = std::array::from_fn(|air| {
-            let [wet_bulb] = self.tangents.wet_bulbs[air].follow([], airs[air], &AIR, |a| {
+            let [wet_bulb] = self.tangents.wet_bulbs[air].follow([], airs[air], AIR, |a| {
                 let wet_bulb = wet_bulb_k(a[0], a[1]);
                 // Fog has its dry bulb, and a wick freezes, with a jump.
                 let is_clear = (wet_bulb - ICE_K).abs() > CLEAR_OF_ICE_K;
@@ -265,7 +265,7 @@ impl Plant {
             suction_pressure_pa: suction_pa,
             liquid_pressure_pa: high.total_pa,
             evaporator_pressure_pa: low.total_pa,
-            evaporating_k: low.isobar_of_all().saturation().dew_k,
+            evaporating_k: low_sat.dew_k,
             condensing_k: high_sat.dew_k,
             superheat_k: self.last.suction_outdoor_k - suction_dew_k,
             subcooling_k: high_sat.bubble_k - at_valve_k,

@@ -154,19 +154,23 @@ impl March {
         let (mut air_k, mut air_w) = (self.room_k, self.room_humidity_ratio);
         let mut out = Marched::default();
         // Air of the stream and air at rest, each by its conductance.
-        let mixed = if all_w_k > 1.0e-9 { through_w_k / all_w_k } else { 0.0 };
+        let per_w_k = if all_w_k > 1.0e-9 { 1.0 / all_w_k } else { 0.0 };
+        let mixed = through_w_k * per_w_k;
+        // What heat from a row does to the stream behind it, K/W, and water, s/kg.
+        let cools_k_w = effect * per_w_k;
+        let dries_s_kg = self.air_cp_j_kg_k * cools_k_w;
+        let held_w_cold = freezing_w / (ROWS as f64 * cold).max(1.0e-9);
+        let per_inertia = 1.0 / inertia;
         let bare = self.iced <= 0.0 && cold <= 0.0;
         for row in 0..ROWS {
             let (wall_k, Surface { half_k, cold: row_cold }) = (walls_k[row], surfaces[row]);
             if bare {
-                let air = MoistFilm { w_k: all_w_k, kg_j, per_j, inertia };
+                let air = MoistFilm { w_k: all_w_k, kg_j, per_j, inertia, per_inertia };
                 let from_k = self.room_k + (air_k - self.room_k) * mixed;
                 let from_w = self.room_humidity_ratio + (air_w - self.room_humidity_ratio) * mixed;
                 let (sensible, water) = self.bare_row(row, wall_k, half_k, [from_k, from_w], &air, &mut out);
-                if all_w_k > 1.0e-9 {
-                    air_k -= effect * sensible / all_w_k;
-                    air_w -= effect * self.air_cp_j_kg_k * water / all_w_k;
-                }
+                air_k -= cools_k_w * sensible;
+                air_w -= dries_s_kg * water;
                 continue;
             }
             let warm = 1.0 - row_cold;
@@ -201,7 +205,7 @@ impl March {
             let ahead_k = self.refrigerant_k + self.counted_on_k - per_j * self.last_w[row];
             let taken = of_all * (to_metal_w_k * (wall_k - ahead_k) + to_ice_w_k * (ICE_K - ahead_k));
 
-            let held_w = freezing_w * row_cold / (ROWS as f64 * cold).max(1.0e-9);
+            let held_w = held_w_cold * row_cold;
             let frozen_slope = freezes * falls_slope * w_slope;
             let latent_slope = FUSION_J_KG * frozen_slope - CONDENSATION_J_KG * metal_w_k * kg_j * flux_slope;
             // In the ramp about 0 °C a warmer wall hands its film over to the ice.
@@ -236,7 +240,7 @@ impl March {
             let zone_part = if self.closed > 0.0 { zone_part } else { 1.0 };
 
             out.saturation = (wall_k, w_wall, w_slope);
-            out.walls_k[row] = wall_k + metal_w / inertia;
+            out.walls_k[row] = wall_k + metal_w * per_inertia;
             out.metal_w[row] = metal_w;
             out.to_refrigerant_w[row] = taken;
             out.sensible_w += sensible + ice_sensible;
@@ -244,10 +248,8 @@ impl March {
             out.condensed_kg_s += water - frozen + on_ice;
             out.zone_melt_w += zone_part * melt_w;
             out.block_melt_w += (1.0 - zone_part) * melt_w;
-            if all_w_k > 1.0e-9 {
-                air_k -= effect * (sensible + ice_sensible) / all_w_k;
-                air_w -= effect * self.air_cp_j_kg_k * (water + on_ice) / all_w_k;
-            }
+            air_k -= cools_k_w * (sensible + ice_sensible);
+            air_w -= dries_s_kg * (water + on_ice);
         }
         out.air_k = air_k;
         out
@@ -285,7 +287,7 @@ impl March {
         let taken = taken + implicit_w_k * moves_k;
         let metal_w = sensible + CONDENSATION_J_KG * water - taken;
         out.saturation = (wall_k, w_wall, w_slope);
-        out.walls_k[row] = wall_k + metal_w / air.inertia;
+        out.walls_k[row] = wall_k + metal_w * air.per_inertia;
         out.metal_w[row] = metal_w;
         out.to_refrigerant_w[row] = taken;
         out.sensible_w += sensible;
@@ -299,9 +301,10 @@ struct MoistFilm {
     /// Conductance of a row to the air, W/K, and humid air per joule of its heat, kg/J.
     w_k: f64,
     kg_j: f64,
-    /// Kelvins of the level to a watt from a row, and watts to a kelvin of its metal, in a step.
+    /// Kelvins of the level to a watt from a row, watts to a kelvin of its metal in a step, and the inverse of that.
     per_j: f64,
     inertia: f64,
+    per_inertia: f64,
 }
 
 /// Mean of what is above zero of a drive whose values lie evenly within `half` of its mean, and its slope.

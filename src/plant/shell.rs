@@ -9,14 +9,14 @@ use crate::tangent::{Bounds, Stretch, Tangent};
 /// How far from where the law was worked out its arguments may be: suction pressure, Pa, enthalpy, J/kg, and flow, kg/s, of the gas
 /// that comes in, discharge pressure, Pa, temperatures of motor and dome, K, worn share and, where the dome is not clear of it, the dew
 /// point at the discharge, K. Flow may be off by
-/// 1e-7 kg/s, power by 20 mW, enthalpies by 0.5 J/kg, temperatures by 5e-4 K.
-pub(crate) const SHELL: Bounds<8, 11> = Bounds {
+/// 1e-7 kg/s, power by 20 mW, enthalpies by 0.5 J/kg, temperatures by 5e-4 K. The last result is none: numbers are taken in twos.
+pub(crate) const SHELL: Bounds<8, 12> = Bounds {
     near: [1500.0, 100.0, 5.0e-5, 3000.0, 0.3, 0.3, 3.0e-4, 0.1],
-    fine: [0.5, 1.0e-6, 1.0e-7, 0.5, 2.0e-2, 2.0e-2, 2.0e-2, 5.0e-4, 2.0e-2, 0.5, 5.0e-4],
+    fine: [0.5, 1.0e-6, 1.0e-7, 0.5, 2.0e-2, 2.0e-2, 2.0e-2, 5.0e-4, 2.0e-2, 0.5, 5.0e-4, 1.0],
 };
 
 /// The law by these arguments, at a speed and a share of other gas in the suction pressure.
-pub(crate) type ShellTangent = Tangent<8, 11, 2>;
+pub(crate) type ShellTangent = Tangent<8, 12, 2>;
 
 /// What does not change from step to step.
 #[derive(Clone, Copy)]
@@ -143,7 +143,7 @@ impl Squeezed {
         self
     }
 
-    pub(crate) fn to_numbers(self) -> [f64; 11] {
+    pub(crate) fn to_numbers(self) -> [f64; 12] {
         let (c, port) = (self.compression, self.port);
         [
             self.inlet_j_kg,
@@ -157,10 +157,11 @@ impl Squeezed {
             port.to_dome_w,
             port.line_j_kg,
             port.line_k,
+            0.0,
         ]
     }
 
-    pub(crate) fn from_numbers(numbers: &[f64; 11]) -> Squeezed {
+    pub(crate) fn from_numbers(numbers: &[f64; 12]) -> Squeezed {
         let [
             inlet_j_kg,
             inlet_quality,
@@ -173,6 +174,7 @@ impl Squeezed {
             to_dome_w,
             line_j_kg,
             line_k,
+            _,
         ] = *numbers;
         let compression =
             Compression { flow_kg_s, discharge_enthalpy_j_kg, power_w, motor_heat_w, left_in_scrolls_w };

@@ -599,6 +599,7 @@ impl Plant {
         self.system.refrigerant
     }
 
+    #[inline(always)]
     pub(crate) fn effects(&self) -> Effects {
         let mut e = Effects::default();
         let is_valve = matches!(self.system.metering, Metering::Txv { .. });

@@ -93,7 +93,9 @@ impl Plant {
 /// Samples the readout, a second old at most, for so many seconds, and closes a mean each minute.
 pub(crate) fn watch_step(plant: &mut Plant, seconds: f64) {
     if !plant.compressor_runs() {
-        plant.watch = SteadyWatch::default();
+        if plant.watch.seconds > 0.0 || plant.watch.filled > 0 {
+            plant.watch = SteadyWatch::default();
+        }
         return;
     }
     let mut sample = [0.0; COUNT + AIRS];

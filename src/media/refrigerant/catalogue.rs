@@ -16,12 +16,16 @@ impl Entry {
         Entry { name, bytes, refrigerant: OnceLock::new() }
     }
 
+    #[inline]
     fn refrigerant(&self) -> &Refrigerant {
-        self.refrigerant.get_or_init(|| {
-            let table = Table::decode(self.bytes);
-            assert_eq!(table.name, self.name, "table of another refrigerant");
-            Refrigerant { table }
-        })
+        self.refrigerant.get_or_init(|| self.decode())
+    }
+
+    #[cold]
+    fn decode(&self) -> Refrigerant {
+        let table = Table::decode(self.bytes);
+        assert_eq!(table.name, self.name, "table of another refrigerant");
+        Refrigerant { table }
     }
 }
 
@@ -37,6 +41,7 @@ impl Refrigerant {
     /// R-410A. Source of the table: the pseudo-pure equation of state of Lemmon (2003),
     /// doi 10.1023/A:1025048800563, as evaluated by `CoolProp` 8.
     #[must_use]
+    #[inline]
     pub fn r410a() -> &'static Refrigerant {
         R410A.refrigerant()
     }
@@ -44,6 +49,7 @@ impl Refrigerant {
     /// R-32, a pure fluid. Source of the table: the equation of state of Tillner-Roth and Yokozeki (1997),
     /// doi 10.1063/1.556002, as evaluated by `CoolProp` 8.
     #[must_use]
+    #[inline]
     pub fn r32() -> &'static Refrigerant {
         R32.refrigerant()
     }
@@ -51,6 +57,7 @@ impl Refrigerant {
     /// R-454B: R-32 and R-1234yf, 68.9 and 31.1 % by mass; bubble and dew lie more than 1 K apart. Source of the table:
     /// the mixture model of Bell (2023), doi 10.1063/5.0135368, as evaluated by `CoolProp` 8.
     #[must_use]
+    #[inline]
     pub fn r454b() -> &'static Refrigerant {
         R454B.refrigerant()
     }
@@ -58,6 +65,7 @@ impl Refrigerant {
     /// R-22, a pure fluid. Source of the table: the equation of state of Kamei, Beyerlein and Jacobsen (1995), as
     /// evaluated by `CoolProp` 8.
     #[must_use]
+    #[inline]
     pub fn r22() -> &'static Refrigerant {
         R22.refrigerant()
     }

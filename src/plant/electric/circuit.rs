@@ -121,7 +121,7 @@ pub(crate) struct Contacts {
     pub faults: ElectricFaults,
 }
 
-/// Compared at every step, so in one number and not field by field.
+/// In one number and not field by field.
 impl PartialEq for Contacts {
     #[inline]
     fn eq(&self, other: &Contacts) -> bool {
@@ -132,7 +132,7 @@ impl PartialEq for Contacts {
 impl Contacts {
     /// All that is on or off. Named one by one, so that a new field is not forgotten.
     #[inline]
-    fn bits(&self) -> u32 {
+    pub(crate) fn bits(&self) -> u32 {
         let Contacts {
             outdoor_disconnect,
             service_switch,

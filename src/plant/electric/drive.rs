@@ -58,6 +58,8 @@ pub(crate) struct ElectricState {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Solved {
     pub contacts: Contacts,
+    /// All of them that is on or off, see [`Contacts::bits`].
+    bits: u32,
     /// Voltages at the places that decide, V.
     pub control_v: f64,
     pub contactor_coil_v: f64,
@@ -72,6 +74,14 @@ pub(crate) struct Solved {
     /// The module of an ECM has line power and command, and works.
     pub ecm_runs: bool,
     pub compressor: CompressorDrive,
+}
+
+impl Solved {
+    /// Whether it is the solution for these contacts. Asked for at every step, so with what was packed once.
+    #[inline]
+    pub(crate) fn is_for(&self, contacts: &Contacts) -> bool {
+        self.bits == contacts.bits() && self.contacts.faults == contacts.faults
+    }
 }
 
 /// What the compressor motor does with its voltage and capacitor.
@@ -110,7 +120,7 @@ impl ElectricState {
         // Armatures settle in two or three rounds; a chain that keeps chattering is left where it is.
         let mut settled = false;
         for _ in 0..6 {
-            settled = self.solved.as_ref().is_some_and(|s| s.contacts == contacts);
+            settled = self.solved.as_ref().is_some_and(|s| s.is_for(&contacts));
             if settled {
                 break;
             }
@@ -289,6 +299,7 @@ fn solve(data: &Electrical, contacts: &Contacts) -> Solved {
     };
     Solved {
         contacts: *contacts,
+        bits: contacts.bits(),
         control_v: volt(ThermostatR, C),
         contactor_coil_v: if f.has(FaultKind::OpenContactorCoil) {
             0.0

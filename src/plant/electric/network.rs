@@ -98,31 +98,46 @@ impl SubAssign for Complex {
 /// Tie of every node to the reference, S: keeps circuits that share nothing solvable and shows (almost) nothing on a meter.
 const STRAY_S: f64 = 3.0e-11;
 
-/// Nodal equations of `N` nodes.
+/// Columns of a row, or rows, one bit each.
+type Places = u128;
+
+/// Nodal equations of `N` nodes. Wiring is mostly zeros: beside the matrix stands where it may have something else.
 pub(crate) struct Network<const N: usize> {
-    matrix: [[Complex; N]; N],
+    /// Row after row.
+    matrix: Vec<Complex>,
+    /// Of each row the columns, and of each column the rows.
+    in_row: [Places; N],
+    in_column: [Places; N],
     source: [Complex; N],
 }
 
 impl<const N: usize> Network<N> {
     pub(crate) fn new() -> Self {
-        let mut n = Network { matrix: [[Complex::ZERO; N]; N], source: [Complex::ZERO; N] };
+        const { assert!(N <= Places::BITS as usize) };
+        let (matrix, source) = (vec![Complex::ZERO; N * N], [Complex::ZERO; N]);
+        let mut n = Network { matrix, in_row: [0; N], in_column: [0; N], source };
         for i in 0..N {
-            n.matrix[i][i].re = STRAY_S;
+            n.entry(i, i).re = STRAY_S;
         }
         n
     }
 
+    fn entry(&mut self, row: usize, column: usize) -> &mut Complex {
+        self.in_row[row] |= 1 << column;
+        self.in_column[column] |= 1 << row;
+        &mut self.matrix[row * N + column]
+    }
+
     /// Tie a node firmly to the reference.
     pub(crate) fn ground(&mut self, node: usize) {
-        self.matrix[node][node].re += 1.0;
+        self.entry(node, node).re += 1.0;
     }
 
     pub(crate) fn admittance(&mut self, a: usize, b: usize, y: Complex) {
-        self.matrix[a][a] += y;
-        self.matrix[b][b] += y;
-        self.matrix[a][b] -= y;
-        self.matrix[b][a] -= y;
+        *self.entry(a, a) += y;
+        *self.entry(b, b) += y;
+        *self.entry(a, b) -= y;
+        *self.entry(b, a) -= y;
     }
 
     pub(crate) fn resistor(&mut self, a: usize, b: usize, ohm: f64) {
@@ -146,57 +161,76 @@ impl<const N: usize> Network<N> {
         for (row, (from, to)) in branches.iter().enumerate() {
             for (column, (plus, minus)) in branches.iter().enumerate() {
                 let y = y[row][column];
-                self.matrix[*from][*plus] += y;
-                self.matrix[*from][*minus] -= y;
-                self.matrix[*to][*plus] -= y;
-                self.matrix[*to][*minus] += y;
+                *self.entry(*from, *plus) += y;
+                *self.entry(*from, *minus) -= y;
+                *self.entry(*to, *plus) -= y;
+                *self.entry(*to, *minus) += y;
             }
         }
     }
 
-    /// Node potentials by elimination with row pivoting, V. Zeros are skipped: wiring is mostly zeros.
+    /// Node potentials by elimination with row pivoting, V.
     pub(crate) fn solve(mut self) -> [Complex; N] {
-        for k in 0..N {
-            let mut pivot = k;
-            let mut most = self.matrix[k][k].square();
-            for i in k + 1..N {
-                let candidate = self.matrix[i][k].square();
-                if candidate > most {
-                    most = candidate;
-                    pivot = i;
+        let mut left = !right_of(N - 1);
+        // The row that gives the unknown of each column.
+        let mut gives = [0; N];
+        for (column, gives) in gives.iter_mut().enumerate() {
+            let with_it = self.in_column[column] & left;
+            let (mut pivot, mut most) = (0, -1.0);
+            for row in ones(with_it) {
+                let square = self.matrix[row * N + column].square();
+                if square > most {
+                    (pivot, most) = (row, square);
                 }
             }
-            self.matrix.swap(k, pivot);
-            self.source.swap(k, pivot);
-            let row_k = self.matrix[k];
-            let inverse = row_k[k].inverse();
-            let (mut filled, mut count) = ([0; N], 0);
-            for (column, value) in row_k.iter().enumerate().skip(k) {
-                if *value != Complex::ZERO {
-                    filled[count] = column;
-                    count += 1;
-                }
+            *gives = pivot;
+            left &= !(1 << pivot);
+            let inverse = self.matrix[pivot * N + column].inverse();
+            let right = self.in_row[pivot] & right_of(column);
+            let (source, mut places, mut count) = (self.source[pivot], [0_u8; N], 0);
+            for place in ones(right) {
+                places[count] = place as u8;
+                count += 1;
             }
-            for i in k + 1..N {
-                if self.matrix[i][k] == Complex::ZERO {
+            for row in ones(with_it & left) {
+                let factor = self.matrix[row * N + column] * inverse;
+                if factor == Complex::ZERO {
                     continue;
                 }
-                let factor = self.matrix[i][k] * inverse;
-                for &column in &filled[..count] {
-                    self.matrix[i][column] -= factor * row_k[column];
+                for &place in &places[..count] {
+                    let above = self.matrix[pivot * N + usize::from(place)];
+                    self.matrix[row * N + usize::from(place)] -= factor * above;
                 }
-                let above = self.source[k];
-                self.source[i] -= factor * above;
+                for place in ones(right & !self.in_row[row]) {
+                    self.in_column[place] |= 1 << row;
+                }
+                self.in_row[row] |= right;
+                self.source[row] -= factor * source;
             }
         }
         let mut x = [Complex::ZERO; N];
-        for i in (0..N).rev() {
-            let mut sum = self.source[i];
-            for (j, known) in x.iter().enumerate().skip(i + 1) {
-                sum -= self.matrix[i][j] * *known;
+        for column in (0..N).rev() {
+            let row = gives[column];
+            let mut sum = self.source[row];
+            for place in ones(self.in_row[row] & right_of(column)) {
+                sum -= self.matrix[row * N + place] * x[place];
             }
-            x[i] = sum / self.matrix[i][i];
+            x[column] = sum / self.matrix[row * N + column];
         }
         x
     }
+}
+
+/// The places after one.
+fn right_of(place: usize) -> Places {
+    (Places::MAX << place) << 1
+}
+
+/// The places whose bits are set, from the first on.
+fn ones(mut places: Places) -> impl Iterator<Item = usize> {
+    core::iter::from_fn(move || {
+        let next = places.trailing_zeros() as usize;
+        places &= places.wrapping_sub(1);
+        (next < Places::BITS as usize).then_some(next)
+    })
 }

@@ -19,14 +19,15 @@ const LITTLE_CLOSED: f64 = 1.0e-6;
 /// How far from where they were worked out the arguments of what boils in a coil without ice may be: pressure, Pa, temperature of the
 /// level, K, and, where it is all vapour, its enthalpy, J/kg, enthalpy at the inlet, flows at inlet and outlet, kg/s, liquid, m³, heat
 /// from the walls, W, room, K, and the capacity flow of the air, W/K.
-/// What boils may be off by 2e-6 of the coil, 5e-5 K and 20 mW/K, the outlet by 0.2 J/kg, 3e-4 K and 30 mW.
-const FOLLOWED: Bounds<10, 7> = Bounds {
+/// What boils may be off by 2e-6 of the coil, 5e-5 K and 20 mW/K, the outlet by 0.2 J/kg, 3e-4 K and 30 mW. The last
+/// result is none: numbers are taken in twos.
+const FOLLOWED: Bounds<10, 8> = Bounds {
     near: [1000.0, 0.03, 100.0, 300.0, 1.0e-4, 1.0e-4, 1.0e-6, 60.0, 0.05, 1.0],
-    fine: [2.0e-6, 5.0e-5, 5.0e-5, 2.0e-2, 0.2, 3.0e-4, 3.0e-2],
+    fine: [2.0e-6, 5.0e-5, 5.0e-5, 2.0e-2, 0.2, 3.0e-4, 3.0e-2, 1.0],
 };
 
 /// What boils and how it leaves by these arguments, with the film of the face.
-pub(super) type BareTangent = Tangent<10, 7, 1>;
+pub(super) type BareTangent = Tangent<10, 8, 1>;
 
 /// The same of what boils in a coil with ice, without enthalpy of the level, room and air, and with the closed share. Where it floods
 /// over, enthalpy and temperature at its end, J/kg and K.
@@ -104,7 +105,7 @@ pub(super) fn in_ice(
             + 4 * u8::from(closed > 0.0);
         (numbers, (state.phase != Phase::Liquid).then_some(stretch))
     };
-    let mut numbers = tangent.follow([f64::from(u8::from(is_vapour))], arguments, &bounds, &mut law);
+    let mut numbers = tangent.follow([f64::from(u8::from(is_vapour))], arguments, bounds, &mut law);
     if tangent.has_crossed(numbers[0] > 1.0, FLOODS) {
         tangent.leave();
         numbers = law(&arguments).0;
@@ -166,17 +167,19 @@ pub(super) fn followed(
             outlet.enthalpy_j_kg,
             outlet.temperature_k,
             outlet.superheat_w,
+            0.0,
         ];
         let stretch =
             FLOODS * u8::from(boils.flooded_end.is_some()) + 2 * u8::from(state.phase == Phase::Vapour);
         (numbers, (state.phase != Phase::Liquid).then_some(stretch))
     };
-    let mut numbers = tangent.follow([around.face.film], arguments, &bounds, &mut law);
+    let mut numbers = tangent.follow([around.face.film], arguments, bounds, &mut law);
     if tangent.has_crossed(numbers[0] > 1.0, FLOODS) {
         tangent.leave();
         numbers = law(&arguments).0;
     }
-    let [full, refrigerant_k, span_k, conductance_w_k, enthalpy_j_kg, temperature_k, superheat_w] = numbers;
+    let [full, refrigerant_k, span_k, conductance_w_k, enthalpy_j_kg, temperature_k, superheat_w, _] =
+        numbers;
     (
         Boils { full, refrigerant_k, span_k, conductance_w_k, flooded_end: None },
         Outlet { enthalpy_j_kg, temperature_k, superheat_w },
