@@ -11,6 +11,9 @@ const FOLLOWS_S: f64 = 600.0;
 const SAME_START_S: f64 = 30.0;
 /// A thermostat that was set has called or left off within this, s.
 const OBEYS_S: f64 = 60.0;
+/// By how much a supply sags under what is switched on, one standard deviation, V and share (engineering values).
+const SAG_V: f64 = 1.0;
+const SAG_SHARE: f64 = 0.02;
 /// Current below which a clamp shows none, A.
 const NO_CURRENT_A: f64 = 0.3;
 
@@ -93,6 +96,12 @@ impl Fit {
                 Against::Nothing
             }
             _ if waits_for_its_protector(taken, gave) => Against::Nothing,
+            // What feeds the thermostat and the contactor is there in every phase, or in none.
+            (Outcome::Read(read), Outcome::Read(there))
+                if (never || other_phase) && is_of_the_supply(read.quantity) =>
+            {
+                Against::Earlier(there.value, SAG_V + SAG_SHARE * there.value.abs())
+            }
             (Outcome::Read(_), _) if never => Against::Nothing,
             (Outcome::Read(read), _) if other_phase => earlier(read.quantity).unwrap_or(Against::Nothing),
             (Outcome::Read(read), _)
@@ -193,6 +202,33 @@ pub(crate) fn hangs_on(action: &Move) -> &'static [Signal] {
     }
 }
 
+/// Whether it is a voltage between terminals that lie before everything that a thermostat switches.
+fn is_of_the_supply(quantity: Measured) -> bool {
+    let Measured::Voltage(from, to) = quantity else { return false };
+    [from, to].iter().all(|terminal| feeds(*terminal))
+}
+
+fn feeds(terminal: Terminal) -> bool {
+    use Terminal::*;
+    matches!(
+        terminal,
+        R | C
+            | ThermostatR
+            | TransformerPrimary1
+            | TransformerPrimary2
+            | TransformerSecondary1
+            | TransformerSecondary2
+            | FuseSupply
+            | FuseLoad
+            | FloatSwitchIn
+            | FloatSwitchOut
+            | ServiceLine1
+            | ServiceLine2
+            | ServiceLoad1
+            | ServiceLoad2
+    )
+}
+
 /// Terminals of thermostat and air handler, which no switch of the outdoor unit changes.
 fn is_indoors(terminal: Terminal) -> bool {
     use Terminal::*;
@@ -258,6 +294,16 @@ mod tests {
         assert!(in_phase(&outdoors, &here, &running(true, 2000.0)), "it has run for long: no cycle");
         let idle = Running { called: false, ..here };
         assert!(in_phase(&outdoors, &idle, &Running { called: false, ..there }), "nothing cycles");
+    }
+
+    #[test]
+    fn the_supply_is_there_in_every_phase() {
+        use plant::Terminal::{C, ContactorCoilY, FuseLoad, FuseSupply, Y};
+        assert!(is_of_the_supply(Measured::Voltage(FuseSupply, C)));
+        assert!(is_of_the_supply(Measured::Voltage(FuseSupply, FuseLoad)));
+        assert!(!is_of_the_supply(Measured::Voltage(Y, C)), "the thermostat switches it");
+        assert!(!is_of_the_supply(Measured::Voltage(ContactorCoilY, C)));
+        assert!(!is_of_the_supply(Measured::Resistance(FuseSupply, C)));
     }
 
     #[test]

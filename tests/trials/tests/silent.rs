@@ -22,3 +22,21 @@ fn who_says_nothing_is_not_taken_to_be_as_far_off_as_the_few_who_do() {
     }
     assert_eq!(suspects.standing()[0].suspect.causes[0].kind, case.fault.kind);
 }
+
+/// A plant that cools and cycles, before shadows whose transformer or fuse is dead and which were never called: 26 V before and behind
+/// the fuse show that both are sound, whatever the phase.
+#[test]
+fn a_supply_that_is_there_is_not_dead() {
+    let number = 40_053;
+    let case = case(number);
+    let mut visit = Visit::start(&case.call, number).expect("finite");
+    let suspects =
+        Suspects::arrive(&case.call, &Prior::Even, &|_| true).expect("finite").expect("nobody stops it");
+    let suspects = guided(&mut visit, suspects, 300.0).expect("finite");
+    assert_eq!(suspects.standing()[0].suspect.causes[0].kind, case.fault.kind);
+    let dead = [plant::FaultKind::OpenTransformer, plant::FaultKind::BlownControlFuse]
+        .map(|kind| suspects.chance_of(kind));
+    println!("{} entries, {dead:?}", visit.notebook().len());
+    assert!(dead.iter().all(|chance| *chance < 0.01), "{dead:?}");
+    assert!(visit.notebook().len() <= 24, "{}", visit.notebook().len());
+}
