@@ -208,6 +208,7 @@ fn is_of_the_supply(quantity: Measured) -> bool {
     [from, to].iter().all(|terminal| feeds(*terminal))
 }
 
+/// Terminals of the air handler before everything that a thermostat switches.
 fn feeds(terminal: Terminal) -> bool {
     use Terminal::*;
     matches!(
@@ -232,41 +233,27 @@ fn feeds(terminal: Terminal) -> bool {
 /// Terminals of thermostat and air handler, which no switch of the outdoor unit changes.
 fn is_indoors(terminal: Terminal) -> bool {
     use Terminal::*;
-    matches!(
-        terminal,
-        R | C
-            | Y
-            | G
-            | ThermostatR
-            | ThermostatY
-            | ThermostatG
-            | TransformerPrimary1
-            | TransformerPrimary2
-            | TransformerSecondary1
-            | TransformerSecondary2
-            | FuseSupply
-            | FuseLoad
-            | FloatSwitchIn
-            | FloatSwitchOut
-            | ServiceLine1
-            | ServiceLine2
-            | ServiceLoad1
-            | ServiceLoad2
-            | BlowerRelayCommon
-            | BlowerRelayOut
-            | BlowerRelayCoilG
-            | BlowerRelayCoilC
-            | BlowerMotor1
-            | BlowerMotor2
-            | BlowerMotorStart
-            | BlowerCapacitor1
-            | BlowerCapacitor2
-            | EcmLine1
-            | EcmLine2
-            | EcmBoardCommand
-            | EcmCommand
-            | EcmCommon
-    )
+    feeds(terminal)
+        || matches!(
+            terminal,
+            Y | G
+                | ThermostatY
+                | ThermostatG
+                | BlowerRelayCommon
+                | BlowerRelayOut
+                | BlowerRelayCoilG
+                | BlowerRelayCoilC
+                | BlowerMotor1
+                | BlowerMotor2
+                | BlowerMotorStart
+                | BlowerCapacitor1
+                | BlowerCapacitor2
+                | EcmLine1
+                | EcmLine2
+                | EcmBoardCommand
+                | EcmCommand
+                | EcmCommon
+        )
 }
 
 #[cfg(test)]
