@@ -13,7 +13,7 @@ use visit::{Declaration, Entry, Measured, Move, Outcome, Trust, Visit};
 
 use crate::course::{Course, RUNNING_SPEED};
 use crate::ruled::is_refrigerant_side;
-use crate::units::Units;
+use words::Units;
 
 /// Flow below which nothing goes round, kg/s (a hundredth of a small system's).
 const LEAST_FLOW_KG_S: f64 = 5.0e-4;

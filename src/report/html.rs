@@ -12,7 +12,7 @@ use visit::Visit;
 
 use crate::dossier::Dossier;
 use crate::review::Review;
-use crate::units::Units;
+use words::Units;
 
 use text::{element, escape, figure, section};
 

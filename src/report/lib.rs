@@ -17,7 +17,6 @@ mod ruled;
 mod run_on;
 mod text;
 mod timeline;
-mod units;
 
 pub use chances::{AfterEntry, Chances};
 pub use course::{Course, CourseTaker, EntryMoment, Sample};
@@ -32,4 +31,4 @@ pub use ruled::{
 };
 pub use run_on::{Fact, Fate, FateSample, ICED_KG, RunOn, USUAL_HOURS};
 pub use timeline::{ChanceRow, MovePoint, MoveSort, NumberPlace, Timeline, number_places};
-pub use units::Units;
+pub use words::Units;

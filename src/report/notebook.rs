@@ -3,7 +3,7 @@
 use visit::{Bulb, ChargeBy, Entry, Measured, Outcome, Reading, Trust, Verification};
 
 use crate::ruled::doubt_then;
-use crate::units::{Units, capacitance, current, resistance, voltage};
+use words::{Units, capacitance, current, resistance, voltage};
 
 /// An entry as written while the visit goes on: number, clock, move, what came of it.
 pub fn entry_line(entry: &Entry, arrival_s: f64, units: Units) -> String {

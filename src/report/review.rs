@@ -7,7 +7,7 @@ use visit::{Move, Outcome, Visit};
 
 use crate::notebook::outcome_text;
 use crate::text;
-use crate::units::Units;
+use words::Units;
 
 /// The review of a judged visit. Values in SI; keys carry their unit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

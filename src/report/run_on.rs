@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use visit::Visit;
 
 use crate::course::RUNNING_SPEED;
-use crate::units::Units;
+use words::Units;
 
 /// Hours that are run on unless something else is asked for.
 pub const USUAL_HOURS: f64 = 24.0;

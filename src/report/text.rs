@@ -5,7 +5,7 @@ use visit::Visit;
 
 use crate::notebook::reviewed_line;
 use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
-use crate::units::Units;
+use words::Units;
 
 /// Width at which reasons are broken.
 const WIDTH: usize = 100;

@@ -1,84 +1,61 @@
-//! What the state of the site forbids, in the words of a person.
+//! What the state of the site forbids, as facts.
 
 use call::Mass;
 use plant::{Capacitor, Conductor, LeakPlace, Metering, Mode, Switch, Terminal, Work};
 
 use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
-use crate::mend::{job, own_move};
+use crate::mend::job;
 use crate::moves::{AirPoint, Location, Move, Panel, PipePoint, Place};
 use crate::notebook::Measured;
+use crate::refusal::Refusal;
 use crate::site::{Circuit, Gauges};
 use crate::visit::{VISIT_LIMIT_S, Visit};
 
 /// Gauge pressure above which a vacuum pump must not be opened to the circuit, Pa.
 const PUMP_LIMIT_PA: f64 = 15.0e3;
 
-pub(crate) const CYLINDER_FULL: &str = "The recovery cylinder is 80 % full; fetch another one first.";
-pub(crate) const CYLINDER_EMPTY: &str = "The charging cylinder is empty; fetch another one first.";
-pub(crate) const NOTHING_LEFT: &str = "There is nothing left to recover.";
-pub(crate) const NO_HOSES: &str = "The hoses are not on the service ports; connect the gauges first.";
-const CABINET_CLOSED: &str = "The coil cabinet is closed; you can't get to what is inside.";
-
-fn panel_closed(panel: Panel) -> &'static str {
-    match panel {
-        Panel::BlowerCompartment => "The blower panel is still on; you can't get to the terminals behind it.",
-        Panel::CoilCabinet => CABINET_CLOSED,
-        Panel::OutdoorElectrical => {
-            "The electrical panel of the outdoor unit is still on; you can't get to the contactor."
-        }
-    }
-}
-
-fn panel_closed_for_work(panel: Panel) -> &'static str {
-    match panel {
-        Panel::BlowerCompartment => "The blower panel is still on; you can't get to what is behind it.",
-        Panel::CoilCabinet => CABINET_CLOSED,
-        Panel::OutdoorElectrical => {
-            "The electrical panel of the outdoor unit is still on; you can't get to what is behind it."
-        }
-    }
-}
+const CABINET_CLOSED: Refusal = Refusal::BehindPanel(Panel::CoilCabinet);
 
 impl Visit {
     /// Why a move cannot be made now; `None` if it can.
-    pub(crate) fn forbidden(&self, action: &Move) -> Option<String> {
+    pub(crate) fn forbidden(&self, action: &Move) -> Option<Refusal> {
         if self.site.closed {
-            return Some("The ticket is closed; you have left.".to_owned());
+            return Some(Refusal::TicketClosed);
         }
         if self.time_s() - self.arrival_s >= VISIT_LIMIT_S {
-            return Some("A week is over; close the ticket in a new visit.".to_owned());
+            return Some(Refusal::WeekOver);
         }
-        let reason: &str = match action {
+        let reason = match action {
             Move::Look(Place::MeteringDevice) => self.closed(
                 Panel::CoilCabinet,
-                "The coil cabinet is closed; you can't see the metering device.",
+                Refusal::CabinetHidesMeteringDevice,
             )?,
             Move::Look(Place::ControlBoard) => self.closed(
                 Panel::BlowerCompartment,
-                "The blower panel is still on; the low-voltage terminals are behind it.",
+                Refusal::PanelHidesTerminalStrip,
             )?,
             Move::WatchBlower => self
-                .closed(Panel::BlowerCompartment, "The blower panel is still on; you can't see the wheel.")?,
+                .closed(Panel::BlowerCompartment, Refusal::PanelHidesWheel)?,
             Move::SetThermostat { set_point, .. } => {
                 if is_set_point(set_point.kelvin()) {
                     return None;
                 }
-                "The thermostat only goes from 50 to 90 °F (10 to 32 °C)."
+                Refusal::SetPointOutOfRange
             }
             Move::OutdoorDisconnect(switch) if *switch == self.inputs.outdoor_disconnect => match switch {
-                Switch::Open => "The disconnect is out already.",
-                Switch::Closed => "The disconnect is in already.",
+                Switch::Open => Refusal::DisconnectOutAlready,
+                Switch::Closed => Refusal::DisconnectInAlready,
             },
             Move::IndoorServiceSwitch(switch) if *switch == self.inputs.indoor_service_switch => match switch
             {
-                Switch::Open => "The air handler is switched off already.",
-                Switch::Closed => "The air handler is switched on already.",
+                Switch::Open => Refusal::AirHandlerOffAlready,
+                Switch::Closed => Refusal::AirHandlerOnAlready,
             },
             Move::OpenPanel(panel) if self.site.is_open(*panel) => {
-                return Some(format!("The {} is open already.", panel.label()));
+                return Some(Refusal::PanelOpenAlready(*panel));
             }
             Move::ClosePanel(panel) if !self.site.is_open(*panel) => {
-                return Some(format!("The {} is closed already.", panel.label()));
+                return Some(Refusal::PanelClosedAlready(*panel));
             }
             Move::MeasureVoltage { from, to } => {
                 if let Some(reason) = self.forbids_probes(*from, *to) {
@@ -87,16 +64,16 @@ impl Visit {
                 if !from.is_ecm_phase() && !to.is_ecm_phase() {
                     return None;
                 }
-                "The plug of the motor is only pulled with the power off; there is no voltage to read at it. Measure ohms."
+                Refusal::NoVoltageAtMotorPlug
             }
             Move::MeasureResistance { from, to } | Move::MeasureCapacitance { from, to } => {
                 return self.forbids_probes(*from, *to);
             }
             Move::ClampCurrent(conductor) => return self.forbids_clamp(*conductor),
-            Move::ConnectGauges if self.site.gauges == Gauges::On => "The hoses are on already.",
-            Move::DisconnectGauges if self.site.gauges == Gauges::Off => "No hoses are on.",
+            Move::ConnectGauges if self.site.gauges == Gauges::On => Refusal::HosesOnAlready,
+            Move::DisconnectGauges if self.site.gauges == Gauges::Off => Refusal::NoHosesOn,
             Move::ReadGauge(_) => {
-                self.no_gauges("The gauges are not connected; there is no pressure to read.")?
+                self.no_gauges(Refusal::NoGauges)?
             }
             Move::ReadPipe(point) => return self.forbids_pipe(*point),
             Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => {
@@ -107,10 +84,10 @@ impl Visit {
             Move::ReplaceMeteringDevice => self.closed(Panel::CoilCabinet, CABINET_CLOSED)?,
             Move::Mend(work) => return self.forbids_mending(*work),
             Move::DischargeCapacitor(capacitor) => return self.forbids_discharge(*capacitor),
-            Move::Recover if self.recovery_cylinder_is_full() => CYLINDER_FULL,
+            Move::Recover if self.recovery_cylinder_is_full() => Refusal::RecoveryCylinderFull,
             Move::Recover => match self.site.circuit {
-                Circuit::Charged => self.no_gauges(NO_HOSES)?,
-                _ => NOTHING_LEFT,
+                Circuit::Charged => self.no_gauges(Refusal::NoHoses)?,
+                _ => Refusal::NothingToRecover,
             },
             Move::RecoverTo(_)
             | Move::RemoveRefrigerant(_)
@@ -128,123 +105,122 @@ impl Visit {
                 if is_wait(duration.seconds()) {
                     return None;
                 }
-                "A wait is longer than nothing and no longer than 12 hours."
+                Refusal::WaitOutOfRange
             }
             Move::Verify => {
                 if self.site.circuit != Circuit::Charged {
-                    "There is no charge in the circuit; it can't run."
+                    Refusal::NoChargeToRun
                 } else if self.inputs.outdoor_disconnect == Switch::Open {
-                    "The outdoor disconnect is out; nothing will start."
+                    Refusal::NothingStartsDisconnectOut
                 } else if self.inputs.indoor_service_switch == Switch::Open {
-                    "The air handler is switched off; nothing will start."
+                    Refusal::NothingStartsAirHandlerOff
                 } else if self.inputs.thermostat.mode == Mode::Off {
-                    "The thermostat is off; nothing will start."
+                    Refusal::NothingStartsThermostatOff
                 } else {
                     return None;
                 }
             }
             _ => return None,
         };
-        Some(reason.to_owned())
+        Some(reason)
     }
 
-    /// The sentence if the panel is closed; `None`, all well, if it is open.
-    fn closed(&self, panel: Panel, sentence: &'static str) -> Option<&'static str> {
-        (!self.site.is_open(panel)).then_some(sentence)
+    /// The refusal if the panel is closed; `None`, all well, if it is open.
+    fn closed(&self, panel: Panel, refusal: Refusal) -> Option<Refusal> {
+        (!self.site.is_open(panel)).then_some(refusal)
     }
 
-    /// The sentence if the gauges are off.
-    pub(crate) fn no_gauges(&self, sentence: &'static str) -> Option<&'static str> {
-        (self.site.gauges == Gauges::Off).then_some(sentence)
+    /// The refusal if the gauges are off.
+    pub(crate) fn no_gauges(&self, refusal: Refusal) -> Option<Refusal> {
+        (self.site.gauges == Gauges::Off).then_some(refusal)
     }
 
-    fn forbids_probes(&self, from: Terminal, to: Terminal) -> Option<String> {
+    fn forbids_probes(&self, from: Terminal, to: Terminal) -> Option<Refusal> {
         if from == to {
-            return Some("Both probes would sit on the same terminal.".to_owned());
+            return Some(Refusal::SameTerminal);
         }
         if let Some(absent) =
             [from, to].into_iter().find(|probe| !self.plant.terminals().any(|t| t == *probe))
         {
-            return Some(format!("This system has no such terminal: {}.", absent.label()));
+            return Some(Refusal::NoSuchTerminal(absent));
         }
         if probes_location(from, to).is_none() {
             return Some(
-                "One terminal is indoors and one at the outdoor unit; the leads don't reach.".to_owned(),
+                Refusal::LeadsTooShort,
             );
         }
         let closed = [from, to]
             .into_iter()
             .filter_map(terminal_panel)
-            .find_map(|panel| self.closed(panel, panel_closed(panel)));
-        closed.map(str::to_owned)
+            .find_map(|panel| self.closed(panel, Refusal::TerminalsBehindPanel(panel)));
+        closed
     }
 
-    fn forbids_clamp(&self, conductor: Conductor) -> Option<String> {
+    fn forbids_clamp(&self, conductor: Conductor) -> Option<Refusal> {
         if !self.plant.conductors().any(|known| known == conductor) {
-            return Some(format!("This system has no such wire: {}.", conductor.label()));
+            return Some(Refusal::NoSuchWire(conductor));
         }
         let panel = match conductor_place(conductor) {
             Place::OutdoorUnit => Panel::OutdoorElectrical,
             Place::Thermostat => return None,
             _ => Panel::BlowerCompartment,
         };
-        self.closed(panel, panel_closed_for_work(panel)).map(str::to_owned)
+        self.closed(panel, Refusal::BehindPanel(panel))
     }
 
-    fn forbids_pipe(&self, point: PipePoint) -> Option<String> {
+    fn forbids_pipe(&self, point: PipePoint) -> Option<Refusal> {
         if point == PipePoint::SensingBulb && !self.has_bulb() {
-            return Some("This system has a fixed orifice; there is no bulb.".to_owned());
+            return Some(Refusal::NoBulb);
         }
         if self.is_attached(Measured::PipeTemperature(point)) || point.location() == Location::Outdoors {
             return None;
         }
-        self.closed(Panel::CoilCabinet, CABINET_CLOSED).map(str::to_owned)
+        self.closed(Panel::CoilCabinet, CABINET_CLOSED)
     }
 
-    fn forbids_bulb(&self, action: &Move) -> Option<String> {
+    fn forbids_bulb(&self, action: &Move) -> Option<Refusal> {
         if !self.has_bulb() {
-            return Some("This system has a fixed orifice; there is no bulb.".to_owned());
+            return Some(Refusal::NoBulb);
         }
         if let Some(closed) = self.closed(Panel::CoilCabinet, CABINET_CLOSED) {
-            return Some(closed.to_owned());
+            return Some(closed);
         }
         if *action == Move::PutBulbBack && !self.site.bulb.is_off_the_line() {
-            return Some("The bulb is on the line already.".to_owned());
+            return Some(Refusal::BulbOnLine);
         }
         if action.tests_the_bulb() && self.site.bulb.is_off_the_line() {
             return Some(
-                "The bulb is off the line. Strap it back first: its answer is told against that.".to_owned(),
+                Refusal::BulbOffLine,
             );
         }
         None
     }
 
-    fn forbids_mending(&self, work: Work) -> Option<String> {
+    fn forbids_mending(&self, work: Work) -> Option<Refusal> {
         let Some(job) = job(work) else {
-            return Some(format!("This job has a move of its own: {}.", own_move(work)));
+            return Some(Refusal::HasMoveOfItsOwn(work));
         };
         if let Some(missing) = self.part_is_missing(work) {
-            return Some(missing.to_owned());
+            return Some(missing);
         }
-        if let Some(closed) = job.panel.and_then(|panel| self.closed(panel, panel_closed_for_work(panel))) {
-            return Some(closed.to_owned());
+        if let Some(closed) = job.panel.and_then(|panel| self.closed(panel, Refusal::BehindPanel(panel))) {
+            return Some(closed);
         }
         let ice = self.truth().frost_mass_kg > crate::observe::CLEAR_FROST_KG;
         let reason = match work {
-            Work::CleanCoil if ice => "There is ice on the coil; let it thaw before you wash it.",
+            Work::CleanCoil if ice => Refusal::IceBeforeWash,
             Work::PeelFilterMedium if ice => {
-                "There is ice on the coil; what lies on its face is frozen to the fins and takes them along. Let it \
-                 thaw first."
+                Refusal::IceBeforePeel
             }
             Work::PeelFilterMedium if self.plant.coil_covered_share() <= 0.0 => {
-                "No filter medium lies on the face of the coil; there is nothing to peel off."
+                Refusal::NoMediumOnCoil
             }
             _ => return None,
         };
-        Some(reason.to_owned())
+        Some(reason)
     }
 
-    fn forbids_discharge(&self, capacitor: Capacitor) -> Option<String> {
+    fn forbids_discharge(&self, capacitor: Capacitor) -> Option<Refusal> {
         let panel = match capacitor {
             Capacitor::Blower => Panel::BlowerCompartment,
             Capacitor::Compressor | Capacitor::OutdoorFan => Panel::OutdoorElectrical,
@@ -252,61 +228,57 @@ impl Visit {
         if capacitor == Capacitor::Blower
             && let Some(missing) = self.part_is_missing(Work::ReplaceBlowerCapacitor)
         {
-            return Some(missing.to_owned());
+            return Some(missing);
         }
-        self.closed(panel, panel_closed_for_work(panel)).map(str::to_owned)
+        self.closed(panel, Refusal::BehindPanel(panel))
     }
 
-    pub(crate) fn forbids_vacuum(&self) -> Option<String> {
-        if let Some(reason) = self.no_gauges(NO_HOSES) {
-            return Some(reason.to_owned());
+    pub(crate) fn forbids_vacuum(&self) -> Option<Refusal> {
+        if let Some(reason) = self.no_gauges(Refusal::NoHoses) {
+            return Some(reason);
         }
         if self.compressor_runs() {
-            return Some("The compressor is running; in a vacuum it burns out. Stop it first.".to_owned());
+            return Some(Refusal::CompressorRunsInVacuum);
         }
         let truth = self.truth();
         let highest_pa = truth.suction_pressure_pa.max(truth.liquid_pressure_pa);
         if highest_pa > media::units::STANDARD_ATMOSPHERE_PA + PUMP_LIMIT_PA {
             return Some(
-                "The circuit is under pressure; the pump would blow refrigerant into the air. Recover first."
-                    .to_owned(),
+                Refusal::CircuitUnderPressure,
             );
         }
         None
     }
 
-    fn forbids_weighing_in(&self, mass: Mass) -> Option<String> {
-        if let Some(reason) = self.no_gauges(NO_HOSES).map(str::to_owned).or_else(|| forbids_mass(mass)) {
+    fn forbids_weighing_in(&self, mass: Mass) -> Option<Refusal> {
+        if let Some(reason) = self.no_gauges(Refusal::NoHoses).or_else(|| forbids_mass(mass)) {
             return Some(reason);
         }
         if self.charging_cylinder_is_empty() {
-            return Some(CYLINDER_EMPTY.to_owned());
+            return Some(Refusal::ChargingCylinderEmpty);
         }
         match self.site.circuit {
             Circuit::Evacuated => None,
             Circuit::Charged => Some(
-                "The circuit still holds refrigerant; what you weigh in now is a top-up. To do that, add \
-                 refrigerant; for a full charge, recover and evacuate first."
-                    .to_owned(),
+                Refusal::TopUpIsNotWeighingIn,
             ),
             Circuit::Recovered | Circuit::Opened | Circuit::UnderNitrogen => {
-                Some("There is no vacuum on the circuit; evacuate before you weigh in.".to_owned())
+                Some(Refusal::NoVacuumToWeighInto)
             }
         }
     }
 
-    fn forbids_adding(&self, mass: Mass) -> Option<String> {
-        if let Some(reason) = self.no_gauges(NO_HOSES).map(str::to_owned).or_else(|| forbids_mass(mass)) {
+    fn forbids_adding(&self, mass: Mass) -> Option<Refusal> {
+        if let Some(reason) = self.no_gauges(Refusal::NoHoses).or_else(|| forbids_mass(mass)) {
             return Some(reason);
         }
         if self.charging_cylinder_is_empty() {
-            return Some(CYLINDER_EMPTY.to_owned());
+            return Some(Refusal::ChargingCylinderEmpty);
         }
         match self.site.circuit {
-            Circuit::Evacuated => Some("The circuit is evacuated; weigh the whole charge in.".to_owned()),
+            Circuit::Evacuated => Some(Refusal::WeighWholeChargeIn),
             Circuit::UnderNitrogen => Some(
-                "There is nitrogen in the circuit; let it off and evacuate before any refrigerant goes in."
-                    .to_owned(),
+                Refusal::NitrogenInCircuit,
             ),
             _ => None,
         }
@@ -384,13 +356,12 @@ impl Visit {
     }
 }
 
-pub(crate) fn forbids_mass(mass: Mass) -> Option<String> {
+pub(crate) fn forbids_mass(mass: Mass) -> Option<Refusal> {
     if is_cylinder_mass(mass.kilograms()) {
         return None;
     }
     Some(
-        "A scale tells no less than 0.2 oz (5 g) from nothing, and a cylinder gives no more than it holds, 25 lb (11.3 kg)."
-            .to_owned(),
+        Refusal::MassOutOfRange,
     )
 }
 

@@ -1,11 +1,12 @@
-//! What the state of the site forbids of service on the refrigerant circuit, in the words of a person.
+//! What the state of the site forbids of service on the refrigerant circuit, as facts.
 
 use plant::Switch;
 
-use crate::forbid::{CYLINDER_EMPTY, CYLINDER_FULL, NO_HOSES, NOTHING_LEFT, forbids_mass};
+use crate::forbid::forbids_mass;
 use crate::limits::{is_charge_target, is_recovery_depth, is_test_pressure, is_vacuum, is_wait};
 use crate::moves::Move;
 use crate::notebook::Measured;
+use crate::refusal::Refusal;
 use crate::site::Circuit;
 use crate::visit::Visit;
 
@@ -14,9 +15,9 @@ const VACUUM_PA: f64 = 20.0e3;
 
 impl Visit {
     /// Why a service move cannot be made now; `None` if it can.
-    pub(crate) fn forbids_service(&self, action: &Move) -> Option<String> {
-        if let Some(reason) = self.no_gauges(NO_HOSES) {
-            return Some(reason.to_owned());
+    pub(crate) fn forbids_service(&self, action: &Move) -> Option<Refusal> {
+        if let Some(reason) = self.no_gauges(Refusal::NoHoses) {
+            return Some(reason);
         }
         let reason = match action {
             Move::RecoverTo(depth) => self.forbids_recovery(depth.absolute_pa()),
@@ -30,23 +31,23 @@ impl Visit {
                 if is_test_pressure(pressure.gauge_pa()) {
                     self.forbids_nitrogen()
                 } else {
-                    Some("The regulator can be set from nothing to 650 psig (4.5 MPa).")
+                    Some(Refusal::RegulatorOutOfRange)
                 }
             }
             Move::PurgeWithNitrogen => self.forbids_nitrogen(),
             Move::VentNitrogen | Move::StandingTest(_) if self.site.circuit != Circuit::UnderNitrogen => {
-                Some("There is no nitrogen on the circuit.")
+                Some(Refusal::NoNitrogen)
             }
             Move::StandingTest(span) if !is_wait(span.seconds()) => {
-                Some("A test lasts longer than nothing and no longer than 12 hours.")
+                Some(Refusal::TestOutOfRange)
             }
             Move::EvacuateTo { target, within } => {
                 if !is_vacuum(target.absolute_pa()) {
-                    Some("A pump reaches 25 micron (3 Pa) at best, and starts at atmospheric pressure.")
+                    Some(Refusal::VacuumOutOfRange)
                 } else if is_wait(within.seconds()) {
                     return self.forbids_vacuum();
                 } else {
-                    Some("An evacuation lasts longer than nothing and no longer than 12 hours.")
+                    Some(Refusal::EvacuationOutOfRange)
                 }
             }
             Move::DecayTest(span) => self.forbids_decay_test(span.seconds()),
@@ -56,62 +57,59 @@ impl Visit {
                 }
                 let (_, pipe) = by.measured_at();
                 if !is_wait(within.seconds()) {
-                    Some("Charging lasts longer than nothing and no longer than 12 hours.")
+                    Some(Refusal::ChargingOutOfRange)
                 } else if !is_charge_target(target.kelvin()) {
-                    Some("A charge is adjusted to between 1 and 72 °F (0.5 and 40 K).")
+                    Some(Refusal::TargetOutOfRange)
                 } else if !self.is_attached(Measured::PipeTemperature(pipe)) {
-                    return Some(format!(
-                        "No thermometer is clamped on the {}; read it once first.",
-                        pipe.label()
-                    ));
+                    return Some(Refusal::NoThermometer(pipe));
                 } else {
                     self.forbids_charging_a_running_system()
                 }
             }
             _ => None,
         };
-        reason.map(str::to_owned)
+        reason
     }
 
-    fn forbids_recovery(&self, down_to_pa: f64) -> Option<&'static str> {
+    fn forbids_recovery(&self, down_to_pa: f64) -> Option<Refusal> {
         if self.recovery_cylinder_is_full() {
-            return Some(CYLINDER_FULL);
+            return Some(Refusal::RecoveryCylinderFull);
         }
         if !is_recovery_depth(down_to_pa) {
             return Some(
-                "The machine recovers down to 28 inches of mercury below atmospheric pressure at best.",
+                Refusal::RecoveryOutOfRange,
             );
         }
         match self.site.circuit {
             Circuit::Charged => None,
             Circuit::Recovered if down_to_pa < media::units::STANDARD_ATMOSPHERE_PA - 1.0 => None,
-            _ => Some(NOTHING_LEFT),
+            _ => Some(Refusal::NothingToRecover),
         }
     }
 
-    fn forbids_nitrogen(&self) -> Option<&'static str> {
+    fn forbids_nitrogen(&self) -> Option<Refusal> {
         (self.site.circuit == Circuit::Charged)
-            .then_some("There is refrigerant in the circuit, and nitrogen would spoil it. Recover first.")
+            .then_some(Refusal::RefrigerantInCircuit)
     }
 
-    fn forbids_decay_test(&self, seconds: f64) -> Option<&'static str> {
+    fn forbids_decay_test(&self, seconds: f64) -> Option<Refusal> {
         if !is_wait(seconds) {
-            return Some("A test lasts longer than nothing and no longer than 12 hours.");
+            return Some(Refusal::TestOutOfRange);
         }
         let truth = self.truth();
         (truth.suction_pressure_pa.max(truth.liquid_pressure_pa) > VACUUM_PA)
-            .then_some("There is no vacuum on the circuit to watch.")
+            .then_some(Refusal::NoVacuumToWatch)
     }
 
-    fn forbids_charging_a_running_system(&self) -> Option<&'static str> {
+    fn forbids_charging_a_running_system(&self) -> Option<Refusal> {
         if self.site.circuit != Circuit::Charged {
-            Some("There is no charge in the circuit to adjust; weigh it in.")
+            Some(Refusal::NoChargeToAdjust)
         } else if self.charging_cylinder_is_empty() {
-            Some(CYLINDER_EMPTY)
+            Some(Refusal::ChargingCylinderEmpty)
         } else if self.recovery_cylinder_is_full() {
-            Some(CYLINDER_FULL)
+            Some(Refusal::RecoveryCylinderFull)
         } else if self.inputs.outdoor_disconnect == Switch::Open || !self.compressor_runs() {
-            Some("The compressor stands; a charge is adjusted on the running system.")
+            Some(Refusal::CompressorOff)
         } else {
             None
         }

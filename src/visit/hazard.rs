@@ -31,122 +31,166 @@ pub enum Hazard {
     FlameOnFlammableGas,
 }
 
-const CIRCUIT_WORK: &str = "Recover first: what is left escapes (40 CFR 82 subpart F). Disconnect out and locked. A brazing flame \
-     beside refrigerant makes poisonous gas; flow nitrogen, keep a fire watch. Pressure-test with nitrogen through a \
-     regulator, never oxygen. The equipment maker's instructions and local codes decide.";
+/// What is to be minded where the move is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Caution {
+    /// Opening the circuit.
+    CircuitWork,
+    /// The outdoor disconnect.
+    OutdoorDisconnect,
+    /// The service switch of the air handler.
+    IndoorServiceSwitch,
+    /// Behind the electrical panel of the outdoor unit.
+    OutdoorPanel,
+    /// Beside the blower wheel.
+    BlowerCompartment,
+    /// Beside the coil.
+    CoilCabinet,
+    /// Ohms at the motor of an ECM.
+    EcmResistance,
+    /// Ohms.
+    Resistance,
+    /// Microfarads.
+    Capacitance,
+    /// A clamp among live wires.
+    ClampCurrent,
+    /// Volts.
+    Voltage,
+    /// Hoses on and off.
+    Gauges,
+    /// Nitrogen from its cylinder.
+    Nitrogen,
+    /// Bleeding nitrogen off.
+    BleedNitrogen,
+    /// Refrigerant that burns.
+    FlammableRefrigerant,
+    /// Carrying cylinders.
+    Cylinders,
+    /// Recovery.
+    Recovery,
+    /// Discharging a capacitor.
+    DischargeCapacitor,
+    /// A circuit under vacuum.
+    Evacuation,
+    /// Refrigerant from its cylinder.
+    Charging,
+    /// At the sensing bulb.
+    SensingBulb,
+    /// Searching for a leak.
+    LeakSearch,
+    /// The discharge line.
+    DischargeLine,
+    /// A capacitor replaced.
+    ReplaceCapacitor,
+    /// Washing a coil.
+    CoilCleaner,
+    /// Work inside the outdoor unit.
+    OutdoorWork,
+    /// Work inside the air handler.
+    IndoorWork,
+    /// Work in the attic.
+    Attic,
+    /// Work on the 24 V wiring.
+    LowVoltage,
+}
 
-/// Safety text for a move, to be shown where the move is.
-pub fn caution(action: &Move) -> Option<&'static str> {
+/// The caution of a move, to be shown where the move is.
+pub fn caution(action: &Move) -> Option<Caution> {
     Some(match action {
         Move::OutdoorDisconnect(_) => {
-            "Line voltage. Stand to the side, switch with dry hands, and prove the load side dead with a meter."
+            Caution::OutdoorDisconnect
         }
         Move::IndoorServiceSwitch(_) => {
-            "Line voltage at the air handler. Prove it dead with a meter before you reach in."
+            Caution::IndoorServiceSwitch
         }
         Move::OpenPanel(Panel::OutdoorElectrical) => {
-            "Line voltage behind this panel, and a capacitor that holds its charge with the power off: pull the \
-             disconnect, lock it, and discharge the capacitor through a resistor before you touch."
+            Caution::OutdoorPanel
         }
         Move::OpenPanel(Panel::BlowerCompartment) | Move::WatchBlower | Move::Look(Place::Blower) => {
-            "Rotating wheel and a motor capacitor. Keep hands, sleeves and tools out while it can start."
+            Caution::BlowerCompartment
         }
         Move::OpenPanel(Panel::CoilCabinet) => {
-            "Sharp fins and sheet metal; never chip ice off a coil, the tubes are thin."
+            Caution::CoilCabinet
         }
         Move::MeasureResistance { from, to } if from.is_ecm_phase() || to.is_ecm_phase() => {
-            "Power off, locked and proved dead. The capacitors of the blower's module hold some 340 V: wait five minutes \
-             before you pull the plug, or it arcs."
+            Caution::EcmResistance
         }
         Move::MeasureResistance { .. } => {
-            "Power off, locked and proved dead, capacitors discharged: on voltage the meter's fuse blows."
+            Caution::Resistance
         }
         Move::MeasureCapacitance { .. } => {
-            "Power off, locked and proved dead; discharge the capacitor through a resistor and take its leads off first."
+            Caution::Capacitance
         }
         Move::ClampCurrent(_) => {
-            "Live wires beside the clamp, and fans that turn: one conductor, one hand, nothing loose."
+            Caution::ClampCurrent
         }
         Move::MeasureVoltage { .. } => {
-            "Line voltage may be present. Use a meter and leads rated for it, one hand, no jewellery; a capacitor \
-             holds its charge after the power is off."
+            Caution::Voltage
         }
         Move::ConnectGauges | Move::DisconnectGauges => {
-            "Refrigerant under pressure. Wear eye protection and gloves: liquid burns by frost. Low-loss hoses \
-             keep the loss small; venting is not allowed (40 CFR 82 subpart F)."
+            Caution::Gauges
         }
         Move::PressurizeWithNitrogen(_) | Move::PurgeWithNitrogen | Move::StandingTest(_) => {
-            "Nitrogen stands at 2200 psi in its cylinder: always through a regulator, with a relief device behind it, \
-             never above the low side's test pressure on the data plate. Never oxygen: with oil it explodes. Let it \
-             off slowly; in a closed room it takes the air away."
+            Caution::Nitrogen
         }
         Move::VentNitrogen => {
-            "Let it off slowly and away from your face; air the room: nitrogen takes the air away."
+            Caution::BleedNitrogen
         }
         Move::MakeAreaSafe(_) => {
-            "Class A2L burns above its lower flammability limit. Flames, pilot lights, sparks and hot surfaces out; a \
-             detector and tools rated for A2L; a dry-powder extinguisher at hand."
+            Caution::FlammableRefrigerant
         }
         Move::ChangeCylinder(_) => {
-            "Carry cylinders upright with the cap on; keep them below 125 °F (52 °C). Cylinders of flammable \
-             refrigerant have a left-hand thread and a red band, and stay away from flames."
+            Caution::Cylinders
         }
         Move::RemoveRefrigerant(_) | Move::RecoverTo(_) | Move::Recover => {
-            "Certified handling only; recover into a rated cylinder, not over 80 % full. No venting (40 CFR 82 \
-             subpart F). Eye and hand protection."
+            Caution::Recovery
         }
-        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => CIRCUIT_WORK,
+        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => Caution::CircuitWork,
         Move::Mend(work) => return mending(*work),
         Move::DischargeCapacitor(_) => {
-            "Power off, locked and proved dead first. Through a resistor, never with a screwdriver; then measure that \
-             nothing is left."
+            Caution::DischargeCapacitor
         }
         Move::Evacuate | Move::EvacuateTo { .. } | Move::DecayTest(_) => {
-            "Never run the compressor in a vacuum: its windings arc. Keep the disconnect out."
+            Caution::Evacuation
         }
         Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::ChargeTo { .. } => {
-            "Refrigerant under pressure: eye and hand protection, frostbite. Certified handling, by weight, as the \
-             data plate and the equipment maker's instructions say. Blends leave the cylinder as liquid only. A \
-             flammable refrigerant (A2L) comes with a left-hand thread: no flame, tools rated for it."
+            Caution::Charging
         }
         Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => {
-            "The blower and the line can move and are cold; don't kink the capillary."
+            Caution::SensingBulb
         }
-        Move::SearchLeak(..) => "Eye protection; keep the probe and your hands out of the fan and blower.",
+        Move::SearchLeak(..) => Caution::LeakSearch,
         Move::ReadPipe(crate::moves::PipePoint::Discharge) => {
-            "The discharge line burns skin. Clamp it by the handles."
+            Caution::DischargeLine
         }
         _ => return None,
     })
 }
 
-fn mending(work: Work) -> Option<&'static str> {
+fn mending(work: Work) -> Option<Caution> {
     if work.opens_circuit() {
-        return Some(CIRCUIT_WORK);
+        return Some(Caution::CircuitWork);
     }
     if capacitor_of(work).is_some() {
         return Some(
-            "Power off, locked and proved dead; then discharge the capacitor through a resistor before you touch it. \
-             Fit the same rating.",
+            Caution::ReplaceCapacitor,
         );
     }
     match (work, job(work)?.power) {
         (Work::CleanCoil | Work::CleanCondenser, _) => Some(
-            "Power off and locked. Coil cleaner burns eyes and skin: goggles and gloves. Fins are sharp; keep water off \
-             motors and wiring.",
+            Caution::CoilCleaner,
         ),
         (_, Power::OutdoorOff) => Some(
-            "Pull the disconnect, lock it, and prove the unit dead with a meter. A capacitor holds its charge with the \
-             power off.",
+            Caution::OutdoorWork,
         ),
         (_, Power::IndoorOff) => {
-            Some("Switch the air handler off and prove it dead with a meter. The wheel must stand.")
+            Some(Caution::IndoorWork)
         }
         (Work::RestoreReturnDuct, _) => {
-            Some("Watch your step and your head under the roof; wear a mask against old insulation.")
+            Some(Caution::Attic)
         }
         (Work::ReplaceThermostat | Work::RepairConductor, _) => {
-            Some("24 V: a slip from R to C blows the low-voltage fuse. Switch the air handler off.")
+            Some(Caution::LowVoltage)
         }
         (_, Power::Any) => None,
     }

@@ -4,6 +4,7 @@
 //! for the whole visit (its calibration) and a small part for each reading. Both follow from the seed alone.
 //! A live display and a reading take the same way, so looking changes nothing.
 
+use serde::{Deserialize, Serialize};
 use plant::{Readout, Weather};
 
 use crate::coil::CoilAsSeen;
@@ -21,11 +22,30 @@ pub(crate) const ICE_ON_COIL_KG: f64 = 0.3;
 /// minutes by California Title 24 RA3.2, 2008).
 pub const START_UP_S: f64 = 300.0;
 
+/// A kind of instrument in the bag.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum InstrumentKind {
+    /// Two gauges on hoses.
+    DigitalManifold,
+    /// A thermometer clamped on a pipe.
+    PipeClamp,
+    /// Dry and wet bulb of air.
+    ThermoHygrometer,
+    /// Volts, ohms and microfarads.
+    Multimeter,
+    /// Amperes.
+    ClampMeter,
+    /// Under the cylinder.
+    ChargingScale,
+    /// Deep vacuum.
+    MicronGauge,
+}
+
 /// A class of instrument. Values in the SI unit of what it measures.
 #[derive(Debug, PartialEq)]
 pub struct Instrument {
-    /// What a technician calls it.
-    pub name: &'static str,
+    /// Which instrument it belongs to.
+    pub kind: InstrumentKind,
     /// Accuracy: fixed part, plus or minus.
     pub accuracy: f64,
     /// Accuracy: part in proportion to the value, plus or minus.
@@ -78,7 +98,7 @@ impl Instrument {
 
 /// Digital manifold: 1 psi and 0.2 % of the reading.
 static GAUGE: Instrument = Instrument {
-    name: "digital manifold",
+    kind: InstrumentKind::DigitalManifold,
     accuracy: 6.9e3,
     accuracy_share: 0.002,
     resolution: 500.0,
@@ -89,10 +109,10 @@ static GAUGE: Instrument = Instrument {
 const GAUGE_STOP_PA: f64 = -101_253.0;
 /// Pipe clamp thermometer: 0.5 K.
 static CLAMP: Instrument =
-    Instrument { name: "pipe clamp", accuracy: 0.5, accuracy_share: 0.0, resolution: 0.1, settling_s: 12.0 };
+    Instrument { kind: InstrumentKind::PipeClamp, accuracy: 0.5, accuracy_share: 0.0, resolution: 0.1, settling_s: 12.0 };
 /// Thermo-hygrometer, dry bulb: 0.3 K.
 static DRY_BULB: Instrument = Instrument {
-    name: "thermo-hygrometer",
+    kind: InstrumentKind::ThermoHygrometer,
     accuracy: 0.3,
     accuracy_share: 0.0,
     resolution: 0.1,
@@ -100,7 +120,7 @@ static DRY_BULB: Instrument = Instrument {
 };
 /// Thermo-hygrometer, wet bulb from humidity: 0.6 K.
 static WET_BULB: Instrument = Instrument {
-    name: "thermo-hygrometer",
+    kind: InstrumentKind::ThermoHygrometer,
     accuracy: 0.6,
     accuracy_share: 0.0,
     resolution: 0.1,
@@ -108,13 +128,13 @@ static WET_BULB: Instrument = Instrument {
 };
 /// Multimeter, AC volts: 1 % and 2 digits.
 static METER: Instrument =
-    Instrument { name: "multimeter", accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
+    Instrument { kind: InstrumentKind::Multimeter, accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
 /// Multimeter, ohms: 1 % and 2 digits.
 static OHMS: Instrument =
-    Instrument { name: "multimeter", accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
+    Instrument { kind: InstrumentKind::Multimeter, accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
 /// Multimeter, microfarads: 2 % and 0.1 µF.
 static MICROFARADS: Instrument = Instrument {
-    name: "multimeter",
+    kind: InstrumentKind::Multimeter,
     accuracy: 1.0e-7,
     accuracy_share: 0.02,
     resolution: 1.0e-7,
@@ -122,10 +142,10 @@ static MICROFARADS: Instrument = Instrument {
 };
 /// Clamp meter, AC: 2 % and 0.1 A.
 static AMPERES: Instrument =
-    Instrument { name: "clamp meter", accuracy: 0.1, accuracy_share: 0.02, resolution: 0.1, settling_s: 0.5 };
+    Instrument { kind: InstrumentKind::ClampMeter, accuracy: 0.1, accuracy_share: 0.02, resolution: 0.1, settling_s: 0.5 };
 /// Charging scale: 5 g.
 static SCALE: Instrument = Instrument {
-    name: "charging scale",
+    kind: InstrumentKind::ChargingScale,
     accuracy: SCALE_TELLS_KG,
     accuracy_share: 0.0,
     resolution: 0.001,
@@ -133,7 +153,7 @@ static SCALE: Instrument = Instrument {
 };
 /// Micron gauge: 10 %.
 static MICRON: Instrument =
-    Instrument { name: "micron gauge", accuracy: 0.5, accuracy_share: 0.1, resolution: 0.1, settling_s: 3.0 };
+    Instrument { kind: InstrumentKind::MicronGauge, accuracy: 0.5, accuracy_share: 0.1, resolution: 0.1, settling_s: 3.0 };
 
 /// The instrument that measures a quantity.
 pub fn instrument(quantity: Measured) -> &'static Instrument {
@@ -164,42 +184,12 @@ impl Measured {
             Measured::RecoveredMass | Measured::AddedMass => "kg",
         }
     }
-
-    /// What it is, sentence case: "Suction pressure".
-    pub fn label(self) -> String {
-        let mut text = match self {
-            Measured::GaugePressure(port) => format!("{} pressure", port.label()),
-            Measured::PipeTemperature(point) => point.label().to_owned(),
-            Measured::AirTemperature(point, bulb) => {
-                format!("{}, {}", point.label(), crate::label::bulb_label(bulb))
-            }
-            Measured::Voltage(from, to) => {
-                format!("voltage from {} to {}", from.label(), to.label())
-            }
-            Measured::Resistance(from, to) => {
-                format!("resistance from {} to {}", from.label(), to.label())
-            }
-            Measured::Capacitance(from, to) => {
-                format!("capacitance from {} to {}", from.label(), to.label())
-            }
-            Measured::Current(conductor) => format!("current, {}", conductor.label()),
-            Measured::RecoveredMass => "refrigerant recovered".to_owned(),
-            Measured::Vacuum => "vacuum".to_owned(),
-            Measured::AddedMass => "refrigerant added".to_owned(),
-        };
-        if let Some(first) = text.get(..1).map(str::to_uppercase) {
-            text.replace_range(..1, &first);
-        }
-        text
-    }
 }
 
 /// An instrument that is attached now.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LiveReading {
-    /// What is measured and where, sentence case.
-    pub label: String,
-    /// The same as data.
+    /// What is measured and where.
     pub quantity: Measured,
     /// What the display shows, in `unit`, lagged and rounded as the instrument is.
     pub value: f64,
@@ -560,7 +550,6 @@ impl Visit {
             .filter_map(|quantity| {
                 let reading = self.read(quantity, self.next_entry_number())?;
                 Some(LiveReading {
-                    label: quantity.label(),
                     quantity,
                     value: reading.value,
                     unit: quantity.unit(),

@@ -12,19 +12,21 @@ mod forbid_service;
 mod forecast;
 mod hazard;
 mod instruments;
-mod label;
 mod limits;
 mod margin;
 mod mend;
 mod milestones;
 mod moves;
 mod moves_file;
+mod note;
 mod notebook;
 mod observe;
 mod offers;
 mod perform;
 mod random;
 mod record;
+mod refusal;
+mod sight;
 mod site;
 mod timing;
 mod trend;
@@ -34,19 +36,24 @@ pub use again::{Onlooker, make_again};
 pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use coil::CoilAsSeen;
 pub use cycle::{Cycle, Signal};
-pub use hazard::{Hazard, caution};
-pub use instruments::{Instrument, LiveReading, START_UP_S, instrument};
-pub use label::{label, span};
+pub use hazard::{Caution, Hazard, caution};
+pub use instruments::{Instrument, InstrumentKind, LiveReading, START_UP_S, instrument};
 pub use limits::scale_tells;
-pub use margin::{Absence, Margin};
+pub use margin::{Absence, Margin, ShownMargin};
 pub use moves::{
     AirPoint, Bulb, ChargeBy, CylinderUse, Declaration, LeakMethod, Location, Move, Panel, PipePoint, Place,
     Port,
 };
 pub use moves_file::read_moves;
+pub use note::{Note, PlateNote};
 pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
-pub use perform::Progress;
+pub use perform::{
+    AreaNote, BulbNote, ChargeNote, FilterNote, GaugeNote, LeakNote, MeterNote, NitrogenNote, Progress, RecoveryNote,
+    SiteNote, VacuumNote, VerifyNote, WorkNote,
+};
+pub use refusal::Refusal;
+pub use sight::Sight;
 pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay, replay_before};
 pub use site::{BulbState, Circuit, Gauges, Site};
 pub use timing::{minutes, price};

@@ -32,6 +32,35 @@ pub enum Absence {
     TwoPhase,
 }
 
+/// A superheat or a subcooling as the notebook says it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum ShownMargin {
+    /// So much superheat.
+    Superheat {
+        /// How much, K.
+        difference_k: f64,
+    },
+    /// So little superheat that instruments can't tell it from none.
+    SaturatedVapor {
+        /// How much, K.
+        difference_k: f64,
+    },
+    /// No superheat, and why.
+    NoSuperheat(Absence),
+    /// So much subcooling.
+    Subcooling {
+        /// How much, K.
+        difference_k: f64,
+    },
+    /// So little subcooling that instruments can't tell it from none.
+    SaturatedLiquid {
+        /// How much, K.
+        difference_k: f64,
+    },
+    /// No subcooling, and why.
+    NoSubcooling(Absence),
+}
+
 impl Margin {
     /// The true one of this instant, if there is one.
     pub(crate) fn of(plant: &Plant, by: ChargeBy) -> Margin {
@@ -72,28 +101,19 @@ impl Margin {
         }
     }
 
-    /// In words, with the value as `written` writes it: "superheat 9.0 °F", "no superheat (the compressor stands)".
-    pub fn text(self, by: ChargeBy, written: impl Fn(f64) -> String) -> String {
-        match self {
-            Margin::Kelvin(value_k) if value_k.abs() <= NOISE_K => {
-                format!("{} {} (saturated, as far as instruments tell)", by.label(), written(value_k))
+    /// The same as a fact of superheat or of subcooling.
+    pub fn of_what(self, by: ChargeBy) -> ShownMargin {
+        match (by, self) {
+            (ChargeBy::Superheat, Margin::Kelvin(difference_k)) if difference_k.abs() <= NOISE_K => {
+                ShownMargin::SaturatedVapor { difference_k }
             }
-            Margin::Kelvin(value_k) => format!("{} {}", by.label(), written(value_k)),
-            Margin::Absent(absence) => format!("no {} ({})", by.label(), absence.reason(by)),
-        }
-    }
-}
-
-impl Absence {
-    /// Why, in the trade's words.
-    pub fn reason(self, by: ChargeBy) -> &'static str {
-        match (self, by) {
-            (Absence::AtRest, _) => "the compressor stands",
-            (Absence::StartingUp, _) => "the compressor has run for less than five minutes",
-            (Absence::NoLiquid, ChargeBy::Superheat) => "no liquid reaches the indoor coil",
-            (Absence::NoLiquid, ChargeBy::Subcooling) => "no liquid stands in the condenser, vapour alone",
-            (Absence::TwoPhase, ChargeBy::Superheat) => "liquid comes back with the vapour",
-            (Absence::TwoPhase, ChargeBy::Subcooling) => "there is vapour in the liquid line",
+            (ChargeBy::Superheat, Margin::Kelvin(difference_k)) => ShownMargin::Superheat { difference_k },
+            (ChargeBy::Superheat, Margin::Absent(absence)) => ShownMargin::NoSuperheat(absence),
+            (ChargeBy::Subcooling, Margin::Kelvin(difference_k)) if difference_k.abs() <= NOISE_K => {
+                ShownMargin::SaturatedLiquid { difference_k }
+            }
+            (ChargeBy::Subcooling, Margin::Kelvin(difference_k)) => ShownMargin::Subcooling { difference_k },
+            (ChargeBy::Subcooling, Margin::Absent(absence)) => ShownMargin::NoSubcooling(absence),
         }
     }
 }

@@ -206,24 +206,6 @@ impl Place {
         Place::OutdoorDisconnect,
     ];
 
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            Place::Thermostat => "thermostat",
-            Place::ReturnGrille => "return grille",
-            Place::SupplyRegister => "supply register",
-            Place::FilterSlot => "filter slot",
-            Place::Blower => "blower compartment",
-            Place::IndoorCoil => "indoor coil",
-            Place::MeteringDevice => "metering device",
-            Place::LineSet => "line set",
-            Place::Drier => "liquid-line drier",
-            Place::OutdoorUnit => "outdoor unit",
-            Place::OutdoorDisconnect => "outdoor disconnect",
-            Place::ControlBoard => "low-voltage terminals",
-        }
-    }
-
     /// On which side of the wall it is.
     pub fn location(self) -> Location {
         match self {
@@ -259,15 +241,6 @@ impl Panel {
     /// Every panel.
     pub const ALL: [Panel; 3] = [Panel::BlowerCompartment, Panel::CoilCabinet, Panel::OutdoorElectrical];
 
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            Panel::BlowerCompartment => "blower panel",
-            Panel::CoilCabinet => "coil cabinet",
-            Panel::OutdoorElectrical => "electrical panel of the outdoor unit",
-        }
-    }
-
     /// On which side of the wall it is.
     pub fn location(self) -> Location {
         match self {
@@ -284,16 +257,6 @@ pub enum Port {
     Suction,
     /// Liquid (high side).
     Liquid,
-}
-
-impl Port {
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            Port::Suction => "suction",
-            Port::Liquid => "liquid",
-        }
-    }
 }
 
 /// A point where a pipe thermometer can be clamped.
@@ -330,20 +293,6 @@ impl PipePoint {
         PipePoint::SensingBulb,
     ];
 
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            PipePoint::SuctionAtServiceValve => "suction line at the service valve",
-            PipePoint::SuctionAtBulb => "suction line beside the bulb",
-            PipePoint::LiquidAtServiceValve => "liquid line at the service valve",
-            PipePoint::LiquidBeforeDrier => "liquid line at the inlet of the drier",
-            PipePoint::LiquidAfterDrier => "liquid line at the outlet of the drier",
-            PipePoint::LiquidAtMeteringDevice => "liquid line at the metering device",
-            PipePoint::Discharge => "discharge line",
-            PipePoint::SensingBulb => "sensing bulb",
-        }
-    }
-
     /// On which side of the wall it is.
     pub fn location(self) -> Location {
         match self {
@@ -367,15 +316,6 @@ pub enum AirPoint {
 }
 
 impl AirPoint {
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            AirPoint::Return => "return air",
-            AirPoint::Supply => "supply air",
-            AirPoint::Outdoor => "outdoor air",
-        }
-    }
-
     /// On which side of the wall it is.
     pub fn location(self) -> Location {
         match self {
@@ -413,14 +353,6 @@ pub enum ChargeBy {
 }
 
 impl ChargeBy {
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            ChargeBy::Subcooling => "subcooling",
-            ChargeBy::Superheat => "superheat",
-        }
-    }
-
     /// Gauge and pipe that it is measured with.
     pub fn measured_at(self) -> (Port, PipePoint) {
         match self {
@@ -437,16 +369,6 @@ pub enum CylinderUse {
     Charging,
     /// Recovering into it.
     Recovery,
-}
-
-impl CylinderUse {
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            CylinderUse::Charging => "charging cylinder",
-            CylinderUse::Recovery => "recovery cylinder",
-        }
-    }
 }
 
 impl Location {

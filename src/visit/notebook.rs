@@ -5,6 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::margin::Margin;
 use crate::moves::{AirPoint, Bulb, Move, PipePoint, Port};
+use crate::note::Note;
+use crate::refusal::Refusal;
 use crate::trend::{blower_turns, compressor_runs};
 
 /// One line of the notebook: a move, when it was made, and what came of it.
@@ -22,8 +24,8 @@ pub struct Entry {
     pub running: Running,
     /// What came of it.
     pub outcome: Outcome,
-    /// Sentences for the learner: what was seen, felt, said or answered; in order of importance.
-    pub notes: Vec<String>,
+    /// What was seen, felt, said or answered, in order of importance.
+    pub notes: Vec<Note>,
 }
 
 /// What ran at a time, and for how long it had been so.
@@ -65,8 +67,8 @@ pub enum Outcome {
     Read(Reading),
     /// Something was seen.
     Seen(Vec<Observation>),
-    /// The site's state forbids it; the reason as a person would put it. It cost its minutes.
-    Refused(String),
+    /// The site's state forbids it. It cost its minutes.
+    Refused(Refusal),
     /// The repair was looked at.
     Verified(Verification),
 }

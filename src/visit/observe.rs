@@ -1,13 +1,15 @@
 //! What can be seen, heard and felt at a place: from the truth, by thresholds.
 //!
-//! Thresholds are engineering values of what a person tells apart; no source. Sentences never name a fault.
+//! Thresholds are engineering values of what a person tells apart; no source. What is seen never names a fault.
 
 use call::Milestone;
-use plant::{CoilStage, FanSetting, FaultKind, LeakPlace, Mode, Motor, Switch, Terminal};
+use plant::{CoilStage, FaultKind, LeakPlace, Mode, Motor, Switch, Terminal};
 
 use crate::moves::{Move, Panel, Place};
+use crate::note::Note;
 use crate::notebook::{Entry, Observation, Outcome};
 use crate::perform::Task;
+use crate::sight::Sight;
 use crate::trend::compressor_runs;
 use crate::visit::Visit;
 
@@ -60,7 +62,7 @@ impl Visit {
             Move::WatchBlower => Place::Blower,
             _ => return,
         };
-        let mut sight = Sight::default();
+        let mut sight = Look::default();
         match place {
             Place::Thermostat => self.see_thermostat(&mut sight),
             Place::ReturnGrille | Place::SupplyRegister => self.feel_air(place, &mut sight),
@@ -72,95 +74,86 @@ impl Visit {
             Place::Drier => self.feel_drier(&mut sight),
             Place::OutdoorUnit => self.see_outdoor_unit(&mut sight),
             Place::OutdoorDisconnect => sight.say(match self.inputs.outdoor_disconnect {
-                Switch::Closed => "The disconnect is in.",
-                Switch::Open => "The disconnect is out, its handle hung up beside it.",
+                Switch::Closed => Sight::DisconnectIn,
+                Switch::Open => Sight::DisconnectOut,
             }),
             Place::ControlBoard => self.see_control_board(&mut sight),
         }
-        task.notes.extend(sight.sentences);
+        task.notes.extend(sight.told.into_iter().map(Note::from));
         task.reached.extend(sight.reached);
         task.see(sight.observations);
     }
 
-    fn see_thermostat(&self, sight: &mut Sight) {
+    fn see_thermostat(&self, sight: &mut Look) {
         let settings = &self.inputs.thermostat;
-        let room_f = media::units::fahrenheit_from_kelvin(self.truth().room_k);
-        let set_f = media::units::fahrenheit_from_kelvin(settings.set_point_k);
-        let humidity = self.truth().room_relative_humidity * 100.0;
-        let fan = match settings.fan {
-            FanSetting::Auto => "fan auto",
-            FanSetting::On => "fan on",
-        };
+        let (fan, set_point_k) = (settings.fan, settings.set_point_k);
+        let (wall_k, humidity_share) = (self.truth().room_k, self.truth().room_relative_humidity);
         match settings.mode {
             _ if self.plant.voltage_v(&self.inputs, Terminal::ThermostatR, Terminal::C) < DISPLAY_V => {
-                sight.say("The thermostat's display is dark.");
+                sight.say(Sight::DisplayDark);
             }
-            Mode::Off => {
-                sight.say(format!("Off, {fan}. The room is at {room_f:.0} °F, {humidity:.0} % humidity."))
-            }
-            Mode::Cool => sight.say(format!(
-                "Cool, {fan}, set to {set_f:.0} °F. The room is at {room_f:.0} °F, {humidity:.0} % humidity."
-            )),
+            Mode::Off => sight.say(Sight::ThermostatOff { fan, wall_k, humidity_share }),
+            Mode::Cool => sight.say(Sight::ThermostatCool { fan, set_point_k, wall_k, humidity_share }),
         }
     }
 
-    fn feel_air(&self, place: Place, sight: &mut Sight) {
+    fn feel_air(&self, place: Place, sight: &mut Look) {
         let share = self.truth().airflow_m3_s / self.plant.system().air.rated_flow_m3_s;
-        let (observation, sentence) = if share >= STRONG_AIR_SHARE {
-            (Observation::AirStrong, "The air pulls a sheet of paper flat")
+        let (observation, felt) = if share >= STRONG_AIR_SHARE {
+            (Observation::AirStrong, Sight::PaperPulledFlat(place))
         } else if share >= NO_AIR_SHARE {
-            (Observation::AirWeak, "A sheet of paper barely stirs in the air")
+            (Observation::AirWeak, Sight::PaperStirs(place))
         } else {
-            (Observation::AirNone, "A sheet of paper hangs still; no air moves")
+            (Observation::AirNone, Sight::PaperStill(place))
         };
         sight.see(observation);
-        sight.say(format!("{sentence} {}.", crate::label::at(place)));
+        sight.say(felt);
         let shut = self.severity_of(FaultKind::ClosedSupplies);
         if place == Place::SupplyRegister && shut >= REGISTERS_SHUT_SHARE {
             sight.see(Observation::RegistersClosed);
             sight.say(if shut >= MOST_SHARE {
-                "Most registers in the house are shut or stand under furniture."
+                Sight::MostRegistersShut
             } else {
-                "Some registers in the house are shut or stand under furniture."
+                Sight::SomeRegistersShut
             });
         }
         let fallen_in = self.severity_of(FaultKind::CollapsedReturnDuct);
         if place == Place::ReturnGrille && fallen_in >= DUCT_LOST_SHARE {
             sight.see(Observation::ReturnDuctCollapsed);
             sight.say(if fallen_in >= MOST_SHARE {
-                "By torchlight through the grille: the duct behind it lies flat but for a slit."
+                Sight::DuctFlat
             } else {
-                "By torchlight through the grille: the duct behind it sags in on itself."
+                Sight::DuctSags
             });
         }
         if place == Place::SupplyRegister && observation != Observation::AirNone {
             let drop_k = self.truth().return_dry_bulb_k - self.truth().supply_dry_bulb_k;
             sight.say(if drop_k > 7.0 {
-                "It feels cold."
+                Sight::AirCold
             } else if drop_k > 2.0 {
-                "It feels cool."
+                Sight::AirCool
             } else {
-                "It feels like the room."
+                Sight::AirAsRoom
             });
         }
     }
 
-    fn see_filter_slot(&self, sight: &mut Sight) {
-        sight.say("The cover of the filter slot is on. Pull the filter to see it.");
+    fn see_filter_slot(&self, sight: &mut Look) {
+        sight.say(Sight::SlotCovered);
         if self.truth().coil_inlet_static_pa < -100.0 {
-            sight.say("Air whistles at the edge of the cover.");
+            sight.say(Sight::CoverWhistles);
         }
     }
 
-    fn see_blower(&self, sight: &mut Sight) {
+    fn see_blower(&self, sight: &mut Look) {
         let turns = self.truth().blower_speed > STILL_SPEED;
         let hums = !turns && self.plant.hums(Motor::Blower);
         if !self.site.is_open(Panel::BlowerCompartment) {
-            sight.say("The blower panel is on; you can't see the wheel.");
+            sight.say(Sight::PanelHidesWheel);
             sight.say(if turns || hums {
-                "Something hums behind it."
+                Sight::HumsBehindPanel
             } else {
-                "Nothing is to be heard behind it."
+                Sight::SilentBehindPanel
             });
             return;
         }
@@ -168,57 +161,57 @@ impl Visit {
         if turns && is_slow(speed, self.spin_before.blower) {
             sight.see(Observation::BlowerSlow);
             sight.say(if speed < BLADES_SEEN_SPEED {
-                "The wheel turns, but so slowly that its blades can almost be told apart."
+                Sight::WheelCreeps
             } else {
-                "The wheel turns with a low, labouring note, slower than it should; its motor is hot."
+                Sight::WheelLabors
             });
         } else if turns {
             sight.see(Observation::BlowerTurning);
             sight.say(if self.truth().airflow_m3_s < 0.5 * self.plant.system().air.rated_flow_m3_s {
-                "The wheel turns, and it sounds as if it turned in its own air."
+                Sight::WheelInItsOwnAir
             } else {
-                "The wheel turns evenly."
+                Sight::WheelEven
             });
         } else {
             sight.see(Observation::BlowerStill);
-            sight.say("The wheel stands.");
+            sight.say(Sight::WheelStill);
             if hums {
                 sight.see(Observation::BlowerHumming);
-                sight.say("Its motor hums and grows hot.");
+                sight.say(Sight::WheelMotorHums);
             }
             if self.inputs.indoor_service_switch == Switch::Open {
                 let stuck = self.is_there(FaultKind::SeizedBlowerMotor);
                 sight.see(if stuck { Observation::WheelStuck } else { Observation::WheelTurnsFreely });
                 sight.say(if stuck {
-                    "By hand it does not turn at all."
+                    Sight::WheelStuck
                 } else {
-                    "By hand it turns freely and coasts to a stop."
+                    Sight::WheelFree
                 });
             }
             if self.severity_of(FaultKind::DirtyBlowerWheel) >= WHEEL_DIRT {
                 sight.see(Observation::BlowerWheelDirty);
-                sight.say("The hollows of its blades are packed with dust.");
+                sight.say(Sight::BladesPacked);
             }
         }
     }
 
-    fn see_coil(&self, sight: &mut Sight) {
+    fn see_coil(&self, sight: &mut Look) {
         let truth = self.truth();
         let frost_kg = truth.frost_mass_kg;
         if !self.site.is_open(Panel::CoilCabinet) {
-            sight.say("The cabinet is closed; the coil itself is out of sight.");
+            sight.say(Sight::CabinetHidesCoil);
             if self.has_frosted_line_indoors() {
                 sight.see(Observation::SomeIce);
-                sight.say("White frost stands on the suction line where it leaves the cabinet.");
+                sight.say(Sight::LineFrostedAtCabinet);
             } else if truth.suction_line_indoor_k < self.room_dew_point_k() {
-                sight.say("The suction line sweats where it leaves the cabinet.");
+                sight.say(Sight::LineSweatsAtCabinet);
             } else {
-                sight.say("The suction line is dry where it leaves the cabinet.");
+                sight.say(Sight::LineDryAtCabinet);
             }
             if truth.coil_stage == CoilStage::Melting {
-                sight.say("Water runs from the drain.");
+                sight.say(Sight::DrainRuns);
             } else if self.has_waited() && frost_kg < CLEAR_FROST_KG && !compressor_runs(truth) {
-                sight.say("The drain has stopped running; nothing drips any more.");
+                sight.say(Sight::DrainStopped);
                 sight.reached.push(Milestone::CoilThawed);
             }
             return;
@@ -228,36 +221,36 @@ impl Visit {
             sight.see(Observation::NoIce);
             sight.reached.push(Milestone::CoilThawed);
             sight.say(match truth.coil_stage {
-                CoilStage::Dry => "The coil is dry and free of ice from end to end.",
-                _ => "The coil is wet and free of ice from end to end; water stands between its fins.",
+                CoilStage::Dry => Sight::CoilDry,
+                _ => Sight::CoilWet,
             });
         } else if !self.sees_coil_face() {
             sight.see(Observation::BlockOfIce);
-            sight.say("The coil is one block of ice; no fin shows.");
+            sight.say(Sight::CoilBlock);
         } else {
             sight.see(Observation::SomeIce);
             sight.say(if truth.iced_share > 0.6 {
-                "Frost covers most of the coil face."
+                Sight::CoilMostlyFrosted
             } else if truth.iced_share > 0.2 {
-                "Frost covers part of the coil face."
+                Sight::CoilPartlyFrosted
             } else {
-                "A little frost stands on the coil face."
+                Sight::CoilLittleFrost
             });
         }
         if truth.coil_stage == CoilStage::Melting {
-            sight.say("The ice is melting: water drips from it into the pan.");
+            sight.say(Sight::IceMelts);
         }
         if self.sees_coil_face() && self.plant.coil_covered_share() > 0.0 {
             sight.see(Observation::FilterOnCoil);
-            sight.say("A grey mat of filter medium lies on the face of the coil.");
+            sight.say(Sight::MediumOnCoil);
         }
         if self.sees_coil_face() && self.severity_of(FaultKind::MattedCoilFace) >= FACE_SHUT_SHARE {
             sight.see(Observation::CoilFaceMatted);
-            sight.say("A felt of lint and dust covers the face of the coil.");
+            sight.say(Sight::LintOnCoil);
         }
         if self.is_there(FaultKind::OpenCondensateSwitch) {
             sight.see(Observation::FloatSwitchUp);
-            sight.say("At the drain pan the float switch stands at its top.");
+            sight.say(Sight::FloatUp);
         }
         if frost_kg < CLEAR_FROST_KG {
             self.see_oil(LeakPlace::IndoorCoil, sight);
@@ -270,100 +263,100 @@ impl Visit {
         truth.iced_share < BLOCK_ICED_SHARE || truth.open_share > BLOCK_OPEN_SHARE
     }
 
-    fn see_metering_device(&self, sight: &mut Sight) {
+    fn see_metering_device(&self, sight: &mut Look) {
         let truth = self.truth();
         if self.has_bulb() {
             match self.site.bulb {
                 crate::site::BulbState::InIceWater => {
-                    sight.say("The bulb is off the line, in your cup of ice water.");
+                    sight.say(Sight::BulbInIceWater);
                 }
                 crate::site::BulbState::InHand | crate::site::BulbState::Hanging => {
-                    sight.say("The bulb hangs off the line, as you left it.");
+                    sight.say(Sight::BulbHangs);
                 }
                 _ if self.plant.bulb_exposure() > BARE_EXPOSURE => {
                     sight.see(Observation::BulbBare);
-                    sight.say("The bulb has no insulation; it lies in the cold air of the cabinet.");
+                    sight.say(Sight::BulbBare);
                 }
                 _ if self.severity_of(FaultKind::BulbLoose) > LOOSE_EXPOSURE => {
                     sight.see(Observation::BulbLoose);
                     sight.say(
-                        "The strap of the bulb has let go; the bulb can be turned and lifted off the line.",
+                        Sight::BulbLoose,
                     );
                 }
                 _ => {
                     sight.see(Observation::BulbInsulated);
-                    sight.say("The bulb is strapped to the line and wrapped.");
+                    sight.say(Sight::BulbStrapped);
                 }
             }
         } else {
-            sight.say("A fixed orifice in a brass body; no bulb.");
+            sight.say(Sight::OrificeWithoutBulb);
         }
         if compressor_runs(truth) && truth.evaporating_k < FROST_K {
-            sight.say("Frost begins right at the outlet of the device.");
+            sight.say(Sight::FrostAtOutlet);
         } else if compressor_runs(truth) {
-            sight.say("Its outlet is cold and wet.");
+            sight.say(Sight::OutletColdAndWet);
         }
     }
 
-    fn see_line_set(&self, sight: &mut Sight) {
+    fn see_line_set(&self, sight: &mut Look) {
         let truth = self.truth();
         self.see_suction_line_outdoors(sight);
         let liquid_over_outdoor_k = truth.liquid_after_drier_k - truth.outdoor_k;
         sight.say(if liquid_over_outdoor_k > 12.0 {
-            "The liquid line is hot to the hand."
+            Sight::LiquidLineHot
         } else if liquid_over_outdoor_k > 2.0 {
-            "The liquid line is warm to the hand."
+            Sight::LiquidLineWarm
         } else if liquid_over_outdoor_k > -2.0 {
-            "The liquid line is no warmer than the air."
+            Sight::LiquidLineAsAir
         } else {
-            "The liquid line is colder than the air."
+            Sight::LiquidLineColder
         });
         let folded = self.severity_of(FaultKind::KinkedLiquidLine);
         if folded >= LINE_LOST_SHARE {
             sight.see(Observation::LiquidLineKinked);
             sight.say(if folded >= MOST_SHARE {
-                "Between service valve and drier the liquid line is folded almost flat."
+                Sight::LiquidLineFlat
             } else {
-                "Between service valve and drier the liquid line has a sharp dent."
+                Sight::LiquidLineDented
             });
         }
         let folded = self.severity_of(FaultKind::KinkedSuctionLine);
         if folded >= LINE_LOST_SHARE {
             sight.see(Observation::SuctionLineKinked);
             sight.say(if folded >= MOST_SHARE {
-                "Under its insulation the suction line is folded almost flat at the bend before the outdoor unit."
+                Sight::SuctionLineFlat
             } else {
-                "The insulation of the suction line is creased at the bend before the outdoor unit, and the tube under it dented."
+                Sight::SuctionLineDented
             });
         }
         self.see_oil(LeakPlace::LiquidLine, sight);
     }
 
-    fn feel_drier(&self, sight: &mut Sight) {
+    fn feel_drier(&self, sight: &mut Look) {
         let truth = self.truth();
         let drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
         if truth.liquid_service_valve_k - truth.liquid_before_drier_k > FELT_DIFFERENCE_K {
-            sight.say("The line is colder to the hand at the drier's inlet than at the service valve.");
+            sight.say(Sight::DrierInletColder);
         }
         sight.say(if drop_k > FELT_DIFFERENCE_K {
-            "The outlet of the drier is colder to the hand than its inlet."
+            Sight::DrierOutletColder
         } else {
-            "Inlet and outlet of the drier feel the same."
+            Sight::DrierEven
         });
     }
 
-    fn see_outdoor_unit(&self, sight: &mut Sight) {
+    fn see_outdoor_unit(&self, sight: &mut Look) {
         let truth = self.truth();
         if compressor_runs(truth) {
             sight.see(Observation::CompressorRunning);
-            sight.say("The compressor runs.");
+            sight.say(Sight::CompressorRuns);
         } else {
             sight.see(Observation::CompressorStill);
-            sight.say("The compressor stands.");
+            sight.say(Sight::CompressorStill);
             // A sound one that meets pressure hums for a few seconds, too; nobody tells that from a start.
             if self.is_there(FaultKind::WeakCompressorCapacitor) && self.plant.hums(Motor::Compressor) {
                 sight.see(Observation::CompressorHumming);
-                sight.say("It hums loudly without starting.");
+                sight.say(Sight::CompressorHums);
             }
         }
         if truth.outdoor_fan_speed > STILL_SPEED
@@ -371,29 +364,29 @@ impl Visit {
         {
             sight.see(Observation::OutdoorFanSlow);
             sight.say(if truth.outdoor_fan_speed < BLADES_SEEN_SPEED {
-                "The fan turns lazily; its blades can be counted."
+                Sight::FanLazy
             } else {
-                "The fan turns slower than it should, and its motor is hot to the hand."
+                Sight::FanLabors
             });
         } else if truth.outdoor_fan_speed > STILL_SPEED {
             sight.see(Observation::OutdoorFanRunning);
             let rise_k = truth.condensing_k - truth.outdoor_k;
             sight.say(if compressor_runs(truth) && rise_k > 8.0 {
-                "The fan blows warm air upwards."
+                Sight::FanBlowsWarm
             } else {
-                "The fan runs; its air is hardly warmer than the day."
+                Sight::FanBlowsCool
             });
         } else {
             sight.see(Observation::OutdoorFanStill);
-            sight.say("The fan stands.");
+            sight.say(Sight::FanStill);
             if self.plant.hums(Motor::OutdoorFan) {
                 sight.see(Observation::OutdoorFanHumming);
-                sight.say("Its motor hums and is hot to the hand.");
+                sight.say(Sight::FanMotorHums);
             }
         }
         if self.severity_of(FaultKind::FouledCondenser) >= OUTDOOR_DIRT_SHARE {
             sight.see(Observation::OutdoorCoilDirty);
-            sight.say("The fins of the outdoor coil are grey with fluff and grass.");
+            sight.say(Sight::FinsGrey);
         }
         self.see_contactor(sight);
         self.see_low_voltage_cable(sight);
@@ -401,37 +394,36 @@ impl Visit {
         self.see_oil(LeakPlace::SuctionServiceValve, sight);
     }
 
-    fn see_control_board(&self, sight: &mut Sight) {
-        sight.say("The wires on R, C, Y and G sit tight.");
+    fn see_control_board(&self, sight: &mut Look) {
+        sight.say(Sight::WiresTight);
         sight.say(match self.inputs.indoor_service_switch {
-            Switch::Closed if !self.is_there(FaultKind::OpenTransformer) => "The transformer hums.",
-            _ => "The transformer is silent.",
+            Switch::Closed if !self.is_there(FaultKind::OpenTransformer) => Sight::TransformerHums,
+            _ => Sight::TransformerSilent,
         });
         if self.plant.control_fuse_is_blown() {
             sight.see(Observation::FuseBlown);
-            sight.say("The window of the low-voltage fuse is black.");
+            sight.say(Sight::FuseBlack);
         }
     }
 
     /// The contactor behind its panel: closed contacts over a coil without a call.
-    fn see_contactor(&self, sight: &mut Sight) {
+    fn see_contactor(&self, sight: &mut Look) {
         let coil_v = self.plant.voltage_v(&self.inputs, Terminal::ContactorCoilY, Terminal::ContactorCoilC);
         if self.site.is_open(Panel::OutdoorElectrical)
             && self.is_there(FaultKind::WeldedContactor)
             && coil_v < NO_CALL_V
         {
             sight.see(Observation::ContactorInWithoutCall);
-            sight.say("The contactor is pulled in though nothing calls; its contacts stay closed.");
+            sight.say(Sight::ContactorInWithoutCall);
         }
     }
 
     /// The low-voltage cable behind the panel, where it comes through the wall of the cabinet.
-    fn see_low_voltage_cable(&self, sight: &mut Sight) {
+    fn see_low_voltage_cable(&self, sight: &mut Look) {
         if self.site.is_open(Panel::OutdoorElectrical) && self.is_there(FaultKind::ShortedYConductor) {
             sight.see(Observation::CableChafed);
             sight.say(
-                "Where the low-voltage cable comes through the sheet metal its sheath is worn away; the copper of two \
-                 conductors lies bare.",
+                Sight::CableWorn,
             );
         }
     }
@@ -452,27 +444,27 @@ impl Visit {
         self.severity_of(kind) > 0.0
     }
 
-    fn see_suction_line_outdoors(&self, sight: &mut Sight) {
+    fn see_suction_line_outdoors(&self, sight: &mut Look) {
         let truth = self.truth();
         if self.has_frosted_line_outdoors() {
             sight.see(Observation::SomeIce);
-            sight.say("The suction line is white with frost down to the service valve.");
+            sight.say(Sight::SuctionLineFrosted);
         } else if truth.suction_line_outdoor_k < self.seeded.weather.dew_point_k {
-            sight.say("The suction line is cold and sweats.");
+            sight.say(Sight::SuctionLineSweats);
         } else if truth.suction_line_outdoor_k < truth.outdoor_k - 4.0 {
-            sight.say("The suction line is cool and dry.");
+            sight.say(Sight::SuctionLineCool);
         } else {
-            sight.say("The suction line is as warm as the day.");
+            sight.say(Sight::SuctionLineWarm);
         }
     }
 
-    fn see_oil(&self, place: LeakPlace, sight: &mut Sight) {
+    fn see_oil(&self, place: LeakPlace, sight: &mut Look) {
         if self.plant.leak_hole_m(place) >= OIL_STAIN_HOLE_M {
             sight.see(Observation::OilStain(place));
-            sight.say(format!("There is an oily patch with dust on it: {}.", place.label()));
+            sight.say(Sight::Oily(place));
         } else {
             sight.see(Observation::NoOilStain);
-            sight.say("No oil to be seen.");
+            sight.say(Sight::NoOil);
         }
     }
 
@@ -517,18 +509,18 @@ fn is_slow(speed: f64, a_tick_ago: f64) -> bool {
 
 /// What one look yields.
 #[derive(Default)]
-struct Sight {
+struct Look {
     observations: Vec<Observation>,
-    sentences: Vec<String>,
+    told: Vec<Sight>,
     reached: Vec<Milestone>,
 }
 
-impl Sight {
+impl Look {
     fn see(&mut self, observation: Observation) {
         self.observations.push(observation);
     }
 
-    fn say(&mut self, sentence: impl Into<String>) {
-        self.sentences.push(sentence.into());
+    fn say(&mut self, sight: Sight) {
+        self.told.push(sight);
     }
 }

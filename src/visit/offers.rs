@@ -4,9 +4,9 @@ use call::{Duration, Mass, Pressure, Question, Temperature, TemperatureDifferenc
 use plant::{BlowerKind, Capacitor, ChargeTarget, FanSetting, LeakPlace, Mode, Plant, Switch};
 
 use crate::forbid::{air_point, conductors_at, ohm_pairs, terminal_pairs};
-use crate::hazard::caution;
-use crate::label::label;
+use crate::hazard::{Caution, caution};
 use crate::moves::{Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Move, Panel, PipePoint, Place, Port};
+use crate::refusal::Refusal;
 use crate::timing::{GLANCE_S, WALK_S, base_s};
 use crate::visit::Visit;
 
@@ -15,14 +15,12 @@ use crate::visit::Visit;
 pub struct Offer {
     /// The move.
     pub action: Move,
-    /// What it is called: imperative, sentence case.
-    pub label: String,
     /// What it takes from where the learner stands, min.
     pub minutes: f64,
     /// Why the site forbids it now.
-    pub refused: Option<String>,
-    /// Safety text.
-    pub caution: Option<&'static str>,
+    pub refused: Option<Refusal>,
+    /// What is to be minded.
+    pub caution: Option<Caution>,
 }
 
 impl Visit {
@@ -57,7 +55,6 @@ impl Visit {
         };
         let base_s = if in_place { GLANCE_S } else { base_s(&action) };
         Offer {
-            label: label(&action),
             minutes: (walk_s + base_s) / 60.0,
             refused: self.forbidden(&action),
             caution: caution(&action),

@@ -18,9 +18,22 @@ mod mend;
 mod meter;
 mod nitrogen;
 mod recovery;
-mod scale;
 mod vacuum;
 mod verify;
+
+pub use air::FilterNote;
+pub use area::AreaNote;
+pub use bulb::BulbNote;
+pub use charge::ChargeNote;
+pub use controls::SiteNote;
+pub use leak::LeakNote;
+pub use measure::GaugeNote;
+pub use mend::WorkNote;
+pub use meter::MeterNote;
+pub use nitrogen::NitrogenNote;
+pub use recovery::RecoveryNote;
+pub use vacuum::VacuumNote;
+pub use verify::VerifyNote;
 
 use std::collections::VecDeque;
 
@@ -29,6 +42,7 @@ use plant::StepError;
 
 use crate::hazard::Hazard;
 use crate::moves::{Location, Move};
+use crate::note::Note;
 use crate::notebook::{Entry, Observation, Outcome};
 use crate::record::Timed;
 use crate::site::{BulbState, Circuit};
@@ -79,7 +93,7 @@ pub(crate) struct Task {
     ticks_in_step: u64,
     ticks_done: u64,
     pub(crate) outcome: Outcome,
-    pub(crate) notes: Vec<String>,
+    pub(crate) notes: Vec<Note>,
     pub(crate) reached: Vec<Milestone>,
     pub(crate) hazards: Vec<Hazard>,
     pub(crate) memo: Memo,
@@ -147,8 +161,8 @@ impl Task {
         }
     }
 
-    pub(crate) fn note(&mut self, sentence: impl Into<String>) {
-        self.notes.push(sentence.into());
+    pub(crate) fn note(&mut self, note: impl Into<Note>) {
+        self.notes.push(note.into());
     }
 
     pub(crate) fn see(&mut self, observations: Vec<Observation>) {
@@ -360,7 +374,7 @@ impl Visit {
         action: Move,
         steps: VecDeque<Step>,
         outcome: Outcome,
-        notes: Vec<String>,
+        notes: Vec<Note>,
     ) -> Task {
         Task {
             action,
@@ -379,7 +393,7 @@ impl Visit {
     }
 
     /// A hand that holds the bulb can't do anything else: the bulb is left hanging.
-    fn let_go_of_bulb(&mut self, action: &Move) -> Option<String> {
+    fn let_go_of_bulb(&mut self, action: &Move) -> Option<Note> {
         let keeps_hold = matches!(
             action,
             Move::ReadGauge(_)
@@ -395,7 +409,7 @@ impl Visit {
         }
         self.site.bulb = BulbState::Hanging;
         self.inputs.bulb = plant::BulbHandling::HungInRoomAir;
-        Some("You let go of the bulb; it hangs off the line.".to_owned())
+        Some(BulbNote::LetGo.into())
     }
 
     /// The steps of a move that the site allows.
@@ -506,7 +520,7 @@ impl Visit {
     fn write_entry(&mut self, mut task: Task) {
         if self.site.circuit != Circuit::Charged && self.compressor_runs() {
             task.hazards.push(Hazard::CompressorRunOnOpenCircuit);
-            task.note("The compressor runs on a circuit that is open or empty. Stop it.");
+            task.note(VacuumNote::CompressorRunsOnOpenCircuit);
         }
         let entry = Entry {
             number: task.number,

@@ -6,7 +6,7 @@ use visit::{AirPoint, Bulb, Measured, Outcome, PipePoint, Port, Trust, Visit};
 use crate::course::{Course, Sample};
 use crate::cycle::{Corner, Cycles};
 use crate::run_on::{FateSample, RunOn};
-use crate::units::Units;
+use words::Units;
 
 use super::chart::{Axis, Chart, Curve, Foot, Mark, Pen, Shape};
 

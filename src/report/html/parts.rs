@@ -12,7 +12,7 @@ use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
 use crate::ruled::{doubt_of, doubt_text, doubt_words, rulings_of_evidence};
 use crate::run_on::RunOn;
 use crate::timeline::Timeline;
-use crate::units::Units;
+use words::Units;
 
 use super::text::{element, escape, table};
 use super::{Figures, figures, moves};

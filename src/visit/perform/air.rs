@@ -1,5 +1,6 @@
 //! The filter.
 
+use serde::{Deserialize, Serialize};
 use plant::{FilterSlot, InFilterSlot, Work};
 
 use super::{Step, act, pass};
@@ -7,11 +8,28 @@ use crate::moves::Move;
 use crate::notebook::Observation;
 use crate::timing::{FILTER_COST, base_s};
 
+/// What a filter and its slot show.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum FilterNote {
+    /// There is no filter in the slot.
+    SlotEmpty,
+    /// The frame is there, its medium torn off.
+    FrameBent,
+    /// No light comes through.
+    Plugged,
+    /// Light still comes through.
+    Dirty,
+    /// It can be seen through.
+    Clean,
+    /// A new one is in.
+    NewOneIn,
+}
+
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     let third_s = base_s(action) / 3.0;
     let pulled = act(|visit, task| {
-        let (observation, sentence) = visit.filter_as_seen();
-        task.note(sentence);
+        let (observation, note) = visit.filter_as_seen();
+        task.note(note);
         task.see(vec![observation]);
         visit.inputs.filter = FilterSlot::Removed;
     });
@@ -29,7 +47,7 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
                 Observation::FilterMissing => Vec::new(),
                 _ => super::leak::part(&outcome),
             });
-            task.note("A new filter is in, arrow with the air.");
+            task.note(FilterNote::NewOneIn);
             task.see(seen);
         }),
         _ => act(|visit, _| visit.inputs.filter = FilterSlot::Fitted),
@@ -39,18 +57,18 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
 
 impl crate::visit::Visit {
     /// The filter in the hand, or the slot without one. Thresholds are shares of open area lost (engineering values).
-    fn filter_as_seen(&self) -> (Observation, &'static str) {
+    fn filter_as_seen(&self) -> (Observation, FilterNote) {
         let loading = match self.plant.in_filter_slot() {
             InFilterSlot::Nothing => {
                 return (
                     Observation::FilterMissing,
-                    "The slot is empty; lint hangs from its rails, and there is no filter to pull.",
+                    FilterNote::SlotEmpty,
                 );
             }
             InFilterSlot::Frame => {
                 return (
                     Observation::FilterCollapsed,
-                    "The frame comes out bent; the medium is torn off it and has been sucked onto the coil.",
+                    FilterNote::FrameBent,
                 );
             }
             InFilterSlot::Filter { loading } => loading,
@@ -58,15 +76,15 @@ impl crate::visit::Visit {
         if loading > 0.6 {
             (
                 Observation::FilterMatted,
-                "The filter is matted shut with lint; held to the light, nothing comes through.",
+                FilterNote::Plugged,
             )
         } else if loading > 0.2 {
             (
                 Observation::FilterDirty,
-                "The filter carries a grey coat; held to the light, it still shows through.",
+                FilterNote::Dirty,
             )
         } else {
-            (Observation::FilterClean, "The filter is clean; you can see through it.")
+            (Observation::FilterClean, FilterNote::Clean)
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The place itself: flames, air, and what a detector says, where the refrigerant can burn.
 
+use serde::{Deserialize, Serialize};
 use plant::{SafetyClass, Ventilation};
 
 use super::{Step, Task, act, pass};
@@ -16,6 +17,33 @@ const DETECTOR_SHARE: f64 = 0.01;
 /// quarter).
 pub(super) const ALARM_SHARE: f64 = 0.25;
 
+/// What is found and done about flames and air where refrigerant may burn.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum AreaNote {
+    /// The refrigerant is of class A1.
+    DoesNotBurn,
+    /// Outdoors the detector stays silent.
+    SilentOutdoors,
+    /// At the air handler the detector stays silent.
+    SilentIndoors,
+    /// At the air handler the detector shows refrigerant.
+    Detected {
+        /// Share of the lower flammability limit.
+        share: f64,
+    },
+    /// It shows so much that the place is left until it has cleared.
+    LeftUntilClear {
+        /// Share of the lower flammability limit.
+        share: f64,
+    },
+    /// Flames and sparks are out, the place is aired.
+    SafeIndoors,
+    /// No flame near, an extinguisher at hand.
+    SafeOutdoors,
+    /// Refrigerant that burns was handled where nobody had made the place safe.
+    NotMadeSafe,
+}
+
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     vec![pass(base_s(action) / 5.0), act(smell), pass(base_s(action) * 4.0 / 5.0), act(made_safe)]
 }
@@ -25,18 +53,11 @@ fn smell(visit: &mut Visit, task: &mut Task) {
     let Move::MakeAreaSafe(location) = task.action else { return };
     let share = visit.plant.area().share_of_flammability_limit;
     task.note(match (location, share) {
-        (_, None) => {
-            "This refrigerant is of class A1: it does not burn, but it takes the air away.".to_owned()
-        }
-        (Location::Outdoors, Some(_)) => {
-            "Outdoors the detector stays silent; wind thins out what escapes.".to_owned()
-        }
-        (Location::Indoors, Some(share)) if share >= DETECTOR_SHARE => format!(
-            "At the air handler the detector shows {:.0} % of the lower flammability limit{}",
-            100.0 * share,
-            if share >= ALARM_SHARE { ": you leave until it has cleared." } else { "." }
-        ),
-        (Location::Indoors, Some(_)) => "At the air handler the detector stays silent.".to_owned(),
+        (_, None) => AreaNote::DoesNotBurn,
+        (Location::Outdoors, Some(_)) => AreaNote::SilentOutdoors,
+        (Location::Indoors, Some(share)) if share >= ALARM_SHARE => AreaNote::LeftUntilClear { share },
+        (Location::Indoors, Some(share)) if share >= DETECTOR_SHARE => AreaNote::Detected { share },
+        (Location::Indoors, Some(_)) => AreaNote::SilentIndoors,
     });
     if location == Location::Indoors {
         visit.inputs.ventilation = Ventilation::Open;
@@ -48,12 +69,8 @@ fn made_safe(visit: &mut Visit, task: &mut Task) {
     let now_s = visit.time_s();
     visit.site.made_safe_s[side(location)] = Some(now_s);
     task.note(match location {
-        Location::Indoors => {
-            "Pilot lights are out, nothing sparks, doors and windows stand open, a fan blows."
-        }
-        Location::Outdoors => {
-            "No flame, no grill, no cigarette within ten feet; the extinguisher stands ready."
-        }
+        Location::Indoors => AreaNote::SafeIndoors,
+        Location::Outdoors => AreaNote::SafeOutdoors,
     });
 }
 
@@ -79,10 +96,7 @@ impl Visit {
             self.site.made_safe_s[side(location)].is_some_and(|at_s| self.time_s() - at_s <= SAFE_FOR_S);
         if !is_safe {
             task.hazards.push(Hazard::FlammableGasNearIgnition);
-            task.note(
-                "This refrigerant burns (class A2L), and nobody has looked for flames, aired the place and checked its \
-                 air within the hour. Do that first.",
-            );
+            task.note(AreaNote::NotMadeSafe);
         }
         task
     }

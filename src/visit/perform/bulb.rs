@@ -1,5 +1,6 @@
 //! The sensing bulb.
 
+use serde::{Deserialize, Serialize};
 use plant::{BulbHandling, Work};
 
 use super::{Step, Task, act, pass, until};
@@ -17,6 +18,48 @@ const ANSWER_PA: f64 = 14.0e3;
 const CLOSED_BELOW_K: f64 = 271.15;
 /// Getting the bulb off the line before it warms, s.
 const UNSTRAP_S: f64 = 60.0;
+
+/// What the sensing bulb and the suction gauge show together.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum BulbNote {
+    /// Suction pressure climbs while the bulb warms.
+    ValveOpens {
+        /// By how much, Pa.
+        rise_difference_pa: f64,
+    },
+    /// It does not.
+    NoRise,
+    /// The bulb is still in the hand.
+    InHand,
+    /// Without gauges nothing is seen.
+    NoGauges,
+    /// The compressor started only meanwhile.
+    StartedMeanwhile,
+    /// The compressor is off, so the valve has nothing to answer with.
+    CompressorOff,
+    /// Suction pressure was as low before as a closed valve would hold it.
+    AsLowBefore,
+    /// Suction pressure falls to a coil below freezing.
+    ValveCloses {
+        /// By how much, Pa.
+        fall_difference_pa: f64,
+    },
+    /// It stays above what a bulb in ice asks for.
+    DoesNotClose {
+        /// By how much it fell, Pa.
+        fall_difference_pa: f64,
+    },
+    /// The compressor went off before anything had been told.
+    WentOff,
+    /// The bulb is still in the ice water.
+    InIceWater,
+    /// It is back on the line as it was found.
+    PutBack,
+    /// It is strapped and wrapped.
+    Insulated,
+    /// The hand was needed elsewhere; the bulb hangs off the line.
+    LetGo,
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -64,17 +107,15 @@ fn judge_answer(visit: &mut Visit, task: &mut Task) {
         tell_why_nothing_was_seen(visit, task);
         return;
     };
-    let rise_psi = media::units::psi_from_pa(task.memo.pressure_peak_pa - before_pa);
-    if task.memo.pressure_peak_pa - before_pa > ANSWER_PA {
-        task.note(format!(
-            "The suction gauge climbs by {rise_psi:.0} psi while the bulb warms: the valve opens."
-        ));
+    let rise_difference_pa = task.memo.pressure_peak_pa - before_pa;
+    if rise_difference_pa > ANSWER_PA {
+        task.note(BulbNote::ValveOpens { rise_difference_pa });
         task.see(vec![Observation::BulbAnswered]);
     } else {
-        task.note("The suction gauge does not rise while the bulb warms: the valve opens no further.");
+        task.note(BulbNote::NoRise);
         task.see(vec![Observation::BulbDidNotAnswer]);
     }
-    task.note("The bulb is still in your hand.");
+    task.note(BulbNote::InHand);
 }
 
 fn put_into_ice_water(visit: &mut Visit, task: &mut Task) {
@@ -101,11 +142,11 @@ fn dew_k(visit: &Visit, gauge_pa: f64) -> f64 {
 /// Without a gauge reading from before there is nothing to hold the answer against.
 fn tell_why_nothing_was_seen(visit: &Visit, task: &mut Task) {
     task.note(if visit.site.gauges == Gauges::Off {
-        "Without gauges on the ports there is nothing to see."
+        BulbNote::NoGauges
     } else if visit.compressor_runs() {
-        "The compressor started only meanwhile; there is nothing to hold the gauge's reading against."
+        BulbNote::StartedMeanwhile
     } else {
-        "The compressor stands, so the valve has nothing to answer with."
+        BulbNote::CompressorOff
     });
     task.see(Vec::new());
 }
@@ -116,34 +157,28 @@ fn judge_fall(visit: &mut Visit, task: &mut Task) {
         tell_why_nothing_was_seen(visit, task);
         return;
     };
-    let fall_psi = media::units::psi_from_pa(before_pa - least_pa).max(0.0);
+    let fall_difference_pa = (before_pa - least_pa).max(0.0);
     if dew_k(visit, before_pa) < CLOSED_BELOW_K {
         // Ice on the coil, too little air or too little refrigerant.
-        task.note(
-            "The suction gauge stood as low before as a closed valve would hold it; what the valve does can't be told from it.",
-        );
+        task.note(BulbNote::AsLowBefore);
         task.see(Vec::new());
     } else if dew_k(visit, least_pa) < CLOSED_BELOW_K {
-        task.note(format!(
-            "The suction gauge falls by {fall_psi:.0} psi, to a coil below freezing: the valve closes down."
-        ));
+        task.note(BulbNote::ValveCloses { fall_difference_pa });
         task.see(vec![Observation::ChilledBulbClosedValve]);
     } else if visit.compressor_runs() {
-        task.note(format!(
-            "The suction gauge falls by {fall_psi:.0} psi and stays above what a bulb in ice asks for: the valve does not close."
-        ));
+        task.note(BulbNote::DoesNotClose { fall_difference_pa });
         task.see(vec![Observation::ChilledBulbDidNotCloseValve]);
     } else {
-        task.note("The compressor went off before the gauge had told anything.");
+        task.note(BulbNote::WentOff);
         task.see(Vec::new());
     }
-    task.note("The bulb is still in the ice water.");
+    task.note(BulbNote::InIceWater);
 }
 
 fn put_back(visit: &mut Visit, task: &mut Task) {
     visit.site.bulb = BulbState::AsFound;
     visit.inputs.bulb = BulbHandling::AsInstalled;
-    task.note("The bulb is back on the line as you found it.");
+    task.note(BulbNote::PutBack);
 }
 
 fn insulate(visit: &mut Visit, task: &mut Task) {
@@ -151,6 +186,6 @@ fn insulate(visit: &mut Visit, task: &mut Task) {
     let outcome = visit.plant.apply(Work::StrapAndInsulateBulb);
     visit.site.bulb = BulbState::Strapped;
     visit.site.cost += INSULATION_COST;
-    task.note("The bulb sits on clean copper at the side of the line, strapped twice and wrapped.");
+    task.note(BulbNote::Insulated);
     task.see(super::leak::part(&outcome));
 }

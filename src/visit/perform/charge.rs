@@ -1,12 +1,13 @@
 //! Charging by weight: into the evacuated circuit, or into the circuit as it is.
 
+use serde::{Deserialize, Serialize};
 use call::Milestone;
 use plant::{CylinderPhase, Mode, PortConnection, ThermostatSettings};
 
-use super::scale::weight;
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::limits::{SET_POINT_MIN_K, scale_tells};
-use crate::moves::Move;
+use crate::margin::ShownMargin;
+use crate::moves::{ChargeBy, Move};
 use crate::notebook::{Measured, Outcome};
 use crate::site::Circuit;
 use crate::timing::{CHARGING_LIMIT_S, HOOK_UP_S, REFRIGERANT_COST_PER_KG};
@@ -23,6 +24,101 @@ const THROTTLE_KG: f64 = 0.1;
 const SUCTION_OPENING: f64 = 0.25;
 /// How far below the room the set point is put to keep the system running, K.
 const KEEP_RUNNING_K: f64 = 4.0;
+
+/// Of charging.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum ChargeNote {
+    /// The thermostat is turned off while the liquid goes in.
+    ThermostatOff,
+    /// The thermostat is back as it was.
+    ThermostatBack,
+    /// The set point is put down, so that the system keeps running.
+    SetPointDown,
+    /// Cylinder and circuit are at the same pressure, and the system can not run.
+    StopsAtPressure,
+    /// The liquid stops short; the rest goes through the suction side of the running system.
+    GoesOnThroughSuction,
+    /// A blend is drawn as vapor.
+    BlendAsVapor,
+    /// Only the pressure of the cylinder drives anything in.
+    CompressorOff,
+    /// What went in by the scale.
+    Weighed {
+        /// What the scale shows, kg.
+        weighed_kg: f64,
+    },
+    /// That is short of what was wanted.
+    ShortOfWanted,
+    /// The cylinder is empty.
+    CylinderEmpty,
+    /// Half an hour is over and the scale has not got there.
+    HalfHourOver,
+    /// The instruments are no longer in place.
+    InstrumentsGone,
+    /// The compressor has stopped; there is nothing to charge by.
+    CompressorStopped {
+        /// What was charged by.
+        by: ChargeBy,
+    },
+    /// On target.
+    OnTarget {
+        /// What the instruments show.
+        shown: ShownMargin,
+    },
+    /// All that was to go in at most is in.
+    AllIn {
+        /// What the instruments show.
+        shown: ShownMargin,
+    },
+    /// Too many steps were made.
+    GoingInCircles {
+        /// What the instruments show.
+        shown: ShownMargin,
+    },
+    /// The charging cylinder is empty.
+    NothingToAdd {
+        /// What the instruments show.
+        shown: ShownMargin,
+    },
+    /// Too much is in, and the recovery cylinder is full.
+    NoRoomForIt {
+        /// What the instruments show.
+        shown: ShownMargin,
+    },
+    /// A step in.
+    StepIn {
+        /// What the instruments show.
+        shown: ShownMargin,
+        /// How much, kg.
+        step_kg: f64,
+    },
+    /// A step out.
+    StepOut {
+        /// What the instruments show.
+        shown: ShownMargin,
+        /// How much, kg.
+        step_kg: f64,
+    },
+    /// The time is over before the target was reached.
+    TimeOver {
+        /// Target, K.
+        target_difference_k: f64,
+        /// Steps that were made.
+        steps: u32,
+    },
+    /// What the instruments show at the end.
+    Now {
+        /// What the instruments show.
+        shown: ShownMargin,
+    },
+    /// Nothing had been connected yet.
+    NotConnected,
+    /// What went into the recovery cylinder.
+    IntoRecovery {
+        /// What the scale shows, kg.
+        weighed_kg: f64,
+    },
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -81,7 +177,7 @@ fn start_liquid(visit: &mut Visit, task: &mut Task) {
     if visit.inputs.thermostat.mode == Mode::Cool {
         task.memo.thermostat_before = Some(visit.inputs.thermostat.clone());
         visit.set_thermostat(ThermostatSettings { mode: Mode::Off, ..visit.inputs.thermostat.clone() });
-        task.note("You turn the thermostat off while the liquid goes in.");
+        task.note(ChargeNote::ThermostatOff);
     }
     visit.inputs.liquid_port = liquid_cylinder(1.0);
 }
@@ -116,14 +212,12 @@ fn go_on_through_suction(visit: &mut Visit, task: &mut Task) {
         return;
     }
     let Some(before) = task.memo.thermostat_before.clone().filter(|_| visit.has_power()) else {
-        task.note(
-            "The scale stops short: cylinder and circuit are at the same pressure, and the system can't run.",
-        );
+        task.note(ChargeNote::StopsAtPressure);
         return;
     };
     let set_point_k = before.set_point_k.min(visit.truth().room_k - KEEP_RUNNING_K).max(SET_POINT_MIN_K);
     visit.set_thermostat(ThermostatSettings { mode: Mode::Cool, set_point_k, ..before });
-    task.note("The liquid stops short; you start the system and let the rest in through the suction side, throttled.");
+    task.note(ChargeNote::GoesOnThroughSuction);
     visit.inputs.suction_port = liquid_cylinder(SUCTION_OPENING);
     visit.site.circuit = Circuit::Charged;
     task.next(vec![until(is_in, CHARGING_LIMIT_S)]);
@@ -134,17 +228,14 @@ fn start_suction(visit: &mut Visit, task: &mut Task) {
     visit.inputs.suction_port = match task.action {
         Move::AddVapor(_) => {
             if visit.plant.system().refrigerant.is_blend() {
-                task.note(
-                    "This refrigerant is a blend: what boils off has another composition than what stays behind. \
-                     Draw it as liquid.",
-                );
+                task.note(ChargeNote::BlendAsVapor);
             }
             PortConnection::ChargingCylinder { phase: CylinderPhase::Vapour, opening: 1.0 }
         }
         _ => liquid_cylinder(SUCTION_OPENING),
     };
     if !visit.compressor_runs() {
-        task.note("The compressor stands; only the pressure of the cylinder drives anything in.");
+        task.note(ChargeNote::CompressorOff);
     }
 }
 
@@ -156,10 +247,10 @@ fn end(visit: &mut Visit, task: &mut Task) {
     visit.site.cost += added_kg * REFRIGERANT_COST_PER_KG;
     if let Some(before) = task.memo.thermostat_before.take() {
         visit.set_thermostat(before);
-        task.note("The thermostat is back as it was.");
+        task.note(ChargeNote::ThermostatBack);
     }
     if let Some(reading) = reading {
-        task.notes.insert(0, format!("The scale shows {} into the circuit.", weight(reading.value)));
+        task.notes.insert(0, ChargeNote::Weighed { weighed_kg: reading.value }.into());
         task.outcome = Outcome::Read(reading);
     }
     let any = scale_tells(added_kg);
@@ -171,14 +262,15 @@ fn end(visit: &mut Visit, task: &mut Task) {
             task.reached.push(Milestone::WeighedIn);
         }
         Move::WeighIn(_) if visit.charging_cylinder_is_empty() => {
-            task.note("The cylinder is empty; that is short of what you wanted to weigh in.");
+            task.note(ChargeNote::CylinderEmpty);
+            task.note(ChargeNote::ShortOfWanted);
         }
-        Move::WeighIn(_) => task.note("That is short of what you wanted to weigh in."),
+        Move::WeighIn(_) => task.note(ChargeNote::ShortOfWanted),
         _ => {
             if visit.charging_cylinder_is_empty() {
-                task.note("The cylinder is empty.");
+                task.note(ChargeNote::CylinderEmpty);
             } else if task.memo.goal_met == GoalMet::No {
-                task.note("Half an hour is over and the scale has not got there.");
+                task.note(ChargeNote::HalfHourOver);
             }
             if !any {
                 return;

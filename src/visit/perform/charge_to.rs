@@ -2,14 +2,12 @@
 //! settling, a look at the instruments, and again. What is decided is decided by what they show, errors included.
 
 use call::Milestone;
-use media::units::{fahrenheit_difference_from_kelvin_difference as in_f, oz_from_kg};
 use plant::{Mode, PortConnection, ThermostatSettings};
 
-use super::recovery::told_full;
-use super::scale::weight;
-use super::{GoalMet, Step, Task, act, pass, until};
+use super::recovery::cylinder_full;
+use super::{ChargeNote, GoalMet, Step, Task, act, pass, until};
 use crate::limits::{SET_POINT_MIN_K, scale_tells};
-use crate::margin::Margin;
+use crate::margin::{Margin, ShownMargin};
 use crate::moves::{ChargeBy, Move};
 use crate::notebook::{Measured, Outcome};
 use crate::timing::{HOOK_UP_S, REFRIGERANT_COST_PER_KG};
@@ -53,7 +51,7 @@ fn start(visit: &mut Visit, task: &mut Task) {
         let set_point_k = (room_k - KEEP_RUNNING_K).max(SET_POINT_MIN_K);
         task.memo.thermostat_before = Some(settings.clone());
         visit.set_thermostat(ThermostatSettings { set_point_k, ..settings });
-        task.note("You put the set point down, so that the system keeps running.");
+        task.note(ChargeNote::SetPointDown);
     }
 }
 
@@ -81,35 +79,33 @@ fn drawn_kg(visit: &Visit, task: &Task) -> f64 {
 fn decide(visit: &mut Visit, task: &mut Task) {
     let Move::ChargeTo { by, target, at_most, .. } = task.action else { return };
     let Some(shown_k) = shown_k(visit, task, by) else {
-        return conclude(visit, task, "The instruments are no longer in place.");
+        return conclude(visit, task, ChargeNote::InstrumentsGone);
     };
     if !visit.compressor_runs() {
-        let reason = format!("The compressor has stopped; there is no {} to charge by.", by.label());
-        return conclude(visit, task, reason);
+        return conclude(visit, task, ChargeNote::CompressorStopped { by });
     }
-    let told = capital(&told(by, shown_k));
+    let shown = shown_margin(by, shown_k);
     // More refrigerant is more subcooling and less superheat.
     let (missing_k, tolerance_k) = match by {
         ChargeBy::Subcooling => (target.kelvin() - shown_k, SUBCOOLING_TOLERANCE_K),
         ChargeBy::Superheat => (shown_k - target.kelvin(), SUPERHEAT_TOLERANCE_K),
     };
     if missing_k.abs() <= tolerance_k {
-        return conclude(visit, task, format!("{told}: on target."));
+        return conclude(visit, task, ChargeNote::OnTarget { shown });
     }
     let left_kg = at_most.kilograms() - added_kg(visit, task);
     if missing_k > 0.0 && left_kg < STEP_MIN_KG {
-        let reason =
-            format!("{told}, and all that you wanted to put in at most is in. Look for another cause.");
-        return conclude(visit, task, reason);
+        return conclude(visit, task, ChargeNote::AllIn { shown });
     }
     if task.memo.steps_made >= STEPS_MAX {
-        return conclude(visit, task, format!("{told}, and you are going round in circles."));
+        return conclude(visit, task, ChargeNote::GoingInCircles { shown });
     }
     if missing_k > 0.0 && visit.charging_cylinder_is_empty() {
-        return conclude(visit, task, format!("{told}, and the charging cylinder is empty."));
+        return conclude(visit, task, ChargeNote::NothingToAdd { shown });
     }
     if missing_k < 0.0 && visit.recovery_cylinder_is_full() {
-        return conclude(visit, task, format!("{told}, and too much is in. {}", told_full(visit)));
+        task.note(cylinder_full(visit));
+        return conclude(visit, task, ChargeNote::NoRoomForIt { shown });
     }
     // A step that overshot is answered with a smaller one.
     let wanted_kg = (STEP_KG_PER_K * missing_k.abs()).clamp(STEP_MIN_KG, STEP_MAX_KG);
@@ -119,12 +115,12 @@ fn decide(visit: &mut Visit, task: &mut Task) {
     task.memo.mass_a_minute_ago_kg = added_kg(visit, task) - drawn_kg(visit, task);
     if missing_k > 0.0 {
         task.memo.step_kg = size_kg.min(left_kg);
-        task.note(format!("{told}: {:.1} oz in.", oz_from_kg(task.memo.step_kg)));
+        task.note(ChargeNote::StepIn { shown, step_kg: task.memo.step_kg });
         visit.inputs.suction_port = liquid_cylinder(1.0);
         open_valves(visit, 1.0);
     } else {
         task.memo.step_kg = -size_kg;
-        task.note(format!("{told}: {:.1} oz out.", oz_from_kg(size_kg)));
+        task.note(ChargeNote::StepOut { shown, step_kg: size_kg });
         visit.inputs.liquid_port = PortConnection::RecoveryMachine;
     }
     task.next(vec![until(step_is_made, STEP_LIMIT_S), act(close_valves), pass(SETTLE_S), act(decide)]);
@@ -145,7 +141,7 @@ fn close_valves(visit: &mut Visit, _: &mut Task) {
 }
 
 /// Ends the charging by what was found: the aim is reached, or can't be.
-fn conclude(visit: &mut Visit, task: &mut Task, reason: impl Into<String>) {
+fn conclude(visit: &mut Visit, task: &mut Task, reason: ChargeNote) {
     task.note(reason);
     task.memo.goal_met = GoalMet::Yes;
     end(visit, task);
@@ -154,27 +150,18 @@ fn conclude(visit: &mut Visit, task: &mut Task, reason: impl Into<String>) {
 /// How far a charging has come that ends before its aim.
 fn note_unfinished(visit: &Visit, task: &mut Task) {
     let Move::ChargeTo { by, target, .. } = task.action else { return };
-    let now = match shown_k(visit, task, by) {
-        _ if !visit.compressor_runs() => "the compressor stands".to_owned(),
-        Some(now_k) => format!("{} now", told(by, now_k)),
-        None => "the instruments are no longer in place".to_owned(),
-    };
-    let steps = match task.memo.steps_made {
-        0 => "no step was made".to_owned(),
-        1 => "one step was made".to_owned(),
-        made => format!("{made} steps were made"),
-    };
-    task.note(format!(
-        "The time is over before the aim was reached: {now}, {:.1} °F aimed at, {steps}. Readings count a quarter of an hour \
-         after the last one.",
-        in_f(target.kelvin())
-    ));
+    task.note(ChargeNote::TimeOver { target_difference_k: target.kelvin(), steps: task.memo.steps_made });
+    task.note(match shown_k(visit, task, by) {
+        _ if !visit.compressor_runs() => ChargeNote::CompressorStopped { by },
+        Some(now_k) => ChargeNote::Now { shown: shown_margin(by, now_k) },
+        None => ChargeNote::InstrumentsGone,
+    });
 }
 
 /// The end of the charging: on target, given up, out of time, or stopped.
 pub(super) fn end(visit: &mut Visit, task: &mut Task) {
     if visit.kit.scale_counts() != Some(Measured::AddedMass) {
-        task.note("The time is over, and nothing had been connected yet.");
+        task.note(ChargeNote::NotConnected);
         return;
     }
     if task.memo.goal_met == GoalMet::No {
@@ -187,13 +174,13 @@ pub(super) fn end(visit: &mut Visit, task: &mut Task) {
     visit.site.cost += added_kg * REFRIGERANT_COST_PER_KG;
     if let Some(before) = task.memo.thermostat_before.take() {
         visit.set_thermostat(before);
-        task.note("The thermostat is back as it was.");
+        task.note(ChargeNote::ThermostatBack);
     }
     if scale_tells(drawn_kg) {
-        task.note(format!("{} went into the recovery cylinder.", weight(drawn_kg)));
+        task.note(ChargeNote::IntoRecovery { weighed_kg: drawn_kg });
     }
     if let Some(reading) = reading {
-        task.notes.insert(0, format!("The scale shows {} into the circuit.", weight(reading.value)));
+        task.notes.insert(0, ChargeNote::Weighed { weighed_kg: reading.value }.into());
         task.outcome = Outcome::Read(reading);
     }
     if scale_tells(added_kg) {
@@ -203,12 +190,7 @@ pub(super) fn end(visit: &mut Visit, task: &mut Task) {
     }
 }
 
-/// What the instruments show, in words.
-fn told(by: ChargeBy, shown_k: f64) -> String {
-    Margin::shown(shown_k).text(by, |value_k| format!("{:.1} °F", in_f(value_k)))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+/// What the instruments show, as the notebook says it.
+fn shown_margin(by: ChargeBy, shown_k: f64) -> ShownMargin {
+    Margin::shown(shown_k).of_what(by)
 }

@@ -2,8 +2,9 @@
 
 use plant::{Mode, Switch};
 
-use super::{Step, Task, act, pass};
+use super::{SiteNote, Step, Task, act, pass};
 use crate::moves::{Move, Panel};
+use crate::note::Note;
 use crate::site::{Circuit, Gauges};
 use crate::timing::base_s;
 use crate::visit::Visit;
@@ -14,7 +15,7 @@ pub(super) fn remember_ice(visit: &mut Visit, task: &mut Task) {
 
 pub(super) fn after_wait(visit: &mut Visit, task: &mut Task) {
     if visit.truth().frost_mass_kg < task.memo.frost_before_kg - 0.02 {
-        task.note("You hear water run into the drain pan.");
+        task.note(SiteNote::WaterRuns);
     }
 }
 
@@ -24,20 +25,18 @@ pub(super) fn declare(visit: &mut Visit, task: &mut Task) {
     let unknown: Vec<u32> =
         declaration.evidence.iter().copied().filter(|number| *number == 0 || *number > latest).collect();
     let needs_place = declaration.cause.needs_place() && declaration.place.is_none();
-    let mut notes = vec![format!("You name the cause: {}.", declaration.cause.label())];
-    for number in unknown {
-        notes.push(format!("There is no entry {number} in the notebook."));
-    }
+    let mut notes = vec![SiteNote::CauseNamed { cause: declaration.cause }];
+    notes.extend(unknown.into_iter().map(|entry| SiteNote::NoSuchEntry { entry }));
     if needs_place {
-        notes.push("You have not said where.".to_owned());
+        notes.push(SiteNote::PlaceNotSaid);
     }
     if declaration.evidence.is_empty() {
-        notes.push("You cite no entry that supports it.".to_owned());
+        notes.push(SiteNote::NothingCited);
     }
     if visit.milestones.iter().any(|(milestone, _)| *milestone == call::Milestone::CauseDeclared) {
-        notes.push("It replaces what you said before.".to_owned());
+        notes.push(SiteNote::ReplacesEarlier);
     }
-    task.notes.extend(notes);
+    task.notes.extend(notes.into_iter().map(Note::from));
 }
 
 /// Hoses come off and panels go on before the technician leaves.
@@ -62,26 +61,26 @@ pub(super) fn plan(visit: &Visit) -> Vec<Step> {
 
 fn put_on(visit: &mut Visit, task: &mut Task, panel: Panel) {
     visit.site.open_panels.remove(&panel);
-    task.note(format!("You put the {} back on.", panel.label()));
+    task.note(SiteNote::PanelBackOn(panel));
 }
 
 fn leave(visit: &mut Visit, task: &mut Task) {
     if visit.inputs.outdoor_disconnect == Switch::Open {
-        task.note("You leave with the disconnect out.");
+        task.note(SiteNote::LeftDisconnectOut);
     }
     if visit.inputs.indoor_service_switch == Switch::Open {
-        task.note("You leave with the air handler switched off.");
+        task.note(SiteNote::LeftAirHandlerOff);
     }
     if visit.inputs.thermostat.mode == Mode::Off {
-        task.note("You leave with the thermostat off.");
+        task.note(SiteNote::LeftThermostatOff);
     }
     if visit.site.bulb.is_off_the_line() {
-        task.note("You leave with the bulb off the line.");
+        task.note(SiteNote::LeftBulbOff);
     }
     if visit.site.circuit != Circuit::Charged {
-        task.note("You leave with no charge in the circuit.");
+        task.note(SiteNote::LeftWithoutCharge);
     }
     visit.kit.pack();
     visit.site.closed = true;
-    task.note("The customer signs; the ticket is closed.");
+    task.note(SiteNote::TicketClosed);
 }

@@ -1,17 +1,78 @@
 //! Thermostat, switches, panels.
 
+use serde::{Deserialize, Serialize};
 use call::Milestone;
-use plant::{Mode, Switch, ThermostatSettings};
+use plant::{FaultKind, Mode, Switch, ThermostatSettings};
 
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;
-use crate::label::temperature;
 use crate::moves::{Move, Panel};
 use crate::timing::base_s;
 use crate::visit::Visit;
 
 /// Time for a contactor to fall and the motors to run down before the stop counts as seen, s.
 const RUN_DOWN_S: f64 = 15.0;
+
+/// Of switches, panels, declarations and the way out.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum SiteNote {
+    /// The thermostat was turned off.
+    ThermostatOff {
+        /// What it reads in the room, K.
+        wall_k: f64,
+    },
+    /// The thermostat was set to cool.
+    ThermostatCool {
+        /// Set point, K.
+        set_point_k: f64,
+        /// What it reads in the room, K.
+        wall_k: f64,
+    },
+    /// The panel was opened on exposed live parts.
+    LivePanel,
+    /// The disconnect is out, the outdoor unit dead behind it.
+    DisconnectOut,
+    /// The disconnect is in.
+    DisconnectIn,
+    /// The air handler is dead, and with it the low voltage.
+    AirHandlerDead,
+    /// The air handler has power.
+    AirHandlerPowered,
+    /// The outdoor unit is heard to run on all the same.
+    RunsOn,
+    /// Water is heard to run into the drain pan.
+    WaterRuns,
+    /// A cause is named.
+    CauseNamed {
+        /// Which.
+        cause: FaultKind,
+    },
+    /// An entry is cited that is not there.
+    NoSuchEntry {
+        /// Its number.
+        entry: u32,
+    },
+    /// The cause has places, and none was said.
+    PlaceNotSaid,
+    /// No entry is cited that supports it.
+    NothingCited,
+    /// It replaces what was declared before.
+    ReplacesEarlier,
+    /// A panel is put back on.
+    PanelBackOn(Panel),
+    /// The technician leaves with the disconnect out.
+    LeftDisconnectOut,
+    /// The technician leaves with the air handler switched off.
+    LeftAirHandlerOff,
+    /// The technician leaves with the thermostat off.
+    LeftThermostatOff,
+    /// The technician leaves with the bulb off the line.
+    LeftBulbOff,
+    /// The technician leaves with no charge in the circuit.
+    LeftWithoutCharge,
+    /// The customer signs.
+    TicketClosed,
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     let half_s = (base_s(action) / 2.0).max(RUN_DOWN_S);
@@ -31,9 +92,7 @@ fn set(visit: &mut Visit, task: &mut Task) {
             visit.site.open_panels.insert(*panel);
             if *panel == Panel::OutdoorElectrical && visit.inputs.outdoor_disconnect == Switch::Closed {
                 task.hazards.push(Hazard::LivePanelOpened);
-                task.note(
-                    "The disconnect is in: 240 V stand bare in front of you. For work here, pull it first.",
-                );
+                task.note(SiteNote::LivePanel);
             }
         }
         Move::ClosePanel(panel) => {
@@ -46,28 +105,25 @@ fn set(visit: &mut Visit, task: &mut Task) {
 fn look_at_it(visit: &mut Visit, task: &mut Task) {
     match task.action.clone() {
         Move::SetThermostat { mode, set_point, .. } => {
-            let room_f = media::units::fahrenheit_from_kelvin(visit.truth().room_k);
+            let wall_k = visit.truth().room_k;
             task.note(match mode {
-                Mode::Off => format!("The thermostat is off; it reads {room_f:.0} °F in the room."),
-                Mode::Cool => format!(
-                    "The thermostat is on cool at {}; it reads {room_f:.0} °F in the room.",
-                    temperature(set_point)
-                ),
+                Mode::Off => SiteNote::ThermostatOff { wall_k },
+                Mode::Cool => SiteNote::ThermostatCool { set_point_k: set_point.kelvin(), wall_k },
             });
             if mode == Mode::Off {
                 stopped(visit, task);
             }
         }
         Move::OutdoorDisconnect(Switch::Open) => {
-            task.note("The disconnect is out; the outdoor unit is dead behind it.");
+            task.note(SiteNote::DisconnectOut);
             stopped(visit, task);
         }
-        Move::OutdoorDisconnect(Switch::Closed) => task.note("The disconnect is in."),
+        Move::OutdoorDisconnect(Switch::Closed) => task.note(SiteNote::DisconnectIn),
         Move::IndoorServiceSwitch(Switch::Open) => {
-            task.note("The air handler is dead, and with it the 24 V that holds the contactor in.");
+            task.note(SiteNote::AirHandlerDead);
             stopped(visit, task);
         }
-        Move::IndoorServiceSwitch(Switch::Closed) => task.note("The air handler has power."),
+        Move::IndoorServiceSwitch(Switch::Closed) => task.note(SiteNote::AirHandlerPowered),
         _ => {}
     }
 }
@@ -75,7 +131,7 @@ fn look_at_it(visit: &mut Visit, task: &mut Task) {
 /// A stop counts as one when the compressor really stands: welded contacts let it run on.
 fn stopped(visit: &mut Visit, task: &mut Task) {
     if visit.compressor_runs() {
-        task.note("You hear the outdoor unit run on all the same.");
+        task.note(SiteNote::RunsOn);
     } else {
         task.reached.push(Milestone::CompressorStopped);
     }

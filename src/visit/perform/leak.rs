@@ -1,8 +1,9 @@
 //! Finding and closing leaks, and parts of the circuit.
 
+use serde::{Deserialize, Serialize};
 use plant::{LeakPlace, Switch, Work, WorkOutcome};
 
-use super::{Step, Task, act, pass};
+use super::{Step, Task, WorkNote, act, pass};
 use crate::hazard::Hazard;
 use crate::moves::{LeakMethod, Move};
 use crate::notebook::Observation;
@@ -18,6 +19,44 @@ const DETECTOR_HOLE_M: f64 = 0.022e-3;
 const BUBBLES_HOLE_M: f64 = 0.04e-3;
 /// Least share of refrigerant in the gas that a detector still smells (engineering value).
 const TRACE_SHARE: f64 = 0.05;
+
+/// Of leaks, and of cutting into the circuit.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum LeakNote {
+    /// The detector finds a leak.
+    FoundByDetector(LeakPlace),
+    /// Bubbles show a leak.
+    FoundByBubbles(LeakPlace),
+    /// Nothing is found.
+    Nothing(LeakPlace),
+    /// Ice covers the coil; bubbles show nothing under it.
+    UnderIce,
+    /// The detector smells refrigerant and not nitrogen.
+    SmellsNoNitrogen,
+    /// There is too little pressure for a leak to show.
+    TooLittlePressure,
+    /// The circuit is opened with the disconnect in.
+    DisconnectIn,
+    /// What is left in the circuit can burn, and a torch is lit.
+    TorchOnGas,
+    /// The circuit is cut under nitrogen.
+    NitrogenBlowsOff,
+    /// The circuit is cut with refrigerant in it.
+    Vented {
+        /// What escapes, kg.
+        vented_kg: f64,
+    },
+    /// The hole is closed.
+    HoleClosed(LeakPlace),
+    /// There was no hole.
+    NoHole(LeakPlace),
+    /// A new metering device and a new drier are in.
+    MeteringDeviceIn,
+    /// The old device does not move as it should.
+    MeteringWasFaulty,
+    /// The old device moves as it should.
+    MeteringWasSound,
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -48,26 +87,19 @@ fn search(visit: &mut Visit, task: &mut Task) {
     let found = is_there && gauge_pa > SEARCH_PRESSURE_PA && !under_ice && !smells_nothing;
     if found {
         task.note(match method {
-            LeakMethod::ElectronicDetector => {
-                format!(
-                    "The detector ticks faster and faster at the {}, and again on the second pass.",
-                    place.label()
-                )
-            }
-            LeakMethod::Bubbles => {
-                format!("Bubbles grow at the {} as fast as you wipe them off.", place.label())
-            }
+            LeakMethod::ElectronicDetector => LeakNote::FoundByDetector(place),
+            LeakMethod::Bubbles => LeakNote::FoundByBubbles(place),
         });
         task.see(vec![Observation::LeakFound(place)]);
         return;
     }
-    task.note(format!("Nothing at the {}.", place.label()));
+    task.note(LeakNote::Nothing(place));
     if under_ice {
-        task.note("Ice covers the coil; bubbles can't show what is under it.");
+        task.note(LeakNote::UnderIce);
     } else if smells_nothing {
-        task.note("The detector smells refrigerant, not nitrogen; bubbles show what escapes.");
+        task.note(LeakNote::SmellsNoNitrogen);
     } else if gauge_pa <= SEARCH_PRESSURE_PA {
-        task.note("There is too little pressure in the circuit for a leak to show.");
+        task.note(LeakNote::TooLittlePressure);
     }
     task.see(vec![Observation::NoLeakFound(place)]);
 }
@@ -80,30 +112,21 @@ pub(super) fn cut_in(visit: &mut Visit, task: &mut Task) {
     };
     if visit.inputs.outdoor_disconnect == Switch::Closed {
         task.hazards.push(Hazard::CircuitWorkWithPowerOn);
-        task.note(
-            "The disconnect is in: the unit can start under your hands. Pull it before you open a circuit.",
-        );
+        task.note(LeakNote::DisconnectIn);
     }
     if visit.plant.circuit_share_of_flammability_limit().is_some_and(|share| share >= 1.0) {
         task.hazards.push(Hazard::FlameOnFlammableGas);
-        task.note(
-            "What is left in the circuit can burn, and there is a torch in your hand. Recover, then purge with nitrogen, \
-             and cut instead of sweating joints apart.",
-        );
+        task.note(LeakNote::TorchOnGas);
     }
     if visit.site.circuit == Circuit::UnderNitrogen {
-        task.note("The circuit stands under nitrogen and blows off as you cut in. Let it off first.");
+        task.note(LeakNote::NitrogenBlowsOff);
     }
     // More than a lawful recovery would have left.
     let unavoidable_kg = visit.plant.left_by_recovery_kg();
     let outcome = visit.plant.apply(work);
     if outcome.vented_kg > unavoidable_kg {
         task.hazards.push(Hazard::RefrigerantVented);
-        task.note(format!(
-            "You cut into a charged circuit: {:.0} oz of refrigerant blow into the air. Liquid burns by frost, and \
-             venting is not allowed (40 CFR 82 subpart F). Recover first.",
-            media::units::oz_from_kg(outcome.vented_kg)
-        ));
+        task.note(LeakNote::Vented { vented_kg: outcome.vented_kg });
     }
     visit.site.circuit = Circuit::Opened;
     task.see(part(&outcome));
@@ -119,12 +142,9 @@ fn close_up(visit: &mut Visit, task: &mut Task) {
         Move::RepairLeak(place) => {
             visit.site.cost += REPAIR_COST;
             task.note(if faulty {
-                format!("The hole at the {} is closed; the joint shows no bubbles.", place.label())
+                LeakNote::HoleClosed(place)
             } else {
-                format!(
-                    "You find no hole at the {}; the new joint shows no bubbles, as the old one would have shown none.",
-                    place.label()
-                )
+                LeakNote::NoHole(place)
             });
         }
         _ => {
@@ -133,15 +153,15 @@ fn close_up(visit: &mut Visit, task: &mut Task) {
                 visit.site.bulb = BulbState::AsFound;
                 visit.inputs.bulb = plant::BulbHandling::AsInstalled;
             }
-            task.note("A new metering device and a new drier are in; the joints show no bubbles.");
+            task.note(LeakNote::MeteringDeviceIn);
             task.note(if faulty {
-                "The old device does not move as it should."
+                LeakNote::MeteringWasFaulty
             } else {
-                "On the bench the old device moves as it should."
+                LeakNote::MeteringWasSound
             });
         }
     }
-    task.note("There is air in the circuit now: evacuate before charging.");
+    task.note(WorkNote::AirInCircuit);
 }
 
 /// What the part taken out tells about itself.

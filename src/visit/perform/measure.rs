@@ -1,11 +1,38 @@
 //! Attaching instruments and reading them.
 
+use serde::{Deserialize, Serialize};
 use super::{Step, Task, act, pass};
 use crate::moves::{Bulb, Move, PipePoint};
 use crate::notebook::{Measured, Outcome, Trust};
 use crate::site::Gauges;
 use crate::timing::{GLANCE_S, base_s};
 use crate::visit::Visit;
+
+/// Of gauges, clamps and probes.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum GaugeNote {
+    /// The hoses are on and purged.
+    HosesOn,
+    /// At rest both gauges show nearly the same.
+    BothTheSame,
+    /// The hoses are off, the ports capped.
+    HosesOff {
+        /// Lost at the fittings, kg.
+        lost_kg: f64,
+        /// Shut in the hoses, kg.
+        kept_kg: f64,
+    },
+    /// The display has not come to rest.
+    NotAtRest,
+    /// The compressor is off: nothing is said of a running system.
+    CompressorOff,
+    /// There was ice on the coil when it was last seen.
+    IceWhenLastSeen,
+    /// The discharge line is hot enough to burn.
+    DischargeBurns,
+    /// Hardly any air passes the probe.
+    HardlyAnyAir,
+}
 
 pub(super) fn plan(visit: &Visit, action: &Move) -> Vec<Step> {
     let base_s = base_s(action);
@@ -39,13 +66,13 @@ fn connect(visit: &mut Visit, task: &mut Task) {
     visit.gauges_on_ports();
     visit.site.gauges = Gauges::On;
     visit.kit.connect_gauges();
-    task.note("Hoses on, the air purged out of them.");
+    task.note(GaugeNote::HosesOn);
 }
 
 fn compare_at_rest(visit: &mut Visit, task: &mut Task) {
     let truth = visit.truth();
     if !visit.compressor_runs() && (truth.suction_pressure_pa - truth.liquid_pressure_pa).abs() < 30.0e3 {
-        task.note("The compressor stands; both gauges show nearly the same.");
+        task.note(GaugeNote::BothTheSame);
     }
 }
 
@@ -56,11 +83,7 @@ pub(super) fn disconnect(visit: &mut Visit, task: &mut Task) {
     visit.inputs.liquid_port = plant::PortConnection::Capped;
     visit.site.gauges = Gauges::Off;
     visit.kit.disconnect_gauges();
-    task.note(format!(
-        "Hoses off, caps on; {:.2} oz is lost at the fittings, {:.2} oz stays shut in the hoses.",
-        media::units::oz_from_kg(lost_kg),
-        media::units::oz_from_kg(kept_kg)
-    ));
+    task.note(GaugeNote::HosesOff { lost_kg, kept_kg });
 }
 
 fn attach(visit: &mut Visit, task: &mut Task) {
@@ -86,21 +109,17 @@ fn read(visit: &mut Visit, task: &mut Task) {
     let quantity = reading.quantity;
     match reading.shown {
         Trust::Sound => {}
-        Trust::Unsettled => task.note("The display has not come to rest."),
-        Trust::CompressorStopped => {
-            task.note("The compressor stands; this says nothing about a running system.")
-        }
-        Trust::IceOnCoil => task.note(
-            "There was ice on the coil when it was last seen; a reading of a frozen system says little.",
-        ),
+        Trust::Unsettled => task.note(GaugeNote::NotAtRest),
+        Trust::CompressorStopped => task.note(GaugeNote::CompressorOff),
+        Trust::IceOnCoil => task.note(GaugeNote::IceWhenLastSeen),
     }
     if quantity == Measured::PipeTemperature(PipePoint::Discharge) && reading.value > 380.0 {
-        task.note("The discharge line is hot enough to burn.");
+        task.note(GaugeNote::DischargeBurns);
     }
     if matches!(quantity, Measured::AirTemperature(crate::moves::AirPoint::Supply, Bulb::Dry))
         && visit.truth().airflow_m3_s < 0.05
     {
-        task.note("Hardly any air passes the probe.");
+        task.note(GaugeNote::HardlyAnyAir);
     }
     task.outcome = Outcome::Read(reading);
 }

@@ -1,6 +1,7 @@
 //! Parts replaced and things put right.
 
-use plant::Capacitor;
+use serde::{Deserialize, Serialize};
+use plant::{Capacitor, Work};
 
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;
@@ -9,6 +10,31 @@ use crate::moves::Move;
 use crate::notebook::{Observation, Outcome};
 use crate::timing::base_s;
 use crate::visit::Visit;
+
+/// Of parts replaced and put right.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum WorkNote {
+    /// The outdoor unit had power while it was worked on.
+    OutdoorPowerOn,
+    /// The air handler had power while it was worked on.
+    IndoorPowerOn,
+    /// A capacitor was touched that still held its charge.
+    CapacitorSnaps,
+    /// What was done.
+    Done(Work),
+    /// What the old part or the place showed: it had been faulty.
+    WasFaulty(Work),
+    /// The same: it had been sound.
+    WasSound(Work),
+    /// There is air in the circuit now.
+    AirInCircuit,
+    /// There is power on the capacitor; it stays charged.
+    ResistorHot,
+    /// The charge is drawn off.
+    ChargeDrawnOff,
+    /// There was none left.
+    NoChargeLeft,
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -28,17 +54,14 @@ fn take_out(visit: &mut Visit, task: &mut Task) {
     if !visit.is_dead(job.power) {
         task.hazards.push(Hazard::WiringWorkWithPowerOn);
         task.note(match job.power {
-            Power::OutdoorOff => {
-                "The disconnect is in: line voltage and a fan that can start are at your hands. Pull it first."
-            }
-            _ => "The air handler has power: line voltage and a wheel that can start are at your hands. Switch it off \
-                  first.",
+            Power::OutdoorOff => WorkNote::OutdoorPowerOn,
+            _ => WorkNote::IndoorPowerOn,
         });
     } else if let Some(capacitor) = capacitor_of(work)
         && visit.plant.capacitor_charge_v(capacitor) > DANGEROUS_CHARGE_V
     {
         task.hazards.push(Hazard::ChargedCapacitorTouched);
-        task.note("The capacitor still holds its charge and snaps at your pliers. Discharge it first.");
+        task.note(WorkNote::CapacitorSnaps);
     }
     if let Some(capacitor) = capacitor_of(work) {
         visit.plant.discharge_capacitor(capacitor);
@@ -55,11 +78,11 @@ fn put_in(visit: &mut Visit, task: &mut Task) {
         Outcome::Seen(seen) if seen.iter().any(|one| matches!(one, Observation::PartWasFaulty(_)))
     );
     visit.site.cost += job.cost;
-    task.note(job.done);
-    task.note(if faulty { job.faulty } else { job.sound });
+    task.note(WorkNote::Done(work));
+    task.note(if faulty { WorkNote::WasFaulty(work) } else { WorkNote::WasSound(work) });
     if work.opens_circuit() {
         visit.plant.expose_circuit(base_s(&task.action) * 2.0 / 3.0);
-        task.note("There is air in the circuit now: evacuate before charging.");
+        task.note(WorkNote::AirInCircuit);
     }
 }
 
@@ -67,15 +90,15 @@ fn discharge(visit: &mut Visit, task: &mut Task) {
     let Move::DischargeCapacitor(capacitor) = task.action else { return };
     if !visit.is_dead(power_of(capacitor)) {
         task.hazards.push(Hazard::WiringWorkWithPowerOn);
-        task.note("There is power on it: the resistor gets hot and the capacitor stays charged. Cut the power first.");
+        task.note(WorkNote::ResistorHot);
         return;
     }
     let held = visit.plant.capacitor_charge_v(capacitor) > DANGEROUS_CHARGE_V;
     visit.plant.discharge_capacitor(capacitor);
     task.note(if held {
-        "The resistor draws the charge off; the capacitor is dead."
+        WorkNote::ChargeDrawnOff
     } else {
-        "There was no charge left on it."
+        WorkNote::NoChargeLeft
     });
 }
 

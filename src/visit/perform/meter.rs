@@ -1,5 +1,6 @@
 //! Ohms, microfarads and amperes.
 
+use serde::{Deserialize, Serialize};
 use plant::{CapacitanceReading, Capacitor, Leads, Motor, OhmReading, Plant, Terminal};
 
 use super::{Step, Task, act, pass};
@@ -8,6 +9,33 @@ use crate::moves::Move;
 use crate::notebook::{Measured, Observation, Outcome};
 use crate::timing::{METER_FUSE_COST, base_s};
 use crate::visit::Visit;
+
+/// Of the meter and what its leads meet.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum MeterNote {
+    /// There is power on the module; an arc at the plug.
+    ModuleLive,
+    /// The capacitors of the module were still charged; an arc at the plug.
+    ModuleCharged,
+    /// Measured at the motor's half of its plug.
+    AtMotorPlug,
+    /// Measured with the leads of the motor off.
+    MotorLeadsOff,
+    /// The meter shows no continuity.
+    NoContinuity,
+    /// Measured with the leads of the start winding off the capacitor.
+    CapacitorLeadsOff,
+    /// The meter shows nothing that holds a charge.
+    NoCapacitance,
+    /// Something that conducts lies across the probes.
+    Shunted,
+    /// The display jumps: there is voltage between the probes.
+    Disturbed,
+    /// The meter met a charged capacitor.
+    OnChargedCapacitor,
+    /// The meter met voltage while it measured ohms or microfarads.
+    OnVoltage,
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -27,15 +55,10 @@ fn pull_motor_plug(visit: &mut Visit, task: &mut Task) {
     let live_v = visit.plant.voltage_v(&visit.inputs, Terminal::EcmLine1, Terminal::EcmLine2);
     if live_v > crate::mend::DANGEROUS_CHARGE_V {
         task.hazards.push(Hazard::WiringWorkWithPowerOn);
-        task.note(
-            "There is power on the module; an arc at the plug throws your hand back. Cut the power first.",
-        );
+        task.note(MeterNote::ModuleLive);
     } else if visit.plant.module_charge_v() > crate::mend::DANGEROUS_CHARGE_V {
         task.hazards.push(Hazard::ChargedCapacitorTouched);
-        task.note(
-            "An arc at the plug: the capacitors of the module were still charged. Leave it without power for five minutes \
-             first.",
-        );
+        task.note(MeterNote::ModuleCharged);
     } else {
         visit.plant.set_motor_leads(Motor::Blower, Leads::Off);
     }
@@ -43,7 +66,7 @@ fn pull_motor_plug(visit: &mut Visit, task: &mut Task) {
 
 fn measure_at_motor_plug(visit: &mut Visit, task: &mut Task) {
     if visit.plant.motor_leads(Motor::Blower) == Leads::Off {
-        task.note("Measured at the motor's half of its plug, pulled from the module.");
+        task.note(MeterNote::AtMotorPlug);
         measure(visit, task);
         visit.plant.set_motor_leads(Motor::Blower, Leads::On);
     }
@@ -70,7 +93,7 @@ fn resistance(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal) 
             visit.plant.set_motor_leads(motor, Leads::Off);
             let shown = visit.plant.resistance_ohm(&visit.inputs, from, to);
             visit.plant.set_motor_leads(motor, Leads::On);
-            task.note("Measured with the leads of the motor off.");
+            task.note(MeterNote::MotorLeadsOff);
             shown
         }
         _ => first,
@@ -78,7 +101,7 @@ fn resistance(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal) 
     match shown {
         OhmReading::Resistance { ohm } => write(visit, task, Measured::Resistance(from, to), ohm),
         OhmReading::Open => {
-            task.note("The meter shows no continuity.");
+            task.note(MeterNote::NoContinuity);
             task.see(vec![Observation::NoContinuity(from, to)]);
         }
         OhmReading::Disturbed { .. } => disturbed(task),
@@ -97,7 +120,7 @@ fn capacitance(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal)
             visit.plant.set_capacitor_leads(capacitor, Leads::Off);
             let shown = visit.plant.capacitance_f(&visit.inputs, from, to);
             visit.plant.set_capacitor_leads(capacitor, Leads::On);
-            task.note("Measured with the leads of the start winding off the capacitor.");
+            task.note(MeterNote::CapacitorLeadsOff);
             shown
         }
         _ => first,
@@ -107,11 +130,11 @@ fn capacitance(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal)
             write(visit, task, Measured::Capacitance(from, to), farad);
         }
         CapacitanceReading::Open => {
-            task.note("The meter shows nothing that holds a charge.");
+            task.note(MeterNote::NoCapacitance);
             task.see(vec![Observation::NoCapacitance(from, to)]);
         }
         CapacitanceReading::Shunted => {
-            task.note("Something that conducts lies across the probes; there is no capacitance to read.");
+            task.note(MeterNote::Shunted);
         }
         CapacitanceReading::Disturbed { .. } => disturbed(task),
         CapacitanceReading::MeterDamaged { .. } => meter_fuse_blows(visit, task, from, to),
@@ -120,7 +143,7 @@ fn capacitance(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal)
 
 /// A number that means nothing is not written down.
 fn disturbed(task: &mut Task) {
-    task.note("The display jumps about: there is voltage between the probes. Cut the power first.");
+    task.note(MeterNote::Disturbed);
 }
 
 fn meter_fuse_blows(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal) {
@@ -128,13 +151,7 @@ fn meter_fuse_blows(visit: &mut Visit, task: &mut Task, from: Terminal, to: Term
         .is_some_and(|_| visit.plant.voltage_v(&visit.inputs, from, to) < crate::mend::DANGEROUS_CHARGE_V);
     visit.site.cost += METER_FUSE_COST;
     task.hazards.push(if charged { Hazard::ChargedCapacitorTouched } else { Hazard::MeterOnLiveCircuit });
-    task.note(if charged {
-        "A crack: the capacitor was still charged, and the fuse of your meter is gone. You put a new one in. Discharge \
-         it first."
-    } else {
-        "A crack: there was voltage between the probes, and the fuse of your meter is gone. You put a new one in. Cut \
-         the power first."
-    });
+    task.note(if charged { MeterNote::OnChargedCapacitor } else { MeterNote::OnVoltage });
 }
 
 fn write(visit: &Visit, task: &mut Task, quantity: Measured, truth: f64) {

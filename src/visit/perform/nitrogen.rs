@@ -1,7 +1,8 @@
 //! Nitrogen: the standing pressure test, and purging.
 
+use serde::{Deserialize, Serialize};
 use call::Milestone;
-use media::units::{STANDARD_ATMOSPHERE_PA, fahrenheit_from_kelvin, pa_from_psig, psi_from_pa};
+use media::units::{STANDARD_ATMOSPHERE_PA, pa_from_psig};
 use plant::PortConnection;
 
 use super::area::ALARM_SHARE;
@@ -36,6 +37,75 @@ const FLUSHES_MAX: u32 = 6;
 /// absolute pressure (engineering values: ten minutes; twice what two thermometers and a gauge leave open).
 const TEST_S: f64 = 600.0;
 const HELD_SHARE: f64 = 0.012;
+/// Less than this no gauge shows, Pa: half a step of its display.
+const SHOWN_PA: f64 = 350.0;
+
+/// Of nitrogen.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum NitrogenNote {
+    /// More was put on than the data plate tests the low side with.
+    AbovePlate {
+        /// Test pressure of the low side, Pa gauge.
+        plate_gauge_pa: f64,
+    },
+    /// The regulator is shut.
+    Shut {
+        /// What the gauge shows, Pa gauge.
+        shown_gauge_pa: f64,
+    },
+    /// What gauge and thermometers showed at start and end.
+    Stood {
+        /// At the start, Pa gauge.
+        first_gauge_pa: f64,
+        /// Mean of the air at the start, K.
+        first_k: f64,
+        /// At the end, Pa gauge.
+        last_gauge_pa: f64,
+        /// Mean of the air at the end, K.
+        last_k: f64,
+    },
+    /// Corrected for temperature nothing is lost or gained.
+    NoDrop {
+        /// What the temperature makes of the first pressure, Pa gauge.
+        expected_gauge_pa: f64,
+    },
+    /// Corrected for temperature pressure is lost.
+    Dropped {
+        /// What the temperature makes of the first pressure, Pa gauge.
+        expected_gauge_pa: f64,
+        /// How much is lost, Pa.
+        drop_difference_pa: f64,
+    },
+    /// Corrected for temperature pressure is gained.
+    Rose {
+        /// What the temperature makes of the first pressure, Pa gauge.
+        expected_gauge_pa: f64,
+        /// How much is gained, Pa.
+        rise_difference_pa: f64,
+    },
+    /// So short a test shows only a large hole.
+    TooShort,
+    /// It is not off yet.
+    StillHisses,
+    /// Refrigerant went with it that had not been recovered.
+    RefrigerantWent {
+        /// How much, kg.
+        vented_kg: f64,
+    },
+    /// The gauges are at zero.
+    AtZero,
+    /// Nitrogen on and off, then pump and nitrogen again.
+    Flushed {
+        /// How often.
+        times: u32,
+    },
+    /// The detector at the hose stays far below the flammability limit.
+    DetectorSilent,
+    /// It still sounds.
+    DetectorSounds,
+    /// Three times on and off.
+    Purged,
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -97,10 +167,7 @@ fn open_regulator(visit: &mut Visit, task: &mut Task) {
     let design_pa = visit.plant.system().plate.low_test_gauge_pa;
     if regulated_pa - STANDARD_ATMOSPHERE_PA > 1.005 * design_pa {
         task.hazards.push(Hazard::TestedAboveDesignPressure);
-        task.note(format!(
-            "The data plate tests the low side with {:.0} psig; above that a coil or a shell can burst. Let it off.",
-            psi_from_pa(design_pa)
-        ));
+        task.note(NitrogenNote::AbovePlate { plate_gauge_pa: design_pa });
     }
     on_both(visit, PortConnection::Nitrogen { regulated_pa, opening: 1.0 });
     visit.site.circuit = Circuit::UnderNitrogen;
@@ -121,10 +188,7 @@ fn close_valves(visit: &mut Visit, _: &mut Task) {
 
 fn tell_pressure(visit: &mut Visit, task: &mut Task) {
     let Some(reading) = visit.read(Measured::GaugePressure(Port::Suction), task.number) else { return };
-    task.note(format!(
-        "The regulator is shut and the valves are closed; the gauge shows {:.1} psig.",
-        psi_from_pa(reading.value)
-    ));
+    task.note(NitrogenNote::Shut { shown_gauge_pa: reading.value });
     task.outcome = Outcome::Read(reading);
 }
 
@@ -154,22 +218,17 @@ fn last_reading(visit: &mut Visit, task: &mut Task) {
     let first_pa = first_gauge_pa + STANDARD_ATMOSPHERE_PA;
     let expected_gauge_pa = first_pa * last_k / first_k - STANDARD_ATMOSPHERE_PA;
     let left_pa = reading.value - expected_gauge_pa;
-    task.note(format!(
-        "At the start {:.1} psig at {:.1} °F, now {:.1} psig at {:.1} °F (mean of the air outdoors and indoors).",
-        psi_from_pa(first_gauge_pa),
-        fahrenheit_from_kelvin(first_k),
-        psi_from_pa(reading.value),
-        fahrenheit_from_kelvin(last_k),
-    ));
-    task.note(format!(
-        "By the gas law the temperature alone makes {:.1} psig of it (absolute pressure goes with absolute temperature); \
-         {:+.1} psi are left over.",
-        psi_from_pa(expected_gauge_pa),
-        psi_from_pa(left_pa),
-    ));
+    task.note(NitrogenNote::Stood { first_gauge_pa, first_k, last_gauge_pa: reading.value, last_k });
+    task.note(if left_pa.abs() < SHOWN_PA {
+        NitrogenNote::NoDrop { expected_gauge_pa }
+    } else if left_pa < 0.0 {
+        NitrogenNote::Dropped { expected_gauge_pa, drop_difference_pa: -left_pa }
+    } else {
+        NitrogenNote::Rose { expected_gauge_pa, rise_difference_pa: left_pa }
+    });
     let lasted = matches!(task.action, Move::StandingTest(span) if span.seconds() >= TEST_S);
     if !lasted {
-        task.note("So short a test shows only a large hole.");
+        task.note(NitrogenNote::TooShort);
     }
     if lasted && left_pa >= -HELD_SHARE * first_pa {
         task.reached.push(Milestone::PressureTested);
@@ -189,19 +248,16 @@ fn is_off(visit: &mut Visit, _: &mut Task) -> bool {
 
 fn let_off(visit: &mut Visit, task: &mut Task) {
     if task.memo.goal_met == GoalMet::No {
-        task.note("It still hisses; the gauges stand above zero.");
+        task.note(NitrogenNote::StillHisses);
         return;
     }
     visit.site.circuit = Circuit::Opened;
     let vented_kg = visit.plant.ledger().vented_kg - task.memo.mass_before_kg;
     if vented_kg > visit.plant.left_by_recovery_kg() {
         task.hazards.push(Hazard::RefrigerantVented);
-        task.note(format!(
-            "{:.1} oz of refrigerant went with it: it had not been recovered.",
-            media::units::oz_from_kg(vented_kg)
-        ));
+        task.note(NitrogenNote::RefrigerantWent { vented_kg });
     }
-    task.note("The gauges stand at zero. Nitrogen and air are in the circuit: evacuate before charging.");
+    task.note(NitrogenNote::AtZero);
 }
 
 fn start_pump(visit: &mut Visit, task: &mut Task) {
@@ -219,18 +275,15 @@ fn flushed(visit: &mut Visit, task: &mut Task) {
         task.next(flush());
         return;
     }
-    task.note(format!(
-        "Nitrogen to 50 psig and off, then {} times the vacuum pump and nitrogen again: what the oil gave off went with it.",
-        task.memo.steps_made
-    ));
+    task.note(NitrogenNote::Flushed { times: task.memo.steps_made });
     task.note(if share < ALARM_SHARE {
-        "Five minutes after the last nitrogen the detector at the open hose stays far below the flammability limit."
+        NitrogenNote::DetectorSilent
     } else {
-        "The detector at the open hose still sounds; there is too much refrigerant left for a flame."
+        NitrogenNote::DetectorSounds
     });
 }
 
 fn purged(visit: &mut Visit, task: &mut Task) {
     visit.site.circuit = Circuit::Opened;
-    task.note("Three times up to 50 psig and off again: what refrigerant was left is thinned out.");
+    task.note(NitrogenNote::Purged);
 }

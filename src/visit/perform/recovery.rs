@@ -1,10 +1,10 @@
 //! Recovery: the whole charge, deeper than required, or a little; and cylinders.
 
+use serde::{Deserialize, Serialize};
 use call::Milestone;
-use media::units::{STANDARD_ATMOSPHERE_PA, gauge_pa_from_absolute_pa, lb_from_kg, psi_from_pa};
+use media::units::{STANDARD_ATMOSPHERE_PA, gauge_pa_from_absolute_pa};
 use plant::PortConnection;
 
-use super::scale::weight;
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::moves::{CylinderUse, Move};
 use crate::notebook::{Measured, Outcome};
@@ -23,6 +23,52 @@ const REACHED_HOLD_S: f64 = 60.0;
 /// Then the machine stands and the gauges are watched, s: a few minutes (what the certification for handling refrigerant
 /// teaches under 40 CFR 82.161: wait, and if the pressure rises, there is refrigerant left in the oil or as liquid; from memory).
 const STANDING_S: f64 = 300.0;
+
+/// Of recovery and its cylinder.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum RecoveryNote {
+    /// The system's own compressor still runs.
+    OwnCompressorRuns,
+    /// What was recovered by the scale.
+    Recovered {
+        /// What the scale shows, kg.
+        weighed_kg: f64,
+    },
+    /// The float switch has stopped the machine.
+    CylinderFull {
+        /// What the cylinder holds, kg.
+        holds_kg: f64,
+    },
+    /// Pressure is left in the circuit.
+    NotEmpty {
+        /// How much, Pa gauge.
+        left_gauge_pa: f64,
+    },
+    /// The gauges rose after the machine had stopped, and it was run again.
+    RanAgain {
+        /// How far they rose the first time, Pa.
+        rise_difference_pa: f64,
+        /// How often it was run again.
+        times: u32,
+    },
+    /// The gauges stay at the vacuum that was asked for.
+    AtSetVacuum,
+    /// The gauges stay at zero or below.
+    AtZero,
+    /// After an hour they are still above it.
+    StillAbove,
+    /// What was drawn off by the scale.
+    DrawnOff {
+        /// What the scale shows, kg.
+        weighed_kg: f64,
+    },
+    /// Less than was wanted.
+    StopsShort,
+    /// A full charging cylinder stands on the scale.
+    ChargingCylinderFetched,
+    /// An empty recovery cylinder stands on the scale.
+    RecoveryCylinderFetched,
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -54,9 +100,7 @@ fn run(at_most_s: f64) -> Vec<Step> {
 fn start_recovery(visit: &mut Visit, task: &mut Task) {
     visit.kit.start_scale(Measured::RecoveredMass, visit.scale_total_kg(Measured::RecoveredMass));
     if visit.compressor_runs() {
-        task.note(
-            "The system's own compressor still runs. Stop it: it has less and less gas to cool its motor.",
-        );
+        task.note(RecoveryNote::OwnCompressorRuns);
     }
 }
 
@@ -114,7 +158,7 @@ fn look(visit: &mut Visit, task: &mut Task) {
 
 fn note_recovered(visit: &mut Visit, task: &mut Task) {
     if let Some(reading) = visit.read(Measured::RecoveredMass, task.number) {
-        task.note(format!("The scale shows {} recovered.", weight(reading.value)));
+        task.note(RecoveryNote::Recovered { weighed_kg: reading.value });
         task.outcome = Outcome::Read(reading);
     }
     visit.kit.stop_scale();
@@ -122,48 +166,36 @@ fn note_recovered(visit: &mut Visit, task: &mut Task) {
 
 fn end_at_full_cylinder(visit: &mut Visit, task: &mut Task) {
     note_recovered(visit, task);
-    task.note(told_full(visit));
+    task.note(cylinder_full(visit));
     let left_pa = gauge_pa_from_absolute_pa(highest_pa(visit), STANDARD_ATMOSPHERE_PA);
     if left_pa > GAUGE_PA {
-        task.note(format!("The circuit is not empty: {:.0} psig are left.", psi_from_pa(left_pa)));
+        task.note(RecoveryNote::NotEmpty { left_gauge_pa: left_pa });
     }
 }
 
 /// The cylinder is full and how much that is.
-pub(super) fn told_full(visit: &Visit) -> String {
-    let holds_lb = visit.plant.recovery_cylinder().map_or(0.0, |cylinder| lb_from_kg(cylinder.mass_kg));
-    format!(
-        "The float switch has stopped the machine: the recovery cylinder is full. It holds {holds_lb:.1} lb; liquid may fill \
-         80 % of it and no more (49 CFR 173.304a, and common practice). Fetch another one to go on."
-    )
+pub(super) fn cylinder_full(visit: &Visit) -> RecoveryNote {
+    let holds_kg = visit.plant.recovery_cylinder().map_or(0.0, |cylinder| cylinder.mass_kg);
+    RecoveryNote::CylinderFull { holds_kg }
 }
 
 fn end_recovery(visit: &mut Visit, task: &mut Task) {
     note_recovered(visit, task);
     let again = task.memo.steps_made.saturating_sub(1);
     if again > 0 {
-        task.note(format!(
-            "Five minutes after the machine had stopped the gauges had risen by {:.1} psi: the oil gives off what it held. \
-             You ran it again {}.",
-            psi_from_pa(task.memo.pressure_peak_pa),
-            match again {
-                1 => "once".to_owned(),
-                2 => "twice".to_owned(),
-                _ => format!("{again} times"),
-            }
-        ));
+        task.note(RecoveryNote::RanAgain { rise_difference_pa: task.memo.pressure_peak_pa, times: again });
     }
     if is_empty(visit, task) {
         visit.site.circuit = Circuit::Recovered;
         task.reached.push(Milestone::Recovered);
         task.note(match task.action {
-            Move::RecoverTo(_) => "The gauges stand at the vacuum you set, or below, and stay there.",
-            _ => "The gauges stand at zero or below and stay there.",
+            Move::RecoverTo(_) => RecoveryNote::AtSetVacuum,
+            _ => RecoveryNote::AtZero,
         });
     } else if visit.site.recovery_cylinder_full {
-        task.note(told_full(visit));
+        task.note(cylinder_full(visit));
     } else {
-        task.note("After an hour the gauges still stand above it; the circuit is not empty.");
+        task.note(RecoveryNote::StillAbove);
     }
 }
 
@@ -192,13 +224,13 @@ fn end_drawing(visit: &mut Visit, task: &mut Task) {
     visit.kit.stop_scale();
     let Move::RemoveRefrigerant(mass) = task.action else { return };
     if let Some(reading) = reading {
-        task.note(format!("The scale shows {} drawn off.", weight(reading.value)));
+        task.note(RecoveryNote::DrawnOff { weighed_kg: reading.value });
         task.outcome = Outcome::Read(reading);
     }
     if drawn_kg(visit, task) < mass.kilograms() {
-        task.note("It stops short of what you wanted to draw off.");
+        task.note(RecoveryNote::StopsShort);
         if visit.site.recovery_cylinder_full {
-            task.note(told_full(visit));
+            task.note(cylinder_full(visit));
         }
     }
 }
@@ -208,12 +240,12 @@ fn change(visit: &mut Visit, task: &mut Task) {
     match cylinder {
         CylinderUse::Charging => {
             visit.plant.change_charging_cylinder();
-            task.note("A full charging cylinder stands on the scale.");
+            task.note(RecoveryNote::ChargingCylinderFetched);
         }
         CylinderUse::Recovery => {
             visit.plant.change_recovery_cylinder();
             visit.site.recovery_cylinder_full = false;
-            task.note("An empty, evacuated recovery cylinder stands on the scale.");
+            task.note(RecoveryNote::RecoveryCylinderFetched);
         }
     }
 }

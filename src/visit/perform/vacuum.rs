@@ -1,7 +1,7 @@
 //! Evacuation and the decay test.
 
+use serde::{Deserialize, Serialize};
 use call::Milestone;
-use media::units::micron_from_pa;
 use plant::{PortConnection, Switch};
 
 use super::{GoalMet, Step, Task, act, pass, until};
@@ -24,6 +24,70 @@ const NO_VACUUM_PA: f64 = 5.0e3;
 const GAUGE_SETTLES_S: f64 = 15.0;
 /// What the gauge shows is looked at so often, s.
 const LOOK_S: f64 = 60.0;
+
+/// Of evacuation and the decay test.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum VacuumNote {
+    /// The pump is on a unit that can start.
+    DisconnectIn,
+    /// How it comes down.
+    Falls {
+        /// Since the pump was started, s.
+        after_s: f64,
+        /// What the micron gauge shows, Pa absolute.
+        shown_vacuum_pa: f64,
+    },
+    /// It has stood at the target for a minute.
+    StoodAtTarget {
+        /// Since the pump was started, s.
+        after_s: f64,
+    },
+    /// The pump had not been started yet.
+    NotStarted,
+    /// The pump is valved off; whether the vacuum holds is not shown.
+    ValvedOff {
+        /// What the micron gauge shows, Pa absolute.
+        shown_vacuum_pa: f64,
+    },
+    /// The target was not reached.
+    TargetNotReached,
+    /// Ten minutes after the pump was valved off.
+    TenMinutesLater {
+        /// What the micron gauge shows, Pa absolute.
+        shown_vacuum_pa: f64,
+    },
+    /// It stays under 1000 microns.
+    Holds,
+    /// It has risen above them.
+    DoesNotHold,
+    /// After an hour the pump has not reached 500 microns.
+    NotReached,
+    /// The pump is valved off for a decay test.
+    TestBegins {
+        /// What the micron gauge shows, Pa absolute.
+        shown_vacuum_pa: f64,
+    },
+    /// Half way through the test.
+    HalfWay {
+        /// What the micron gauge shows, Pa absolute.
+        shown_vacuum_pa: f64,
+    },
+    /// At its end.
+    TestEnds {
+        /// What the micron gauge shows, Pa absolute.
+        shown_vacuum_pa: f64,
+        /// Rise in its first half, Pa.
+        first_half_vacuum_pa: f64,
+        /// Rise in its second half, Pa.
+        second_half_vacuum_pa: f64,
+    },
+    /// It is under 1000 microns, and the test was too short to show that it holds.
+    TooShort,
+    /// It is above 1000 microns.
+    Above,
+    /// The compressor runs on a circuit that is open or empty.
+    CompressorRunsOnOpenCircuit,
+}
 
 pub(super) fn plan(action: &Move) -> Vec<Step> {
     match action {
@@ -54,7 +118,7 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
 pub(super) fn mark_power(visit: &Visit, task: &mut Task) {
     if visit.inputs.outdoor_disconnect == Switch::Closed {
         task.hazards.push(Hazard::CircuitWorkWithPowerOn);
-        task.note("The disconnect is in: if the unit starts in a vacuum, its windings burn. Pull it.");
+        task.note(VacuumNote::DisconnectIn);
     }
 }
 
@@ -79,16 +143,16 @@ fn is_at_target(visit: &mut Visit, task: &mut Task) -> bool {
     let Move::EvacuateTo { target, .. } = task.action else { return true };
     let holding = shown_pa(visit, task) <= target.absolute_pa();
     let is_there = task.holds_for(holding, VACUUM_HOLD_S);
-    let minutes = task.ticks_in_step() as f64 * crate::visit::TICK_S / 60.0;
+    let after_s = task.ticks_in_step() as f64 * crate::visit::TICK_S;
     // A note now and then of how it comes down: dry falls through, wet hangs.
     if task.ticks_in_step() == Task::ticks(10.0 * LOOK_S)
         || task.ticks_in_step() == Task::ticks(20.0 * LOOK_S)
     {
-        let micron = micron_from_pa(shown_pa(visit, task));
-        task.note(format!("After {minutes:.0} min the micron gauge shows {micron:.0} micron."));
+        let shown_vacuum_pa = shown_pa(visit, task);
+        task.note(VacuumNote::Falls { after_s, shown_vacuum_pa });
     }
     if is_there {
-        task.note(format!("After {minutes:.0} min of pumping it has stood at the target for a minute."));
+        task.note(VacuumNote::StoodAtTarget { after_s });
     }
     is_there
 }
@@ -96,22 +160,18 @@ fn is_at_target(visit: &mut Visit, task: &mut Task) -> bool {
 /// The end of an evacuation to a target: reached, out of time, or stopped.
 pub(super) fn end_by_target(visit: &mut Visit, task: &mut Task) {
     let Some(reading) = visit.read(Measured::Vacuum, task.number) else {
-        task.note("The pump had not been started yet.");
+        task.note(VacuumNote::NotStarted);
         return;
     };
     visit.gauges_on_ports();
     visit.kit.stop_micron_gauge();
-    task.note(format!(
-        "The pump is valved off at {:.0} micron. Whether that holds, this does not show: a decay test of ten minutes or more \
-         does (common practice). Make it before you charge.",
-        micron_from_pa(reading.value)
-    ));
+    task.note(VacuumNote::ValvedOff { shown_vacuum_pa: reading.value });
     visit.site.circuit = if reading.value <= NO_VACUUM_PA { Circuit::Evacuated } else { Circuit::Opened };
     if task.memo.goal_met == GoalMet::Yes && reading.value <= VACUUM_PA {
         task.reached.push(Milestone::Evacuated);
     }
     if task.memo.goal_met == GoalMet::No {
-        task.note("The target was not reached.");
+        task.note(VacuumNote::TargetNotReached);
     }
     task.outcome = Outcome::Read(reading);
 }
@@ -123,10 +183,7 @@ fn valve_off_pump(visit: &mut Visit, _: &mut Task) {
 fn end_evacuation(visit: &mut Visit, task: &mut Task) {
     let mut shown_pa = f64::INFINITY;
     if let Some(reading) = visit.read(Measured::Vacuum, task.number) {
-        task.note(format!(
-            "Ten minutes after the pump is valved off, the micron gauge shows {:.0} micron.",
-            micron_from_pa(reading.value)
-        ));
+        task.note(VacuumNote::TenMinutesLater { shown_vacuum_pa: reading.value });
         shown_pa = reading.value;
         task.outcome = Outcome::Read(reading);
     }
@@ -135,14 +192,14 @@ fn end_evacuation(visit: &mut Visit, task: &mut Task) {
     if task.memo.goal_met == GoalMet::Yes && held {
         visit.site.circuit = Circuit::Evacuated;
         task.reached.push(Milestone::Evacuated);
-        task.note("The vacuum holds: it stays under 1000 micron.");
+        task.note(VacuumNote::Holds);
         return;
     }
     visit.site.circuit = Circuit::Opened;
     if task.memo.goal_met == GoalMet::Yes {
-        task.note("The vacuum does not hold, it has risen above 1000 micron: air comes in somewhere, or water is left in it.");
+        task.note(VacuumNote::DoesNotHold);
     } else {
-        task.note("After an hour the pump has not reached 500 micron.");
+        task.note(VacuumNote::NotReached);
     }
 }
 
@@ -154,42 +211,33 @@ fn start_gauge(visit: &mut Visit, _: &mut Task) {
 fn first_reading(visit: &mut Visit, task: &mut Task) {
     let shown_pa = shown_pa(visit, task);
     task.memo.pressure_before_pa = Some(shown_pa);
-    task.note(format!("The pump is valved off: {:.0} micron.", micron_from_pa(shown_pa)));
-}
-
-/// How far the micron gauge went up.
-fn rise(by_pa: f64) -> String {
-    format!("up by {:.0}", micron_from_pa(by_pa.max(0.0)))
+    task.note(VacuumNote::TestBegins { shown_vacuum_pa: shown_pa });
 }
 
 fn middle_reading(visit: &mut Visit, task: &mut Task) {
     let shown_pa = shown_pa(visit, task);
     task.memo.pressure_peak_pa = shown_pa;
-    task.note(format!("Half way through: {:.0} micron.", micron_from_pa(shown_pa)));
+    task.note(VacuumNote::HalfWay { shown_vacuum_pa: shown_pa });
 }
 
 fn last_reading(visit: &mut Visit, task: &mut Task) {
     let Some(reading) = visit.read(Measured::Vacuum, task.number) else { return };
     visit.kit.stop_micron_gauge();
-    task.note(format!(
-        "At the end: {:.0} micron; {} in the first half, {} in the second. A dry, tight circuit stays low; a wet one rises and \
-         levels off; a leak rises on and on.",
-        micron_from_pa(reading.value),
-        rise(task.memo.pressure_peak_pa - task.memo.pressure_before_pa.unwrap_or_default()),
-        rise(reading.value - task.memo.pressure_peak_pa),
-    ));
+    let first_pa = task.memo.pressure_before_pa.unwrap_or_default();
+    task.note(VacuumNote::TestEnds {
+        shown_vacuum_pa: reading.value,
+        first_half_vacuum_pa: (task.memo.pressure_peak_pa - first_pa).max(0.0),
+        second_half_vacuum_pa: (reading.value - task.memo.pressure_peak_pa).max(0.0),
+    });
     let lasted = matches!(task.action, Move::DecayTest(span) if span.seconds() >= DECAY_TEST_S);
     let holds = reading.value <= DECAYED_PA;
     if holds && lasted {
         task.reached.push(Milestone::VacuumHeld);
     }
     task.note(match (holds, lasted) {
-        (true, true) => "It stays under 1000 micron: the vacuum holds.",
-        (true, false) => {
-            "It is under 1000 micron, but so short a test does not show that it holds: that takes ten minutes or more (common \
-             practice)."
-        }
-        (false, _) => "It is above 1000 micron: the vacuum does not hold.",
+        (true, true) => VacuumNote::Holds,
+        (true, false) => VacuumNote::TooShort,
+        (false, _) => VacuumNote::Above,
     });
     if reading.value > NO_VACUUM_PA {
         visit.site.circuit = Circuit::Opened;

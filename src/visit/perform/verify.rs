@@ -1,5 +1,6 @@
 //! Proving the repair.
 
+use serde::{Deserialize, Serialize};
 use plant::{FaultKind, Mode, ThermostatSettings};
 
 use super::{GoalMet, Step, Task, act, pass, until};
@@ -19,6 +20,24 @@ const KEEP_RUNNING_K: f64 = 4.0;
 
 /// Below this outdoor temperature superheat and subcooling do not judge a charge, K: 55 °F (California Title 24 RA3.2, 2008).
 const CHARGE_JUDGED_FROM_K: f64 = 285.927_777_777_777_8;
+
+/// Of proving the repair.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum VerifyNote {
+    /// The set point is put down for the test.
+    SetPointDown {
+        /// To what, K.
+        set_point_k: f64,
+    },
+    /// It is back where it was.
+    SetPointBack,
+    /// The compressor does not run.
+    CompressorOff,
+    /// The readings are still moving.
+    StillMoving,
+    /// Outdoors it is too cold for superheat and subcooling to judge a charge.
+    TooColdToJudgeCharge,
+}
 
 pub(super) fn plan(visit: &Visit) -> Vec<Step> {
     let left_s = (needed_run_s(visit) - visit.plant.compressor_on_for_s()).max(0.0);
@@ -47,10 +66,7 @@ fn keep_running(visit: &mut Visit, task: &mut Task) {
     if set_point_k >= settings.set_point_k {
         return;
     }
-    task.note(format!(
-        "You put the set point to {:.0} °F for the test, so that the system keeps running.",
-        media::units::fahrenheit_from_kelvin(set_point_k)
-    ));
+    task.note(VerifyNote::SetPointDown { set_point_k });
     task.memo.thermostat_before = Some(settings.clone());
     visit.set_thermostat(ThermostatSettings { mode: Mode::Cool, set_point_k, ..settings });
 }
@@ -64,9 +80,9 @@ fn note_patience(visit: &mut Visit, task: &mut Task) {
         return;
     }
     if !visit.compressor_runs() {
-        task.note("The compressor does not run.");
+        task.note(VerifyNote::CompressorOff);
     } else {
-        task.note("The readings are still moving; you write down what you have.");
+        task.note(VerifyNote::StillMoving);
     }
 }
 
@@ -96,30 +112,13 @@ fn write_down(visit: &mut Visit, task: &mut Task) {
         faults_left,
         steady,
     };
-    let in_f = |difference_k: f64| {
-        format!("{:.1} °F", media::units::fahrenheit_difference_from_kelvin_difference(difference_k))
-    };
-    task.note(format!(
-        "Ran for {:.0} min: {}, {}, {} from return to supply.",
-        found.ran_for_s / 60.0,
-        found.superheat.text(ChargeBy::Superheat, in_f),
-        found.subcooling.text(ChargeBy::Subcooling, in_f),
-        in_f(found.temperature_split_k),
-    ));
     if truth.outdoor_k < CHARGE_JUDGED_FROM_K {
-        task.note(
-            "It is below 55 °F outside: superheat and subcooling do not judge the charge, the scale does.",
-        );
+        task.note(VerifyNote::TooColdToJudgeCharge);
     }
-    task.note(if found.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
-        "There is ice on the coil."
-    } else {
-        "No ice on the coil."
-    });
     task.outcome = Outcome::Verified(found);
     if let Some(before) = task.memo.thermostat_before.take() {
         visit.set_thermostat(before);
-        task.note("The set point is back where it was.");
+        task.note(VerifyNote::SetPointBack);
     }
 }
 

@@ -1,0 +1,31 @@
+# Cautions that stand where the move is. Local codes, the equipment instructions and licensed practice go before them.
+
+caution-circuit-work = Recover first: what is left escapes (40 CFR 82 subpart F). Disconnect out and locked. A brazing flame beside refrigerant makes poisonous gas; flow nitrogen, keep a fire watch. Pressure-test with nitrogen through a regulator, never oxygen. The equipment maker's instructions and local codes decide.
+caution-outdoor-disconnect = Line voltage. Stand to the side, switch with dry hands, and prove the load side dead with a meter.
+caution-indoor-service-switch = Line voltage at the air handler. Prove it dead with a meter before you reach in.
+caution-outdoor-panel = Line voltage behind this panel, and a capacitor that holds its charge with the power off: pull the disconnect, lock it, and discharge the capacitor through a resistor before you touch.
+caution-blower-compartment = Rotating wheel and a motor capacitor. Keep hands, sleeves and tools out while it can start.
+caution-coil-cabinet = Sharp fins and sheet metal; never chip ice off a coil, the tubes are thin.
+caution-ecm-resistance = Power off, locked and proved dead. The capacitors of the blower's module hold some 340 V: wait five minutes before you pull the plug, or it arcs.
+caution-resistance = Power off, locked and proved dead, capacitors discharged: on voltage the meter's fuse blows.
+caution-capacitance = Power off, locked and proved dead; discharge the capacitor through a resistor and take its leads off first.
+caution-clamp-current = Live wires beside the clamp, and fans that turn: one conductor, one hand, nothing loose.
+caution-voltage = Line voltage may be present. Use a meter and leads rated for it, one hand, no jewellery; a capacitor holds its charge after the power is off.
+caution-gauges = Refrigerant under pressure. Wear eye protection and gloves: liquid burns by frost. Low-loss hoses keep the loss small; venting is not allowed (40 CFR 82 subpart F).
+caution-nitrogen = Nitrogen is at 2200 psi in its cylinder: always through a regulator, with a relief device behind it, never above the low side's test pressure on the data plate. Never oxygen: with oil it explodes. Bleed it off slowly; in a closed room it takes the air away.
+caution-bleed-nitrogen = Bleed it off slowly and away from your face; air the room: nitrogen takes the air away.
+caution-flammable-refrigerant = Class A2L is mildly flammable: it burns above its lower flammability limit. Flames, pilot lights, sparks and hot surfaces out; a detector and tools rated for A2L; a dry-powder extinguisher at hand.
+caution-cylinders = Carry cylinders upright with the cap on; keep them below 125 °F (52 °C). Cylinders of flammable refrigerant have a left-hand thread and a red band, and stay away from flames.
+caution-recovery = Certified handling only; recover into a rated cylinder, not over 80 % full. No venting (40 CFR 82 subpart F). Eye and hand protection.
+caution-discharge-capacitor = Power off, locked and proved dead first. Through a resistor, never with a screwdriver; then measure that nothing is left.
+caution-evacuation = Never run the compressor in a vacuum: its windings arc. Keep the disconnect out.
+caution-charging = Refrigerant under pressure: eye and hand protection, frostbite. Certified handling, by weight, as the data plate and the equipment maker's instructions say. Blends leave the cylinder as liquid only. A flammable refrigerant (A2L) comes with a left-hand thread: no flame, tools rated for it.
+caution-sensing-bulb = The blower and the line can move and are cold; don't kink the capillary.
+caution-leak-search = Eye protection; keep the probe and your hands out of the fan and blower.
+caution-discharge-line = The discharge line burns skin. Clamp it by the handles.
+caution-replace-capacitor = Power off, locked and proved dead; then discharge the capacitor through a resistor before you touch it. Fit the same rating.
+caution-coil-cleaner = Power off and locked. Coil cleaner burns eyes and skin: goggles and gloves. Fins are sharp; keep water off motors and wiring.
+caution-outdoor-work = Pull the disconnect, lock it, and prove the unit dead with a meter. A capacitor holds its charge with the power off.
+caution-indoor-work = Switch the air handler off and prove it dead with a meter. The wheel must stand.
+caution-attic = Watch your step and your head in the attic; wear a mask against old insulation.
+caution-low-voltage = 24 V: a slip from R to C blows the low-voltage fuse. Switch the air handler off.

@@ -1,0 +1,300 @@
+# Names of places, parts and faults. In a sentence as they stand: no capital but where the trade writes one.
+
+# Places on the site.
+
+place-thermostat = thermostat
+place-return-grille = return grille
+place-supply-register = supply register
+place-filter-slot = filter slot
+place-blower = blower compartment
+place-indoor-coil = indoor coil
+place-metering-device = metering device
+place-line-set = line set
+place-drier = liquid-line filter drier
+place-outdoor-unit = outdoor unit
+place-outdoor-disconnect = outdoor disconnect
+place-control-board = low-voltage terminal strip
+
+panel-blower-compartment = blower panel
+panel-coil-cabinet = coil cabinet
+panel-outdoor-electrical = electrical panel of the outdoor unit
+
+port-suction = suction
+port-liquid = liquid
+
+# Where a thermometer is clamped.
+
+pipe-point-suction-at-service-valve = suction line at the service valve
+pipe-point-suction-at-bulb = suction line beside the bulb
+pipe-point-liquid-at-service-valve = liquid line at the service valve
+pipe-point-liquid-before-drier = liquid line at the inlet of the drier
+pipe-point-liquid-after-drier = liquid line at the outlet of the drier
+pipe-point-liquid-at-metering-device = liquid line at the metering device
+pipe-point-discharge = discharge line
+pipe-point-sensing-bulb = sensing bulb
+
+air-point-return = return air
+air-point-supply = supply air
+air-point-outdoor = outdoor air
+
+charge-by-subcooling = subcooling
+charge-by-superheat = superheat
+
+cylinder-use-charging = charging cylinder
+cylinder-use-recovery = recovery cylinder
+
+# Terminals of the wiring.
+
+terminal-r = R (24 V hot)
+terminal-c = C (24 V common)
+terminal-y = Y (cooling call)
+terminal-g = G (blower call)
+terminal-contactor-coil-y = contactor coil, Y side
+terminal-contactor-coil-c = contactor coil, C side
+terminal-disconnect-line1 = disconnect, line 1
+terminal-disconnect-line2 = disconnect, line 2
+terminal-disconnect-load1 = disconnect, load 1
+terminal-disconnect-load2 = disconnect, load 2
+terminal-contactor-load1 = contactor, load 1
+terminal-contactor-load2 = contactor, load 2
+terminal-blower-motor1 = blower motor, lead 1
+terminal-blower-motor2 = blower motor, lead 2
+terminal-ground = cabinet ground
+terminal-thermostat-r = thermostat, R
+terminal-thermostat-y = thermostat, Y
+terminal-thermostat-g = thermostat, G
+terminal-transformer-primary1 = transformer primary 1
+terminal-transformer-primary2 = transformer primary 2
+terminal-transformer-secondary1 = transformer secondary 1 (hot)
+terminal-transformer-secondary2 = transformer secondary 2 (common)
+terminal-fuse-supply = low-voltage fuse, transformer side
+terminal-fuse-load = low-voltage fuse, R side
+terminal-float-switch-in = float switch, thermostat side
+terminal-float-switch-out = float switch, outdoor side
+terminal-service-line1 = service switch, line 1
+terminal-service-line2 = service switch, line 2
+terminal-service-load1 = service switch, load 1
+terminal-service-load2 = service switch, load 2
+terminal-blower-relay-common = blower relay, common
+terminal-blower-relay-out = blower relay, output
+terminal-blower-relay-coil-g = blower relay coil, G side
+terminal-blower-relay-coil-c = blower relay coil, C side
+terminal-blower-capacitor1 = blower capacitor 1
+terminal-blower-capacitor2 = blower capacitor 2
+terminal-blower-motor-start = blower motor, start lead
+terminal-ecm-line1 = ECM plug, line 1
+terminal-ecm-line2 = ECM plug, line 2
+terminal-ecm-board-command = board, ECM command out
+terminal-ecm-command = ECM plug, command
+terminal-ecm-common = ECM plug, common
+terminal-ecm-motor1 = ECM motor plug, phase 1
+terminal-ecm-motor2 = ECM motor plug, phase 2
+terminal-ecm-motor3 = ECM motor plug, phase 3
+terminal-outdoor-y = outdoor unit, Y
+terminal-outdoor-c = outdoor unit, C
+terminal-high-pressure-in = high-pressure switch, Y side
+terminal-high-pressure-out = high-pressure switch, contactor side
+terminal-low-pressure-in = low-pressure switch, Y side
+terminal-low-pressure-out = low-pressure switch, contactor side
+terminal-contactor-line1 = contactor, line 1
+terminal-contactor-line2 = contactor, line 2
+terminal-capacitor-common = dual capacitor, C
+terminal-capacitor-herm = dual capacitor, Herm
+terminal-capacitor-fan = dual capacitor, Fan
+terminal-compressor-common = compressor, C
+terminal-compressor-start = compressor, S
+terminal-compressor-run = compressor, R
+terminal-fan-motor-common = outdoor fan, common lead
+terminal-fan-motor-run = outdoor fan, run lead
+terminal-fan-motor-start = outdoor fan, start lead
+
+# Wires.
+
+conductor-supply-leg1 = outdoor supply, leg 1
+conductor-supply-leg2 = outdoor supply, leg 2
+conductor-compressor-common = wire to compressor C
+conductor-compressor-run = wire to compressor R
+conductor-compressor-start = wire from Herm to compressor S
+conductor-capacitor-common = wire to the dual capacitor's C
+conductor-fan-common = common lead of the outdoor fan
+conductor-fan-run = run lead of the outdoor fan
+conductor-fan-start = start lead of the outdoor fan
+conductor-indoor-leg1 = indoor supply, leg 1
+conductor-indoor-leg2 = indoor supply, leg 2
+conductor-relay-feed = wire to the blower relay
+conductor-blower-line = blower lead 1
+conductor-blower-return = blower lead 2
+conductor-blower-start = start lead of the blower
+conductor-transformer-feed = wire to the transformer's primary
+conductor-transformer-return = wire from the transformer's primary
+conductor-control-hot = 24 V hot wire of the transformer
+conductor-control-common = 24 V common wire of the transformer
+conductor-fuse-to-r = wire from the fuse to R
+conductor-thermostat-r = thermostat cable, R
+conductor-thermostat-y = thermostat cable, Y
+conductor-thermostat-g = thermostat cable, G
+conductor-float-switch = wire to the float switch
+conductor-y-to-outdoor = Y wire to the outdoor unit
+conductor-common-to-outdoor = C wire to the outdoor unit
+conductor-high-pressure-switch = wire to the high-pressure switch
+conductor-low-pressure-switch = wire to the low-pressure switch
+conductor-contactor-coil = wire to the contactor coil
+conductor-coil-common = wire from the contactor coil
+conductor-ecm-command = command wire of the ECM
+conductor-ecm-common = common wire of the ECM
+
+capacitor-compressor = compressor section of the dual capacitor
+capacitor-outdoor-fan = fan section of the dual capacitor
+capacitor-blower = blower capacitor
+
+motor-compressor = compressor
+motor-outdoor-fan = outdoor fan motor
+motor-blower = blower motor
+
+# Refrigerants and their safety classes (ASHRAE 34).
+
+refrigerant-name-r410-a = R-410A
+refrigerant-name-r32 = R-32
+refrigerant-name-r454-b = R-454B
+refrigerant-name-r22 = R-22
+
+safety-class-a1 = A1
+safety-class-a2-l = A2L
+
+# Where refrigerant escapes.
+
+leak-place-indoor-coil = indoor coil
+leak-place-suction-service-valve = suction service valve
+leak-place-liquid-line = liquid line joint
+
+# What can be wrong.
+
+fault-kind-loaded-filter = dirty or plugged filter
+fault-kind-matted-coil-face = no filter, evaporator face plugged
+fault-kind-collapsed-return-duct = return duct collapsed
+fault-kind-closed-supplies = supply registers closed or blocked
+fault-kind-dirty-blower-wheel = dirty blower wheel
+fault-kind-wrong-speed-tap = blower on the wrong speed tap
+fault-kind-weak-blower-capacitor = weak blower capacitor
+fault-kind-seized-blower-motor = blower motor seized
+fault-kind-open-blower-winding = blower motor winding open
+fault-kind-dead-blower-module = blower module dead
+fault-kind-no-blower-command = no command to the blower module
+fault-kind-open-blower-relay = blower relay open
+fault-kind-dead-board = control board dead
+fault-kind-thermostat-no-g = thermostat sends no G
+fault-kind-thermostat-no-y = thermostat sends no Y
+fault-kind-broken-y-conductor = open Y wire
+fault-kind-shorted-y-conductor = Y wire shorted to common
+fault-kind-blown-control-fuse = low-voltage fuse blown
+fault-kind-open-transformer = transformer primary open
+fault-kind-open-condensate-switch = float (overflow) switch open
+fault-kind-welded-contactor = contactor welded shut
+fault-kind-open-contactor-coil = contactor coil open
+fault-kind-refrigerant-leak = refrigerant leak
+fault-kind-undercharged = low charge, no leak
+fault-kind-overcharged = overcharged
+fault-kind-non-condensables = non-condensables
+fault-kind-kinked-liquid-line = liquid line kinked
+fault-kind-kinked-suction-line = suction line kinked
+fault-kind-plugged-drier = filter drier plugged
+fault-kind-metering-stuck-throttled = metering device stuck closed, underfeeding
+fault-kind-metering-stuck-open = TXV stuck open, overfeeding
+fault-kind-bulb-bare-in-cold-air = sensing bulb bare in cold cabinet air
+fault-kind-bulb-loose = sensing bulb loose on the line
+fault-kind-bulb-charge-lost = sensing bulb charge lost
+fault-kind-orifice-too-small = fixed orifice too small
+fault-kind-orifice-too-large = fixed orifice too large
+fault-kind-fouled-condenser = dirty condenser coil
+fault-kind-weak-fan-capacitor = weak condenser fan capacitor
+fault-kind-dead-fan-motor = condenser fan motor seized
+fault-kind-leaking-compressor = compressor bypassing, not pumping
+fault-kind-weak-compressor-capacitor = weak compressor capacitor
+protection-high-pressure-switch = high-pressure switch
+protection-low-pressure-switch = low-pressure switch
+protection-winding-overload = winding overload
+protection-thermal-disc = internal thermal disc
+protection-outdoor-fan-protector = protector of the outdoor fan
+protection-blower-protector = protector of the blower
+
+# Instruments, and what they measure.
+
+instrument-kind-digital-manifold = digital manifold
+instrument-kind-pipe-clamp = pipe clamp
+instrument-kind-thermo-hygrometer = thermo-hygrometer
+instrument-kind-multimeter = multimeter
+instrument-kind-clamp-meter = clamp meter
+instrument-kind-charging-scale = charging scale
+instrument-kind-micron-gauge = micron gauge
+
+measured-gauge-pressure = { $port } pressure
+measured-pipe-temperature = { $pipe-point }
+measured-air-temperature = { $first }, { $second }
+measured-voltage = voltage from { $first } to { $second }
+measured-resistance = resistance from { $first } to { $second }
+measured-capacitance = capacitance from { $first } to { $second }
+measured-current = current, { $conductor }
+measured-recovered-mass = refrigerant recovered
+measured-vacuum = vacuum
+measured-added-mass = refrigerant added
+
+# Things seen, as clauses.
+
+observation-no-ice = no ice
+observation-some-ice = frost on part of the coil
+observation-block-of-ice = the coil is a block of ice
+observation-filter-clean = filter clean
+observation-filter-dirty = filter dirty
+observation-filter-matted = filter plugged
+observation-filter-collapsed = filter collapsed onto the coil
+observation-filter-missing = no filter in the slot
+observation-filter-on-coil = filter medium on the coil
+observation-blower-turning = blower wheel turning
+observation-blower-still = blower wheel not turning
+observation-air-strong = strong air
+observation-air-weak = weak air
+observation-air-none = no air
+observation-compressor-running = compressor running
+observation-compressor-still = compressor off
+observation-outdoor-fan-running = outdoor fan running
+observation-outdoor-fan-still = outdoor fan not turning
+observation-bulb-insulated = bulb strapped and insulated
+observation-bulb-bare = bulb bare
+observation-no-oil-stain = no oil stain
+observation-bulb-answered = suction pressure answered to the warm bulb
+observation-chilled-bulb-closed-valve = valve closed on the chilled bulb
+observation-chilled-bulb-did-not-close-valve = valve did not close on the chilled bulb
+observation-bulb-did-not-answer = suction pressure did not answer to the warm bulb
+observation-registers-closed = supply registers shut or covered
+observation-return-duct-collapsed = return duct fallen in
+observation-coil-face-matted = coil face plugged with dirt
+observation-blower-wheel-dirty = blower wheel full of dirt
+observation-wheel-turns-freely = blower wheel turns freely by hand
+observation-wheel-stuck = blower wheel does not turn by hand
+observation-blower-slow = blower slow
+observation-blower-humming = blower hums and does not turn
+observation-outdoor-coil-dirty = condenser coil dirty
+observation-liquid-line-kinked = liquid line kinked
+observation-suction-line-kinked = suction line kinked
+observation-outdoor-fan-slow = outdoor fan slow
+observation-outdoor-fan-humming = outdoor fan hums and does not turn
+observation-compressor-humming = compressor hums and does not start
+observation-fuse-blown = low-voltage fuse blown
+observation-cable-chafed = low-voltage cable chafed at the outdoor unit
+observation-float-switch-up = float switch up
+observation-bulb-loose = bulb loose on the line
+observation-contactor-in-without-call = contactor in though nothing calls
+observation-part-was-sound = the part had been sound
+observation-oil-stain = oil stain: { $leak-place }
+observation-leak-found = leak found: { $leak-place }
+observation-no-leak-found = no leak found: { $leak-place }
+observation-no-continuity = no continuity from { $first } to { $second }
+observation-no-capacitance = no capacitance from { $first } to { $second }
+observation-part-was-faulty = the part was faulty: { $fault-kind }
+
+# Why there is no superheat or no subcooling.
+
+absence-at-rest = the compressor is off
+absence-starting-up = the compressor has run for less than five minutes
+absence-no-liquid = there is no liquid
+absence-two-phase = liquid and vapor are mixed

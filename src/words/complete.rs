@@ -1,0 +1,240 @@
+//! Whether every fact has words, and every word a fact.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
+use fluent_syntax::parser;
+use serde_reflection::{ContainerFormat, Format, Registry, Tracer, TracerConfig, VariantFormat};
+
+use crate::key::kebab;
+use crate::locale::ENGLISH;
+
+/// Messages by their key, with the names that they fill in.
+fn messages() -> BTreeMap<String, BTreeSet<String>> {
+    let mut found = BTreeMap::new();
+    for (file, text) in ENGLISH {
+        let resource = parser::parse(text).unwrap_or_else(|(_, errors)| panic!("{file}.ftl: {errors:?}"));
+        for entry in resource.body {
+            match entry {
+                Entry::Message(message) => {
+                    let mut names = BTreeSet::new();
+                    names_in(message.value.as_ref().expect("a message has a text"), &mut names);
+                    let again = found.insert(message.id.name.to_owned(), names);
+                    assert!(again.is_none(), "{file}.ftl: {} stands there twice", message.id.name);
+                }
+                Entry::Junk { content } => panic!("{file}.ftl: {content}"),
+                _ => {}
+            }
+        }
+    }
+    found
+}
+
+fn names_in(pattern: &Pattern<&str>, names: &mut BTreeSet<String>) {
+    for element in &pattern.elements {
+        if let PatternElement::Placeable { expression } = element {
+            names_of(expression, names);
+        }
+    }
+}
+
+fn names_of(expression: &Expression<&str>, names: &mut BTreeSet<String>) {
+    match expression {
+        Expression::Inline(inline) => name_of(inline, names),
+        Expression::Select { selector, variants } => {
+            name_of(selector, names);
+            for variant in variants {
+                names_in(&variant.value, names);
+            }
+        }
+    }
+}
+
+fn name_of(inline: &InlineExpression<&str>, names: &mut BTreeSet<String>) {
+    match inline {
+        InlineExpression::VariableReference { id } => {
+            names.insert(id.name.to_owned());
+        }
+        InlineExpression::Placeable { expression } => names_of(expression, names),
+        InlineExpression::StringLiteral { .. } | InlineExpression::NumberLiteral { .. } => {}
+        other => panic!("a message refers to {other:?}, which nothing fills in"),
+    }
+}
+
+/// The form of every fact, and of what facts hold.
+fn facts() -> Registry {
+    let mut tracer = Tracer::new(TracerConfig::default());
+    macro_rules! trace {
+        ($($fact:ty),* $(,)?) => {
+            $(tracer.trace_simple_type::<$fact>().unwrap_or_else(|error| panic!("{}: {error:?}", stringify!($fact)));)*
+        };
+    }
+    // A type that is forgotten here is named by the tracer.
+    trace!(
+        visit::Absence,
+        visit::AirPoint,
+        visit::AreaNote,
+        visit::Bulb,
+        visit::BulbNote,
+        visit::Caution,
+        visit::ChargeBy,
+        visit::ChargeNote,
+        visit::CylinderUse,
+        visit::FilterNote,
+        visit::GaugeNote,
+        visit::InstrumentKind,
+        visit::LeakMethod,
+        visit::LeakNote,
+        visit::Location,
+        visit::Measured,
+        visit::MeterNote,
+        visit::Move,
+        visit::NitrogenNote,
+        visit::Note,
+        visit::Observation,
+        visit::Panel,
+        visit::PipePoint,
+        visit::Place,
+        visit::PlateNote,
+        visit::Port,
+        visit::RecoveryNote,
+        visit::Refusal,
+        visit::ShownMargin,
+        visit::Sight,
+        visit::SiteNote,
+        visit::VacuumNote,
+        visit::VerifyNote,
+        visit::WorkNote,
+        call::Duration,
+        call::Mass,
+        call::Pressure,
+        call::Question,
+        call::Temperature,
+        call::TemperatureDifference,
+        plant::Capacitor,
+        plant::Conductor,
+        plant::FanSetting,
+        plant::FaultKind,
+        plant::LeakPlace,
+        plant::Mode,
+        plant::Motor,
+        plant::Protection,
+        plant::RefrigerantName,
+        plant::SafetyClass,
+        plant::Switch,
+        plant::Terminal,
+        plant::Work,
+        );
+    tracer.registry().expect("every fact was traced to its end")
+}
+
+/// Names that a value fills in, and the message that says it.
+struct Told {
+    names: BTreeSet<String>,
+    is_said: bool,
+}
+
+struct Check<'a> {
+    registry: &'a Registry,
+    messages: &'a BTreeMap<String, BTreeSet<String>>,
+    used: BTreeSet<String>,
+    missing: Vec<String>,
+}
+
+impl Check<'_> {
+    fn has(&mut self, key: &str, names: &BTreeSet<String>) -> bool {
+        let Some(filled_in) = self.messages.get(key) else { return false };
+        self.used.insert(key.to_owned());
+        for name in filled_in.difference(names) {
+            self.missing.push(format!("{key} fills in ${name}; there are {names:?}"));
+        }
+        true
+    }
+
+    /// What a value fills in under a name.
+    fn held(&mut self, name: &str, format: &Format) -> BTreeSet<String> {
+        let mut names: BTreeSet<String> = [name.to_owned(), format!("{name}-id")].into();
+        let inner = match format {
+            Format::TypeName(inner) => Some(inner),
+            Format::Option(inner) | Format::Seq(inner) => match &**inner {
+                Format::TypeName(inner) => Some(inner),
+                _ => None,
+            },
+            _ => None,
+        };
+        if let Some(inner) = inner {
+            // A struct's fields are filled in beside it.
+            if let Some(ContainerFormat::Struct(fields)) = self.registry.get(inner) {
+                for field in fields {
+                    names.extend(self.held(&kebab(&field.name), &field.value));
+                }
+            }
+        }
+        names
+    }
+
+    fn variant(&mut self, type_name: &str, variant: &str, format: &VariantFormat) {
+        let key = format!("{}-{}", kebab(type_name), kebab(variant));
+        let told = match format {
+            VariantFormat::Unit => Told { names: BTreeSet::new(), is_said: false },
+            VariantFormat::NewType(held) => self.new_type(&key, held),
+            VariantFormat::Tuple(held) => {
+                let places = ["first", "second", "third"];
+                let names =
+                    held.iter().zip(places).flat_map(|(held, place)| self.held(place, held)).collect();
+                Told { names, is_said: false }
+            }
+            VariantFormat::Struct(fields) => {
+                let names =
+                    fields.iter().flat_map(|field| self.held(&kebab(&field.name), &field.value)).collect();
+                Told { names, is_said: false }
+            }
+            VariantFormat::Variable(_) => panic!("{key} was not traced"),
+        };
+        let is_said = self.has(&key, &told.names) || told.is_said || is_time(&key);
+        if !is_said {
+            self.missing.push(key);
+        }
+    }
+
+    /// A newtype variant is said by its own message, by one for each value that it holds, or by what it holds.
+    fn new_type(&mut self, key: &str, held: &Format) -> Told {
+        let Format::TypeName(inner) = held else {
+            return Told { names: ["value".to_owned()].into(), is_said: false };
+        };
+        let names = self.held(&kebab(inner), held);
+        let Some(ContainerFormat::Enum(variants)) = self.registry.get(inner) else {
+            return Told { names, is_said: false };
+        };
+        let variants: Vec<String> = variants.values().map(|variant| kebab(&variant.name)).collect();
+        for variant in &variants {
+            self.has(&format!("{key}-{variant}"), &names);
+        }
+        Told { names, is_said: true }
+    }
+}
+
+/// Times are written by their length (`quantity::asked_for`).
+fn is_time(key: &str) -> bool {
+    crate::quantity::asked_for(key, 1.0).is_some()
+}
+
+/// Messages that are asked for by their key.
+const BY_KEY: [&str; 3] = ["list", "answer-unknown", "answer-quoted"];
+
+#[test]
+fn every_fact_has_words_and_every_message_a_fact() {
+    let (registry, messages) = (facts(), messages());
+    let mut check =
+        Check { registry: &registry, messages: &messages, used: BTreeSet::new(), missing: Vec::new() };
+    for (type_name, container) in &registry {
+        let ContainerFormat::Enum(variants) = container else { continue };
+        for variant in variants.values() {
+            check.variant(type_name, &variant.name, &variant.value);
+        }
+    }
+    assert!(check.missing.is_empty(), "without words:\n{}", check.missing.join("\n"));
+    let idle: Vec<&String> =
+        messages.keys().filter(|key| !check.used.contains(*key) && !BY_KEY.contains(&key.as_str())).collect();
+    assert!(idle.is_empty(), "messages that nothing says: {idle:?}");
+}

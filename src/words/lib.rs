@@ -1,0 +1,61 @@
+//! Facts in the reader's language and units.
+//!
+//! Below this crate nothing is worded: visits, marks and reviews hold facts, values with SI numbers. [`Words::say`] finds the message of any of them in
+//! the locale files (assets/locale, Project Fluent's format) by the names of its type and variant, so that a fact that is added needs a message and
+//! nothing else, and a language is a folder. How names and messages meet is told in `teller.rs`, how numbers become quantities in `quantity.rs`.
+
+#[cfg(test)]
+mod complete;
+mod key;
+mod locale;
+mod quantity;
+mod teller;
+
+use fluent_bundle::FluentArgs;
+use serde::Serialize;
+
+pub use locale::Language;
+pub use quantity::{Units, capacitance, current, resistance, span, voltage};
+
+use locale::Locale;
+use teller::Teller;
+
+/// A reader: the language and the units that are wanted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Words {
+    /// In which units quantities are written.
+    pub units: Units,
+    /// In which language.
+    pub language: Language,
+}
+
+impl Words {
+    /// American English in these units.
+    pub fn in_units(units: Units) -> Words {
+        Words { units, language: Language::English }
+    }
+
+    /// A fact in words: a sentence, a label or a clause as its message has it. What has no message shows its key.
+    pub fn say<F: ?Sized + Serialize>(&self, fact: &F) -> String {
+        match fact.serialize(Teller { words: self }) {
+            Ok(told) => told.text,
+            Err(unsayable) => unsayable.to_string(),
+        }
+    }
+
+    /// Several as a list: "1, 2 and 3".
+    pub fn list(&self, texts: &[String]) -> String {
+        let Some((last, others)) = texts.split_last() else { return String::new() };
+        if others.is_empty() {
+            return last.clone();
+        }
+        let mut joined = FluentArgs::new();
+        joined.set("others", others.join(", "));
+        joined.set("last", last.clone());
+        self.locale().message("list", &joined).unwrap_or_default()
+    }
+
+    fn locale(&self) -> &'static Locale {
+        Locale::of(self.language)
+    }
+}
