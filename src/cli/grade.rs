@@ -5,8 +5,9 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError, mpsc};
 
 use judge::{Arrivals, Tracker, judge_tracked, weigh};
-use report::{Review, Units};
+use report::Review;
 use visit::{Onlooker, Record, Visit, replay_before};
+use words::Words;
 
 use super::output::{Failure, Output, tell};
 use super::play::plant_failure;
@@ -39,7 +40,7 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
             Ok((review, visit)) => match arguments.format {
                 Format::Text => {
                     output.line(&format!("{}:", path.display()))?;
-                    output.line(&review.to_text(&visit, Units::from(arguments.units)))?;
+                    output.line(&review.to_text(&visit, Words::from(arguments.units)))?;
                 }
                 Format::Json => reviews.push(review),
             },

@@ -192,11 +192,11 @@ enum UnitSystem {
     Si,
 }
 
-impl From<UnitSystem> for report::Units {
+impl From<UnitSystem> for words::Words {
     fn from(units: UnitSystem) -> Self {
         match units {
-            UnitSystem::Ip => report::Units::Ip,
-            UnitSystem::Si => report::Units::Si,
+            UnitSystem::Ip => words::Words::in_units(words::Units::Ip),
+            UnitSystem::Si => words::Words::in_units(words::Units::Si),
         }
     }
 }

@@ -1,8 +1,9 @@
 //! `rimebench play`: works a call from a file of moves.
 
 use judge::judge;
-use report::{Review, Units, entry_line};
+use report::{Review, entry_line};
 use visit::Visit;
+use words::Words;
 
 use super::PlayArguments;
 use super::output::{Failure, Output};
@@ -10,7 +11,7 @@ use super::source;
 
 /// Prints each notebook line as it is written, then the review; writes the record.
 pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), Failure> {
-    let units = Units::from(arguments.units);
+    let words = Words::from(arguments.units);
     let call = source::call(&arguments.call)?;
     let moves_text = source::read(&arguments.moves)?;
     let moves = visit::read_moves(&moves_text, &arguments.moves.display().to_string())
@@ -31,7 +32,7 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
         }
         let entry = visit.perform(action).map_err(plant_failure)?.clone();
         told = told.and_then(|()| {
-            output.line(&entry_line(&entry, visit.arrival_s(), units))?;
+            output.line(&entry_line(&entry, visit.arrival_s(), &call, words))?;
             output.flush()
         });
         if told.is_err() && arguments.record.is_none() {
@@ -44,7 +45,7 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
     told?;
     let marks = judge(&visit).map_err(plant_failure)?;
     output.line("")?;
-    output.line(Review::new(&visit, &marks).to_text(&visit, units).trim_end())
+    output.line(Review::new(&visit, &marks).to_text(&visit, words).trim_end())
 }
 
 /// A plant that left the finite numbers is a defect of the program, told as such.

@@ -3,8 +3,9 @@
 use std::path::Path;
 
 use judge::{Tracker, judge_tracked, weigh_all};
-use report::{Chances, Course, CourseTaker, Dossier, Review, SoundPath, Units};
+use report::{Chances, Course, CourseTaker, Dossier, Review, SoundPath};
 use suspects::Suspects;
+use words::Words;
 
 use super::output::{Failure, Output};
 use super::play::plant_failure;
@@ -29,7 +30,7 @@ pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<()
     if !arguments.without_path {
         dossier.path = sound_path(&visit, arrived)?;
     }
-    let page = report::html::page(&review, &visit, &dossier, Units::from(arguments.units));
+    let page = report::html::page(&review, &visit, &dossier, Words::from(arguments.units));
     super::output::write_file(path, &page)?;
     output.line(&format!(
         "{}: {:.0} of 100 points; the review is in {}",

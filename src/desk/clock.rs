@@ -10,8 +10,9 @@ use crate::hints::HintLook;
 use crate::palette;
 use crate::parts::{progress_bar, small};
 use crate::stage::{ClockLook, Pace};
-use crate::units::{span, time_of_day};
+use crate::units::time_of_day;
 use crate::view::{Busy, View};
+use words::span;
 
 /// How far behind the shadow plants are said to be, s.
 const WORTH_TELLING_S: f64 = 120.0;

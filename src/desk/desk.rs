@@ -7,13 +7,13 @@ use visit::Place;
 use crate::dialogs::Dialog;
 use crate::site::Motion;
 use crate::start::StartForm;
-use crate::units::Units;
+use words::Words;
 
 /// State of the screen that is no part of a visit.
 #[derive(Default)]
 pub struct Desk {
-    /// Units on display.
-    pub units: Units,
+    /// Language and units on display.
+    pub words: Words,
     /// Where the learner looks.
     pub place: Here,
     /// Movement of the drawing.
@@ -44,7 +44,7 @@ impl Desk {
     /// A fresh desk for a new visit: keeps units and start form.
     pub fn clear_for_visit(&mut self) {
         let kept = std::mem::take(self);
-        self.units = kept.units;
+        self.words = kept.words;
         self.start = kept.start;
     }
 

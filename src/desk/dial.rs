@@ -4,7 +4,7 @@ use egui::{Align2, Color32, FontId, Pos2, Sense, Stroke, Ui, Vec2, WidgetInfo, W
 use media::units::{pa_from_psi, psi_from_pa};
 
 use crate::palette;
-use crate::units::Units;
+use words::{Units, Words};
 
 /// What is printed on a dial.
 pub struct Face {
@@ -12,7 +12,7 @@ pub struct Face {
     pub name: &'static str,
     /// Letter on the dial.
     letter: &'static str,
-    /// Numbers in trade units, psig.
+    /// Numbers in trade words, psig.
     marks_psig: &'static [f64],
     /// Numbers in SI, kPa gauge.
     marks_kpa: &'static [f64],
@@ -44,10 +44,10 @@ const VACUUM_SHARE: f64 = 0.08;
 const ATMOSPHERE_PA: f64 = media::units::STANDARD_ATMOSPHERE_PA;
 
 /// Draws a dial; without a value the needle rests and the glass is grey.
-pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, units: Units) {
+pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, words: Words) {
     let (rect, response) = ui.allocate_exact_size(Vec2::splat(128.0), Sense::hover());
     let spoken = match gauge_pressure_pa {
-        Some(value_pa) => format!("{} gauge: {}", face.name, units.gauge_pressure(value_pa)),
+        Some(value_pa) => format!("{} gauge: {}", face.name, words.units.gauge_pressure(value_pa)),
         None => format!("{} gauge: not connected", face.name),
     };
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, spoken.clone()));
@@ -57,7 +57,7 @@ pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, units: Uni
     painter.circle(centre, radius, palette::METAL, Stroke::new(1.5, palette::INK));
     painter.circle(centre, radius - 5.0, glass, Stroke::new(1.0, palette::PENCIL));
 
-    let marks: Vec<f64> = match units {
+    let marks: Vec<f64> = match words.units {
         Units::Ip => face.marks_psig.iter().map(|&mark| pa_from_psi(mark)).collect(),
         Units::Si => face.marks_kpa.iter().map(|&mark| mark * 1000.0).collect(),
     };
@@ -70,7 +70,7 @@ pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, units: Uni
     for mark_pa in marks {
         let angle_share = share(face, mark_pa);
         line(&painter, centre, angle_share, radius - 13.0, radius - 7.0, 1.8);
-        let number = match units {
+        let number = match words.units {
             Units::Ip => psi_from_pa(mark_pa),
             Units::Si => mark_pa / 1000.0,
         };
@@ -80,7 +80,7 @@ pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, units: Uni
     painter.text(
         centre + vec2(0.0, 25.0),
         Align2::CENTER_CENTER,
-        units.pressure_unit(),
+        words.units.pressure_unit(),
         number_font(),
         palette::PENCIL,
     );

@@ -15,8 +15,9 @@ use crate::command::Command;
 use crate::desk::Desk;
 use crate::palette;
 use crate::parts::{self, heading};
-use crate::units::{Units, cost_in_minutes};
+use crate::units::cost_in_minutes;
 use crate::view::View;
+use words::Words;
 
 use declare::DeclareForm;
 use entry::{MassForm, ThermostatForm, VoltageForm, WaitForm};
@@ -63,13 +64,13 @@ impl Dialog {
     }
 
     /// Thermostat as it is set.
-    pub fn thermostat(view: &View<'_>, units: Units) -> Dialog {
-        Dialog::Thermostat(ThermostatForm::of(view, units))
+    pub fn thermostat(view: &View<'_>, words: Words) -> Dialog {
+        Dialog::Thermostat(ThermostatForm::of(view, words))
     }
 
     /// What a service move still needs; `None` for one that needs nothing.
-    pub fn service(action: &Move, units: Units) -> Option<Dialog> {
-        ServiceForm::for_move(action, units).map(Dialog::Service)
+    pub fn service(action: &Move, words: Words) -> Option<Dialog> {
+        ServiceForm::for_move(action, words).map(Dialog::Service)
     }
 
     /// How much refrigerant, for the moves that put some in or draw some off.
@@ -96,15 +97,15 @@ impl Dialog {
 /// Shows the open dialog, if any, and carries its answer on.
 pub fn show(ctx: &Context, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
     let Some(mut dialog) = desk.dialog.take() else { return };
-    let units = desk.units;
+    let words = desk.words;
     let modal = parts::modal("dialog").show(ctx, |ui| match &mut dialog {
         Dialog::Ask => ask(ui, view),
         Dialog::Wait(form) => form.show(ui),
         Dialog::Thermostat(form) => form.show(ui, view),
-        Dialog::Mass(form) => form.show(ui, view, units),
+        Dialog::Mass(form) => form.show(ui, view, words),
         Dialog::Service(form) => form.show(ui, view),
         Dialog::Voltage(form) => form.show(ui, view),
-        Dialog::Declare(form) => form.show(ui, view, units),
+        Dialog::Declare(form) => form.show(ui, view, words),
         Dialog::Confirm(action) => confirm::action(ui, action, view),
         Dialog::Leave => confirm::leave(ui),
     });

@@ -6,12 +6,14 @@ use report::percent;
 use suspects::{Chance, Test, When};
 use visit::Move;
 
+use words::Words;
+
 use crate::command::Command;
 use crate::desk::Desk;
 use crate::parts::{from_right, heading, progress_bar, score_bar, small};
 use crate::units::cost_in_minutes;
 use crate::view::View;
-use crate::{notebook, palette, words};
+use crate::{notebook, palette, wording};
 
 /// What is known of the suspects during a visit.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -185,7 +187,7 @@ fn progress(ui: &mut Ui, what: &str, share: f32) {
 /// A test as a button that makes it, with what it is worth and what comes first.
 fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut Vec<Command>) {
     let minutes = RichText::new(cost_in_minutes(test.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
-    let button = Button::new(visit::label(&test.action))
+    let button = Button::new(view.words.say(&test.action))
         .wrap()
         .right_text(minutes)
         .min_size(vec2(ui.available_width() - 4.0, 26.0));
@@ -193,22 +195,23 @@ fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut V
         commands.push(Command::PerformAll(way.to_vec()));
     }
     let gain = format!("Tells {} ({:.2} bit).", worth(test.gain_bits), test.gain_bits);
-    let first = before_it(test, way);
-    let after = after_it(test);
+    let first = before_it(test, way, view.words);
+    let after = after_it(test, view.words);
     ui.add(egui::Label::new(RichText::new(format!("{gain} {first} {after}")).size(palette::SMALL_PX)).wrap());
-    if let Some(text) = way.iter().find_map(visit::caution) {
-        let caution = RichText::new(format!("Caution: {text}")).size(palette::SMALL_PX).color(palette::BRICK);
+    if let Some(caution) = way.iter().find_map(visit::caution) {
+        let text = view.words.fill("caution-before", &[("caution", view.words.say(&caution))]);
+        let caution = RichText::new(text).size(palette::SMALL_PX).color(palette::BRICK);
         ui.add(egui::Label::new(caution).wrap());
     }
     ui.add_space(3.0);
 }
 
 /// What has to be done before a test, in words.
-fn before_it(test: &Test, way: &[Move]) -> String {
+fn before_it(test: &Test, way: &[Move], words: Words) -> String {
     let others: Vec<String> = way
         .iter()
         .take_while(|action| **action != test.action)
-        .map(|action| words::lower_first(&visit::label(action)))
+        .map(|action| wording::lower_first(&words.say(action)))
         .collect();
     let leads_there = way.contains(&test.action);
     match (others.is_empty(), leads_there) {
@@ -222,10 +225,10 @@ fn before_it(test: &Test, way: &[Move]) -> String {
 }
 
 /// What the same set-up serves besides, in words.
-fn after_it(test: &Test) -> String {
+fn after_it(test: &Test, words: Words) -> String {
     let Some(bundle) = &test.bundle else { return String::new() };
     let others: Vec<String> =
-        bundle.others.iter().map(|action| words::lower_first(&visit::label(action))).collect();
+        bundle.others.iter().map(|action| wording::lower_first(&words.say(action))).collect();
     format!("In the same go: {} ({:.2} bit together).", others.join("; "), bundle.gain_bits)
 }
 

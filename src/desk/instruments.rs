@@ -7,9 +7,9 @@ use visit::{Measured, Port};
 use crate::desk::Desk;
 use crate::dial::{self, Face};
 use crate::parts::{heading, small, strong};
-use crate::units::Units;
 use crate::view::View;
-use crate::{palette, words};
+use crate::{palette, wording};
+use words::Words;
 
 /// The strip.
 pub fn strip(ui: &mut Ui, desk: &Desk, view: &View<'_>) {
@@ -17,20 +17,20 @@ pub fn strip(ui: &mut Ui, desk: &Desk, view: &View<'_>) {
     egui::Panel::bottom("instruments").frame(frame).resizable(false).exact_size(158.0).show(ui, |ui| {
         ui.horizontal_top(|ui| {
             for (port, face) in [(Port::Suction, &dial::SUCTION), (Port::Liquid, &dial::LIQUID)] {
-                gauge(ui, desk.units, view, port, face);
+                gauge(ui, desk.words, view, port, face);
             }
             ui.separator();
-            ui.vertical(|ui| displays(ui, desk.units, view));
+            ui.vertical(|ui| displays(ui, desk.words, view));
         });
     });
 }
 
-fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
+fn gauge(ui: &mut Ui, words: Words, view: &View<'_>, port: Port, face: &Face) {
     let shown = view.live.iter().find(|one| one.quantity == Measured::GaugePressure(port));
     let value_pa = shown.map(|one| one.value);
     ui.allocate_ui(vec2(228.0, 146.0), |ui| {
         ui.horizontal_top(|ui| {
-            dial::show(ui, face, value_pa, units);
+            dial::show(ui, face, value_pa, words);
             ui.vertical(|ui| {
                 ui.set_width(96.0);
                 strong(ui, face.name);
@@ -39,7 +39,7 @@ fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
                         small(ui, "not connected");
                     }
                     Some(one) => {
-                        ui.label(palette::bold(words::value(one.quantity, one.value, units)));
+                        ui.label(palette::bold(words.value(one.quantity, one.value)));
                         let boiling_k = saturation_k(view.refrigerant, port, one.value + view.atmosphere_pa);
                         let name = match port {
                             Port::Suction => "dew",
@@ -47,11 +47,14 @@ fn gauge(ui: &mut Ui, units: Units, view: &View<'_>, port: Port, face: &Face) {
                         };
                         small(
                             ui,
-                            format!("{name} {}", boiling_k.map_or("—".to_owned(), |t| units.temperature(t))),
+                            format!(
+                                "{name} {}",
+                                boiling_k.map_or("—".to_owned(), |t| words.units.temperature(t))
+                            ),
                         );
                         if let Some(doubt) = report::doubt_then(one.trust) {
                             let label = ui.label(
-                                RichText::new(format!("! {}", words::doubt_in_a_word(one.trust)))
+                                RichText::new(format!("! {}", wording::doubt_in_a_word(one.trust)))
                                     .size(palette::SMALL_PX)
                                     .color(palette::BRICK),
                             );
@@ -73,7 +76,7 @@ fn saturation_k(refrigerant: &Refrigerant, port: Port, pressure_pa: f64) -> Opti
     })
 }
 
-fn displays(ui: &mut Ui, units: Units, view: &View<'_>) {
+fn displays(ui: &mut Ui, words: Words, view: &View<'_>) {
     let others: Vec<_> =
         view.live.iter().filter(|one| !matches!(one.quantity, Measured::GaugePressure(_))).collect();
     if others.is_empty() {
@@ -90,12 +93,12 @@ fn displays(ui: &mut Ui, units: Units, view: &View<'_>) {
         ui.spacing_mut().interact_size.y = 16.0;
         Grid::new("displays").num_columns(3).spacing(vec2(12.0, 0.0)).show(ui, |ui| {
             for one in others {
-                ui.label(RichText::new(words::display(one.quantity)).size(palette::SMALL_PX))
-                    .on_hover_text(&one.label);
-                ui.label(palette::bold(words::value(one.quantity, one.value, units)));
+                ui.label(RichText::new(wording::display(one.quantity, words)).size(palette::SMALL_PX))
+                    .on_hover_text(words.heading(&one.quantity));
+                ui.label(palette::bold(words.value(one.quantity, one.value)));
                 match report::doubt_then(one.trust) {
                     Some(doubt) => {
-                        let word = words::doubt_in_a_word(one.trust);
+                        let word = wording::doubt_in_a_word(one.trust);
                         let text = RichText::new(format!("! {word}")).size(palette::SMALL_PX);
                         ui.label(text.color(palette::BRICK)).on_hover_text(doubt);
                     }

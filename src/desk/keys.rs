@@ -8,9 +8,8 @@ use crate::command::Command;
 use crate::desk::{Desk, Help};
 use crate::dialogs::Dialog;
 use crate::stage::ClockLook;
-use crate::units::OnScreen;
 use crate::view::View;
-use crate::{moves, words};
+use crate::{moves, wording};
 
 /// Keys that work on every screen: help.
 pub fn everywhere(ctx: &Context, desk: &mut Desk) {
@@ -45,7 +44,7 @@ pub fn in_visit(
         commands.push(Command::SetSpeed(clock.speed.faster()));
     }
     if took(ctx, Key::U) {
-        desk.units = desk.units.other();
+        desk.words.units = desk.words.units.other();
     }
     if desk.dialog.is_some() || desk.help == Help::Open {
         return;
@@ -57,7 +56,7 @@ pub fn in_visit(
         desk.side = desk.side.other();
     }
     for place in Place::ALL {
-        if let Some(key) = Key::from_name(&words::letter(place).to_string())
+        if let Some(key) = Key::from_name(&wording::letter(place).to_string())
             && took(ctx, key)
         {
             desk.go(place);
@@ -96,7 +95,7 @@ pub fn in_review(ctx: &Context, desk: &mut Desk, commands: &mut Vec<Command>) {
         return;
     }
     if took(ctx, Key::U) {
-        desk.units = desk.units.other();
+        desk.words.units = desk.words.units.other();
     }
     if desk.help == Help::Open {
         return;

@@ -1,7 +1,7 @@
 //! Every panel of the screen as a function of egui and a view of the visit.
 //!
 //! [`show`] draws one frame of a [`Stage`] and returns the [`Command`]s that the person gave. Panels read the
-//! [`View`] and never write to a visit; what only the screen knows (chosen place, open dialog, units, entries
+//! [`View`] and never write to a visit; what only the screen knows (chosen place, open dialog, words, entries
 //! ticked as evidence) lives in [`Desk`]. No engine, file or clock is known here.
 
 mod clock;
@@ -27,7 +27,7 @@ mod tickets;
 mod trace;
 mod units;
 mod view;
-mod words;
+mod wording;
 
 pub use command::{CallChoice, Command, Speed};
 pub use desk::{Desk, Notice};
@@ -37,5 +37,4 @@ pub use stage::{
     CallCard, ClockLook, FiguresLook, LeftCard, Pace, PathLook, Preparing, ReviewLook, Stage, Weighing, show,
 };
 pub use trace::Trace;
-pub use units::Units;
 pub use view::{Busy, CoilFace, CoilLook, LiveValue, SiteLook, View};

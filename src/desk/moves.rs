@@ -7,22 +7,23 @@ use crate::command::Command;
 use crate::desk::{Desk, FocusNext};
 use crate::dialogs::Dialog;
 use crate::parts::{caution, heading, small};
-use crate::units::{Units, cost_in_minutes};
+use crate::units::cost_in_minutes;
 use crate::view::View;
-use crate::{keys, palette, words};
+use crate::{keys, palette, wording};
+use words::Words;
 
 /// The panel.
 pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
     ui.add_space(4.0);
-    heading(ui, &format!("{}  {}", words::letter(view.place), words::place(view.place)));
-    small(ui, words::place_note(view.place));
+    heading(ui, &format!("{}  {}", wording::letter(view.place), wording::place(view.place, view.words)));
+    small(ui, wording::place_note(view.place));
     ui.add_space(2.0);
     ScrollArea::vertical().id_salt(("moves", view.place)).auto_shrink(false).show(ui, |ui| {
         if view.offers.is_empty() {
             ui.label("Nothing can be done here.");
         }
         let mut first = 0;
-        let mut told: Vec<&str> = Vec::new();
+        let mut told = Vec::new();
         while first < view.offers.len() {
             let shared = view.offers[first].caution;
             let end = view.offers[first..]
@@ -37,10 +38,10 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<C
             };
             match shared {
                 // A text that stands above already is not told again; its box and sign are.
-                Some(text) if told.contains(&text) => caution(ui, "As above.", rows),
-                Some(text) => {
-                    told.push(text);
-                    caution(ui, text, rows);
+                Some(one) if told.contains(&one) => caution(ui, "As above.", rows),
+                Some(one) => {
+                    told.push(one);
+                    caution(ui, &view.words.say(&one), rows);
                 }
                 None => rows(ui),
             }
@@ -55,7 +56,7 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, index: usize, commands: &m
     let offer = &view.offers[index];
     let colour = if offer.refused.is_some() { palette::PENCIL } else { palette::INK };
     let key = keys::digit(index).unwrap_or(" ");
-    let text = RichText::new(format!("{key}  {}", phrase(offer))).color(colour);
+    let text = RichText::new(format!("{key}  {}", phrase(offer, view.words))).color(colour);
     let minutes =
         RichText::new(cost_in_minutes(offer.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
     let button = Button::new(text).wrap().right_text(minutes).min_size(vec2(ui.available_width(), 26.0));
@@ -70,7 +71,7 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, index: usize, commands: &m
     if let Some(reason) = &offer.refused {
         ui.horizontal_top(|ui| {
             ui.add_space(8.0);
-            let text = RichText::new(format!("Not now: {}", words::lower_first(reason)))
+            let text = RichText::new(view.words.fill("not-now", &[("reason", view.words.say(reason))]))
                 .size(palette::SMALL_PX)
                 .color(palette::BRICK);
             ui.add(egui::Label::new(text).wrap());
@@ -88,7 +89,7 @@ pub fn choose(action: &Move, desk: &mut Desk, commands: &mut Vec<Command>) {
         Move::Declare(_) => Some(Dialog::declare(&desk.cited)),
         Move::CloseTicket | Move::Verify => Some(Dialog::confirm(action.clone())),
         other => {
-            let dialog = Dialog::service(other, desk.units);
+            let dialog = Dialog::service(other, desk.words);
             if dialog.is_none() {
                 commands.push(Command::Perform(other.clone()));
             }
@@ -97,7 +98,7 @@ pub fn choose(action: &Move, desk: &mut Desk, commands: &mut Vec<Command>) {
     };
 }
 
-fn phrase(offer: &Offer) -> String {
+fn phrase(offer: &Offer, words: Words) -> String {
     match offer.action {
         Move::WeighIn(_) => "Weigh refrigerant in…".to_owned(),
         Move::AddRefrigerant(_) => "Add refrigerant…".to_owned(),
@@ -111,13 +112,13 @@ fn phrase(offer: &Offer) -> String {
         Move::ChargeTo { .. } => "Charge to a target…".to_owned(),
         Move::Wait(_) => "Wait…".to_owned(),
         Move::Declare(_) => "Declare the cause…".to_owned(),
-        _ => offer.label.clone(),
+        _ => words.say(&offer.action),
     }
 }
 
 /// What a place offers beyond the ready moves.
 fn more(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
-    let (text, dialog): (_, fn(&View<'_>, Units) -> Dialog) = match view.place {
+    let (text, dialog): (_, fn(&View<'_>, Words) -> Dialog) = match view.place {
         Place::Thermostat => ("Other settings…", Dialog::thermostat),
         _ if view.offers.iter().any(|offer| matches!(offer.action, Move::MeasureVoltage { .. })) => {
             ("Measure between other terminals…", |_, _| Dialog::voltage())
@@ -126,6 +127,6 @@ fn more(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
     };
     let button = Button::new(text).min_size(vec2(ui.available_width(), 26.0));
     if ui.add_enabled(view.busy.is_none(), button).clicked() {
-        desk.dialog = Some(dialog(view, desk.units));
+        desk.dialog = Some(dialog(view, desk.words));
     }
 }

@@ -1,13 +1,15 @@
 //! The notebook: what was done and what came of it, with check boxes that cite an entry as evidence.
 
+use call::Call;
 use egui::{RichText, ScrollArea, Ui};
 use visit::{Entry, Outcome};
 
 use crate::desk::Desk;
 use crate::parts::small;
-use crate::units::{Units, since_arrival};
+use crate::units::since_arrival;
 use crate::view::View;
-use crate::{palette, words};
+use crate::{palette, wording};
+use words::Words;
 
 /// How many entries are cited, for the heading.
 pub fn cited(ui: &mut Ui, desk: &Desk) {
@@ -42,17 +44,17 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, entry: &Entry) {
             }
         }
         small(ui, since_arrival(entry.started_s - view.arrival_s));
-        ui.vertical(|ui| text(ui, entry, words::entry_doubt(entry), desk.units));
+        ui.vertical(|ui| text(ui, entry, wording::entry_doubt(entry), view.call, desk.words));
     });
 }
 
 /// An entry in words: the move, what came of it, and why it cannot be relied on: during the visit as far as it could be
 /// told, in the review by the truth.
-pub fn text(ui: &mut Ui, entry: &Entry, doubt: Option<&str>, units: Units) {
+pub fn text(ui: &mut Ui, entry: &Entry, doubt: Option<&str>, call: &Call, words: Words) {
     ui.spacing_mut().item_spacing.y = 2.0;
-    ui.add(egui::Label::new(palette::bold(visit::label(&entry.action))).wrap());
+    ui.add(egui::Label::new(palette::bold(words.say(&entry.action))).wrap());
     let refused = matches!(entry.outcome, Outcome::Refused(_));
-    for line in words::told(entry, units) {
+    for line in wording::outcome(entry, call, words) {
         let colour = if refused { palette::BRICK } else { palette::INK };
         ui.add(egui::Label::new(RichText::new(line).color(colour)).wrap());
     }

@@ -6,7 +6,7 @@ use visit::{Location, Place};
 use crate::desk::Desk;
 use crate::parts::{heading, small};
 use crate::view::View;
-use crate::{palette, words};
+use crate::{palette, wording};
 
 /// The list, indoors first.
 pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
@@ -30,12 +30,12 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
 }
 
 fn entry(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, place: Place) {
-    let letter = palette::bold(words::letter(place).to_string());
+    let letter = palette::bold(wording::letter(place).to_string());
     let is_here = view.place == place;
-    let button = Button::selectable(is_here, (letter, words::place(place)))
+    let button = Button::selectable(is_here, (letter, wording::place(place, view.words)))
         .frame_when_inactive(true)
         .min_size(vec2(ui.available_width(), 25.0));
-    if ui.add(button).on_hover_text(words::place_note(place)).clicked() {
+    if ui.add(button).on_hover_text(wording::place_note(place)).clicked() {
         desk.go(place);
     }
 }

@@ -7,27 +7,28 @@ use visit::{AirPoint, Bulb, Entry, Measured, Outcome, Trust};
 use crate::palette;
 use crate::parts::{small, strong};
 use crate::trace::{Sample, Trace};
-use crate::units::Units;
+use words::Words;
 
 /// Pressures, temperatures and ice over the visit, with a line at each move.
-pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, units: Units) {
+pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, words: Words) {
     if trace.samples().len() < 2 {
         small(ui, "This visit was too short for plots.");
         return;
     }
     let height = ((ui.available_height() - 150.0) / 3.0).clamp(110.0, 260.0);
     let moves_min: Vec<f64> = notebook.iter().map(|entry| (entry.started_s - arrival_s) / 60.0).collect();
-    let pressure = |pick: fn(&Sample) -> f64| points(trace, |sample| units.pressure_number(pick(sample)));
+    let pressure =
+        |pick: fn(&Sample) -> f64| points(trace, |sample| words.units.pressure_number(pick(sample)));
     let temperature =
-        |pick: fn(&Sample) -> f64| points(trace, |sample| units.temperature_number(pick(sample)));
+        |pick: fn(&Sample) -> f64| points(trace, |sample| words.units.temperature_number(pick(sample)));
     let readings = |value: &dyn Fn(Measured, f64) -> Option<f64>| readings(notebook, arrival_s, value);
     let figures = [
         Figure {
             readings: readings(&|quantity, value| match quantity {
-                Measured::GaugePressure(_) => Some(units.pressure_number(value)),
+                Measured::GaugePressure(_) => Some(words.units.pressure_number(value)),
                 _ => None,
             }),
-            title: format!("Pressure, {}", units.pressure_unit()),
+            title: format!("Pressure, {}", words.units.pressure_unit()),
             mark: None,
             foot: Foot::Zero,
             curves: vec![
@@ -42,12 +43,12 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
         Figure {
             readings: readings(&|quantity, value| match quantity {
                 Measured::AirTemperature(AirPoint::Supply, Bulb::Dry) => {
-                    Some(units.temperature_number(value))
+                    Some(words.units.temperature_number(value))
                 }
                 _ => None,
             }),
-            title: format!("Temperature, {}", units.temperature_unit()),
-            mark: Some(units.temperature_number(FREEZING_K)),
+            title: format!("Temperature, {}", words.units.temperature_unit()),
+            mark: Some(words.units.temperature_number(FREEZING_K)),
             foot: Foot::Lowest,
             curves: vec![
                 Curve { name: "room air", pen: Pen::Dotted, points: temperature(|sample| sample.room_k) },
@@ -61,13 +62,13 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, unit
         },
         Figure {
             readings: Vec::new(),
-            title: format!("Ice on the coil, {}", units.small_mass_unit()),
+            title: format!("Ice on the coil, {}", words.units.small_mass_unit()),
             mark: None,
             foot: Foot::Zero,
             curves: vec![Curve {
                 name: "ice",
                 pen: Pen::Solid,
-                points: points(trace, |sample| units.small_mass_number(sample.frost_mass_kg)),
+                points: points(trace, |sample| words.units.small_mass_number(sample.frost_mass_kg)),
             }],
         },
     ];

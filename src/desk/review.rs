@@ -11,8 +11,9 @@ use crate::command::Command;
 use crate::desk::Desk;
 use crate::parts::{from_right, heading, progress_bar, score_bar, small, strong};
 use crate::stage::{FiguresLook, PathLook, ReviewLook};
-use crate::units::{OnScreen, Units, since_arrival, span};
-use crate::{notebook, palette, plots, tickets, words};
+use crate::units::since_arrival;
+use crate::{notebook, palette, plots, tickets, wording};
+use words::{Words, span};
 
 /// Page of the right half.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -90,7 +91,7 @@ fn head(ui: &mut Ui, desk: &mut Desk, review: &Review, commands: &mut Vec<Comman
         ui.vertical(|ui| {
             ui.label(format!("Wrong: {}", wrong(review)));
             let declared =
-                review.declared.map_or("nothing".to_owned(), |kind| words::lower_first(kind.label()));
+                review.declared.map_or("nothing".to_owned(), |kind| wording::lower_first(kind.label()));
             ui.label(format!("You declared: {declared}"));
         });
         from_right(ui, |ui| {
@@ -98,7 +99,7 @@ fn head(ui: &mut Ui, desk: &mut Desk, review: &Review, commands: &mut Vec<Comman
                 commands.push(Command::Leave);
             }
             let page = Button::new("Save as a page  P").min_size(vec2(0.0, 30.0));
-            let about_page = "Write this review as one HTML file, in these units, for screen and paper";
+            let about_page = "Write this review as one HTML file, in these words, for screen and paper";
             if ui.add(page).on_hover_text(about_page).clicked() {
                 commands.push(Command::SavePage);
             }
@@ -106,9 +107,9 @@ fn head(ui: &mut Ui, desk: &mut Desk, review: &Review, commands: &mut Vec<Comman
             if ui.add(record).on_hover_text("Write the visit record").clicked() {
                 commands.push(Command::SaveRecord);
             }
-            let units = Button::new(desk.units.label()).min_size(vec2(0.0, 30.0));
-            if ui.add(units).on_hover_text("Change the units (U)").clicked() {
-                desk.units = desk.units.other();
+            let switch = Button::new(desk.words.units.label()).min_size(vec2(0.0, 30.0));
+            if ui.add(switch).on_hover_text("Change the units (U)").clicked() {
+                desk.words.units = desk.words.units.other();
             }
         });
     });
@@ -122,7 +123,7 @@ fn wrong(review: &Review) -> String {
         .map(|thing| {
             let place = thing.place.map_or(String::new(), |place| format!(" ({})", place.label()));
             let left = if thing.still_there { ", still there" } else { ", gone" };
-            format!("{}{place}{left}", words::lower_first(thing.kind.label()))
+            format!("{}{place}{left}", wording::lower_first(thing.kind.label()))
         })
         .collect();
     if things.is_empty() { "nothing".to_owned() } else { things.join("; ") }
@@ -210,11 +211,10 @@ fn mark_row(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, mark: &Mark) {
 
 /// The move that earned or lost a mark; a press shows it among what happened.
 fn move_link(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, number: u32) {
-    let name = look
-        .notebook
-        .iter()
-        .find(|entry| entry.number == number)
-        .map_or(String::new(), |entry| format!(": {}", words::lower_first(&visit::label(&entry.action))));
+    let name =
+        look.notebook.iter().find(|entry| entry.number == number).map_or(String::new(), |entry| {
+            format!(": {}", wording::lower_first(&desk.words.say(&entry.action)))
+        });
     let text = RichText::new(format!("Move {number}{name}")).size(palette::SMALL_PX);
     if ui.link(text).on_hover_text("Show it among what happened").clicked() {
         desk.review_page = Page::Timeline;
@@ -256,14 +256,20 @@ fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     match (desk.review_page, look.dossier) {
         (Page::Timeline, _) => timeline(ui, desk, look),
         (Page::Evidence, _) => evidence::page(ui, desk, look),
-        (Page::Plant, _) => plots::show(ui, look.trace, look.notebook, look.arrival_s, desk.units),
-        (Page::Cycle, Some(dossier)) => later::cycle(ui, &dossier.cycles, desk.units),
-        (Page::Later, Some(dossier)) => later::run_on(ui, &dossier.run_on, desk.units),
+        (Page::Plant, _) => plots::show(ui, look.trace, look.notebook, look.arrival_s, desk.words),
+        (Page::Cycle, Some(dossier)) => later::cycle(ui, &dossier.cycles, desk.words),
+        (Page::Later, Some(dossier)) => later::run_on(ui, &dossier.run_on, desk.words),
         (Page::Path, dossier) => {
-            later::path(ui, dossier.and_then(|dossier| dossier.path.as_ref()), look.path, desk.units);
+            later::path(
+                ui,
+                dossier.and_then(|dossier| dossier.path.as_ref()),
+                look.path,
+                look.call,
+                desk.words,
+            );
         }
         (Page::Cycle | Page::Later, None) => to_come(ui, look.figures),
-        (Page::Refrigerant, _) => refrigerant(ui, look.review, desk.units),
+        (Page::Refrigerant, _) => refrigerant(ui, look.review, desk.words),
     }
 }
 
@@ -284,7 +290,7 @@ fn under_way(ui: &mut Ui, what: &str, share: f32) {
 }
 
 fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
-    let units = desk.units;
+    let words = desk.words;
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for entry in look.notebook {
             let is_shown = desk.shown_move.is_some_and(|shown| shown.number == entry.number);
@@ -298,7 +304,7 @@ fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
                     });
                     small(ui, since_arrival(entry.started_s - look.arrival_s));
                     let doubt = doubt_of(&entry.outcome).map(doubt_words);
-                    ui.vertical(|ui| notebook::text(ui, entry, doubt, units));
+                    ui.vertical(|ui| notebook::text(ui, entry, doubt, look.call, desk.words));
                 });
             });
             let wanted = |shown: &&mut ShownMove| is_shown && shown.scroll == Scroll::Wanted;
@@ -311,7 +317,7 @@ fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     });
 }
 
-fn refrigerant(ui: &mut Ui, review: &Review, units: Units) {
+fn refrigerant(ui: &mut Ui, review: &Review, words: Words) {
     let balance = &review.refrigerant;
     let rows = [
         ("On the data plate", balance.plate_kg),
@@ -327,7 +333,7 @@ fn refrigerant(ui: &mut Ui, review: &Review, units: Units) {
     Grid::new("refrigerant").num_columns(2).striped(true).spacing(vec2(24.0, 6.0)).show(ui, |ui| {
         for (name, mass_kg) in rows {
             ui.label(name);
-            strong(ui, units.mass(mass_kg));
+            strong(ui, words.units.mass(mass_kg));
             ui.end_row();
         }
     });

@@ -13,11 +13,11 @@ mod places;
 use egui::{CursorIcon, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
 use visit::{AirPoint, Bulb, Measured, PipePoint, Place};
 
-use crate::units::Units;
 use crate::view::View;
-use crate::words;
+use crate::wording;
 use crate::{palette, parts};
 use pen::{Choice, Pen};
+use words::Words;
 
 pub use places::area;
 
@@ -32,14 +32,14 @@ pub struct Motion {
 }
 
 /// Draws the site into the space that is left; returns the place that was clicked.
-pub fn draw(ui: &mut Ui, view: &View<'_>, units: Units, motion: Motion) -> Option<Place> {
+pub fn draw(ui: &mut Ui, view: &View<'_>, words: Words, motion: Motion) -> Option<Place> {
     let rect = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(rect, Sense::hover());
     response.widget_info(|| {
         WidgetInfo::labeled(WidgetType::Image, true, format!("The site. {}", view.site.in_words()))
     });
     let pen = Pen::new(ui.painter_at(rect), rect);
-    let labels = Labels { view, units };
+    let labels = Labels { view, words };
     house::sky(&pen, &view.site);
     house::grid(&pen, rect);
     house::section(&pen, &view.site, &labels);
@@ -65,7 +65,11 @@ fn choose(ui: &Ui, pen: &Pen, view: &View<'_>) -> Option<Place> {
         let hit = hit_rect(pen, place);
         let response = ui.interact(hit, ui.id().with(("place in drawing", place)), Sense::CLICK);
         response.widget_info(|| {
-            WidgetInfo::labeled(WidgetType::Button, true, format!("In the drawing: {}", place.label()))
+            WidgetInfo::labeled(
+                WidgetType::Button,
+                true,
+                view.words.fill("in-the-drawing", &[("place", view.words.say(&place))]),
+            )
         });
         let is_here = place == view.place;
         if response.hovered() || is_here {
@@ -78,10 +82,10 @@ fn choose(ui: &Ui, pen: &Pen, view: &View<'_>) -> Option<Place> {
             );
         }
         let choice = if is_here { Choice::Here } else { Choice::Elsewhere };
-        pen.balloon(places::balloon(place), words::letter(place), choice);
+        pen.balloon(places::balloon(place), wording::letter(place), choice);
         let response = response.on_hover_cursor(CursorIcon::PointingHand).on_hover_ui(|ui| {
-            parts::strong(ui, format!("{}  {}", words::letter(place), words::place(place)));
-            ui.label(words::place_note(place));
+            parts::strong(ui, format!("{}  {}", wording::letter(place), wording::place(place, view.words)));
+            ui.label(wording::place_note(place));
         });
         if response.clicked() {
             chosen = Some(place);
@@ -100,16 +104,16 @@ fn hit_rect(pen: &Pen, place: Place) -> Rect {
 /// Words and numbers beside parts: what an attached instrument displays, or what a hand feels.
 struct Labels<'a> {
     view: &'a View<'a>,
-    units: Units,
+    words: Words,
 }
 
 impl Labels<'_> {
     fn displayed(&self, quantity: Measured) -> Option<String> {
-        self.view.live_value(quantity).map(|value| words::value(quantity, value, self.units))
+        self.view.live_value(quantity).map(|value| self.words.value(quantity, value))
     }
 
     fn pipe(&self, point: PipePoint, felt_k: f64) -> String {
-        self.displayed(Measured::PipeTemperature(point)).unwrap_or_else(|| words::feel(felt_k).to_owned())
+        self.displayed(Measured::PipeTemperature(point)).unwrap_or_else(|| wording::feel(felt_k).to_owned())
     }
 
     fn air(&self, point: AirPoint, otherwise: &str) -> String {

@@ -99,6 +99,8 @@ pub enum Pace {
 
 /// A judged visit.
 pub struct ReviewLook<'a> {
+    /// The call.
+    pub call: &'a call::Call,
     /// The review.
     pub review: &'a Review,
     /// The notebook.
@@ -202,7 +204,7 @@ fn visit_screen(
     instruments::strip(ui, desk, view);
     let frame = egui::Frame::NONE;
     egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
-        if let Some(place) = site::draw(ui, view, desk.units, desk.motion) {
+        if let Some(place) = site::draw(ui, view, desk.words, desk.motion) {
             desk.go(place);
         }
     });

@@ -9,8 +9,8 @@ use crate::desk::Desk;
 use crate::palette;
 use crate::parts::{heading, primary, progress_bar, small, strong};
 use crate::stage::{CallCard, LeftCard, Preparing};
-use crate::units::{OnScreen, span};
 use crate::{site, tickets};
+use words::span;
 
 /// Fields of the start screen.
 #[derive(Default)]
@@ -69,8 +69,8 @@ pub fn screen(
                 if ui.button("Help  F1").clicked() {
                     desk.help.toggle();
                 }
-                if ui.button(desk.units.label()).on_hover_text("Change the units").clicked() {
-                    desk.units = desk.units.other();
+                if ui.button(desk.words.units.label()).on_hover_text("Change the units").clicked() {
+                    desk.words.units = desk.words.units.other();
                 }
             });
         });

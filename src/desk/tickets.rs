@@ -8,7 +8,6 @@ use crate::desk::{Desk, Notice};
 use crate::dialogs::Dialog;
 use crate::palette;
 use crate::parts::from_right;
-use crate::units::OnScreen;
 use crate::view::View;
 
 /// The top bar.
@@ -23,9 +22,9 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Com
                 if ui.button("Help  F1").clicked() {
                     desk.help.toggle();
                 }
-                let units = Button::new(desk.units.label());
-                if ui.add(units).on_hover_text("Change the units (U)").clicked() {
-                    desk.units = desk.units.other();
+                let switch = Button::new(desk.words.units.label());
+                if ui.add(switch).on_hover_text("Change the units (U)").clicked() {
+                    desk.words.units = desk.words.units.other();
                 }
                 if ui.button("Save  S").on_hover_text("Write the visit record").clicked() {
                     commands.push(Command::SaveRecord);

@@ -1,47 +1,6 @@
-//! Numbers as they are written on screen: always with their unit. What the review writes too comes from `report`.
+//! Times as they are written on screen.
 
-use media::units;
-pub use report::Units;
-pub use visit::span;
-
-/// What the screen needs of [`Units`] beyond what the review writes.
-pub trait OnScreen: Copy {
-    /// The other system.
-    fn other(self) -> Units;
-    /// Name for a button.
-    fn label(self) -> &'static str;
-    /// A temperature from K without decimals, as a wall thermostat shows it.
-    fn whole_temperature(self, temperature_k: f64) -> String;
-    /// A difference of pressures from Pa: "1.2 psi" or "8 kPa".
-    fn pressure_difference(self, difference_pa: f64) -> String;
-}
-
-impl OnScreen for Units {
-    fn other(self) -> Units {
-        match self {
-            Units::Ip => Units::Si,
-            Units::Si => Units::Ip,
-        }
-    }
-
-    fn label(self) -> &'static str {
-        match self {
-            Units::Ip => "°F, psig",
-            Units::Si => "°C, kPa",
-        }
-    }
-
-    fn whole_temperature(self, temperature_k: f64) -> String {
-        format!("{:.0} {}", self.temperature_number(temperature_k), self.temperature_unit())
-    }
-
-    fn pressure_difference(self, difference_pa: f64) -> String {
-        match self {
-            Units::Ip => format!("{:.1} psi", units::psi_from_pa(difference_pa)),
-            Units::Si => format!("{:.0} kPa", difference_pa / 1000.0),
-        }
-    }
-}
+use words::span;
 
 /// Time of day from hours: "14:05".
 pub fn time_of_day(hour: f64) -> String {

@@ -7,11 +7,15 @@ use plant::Terminal;
 use plant::{FanSetting, FaultKind, Mode, Switch};
 use visit::{BulbState, Entry, Gauges, Measured, Move, Offer, Panel, Place, Trust, Visit};
 
-use crate::words;
+use words::Words;
+
+use crate::wording;
 
 /// A visit, as the screen sees it.
 pub struct View<'a> {
     visit: &'a Visit,
+    /// The reader.
+    pub words: Words,
     /// The call.
     pub call: &'a Call,
     /// Seed.
@@ -49,8 +53,6 @@ pub struct View<'a> {
 pub struct LiveValue {
     /// What and where.
     pub quantity: Measured,
-    /// What it is called.
-    pub label: String,
     /// Displayed value, SI.
     pub value: f64,
     /// Whether it can be relied on, as far as it can be told at this moment.
@@ -155,10 +157,11 @@ const STRONG_AIRFLOW_M3_S: f64 = 0.566;
 
 impl<'a> View<'a> {
     /// Looks at a visit from a place.
-    pub fn of(visit: &'a Visit, place: Place) -> View<'a> {
+    pub fn of(visit: &'a Visit, place: Place, words: Words) -> View<'a> {
         let arrival_s = visit.arrival_s();
         View {
             visit,
+            words,
             call: visit.call(),
             seed: visit.seed(),
             hour_of_day: visit.hour_of_day(),
@@ -169,17 +172,12 @@ impl<'a> View<'a> {
             live: visit
                 .live()
                 .into_iter()
-                .map(|one| LiveValue {
-                    quantity: one.quantity,
-                    label: one.label,
-                    value: one.value,
-                    trust: one.trust,
-                })
+                .map(|one| LiveValue { quantity: one.quantity, value: one.value, trust: one.trust })
                 .collect(),
             refrigerant: visit.call().system.refrigerant.tables(),
             atmosphere_pa: media::units::STANDARD_ATMOSPHERE_PA,
             busy: visit.busy().map(|progress| Busy {
-                label: visit::label(&progress.action),
+                label: words.say(&progress.action),
                 action: progress.action,
                 done_s: progress.done_s,
                 total_s: progress.total_s,
@@ -266,8 +264,8 @@ impl SiteLook {
             format!("Compressor {}", running(self.compressor_speed)),
             format!("outdoor fan {}", running(self.outdoor_fan_speed)),
             format!("{} at the register", self.air_word()),
-            format!("suction line {}", words::feel(self.suction_line_k)),
-            format!("liquid line {}", words::feel(self.liquid_after_drier_k)),
+            format!("suction line {}", wording::feel(self.suction_line_k)),
+            format!("liquid line {}", wording::feel(self.liquid_after_drier_k)),
         ];
         if self.suction_line_k < 273.15 {
             parts.push("frost on the suction line".to_owned());

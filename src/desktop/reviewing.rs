@@ -3,8 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use desk::{FiguresLook, HintsTaken, PathLook, ReviewLook, Trace, Weighing};
-use report::{Chances, Dossier, Review, Timeline, Units};
+use report::{Chances, Dossier, Review, Timeline};
 use visit::Visit;
+use words::Words;
 
 use crate::files;
 use crate::job::{Job, Marked, Outcome};
@@ -61,6 +62,7 @@ impl Reviewing {
     pub(crate) fn look(&self) -> ReviewLook<'_> {
         ReviewLook {
             review: &self.review,
+            call: self.visit.call(),
             notebook: self.visit.notebook(),
             arrival_s: self.visit.arrival_s(),
             trace: &self.trace,
@@ -84,7 +86,7 @@ impl Reviewing {
     }
 
     /// Writes the page.
-    pub(crate) fn save_page(&mut self, folder: &Path, units: Units) -> Result<PathBuf, String> {
+    pub(crate) fn save_page(&mut self, folder: &Path, words: Words) -> Result<PathBuf, String> {
         if self.beside.is_some() {
             return Err(
                 "The figures are still being worked out. Save the page once they are there.".to_owned()
@@ -93,7 +95,7 @@ impl Reviewing {
         let Some(dossier) = &self.dossier else {
             return Err("The figures of this review could not be worked out, so there is no page.".to_owned());
         };
-        let page = report::html::page(&self.review, &self.visit, dossier, units);
+        let page = report::html::page(&self.review, &self.visit, dossier, words);
         let path = files::save_page(&page, &self.visit, folder, self.saved.as_deref(), self.page.as_deref())?;
         self.page = Some(path.clone());
         Ok(path)

@@ -274,7 +274,7 @@ impl Session {
     /// Writes the review as a page, and says where.
     fn save_page(&mut self) {
         let At::Reviewing(reviewing) = &mut self.at else { return };
-        self.desk.notice = Some(match reviewing.save_page(&self.record_dir, self.desk.units) {
+        self.desk.notice = Some(match reviewing.save_page(&self.record_dir, self.desk.words) {
             Ok(path) if reviewing.has_path_to_come() => Notice::Good(format!(
                 "Page: {}. The sound path is still being worked out; save again later for a page that has it.",
                 shown(&path)
@@ -306,7 +306,7 @@ impl Session {
             }
             At::Preparing(job, _) => desk::show(ui, &mut self.desk, Stage::Preparing(&job.look())),
             At::Working(working) => {
-                let view = View::of(&working.visit, self.desk.place.0);
+                let view = View::of(&working.visit, self.desk.place.0, self.desk.words);
                 let clock = working.clock.look();
                 let hints = working.adviser.look(&working.visit);
                 desk::show(ui, &mut self.desk, Stage::Visit { view: &view, clock, hints: &hints })

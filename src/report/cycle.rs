@@ -13,7 +13,7 @@ use visit::{Declaration, Entry, Measured, Move, Outcome, Trust, Visit};
 
 use crate::course::{Course, RUNNING_SPEED};
 use crate::ruled::is_refrigerant_side;
-use words::Units;
+use words::Words;
 
 /// Flow below which nothing goes round, kg/s (a hundredth of a small system's).
 const LEAST_FLOW_KG_S: f64 = 5.0e-4;
@@ -100,20 +100,20 @@ impl Cycle {
     }
 
     /// Superheat in words: none where the suction line is colder than saturated vapour.
-    pub fn superheat_text(&self, units: Units) -> String {
+    pub fn superheat_text(&self, words: Words) -> String {
         if self.superheat_k < -DRY_K {
             "none".to_owned()
         } else {
-            units.temperature_difference(self.superheat_k)
+            words.units.temperature_difference(self.superheat_k)
         }
     }
 
     /// Subcooling in words: none where the liquid line is warmer than saturated liquid.
-    pub fn subcooling_text(&self, units: Units) -> String {
+    pub fn subcooling_text(&self, words: Words) -> String {
         if self.subcooling_k < -DRY_K {
             "none".to_owned()
         } else {
-            units.temperature_difference(self.subcooling_k)
+            words.units.temperature_difference(self.subcooling_k)
         }
     }
 
@@ -293,9 +293,12 @@ mod tests {
         let cycle = Cycle::of("now", fluid, &empty).expect("the compressor runs");
         let liquid = cycle.corners[4];
         assert!(liquid.enthalpy_j_kg > fluid.saturation(liquid.pressure_pa).vapour_enthalpy_j_kg);
-        assert_eq!(cycle.subcooling_text(Units::Si), "none");
+        assert_eq!(cycle.subcooling_text(Words::in_units(words::Units::Si)), "none");
         let full = Cycle::of("now", fluid, &Readout { subcooling_k: 5.0, ..running() });
-        assert_eq!(full.map(|cycle| cycle.subcooling_text(Units::Si)).as_deref(), Some("5.0 K"));
+        assert_eq!(
+            full.map(|cycle| cycle.subcooling_text(Words::in_units(words::Units::Si))).as_deref(),
+            Some("5.0 K")
+        );
     }
 
     #[test]

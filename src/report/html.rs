@@ -12,37 +12,37 @@ use visit::Visit;
 
 use crate::dossier::Dossier;
 use crate::review::Review;
-use words::Units;
+use words::Words;
 
 use text::{element, escape, figure, section};
 
 const STYLE: &str = include_str!("html/style.css");
 
 /// The page of a judged visit, in the units of the reader.
-pub fn page(review: &Review, visit: &Visit, dossier: &Dossier, units: Units) -> String {
+pub fn page(review: &Review, visit: &Visit, dossier: &Dossier, words: Words) -> String {
     let mut figures = Figures::default();
     let mut sections: Vec<(&str, &str, String)> = vec![
         ("marks", "Marks", parts::marks(review)),
         ("moves", "Where the evidence led", parts::evidence(review, visit, dossier, &mut figures)),
     ];
     if let Some(chances) = &dossier.chances {
-        sections.push(("readings", "What each reading ruled out", parts::rulings(visit, chances, units)));
+        sections.push(("readings", "What each reading ruled out", parts::rulings(visit, chances, words)));
     }
-    sections.push(("course", "What the plant did", parts::course(visit, dossier, units, &mut figures)));
-    sections.push(("cycle", "The refrigerant's cycle", parts::cycle(&dossier.cycles, units, &mut figures)));
+    sections.push(("course", "What the plant did", parts::course(visit, dossier, words, &mut figures)));
+    sections.push(("cycle", "The refrigerant's cycle", parts::cycle(&dossier.cycles, words, &mut figures)));
     sections.push((
         "later",
         "What would have happened next",
-        parts::run_on(review, &dossier.run_on, units, &mut figures),
+        parts::run_on(review, &dossier.run_on, words, &mut figures),
     ));
     if let Some(path) = &dossier.path {
-        sections.push(("path", "A sound path through this call", parts::path(path, units)));
+        sections.push(("path", "A sound path through this call", parts::path(path, visit.call(), words)));
     }
-    sections.push(("notebook", "What was done", parts::notebook(visit, units)));
+    sections.push(("notebook", "What was done", parts::notebook(visit, words)));
     sections.push((
         "refrigerant",
         "Where the refrigerant went",
-        parts::refrigerant(&review.refrigerant, units),
+        parts::refrigerant(&review.refrigerant, words),
     ));
 
     let mut page = format!(

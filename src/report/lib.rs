@@ -22,7 +22,7 @@ pub use chances::{AfterEntry, Chances};
 pub use course::{Course, CourseTaker, EntryMoment, Sample};
 pub use cycle::{Corner, Cycle, Cycles};
 pub use dossier::Dossier;
-pub use notebook::{entry_line, reading_text};
+pub use notebook::entry_line;
 pub use path::{PathStep, SoundPath};
 pub use review::{AreaMarks, RefrigerantBalance, Review, TimelineLine, WrongThing};
 pub use ruled::{
@@ -31,4 +31,4 @@ pub use ruled::{
 };
 pub use run_on::{Fact, Fate, FateSample, ICED_KG, RunOn, USUAL_HOURS};
 pub use timeline::{ChanceRow, MovePoint, MoveSort, NumberPlace, Timeline, number_places};
-pub use words::Units;
+pub use words::Words;

@@ -7,7 +7,7 @@ use visit::{Move, Outcome, Visit};
 
 use crate::notebook::outcome_text;
 use crate::text;
-use words::Units;
+use words::{Units, Words};
 
 /// The review of a judged visit. Values in SI; keys carry their unit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -86,7 +86,7 @@ pub struct TimelineLine {
     pub label: String,
     /// What came of it.
     pub outcome: Outcome,
-    /// What came of it in words (SI units).
+    /// What came of it in words (SI words).
     pub told: String,
 }
 
@@ -178,9 +178,9 @@ impl Review {
                     entry: entry.number,
                     since_arrival_s: entry.started_s - arrival_s,
                     action: entry.action.clone(),
-                    label: visit::label(&entry.action),
+                    label: Words::in_units(Units::Si).say(&entry.action),
                     outcome: entry.outcome.clone(),
-                    told: outcome_text(entry, Units::Si),
+                    told: outcome_text(entry, call, Words::in_units(Units::Si)),
                 })
                 .collect(),
             refrigerant: RefrigerantBalance {
@@ -198,8 +198,8 @@ impl Review {
     }
 
     /// The review as a page of plain text.
-    pub fn to_text(&self, visit: &Visit, units: Units) -> String {
-        text::page(self, visit, units)
+    pub fn to_text(&self, visit: &Visit, words: Words) -> String {
+        text::page(self, visit, words)
     }
 
     /// The review as JSON, values in SI.

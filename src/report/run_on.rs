@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use visit::Visit;
 
 use crate::course::RUNNING_SPEED;
-use words::Units;
+use words::Words;
 
 /// Hours that are run on unless something else is asked for.
 pub const USUAL_HOURS: f64 = 24.0;
@@ -272,7 +272,7 @@ type Telling<'a> = &'a dyn Fn(&Fate) -> String;
 
 impl RunOn {
     /// What became of the two plants, line by line.
-    pub fn facts(&self, units: Units) -> Vec<Fact> {
+    pub fn facts(&self, words: Words) -> Vec<Fact> {
         let hours = |seconds: f64| format!("{:.1} h", seconds / 3600.0);
         let worn = |fate: &Fate| {
             if fate.worn_share < 5.0e-5 {
@@ -288,16 +288,16 @@ impl RunOn {
                 Some(after_s) => format!("after {}", hours(after_s)),
             }),
             ("Time with an iced coil", &|fate| hours(fate.iced_s)),
-            ("Most ice", &|fate| units.mass(fate.most_ice_kg)),
-            ("Ice at the end", &|fate| units.mass(fate.ice_at_end_kg)),
+            ("Most ice", &|fate| words.units.mass(fate.most_ice_kg)),
+            ("Ice at the end", &|fate| words.units.mass(fate.ice_at_end_kg)),
             ("Compressor ran", &|fate| hours(fate.ran_s)),
             ("Compressor starts", &|fate| fate.starts.to_string()),
             ("High-pressure switch opened", &|fate| times(fate.high_pressure_trips)),
             ("Compressor overload opened", &|fate| times(fate.overload_trips)),
-            ("Warmest room", &|fate| units.temperature(fate.warmest_room_k)),
+            ("Warmest room", &|fate| words.units.temperature(fate.warmest_room_k)),
             ("Room too warm for", &|fate| hours(fate.too_warm_s)),
-            ("Refrigerant lost", &|fate| units.mass(fate.lost_kg)),
-            ("Liquid through the compressor", &|fate| units.mass(fate.liquid_through_kg)),
+            ("Refrigerant lost", &|fate| words.units.mass(fate.lost_kg)),
+            ("Liquid through the compressor", &|fate| words.units.mass(fate.liquid_through_kg)),
             ("Compressor flow lost to new wear", &worn),
         ];
         lines

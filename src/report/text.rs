@@ -5,14 +5,14 @@ use visit::Visit;
 
 use crate::notebook::reviewed_line;
 use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
-use words::Units;
+use words::Words;
 
 /// Width at which reasons are broken.
 const WIDTH: usize = 100;
 /// A space at which no line is broken; written as an ordinary one.
 const UNBROKEN: char = '\u{a0}';
 
-pub(crate) fn page(review: &Review, visit: &Visit, units: Units) -> String {
+pub(crate) fn page(review: &Review, visit: &Visit, words: Words) -> String {
     let mut page = String::new();
     header(&mut page, review);
     page.push_str("\nWhat was wrong\n");
@@ -29,10 +29,10 @@ pub(crate) fn page(review: &Review, visit: &Visit, units: Units) -> String {
     }
     page.push_str("\nWhat was done\n");
     for entry in visit.notebook() {
-        push_wrapped(&mut page, &reviewed_line(entry, visit.arrival_s(), units), 11);
+        push_wrapped(&mut page, &reviewed_line(entry, visit.arrival_s(), visit.call(), words), 11);
     }
     page.push_str("\nRefrigerant\n");
-    balance(&mut page, &review.refrigerant, units);
+    balance(&mut page, &review.refrigerant, words);
     page.push_str(
         "\nThis is a way of thinking, practised on a model. On real equipment, licensed practice, the \
          equipment\nmaker's instructions and local codes decide.\n",
@@ -75,9 +75,9 @@ fn mark_line(mark: &Mark) -> String {
     format!("      {points}  {}{entry}", mark.reason)
 }
 
-fn balance(page: &mut String, balance: &RefrigerantBalance, units: Units) {
+fn balance(page: &mut String, balance: &RefrigerantBalance, words: Words) {
     for (label, mass_kg) in balance.lines() {
-        page.push_str(&format!("  {label:<26} {:>10}\n", units.mass(mass_kg)));
+        page.push_str(&format!("  {label:<26} {:>10}\n", words.units.mass(mass_kg)));
     }
 }
 

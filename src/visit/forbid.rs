@@ -26,16 +26,13 @@ impl Visit {
             return Some(Refusal::WeekOver);
         }
         let reason = match action {
-            Move::Look(Place::MeteringDevice) => self.closed(
-                Panel::CoilCabinet,
-                Refusal::CabinetHidesMeteringDevice,
-            )?,
-            Move::Look(Place::ControlBoard) => self.closed(
-                Panel::BlowerCompartment,
-                Refusal::PanelHidesTerminalStrip,
-            )?,
-            Move::WatchBlower => self
-                .closed(Panel::BlowerCompartment, Refusal::PanelHidesWheel)?,
+            Move::Look(Place::MeteringDevice) => {
+                self.closed(Panel::CoilCabinet, Refusal::CabinetHidesMeteringDevice)?
+            }
+            Move::Look(Place::ControlBoard) => {
+                self.closed(Panel::BlowerCompartment, Refusal::PanelHidesTerminalStrip)?
+            }
+            Move::WatchBlower => self.closed(Panel::BlowerCompartment, Refusal::PanelHidesWheel)?,
             Move::SetThermostat { set_point, .. } => {
                 if is_set_point(set_point.kelvin()) {
                     return None;
@@ -72,9 +69,7 @@ impl Visit {
             Move::ClampCurrent(conductor) => return self.forbids_clamp(*conductor),
             Move::ConnectGauges if self.site.gauges == Gauges::On => Refusal::HosesOnAlready,
             Move::DisconnectGauges if self.site.gauges == Gauges::Off => Refusal::NoHosesOn,
-            Move::ReadGauge(_) => {
-                self.no_gauges(Refusal::NoGauges)?
-            }
+            Move::ReadGauge(_) => self.no_gauges(Refusal::NoGauges)?,
             Move::ReadPipe(point) => return self.forbids_pipe(*point),
             Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => {
                 return self.forbids_bulb(action);
@@ -145,9 +140,7 @@ impl Visit {
             return Some(Refusal::NoSuchTerminal(absent));
         }
         if probes_location(from, to).is_none() {
-            return Some(
-                Refusal::LeadsTooShort,
-            );
+            return Some(Refusal::LeadsTooShort);
         }
         let closed = [from, to]
             .into_iter()
@@ -189,9 +182,7 @@ impl Visit {
             return Some(Refusal::BulbOnLine);
         }
         if action.tests_the_bulb() && self.site.bulb.is_off_the_line() {
-            return Some(
-                Refusal::BulbOffLine,
-            );
+            return Some(Refusal::BulbOffLine);
         }
         None
     }
@@ -209,12 +200,8 @@ impl Visit {
         let ice = self.truth().frost_mass_kg > crate::observe::CLEAR_FROST_KG;
         let reason = match work {
             Work::CleanCoil if ice => Refusal::IceBeforeWash,
-            Work::PeelFilterMedium if ice => {
-                Refusal::IceBeforePeel
-            }
-            Work::PeelFilterMedium if self.plant.coil_covered_share() <= 0.0 => {
-                Refusal::NoMediumOnCoil
-            }
+            Work::PeelFilterMedium if ice => Refusal::IceBeforePeel,
+            Work::PeelFilterMedium if self.plant.coil_covered_share() <= 0.0 => Refusal::NoMediumOnCoil,
             _ => return None,
         };
         Some(reason)
@@ -243,9 +230,7 @@ impl Visit {
         let truth = self.truth();
         let highest_pa = truth.suction_pressure_pa.max(truth.liquid_pressure_pa);
         if highest_pa > media::units::STANDARD_ATMOSPHERE_PA + PUMP_LIMIT_PA {
-            return Some(
-                Refusal::CircuitUnderPressure,
-            );
+            return Some(Refusal::CircuitUnderPressure);
         }
         None
     }
@@ -259,9 +244,7 @@ impl Visit {
         }
         match self.site.circuit {
             Circuit::Evacuated => None,
-            Circuit::Charged => Some(
-                Refusal::TopUpIsNotWeighingIn,
-            ),
+            Circuit::Charged => Some(Refusal::TopUpIsNotWeighingIn),
             Circuit::Recovered | Circuit::Opened | Circuit::UnderNitrogen => {
                 Some(Refusal::NoVacuumToWeighInto)
             }
@@ -277,9 +260,7 @@ impl Visit {
         }
         match self.site.circuit {
             Circuit::Evacuated => Some(Refusal::WeighWholeChargeIn),
-            Circuit::UnderNitrogen => Some(
-                Refusal::NitrogenInCircuit,
-            ),
+            Circuit::UnderNitrogen => Some(Refusal::NitrogenInCircuit),
             _ => None,
         }
     }
@@ -360,9 +341,7 @@ pub(crate) fn forbids_mass(mass: Mass) -> Option<Refusal> {
     if is_cylinder_mass(mass.kilograms()) {
         return None;
     }
-    Some(
-        Refusal::MassOutOfRange,
-    )
+    Some(Refusal::MassOutOfRange)
 }
 
 /// Where a terminal is; `None` for the metal of the cabinets, which is on both sides.

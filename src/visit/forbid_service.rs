@@ -38,9 +38,7 @@ impl Visit {
             Move::VentNitrogen | Move::StandingTest(_) if self.site.circuit != Circuit::UnderNitrogen => {
                 Some(Refusal::NoNitrogen)
             }
-            Move::StandingTest(span) if !is_wait(span.seconds()) => {
-                Some(Refusal::TestOutOfRange)
-            }
+            Move::StandingTest(span) if !is_wait(span.seconds()) => Some(Refusal::TestOutOfRange),
             Move::EvacuateTo { target, within } => {
                 if !is_vacuum(target.absolute_pa()) {
                     Some(Refusal::VacuumOutOfRange)
@@ -76,9 +74,7 @@ impl Visit {
             return Some(Refusal::RecoveryCylinderFull);
         }
         if !is_recovery_depth(down_to_pa) {
-            return Some(
-                Refusal::RecoveryOutOfRange,
-            );
+            return Some(Refusal::RecoveryOutOfRange);
         }
         match self.site.circuit {
             Circuit::Charged => None,
@@ -88,8 +84,7 @@ impl Visit {
     }
 
     fn forbids_nitrogen(&self) -> Option<Refusal> {
-        (self.site.circuit == Circuit::Charged)
-            .then_some(Refusal::RefrigerantInCircuit)
+        (self.site.circuit == Circuit::Charged).then_some(Refusal::RefrigerantInCircuit)
     }
 
     fn forbids_decay_test(&self, seconds: f64) -> Option<Refusal> {

@@ -97,72 +97,38 @@ pub enum Caution {
 /// The caution of a move, to be shown where the move is.
 pub fn caution(action: &Move) -> Option<Caution> {
     Some(match action {
-        Move::OutdoorDisconnect(_) => {
-            Caution::OutdoorDisconnect
-        }
-        Move::IndoorServiceSwitch(_) => {
-            Caution::IndoorServiceSwitch
-        }
-        Move::OpenPanel(Panel::OutdoorElectrical) => {
-            Caution::OutdoorPanel
-        }
+        Move::OutdoorDisconnect(_) => Caution::OutdoorDisconnect,
+        Move::IndoorServiceSwitch(_) => Caution::IndoorServiceSwitch,
+        Move::OpenPanel(Panel::OutdoorElectrical) => Caution::OutdoorPanel,
         Move::OpenPanel(Panel::BlowerCompartment) | Move::WatchBlower | Move::Look(Place::Blower) => {
             Caution::BlowerCompartment
         }
-        Move::OpenPanel(Panel::CoilCabinet) => {
-            Caution::CoilCabinet
-        }
+        Move::OpenPanel(Panel::CoilCabinet) => Caution::CoilCabinet,
         Move::MeasureResistance { from, to } if from.is_ecm_phase() || to.is_ecm_phase() => {
             Caution::EcmResistance
         }
-        Move::MeasureResistance { .. } => {
-            Caution::Resistance
-        }
-        Move::MeasureCapacitance { .. } => {
-            Caution::Capacitance
-        }
-        Move::ClampCurrent(_) => {
-            Caution::ClampCurrent
-        }
-        Move::MeasureVoltage { .. } => {
-            Caution::Voltage
-        }
-        Move::ConnectGauges | Move::DisconnectGauges => {
-            Caution::Gauges
-        }
+        Move::MeasureResistance { .. } => Caution::Resistance,
+        Move::MeasureCapacitance { .. } => Caution::Capacitance,
+        Move::ClampCurrent(_) => Caution::ClampCurrent,
+        Move::MeasureVoltage { .. } => Caution::Voltage,
+        Move::ConnectGauges | Move::DisconnectGauges => Caution::Gauges,
         Move::PressurizeWithNitrogen(_) | Move::PurgeWithNitrogen | Move::StandingTest(_) => {
             Caution::Nitrogen
         }
-        Move::VentNitrogen => {
-            Caution::BleedNitrogen
-        }
-        Move::MakeAreaSafe(_) => {
-            Caution::FlammableRefrigerant
-        }
-        Move::ChangeCylinder(_) => {
-            Caution::Cylinders
-        }
-        Move::RemoveRefrigerant(_) | Move::RecoverTo(_) | Move::Recover => {
-            Caution::Recovery
-        }
+        Move::VentNitrogen => Caution::BleedNitrogen,
+        Move::MakeAreaSafe(_) => Caution::FlammableRefrigerant,
+        Move::ChangeCylinder(_) => Caution::Cylinders,
+        Move::RemoveRefrigerant(_) | Move::RecoverTo(_) | Move::Recover => Caution::Recovery,
         Move::RepairLeak(_) | Move::ReplaceMeteringDevice => Caution::CircuitWork,
         Move::Mend(work) => return mending(*work),
-        Move::DischargeCapacitor(_) => {
-            Caution::DischargeCapacitor
-        }
-        Move::Evacuate | Move::EvacuateTo { .. } | Move::DecayTest(_) => {
-            Caution::Evacuation
-        }
+        Move::DischargeCapacitor(_) => Caution::DischargeCapacitor,
+        Move::Evacuate | Move::EvacuateTo { .. } | Move::DecayTest(_) => Caution::Evacuation,
         Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::ChargeTo { .. } => {
             Caution::Charging
         }
-        Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => {
-            Caution::SensingBulb
-        }
+        Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => Caution::SensingBulb,
         Move::SearchLeak(..) => Caution::LeakSearch,
-        Move::ReadPipe(crate::moves::PipePoint::Discharge) => {
-            Caution::DischargeLine
-        }
+        Move::ReadPipe(crate::moves::PipePoint::Discharge) => Caution::DischargeLine,
         _ => return None,
     })
 }
@@ -172,26 +138,14 @@ fn mending(work: Work) -> Option<Caution> {
         return Some(Caution::CircuitWork);
     }
     if capacitor_of(work).is_some() {
-        return Some(
-            Caution::ReplaceCapacitor,
-        );
+        return Some(Caution::ReplaceCapacitor);
     }
     match (work, job(work)?.power) {
-        (Work::CleanCoil | Work::CleanCondenser, _) => Some(
-            Caution::CoilCleaner,
-        ),
-        (_, Power::OutdoorOff) => Some(
-            Caution::OutdoorWork,
-        ),
-        (_, Power::IndoorOff) => {
-            Some(Caution::IndoorWork)
-        }
-        (Work::RestoreReturnDuct, _) => {
-            Some(Caution::Attic)
-        }
-        (Work::ReplaceThermostat | Work::RepairConductor, _) => {
-            Some(Caution::LowVoltage)
-        }
+        (Work::CleanCoil | Work::CleanCondenser, _) => Some(Caution::CoilCleaner),
+        (_, Power::OutdoorOff) => Some(Caution::OutdoorWork),
+        (_, Power::IndoorOff) => Some(Caution::IndoorWork),
+        (Work::RestoreReturnDuct, _) => Some(Caution::Attic),
+        (Work::ReplaceThermostat | Work::RepairConductor, _) => Some(Caution::LowVoltage),
         (_, Power::Any) => None,
     }
 }

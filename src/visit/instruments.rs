@@ -4,8 +4,8 @@
 //! for the whole visit (its calibration) and a small part for each reading. Both follow from the seed alone.
 //! A live display and a reading take the same way, so looking changes nothing.
 
-use serde::{Deserialize, Serialize};
 use plant::{Readout, Weather};
+use serde::{Deserialize, Serialize};
 
 use crate::coil::CoilAsSeen;
 use crate::limits::SCALE_TELLS_KG;
@@ -108,8 +108,13 @@ static GAUGE: Instrument = Instrument {
 /// practice, no source). Its standing error does not carry it past that.
 const GAUGE_STOP_PA: f64 = -101_253.0;
 /// Pipe clamp thermometer: 0.5 K.
-static CLAMP: Instrument =
-    Instrument { kind: InstrumentKind::PipeClamp, accuracy: 0.5, accuracy_share: 0.0, resolution: 0.1, settling_s: 12.0 };
+static CLAMP: Instrument = Instrument {
+    kind: InstrumentKind::PipeClamp,
+    accuracy: 0.5,
+    accuracy_share: 0.0,
+    resolution: 0.1,
+    settling_s: 12.0,
+};
 /// Thermo-hygrometer, dry bulb: 0.3 K.
 static DRY_BULB: Instrument = Instrument {
     kind: InstrumentKind::ThermoHygrometer,
@@ -127,11 +132,21 @@ static WET_BULB: Instrument = Instrument {
     settling_s: 25.0,
 };
 /// Multimeter, AC volts: 1 % and 2 digits.
-static METER: Instrument =
-    Instrument { kind: InstrumentKind::Multimeter, accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
+static METER: Instrument = Instrument {
+    kind: InstrumentKind::Multimeter,
+    accuracy: 0.2,
+    accuracy_share: 0.01,
+    resolution: 0.1,
+    settling_s: 0.5,
+};
 /// Multimeter, ohms: 1 % and 2 digits.
-static OHMS: Instrument =
-    Instrument { kind: InstrumentKind::Multimeter, accuracy: 0.2, accuracy_share: 0.01, resolution: 0.1, settling_s: 0.5 };
+static OHMS: Instrument = Instrument {
+    kind: InstrumentKind::Multimeter,
+    accuracy: 0.2,
+    accuracy_share: 0.01,
+    resolution: 0.1,
+    settling_s: 0.5,
+};
 /// Multimeter, microfarads: 2 % and 0.1 µF.
 static MICROFARADS: Instrument = Instrument {
     kind: InstrumentKind::Multimeter,
@@ -141,8 +156,13 @@ static MICROFARADS: Instrument = Instrument {
     settling_s: 1.0,
 };
 /// Clamp meter, AC: 2 % and 0.1 A.
-static AMPERES: Instrument =
-    Instrument { kind: InstrumentKind::ClampMeter, accuracy: 0.1, accuracy_share: 0.02, resolution: 0.1, settling_s: 0.5 };
+static AMPERES: Instrument = Instrument {
+    kind: InstrumentKind::ClampMeter,
+    accuracy: 0.1,
+    accuracy_share: 0.02,
+    resolution: 0.1,
+    settling_s: 0.5,
+};
 /// Charging scale: 5 g.
 static SCALE: Instrument = Instrument {
     kind: InstrumentKind::ChargingScale,
@@ -152,8 +172,13 @@ static SCALE: Instrument = Instrument {
     settling_s: 1.0,
 };
 /// Micron gauge: 10 %.
-static MICRON: Instrument =
-    Instrument { kind: InstrumentKind::MicronGauge, accuracy: 0.5, accuracy_share: 0.1, resolution: 0.1, settling_s: 3.0 };
+static MICRON: Instrument = Instrument {
+    kind: InstrumentKind::MicronGauge,
+    accuracy: 0.5,
+    accuracy_share: 0.1,
+    resolution: 0.1,
+    settling_s: 3.0,
+};
 
 /// The instrument that measures a quantity.
 pub fn instrument(quantity: Measured) -> &'static Instrument {

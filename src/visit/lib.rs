@@ -49,12 +49,12 @@ pub use note::{Note, PlateNote};
 pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
 pub use perform::{
-    AreaNote, BulbNote, ChargeNote, FilterNote, GaugeNote, LeakNote, MeterNote, NitrogenNote, Progress, RecoveryNote,
-    SiteNote, VacuumNote, VerifyNote, WorkNote,
+    AreaNote, BulbNote, ChargeNote, FilterNote, GaugeNote, LeakNote, MeterNote, NitrogenNote, Progress,
+    RecoveryNote, SiteNote, VacuumNote, VerifyNote, WorkNote,
 };
+pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay, replay_before};
 pub use refusal::Refusal;
 pub use sight::Sight;
-pub use record::{RECORD_VERSION, Record, ReplayError, Timed, replay, replay_before};
 pub use site::{BulbState, Circuit, Gauges, Site};
 pub use timing::{minutes, price};
 pub use visit::{ShadowPace, VISIT_LIMIT_S, Visit};

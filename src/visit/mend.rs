@@ -20,7 +20,6 @@ pub(crate) struct Job {
     pub power: Power,
     pub minutes: f64,
     pub cost: f64,
-
 }
 
 /// What must be dead for a job.
@@ -57,20 +56,12 @@ pub(crate) fn job(work: Work) -> Option<Job> {
             minutes: 15.0,
             cost: 0.0,
         },
-        Work::RestoreReturnDuct => Job {
-            places: &[Place::ReturnGrille],
-            panel: None,
-            power: Any,
-            minutes: 75.0,
-            cost: 45.0,
-        },
-        Work::OpenSupplies => Job {
-            places: &[Place::SupplyRegister],
-            panel: None,
-            power: Any,
-            minutes: 15.0,
-            cost: 0.0,
-        },
+        Work::RestoreReturnDuct => {
+            Job { places: &[Place::ReturnGrille], panel: None, power: Any, minutes: 75.0, cost: 45.0 }
+        }
+        Work::OpenSupplies => {
+            Job { places: &[Place::SupplyRegister], panel: None, power: Any, minutes: 15.0, cost: 0.0 }
+        }
         Work::CleanBlowerWheel => Job {
             places: &[Place::Blower],
             panel: Some(BlowerCompartment),
@@ -120,13 +111,9 @@ pub(crate) fn job(work: Work) -> Option<Job> {
             minutes: 45.0,
             cost: 160.0,
         },
-        Work::ReplaceThermostat => Job {
-            places: &[Place::Thermostat],
-            panel: None,
-            power: Any,
-            minutes: 30.0,
-            cost: 80.0,
-        },
+        Work::ReplaceThermostat => {
+            Job { places: &[Place::Thermostat], panel: None, power: Any, minutes: 30.0, cost: 80.0 }
+        }
         Work::RepairConductor => Job {
             places: &[Place::ControlBoard],
             panel: Some(BlowerCompartment),
@@ -162,34 +149,18 @@ pub(crate) fn job(work: Work) -> Option<Job> {
             minutes: 30.0,
             cost: 32.0,
         },
-        Work::ReplaceDrier => Job {
-            places: &[Place::Drier],
-            panel: None,
-            power: OutdoorOff,
-            minutes: 60.0,
-            cost: 55.0,
-        },
-        Work::ReplaceLiquidLine => Job {
-            places: &[Place::LineSet],
-            panel: None,
-            power: OutdoorOff,
-            minutes: 75.0,
-            cost: 70.0,
-        },
-        Work::ReplaceSuctionLine => Job {
-            places: &[Place::LineSet],
-            panel: None,
-            power: OutdoorOff,
-            minutes: 90.0,
-            cost: 95.0,
-        },
-        Work::CleanCondenser => Job {
-            places: &[Place::OutdoorUnit],
-            panel: None,
-            power: OutdoorOff,
-            minutes: 45.0,
-            cost: 18.0,
-        },
+        Work::ReplaceDrier => {
+            Job { places: &[Place::Drier], panel: None, power: OutdoorOff, minutes: 60.0, cost: 55.0 }
+        }
+        Work::ReplaceLiquidLine => {
+            Job { places: &[Place::LineSet], panel: None, power: OutdoorOff, minutes: 75.0, cost: 70.0 }
+        }
+        Work::ReplaceSuctionLine => {
+            Job { places: &[Place::LineSet], panel: None, power: OutdoorOff, minutes: 90.0, cost: 95.0 }
+        }
+        Work::CleanCondenser => {
+            Job { places: &[Place::OutdoorUnit], panel: None, power: OutdoorOff, minutes: 45.0, cost: 18.0 }
+        }
         Work::ReplaceFanCapacitor => Job {
             places: &[Place::OutdoorUnit],
             panel: Some(OutdoorElectrical),
@@ -255,15 +226,9 @@ impl Visit {
     /// The refusal if this system has no such part.
     pub(crate) fn part_is_missing(&self, work: Work) -> Option<Refusal> {
         match (work, self.plant.blower_kind()) {
-            (Work::ReplaceBlowerCapacitor, BlowerKind::Ecm) => {
-                Some(Refusal::EcmHasNoRunCapacitor)
-            }
-            (Work::ReplaceBlowerModule, BlowerKind::Psc) => {
-                Some(Refusal::PscHasNoModule)
-            }
-            (Work::ReconnectBlowerCommand, BlowerKind::Psc) => Some(
-                Refusal::PscHasNoHarness,
-            ),
+            (Work::ReplaceBlowerCapacitor, BlowerKind::Ecm) => Some(Refusal::EcmHasNoRunCapacitor),
+            (Work::ReplaceBlowerModule, BlowerKind::Psc) => Some(Refusal::PscHasNoModule),
+            (Work::ReconnectBlowerCommand, BlowerKind::Psc) => Some(Refusal::PscHasNoHarness),
             _ => None,
         }
     }

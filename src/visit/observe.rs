@@ -111,20 +111,12 @@ impl Visit {
         let shut = self.severity_of(FaultKind::ClosedSupplies);
         if place == Place::SupplyRegister && shut >= REGISTERS_SHUT_SHARE {
             sight.see(Observation::RegistersClosed);
-            sight.say(if shut >= MOST_SHARE {
-                Sight::MostRegistersShut
-            } else {
-                Sight::SomeRegistersShut
-            });
+            sight.say(if shut >= MOST_SHARE { Sight::MostRegistersShut } else { Sight::SomeRegistersShut });
         }
         let fallen_in = self.severity_of(FaultKind::CollapsedReturnDuct);
         if place == Place::ReturnGrille && fallen_in >= DUCT_LOST_SHARE {
             sight.see(Observation::ReturnDuctCollapsed);
-            sight.say(if fallen_in >= MOST_SHARE {
-                Sight::DuctFlat
-            } else {
-                Sight::DuctSags
-            });
+            sight.say(if fallen_in >= MOST_SHARE { Sight::DuctFlat } else { Sight::DuctSags });
         }
         if place == Place::SupplyRegister && observation != Observation::AirNone {
             let drop_k = self.truth().return_dry_bulb_k - self.truth().supply_dry_bulb_k;
@@ -150,21 +142,13 @@ impl Visit {
         let hums = !turns && self.plant.hums(Motor::Blower);
         if !self.site.is_open(Panel::BlowerCompartment) {
             sight.say(Sight::PanelHidesWheel);
-            sight.say(if turns || hums {
-                Sight::HumsBehindPanel
-            } else {
-                Sight::SilentBehindPanel
-            });
+            sight.say(if turns || hums { Sight::HumsBehindPanel } else { Sight::SilentBehindPanel });
             return;
         }
         let speed = self.truth().blower_speed;
         if turns && is_slow(speed, self.spin_before.blower) {
             sight.see(Observation::BlowerSlow);
-            sight.say(if speed < BLADES_SEEN_SPEED {
-                Sight::WheelCreeps
-            } else {
-                Sight::WheelLabors
-            });
+            sight.say(if speed < BLADES_SEEN_SPEED { Sight::WheelCreeps } else { Sight::WheelLabors });
         } else if turns {
             sight.see(Observation::BlowerTurning);
             sight.say(if self.truth().airflow_m3_s < 0.5 * self.plant.system().air.rated_flow_m3_s {
@@ -182,11 +166,7 @@ impl Visit {
             if self.inputs.indoor_service_switch == Switch::Open {
                 let stuck = self.is_there(FaultKind::SeizedBlowerMotor);
                 sight.see(if stuck { Observation::WheelStuck } else { Observation::WheelTurnsFreely });
-                sight.say(if stuck {
-                    Sight::WheelStuck
-                } else {
-                    Sight::WheelFree
-                });
+                sight.say(if stuck { Sight::WheelStuck } else { Sight::WheelFree });
             }
             if self.severity_of(FaultKind::DirtyBlowerWheel) >= WHEEL_DIRT {
                 sight.see(Observation::BlowerWheelDirty);
@@ -279,9 +259,7 @@ impl Visit {
                 }
                 _ if self.severity_of(FaultKind::BulbLoose) > LOOSE_EXPOSURE => {
                     sight.see(Observation::BulbLoose);
-                    sight.say(
-                        Sight::BulbLoose,
-                    );
+                    sight.say(Sight::BulbLoose);
                 }
                 _ => {
                     sight.see(Observation::BulbInsulated);
@@ -314,20 +292,12 @@ impl Visit {
         let folded = self.severity_of(FaultKind::KinkedLiquidLine);
         if folded >= LINE_LOST_SHARE {
             sight.see(Observation::LiquidLineKinked);
-            sight.say(if folded >= MOST_SHARE {
-                Sight::LiquidLineFlat
-            } else {
-                Sight::LiquidLineDented
-            });
+            sight.say(if folded >= MOST_SHARE { Sight::LiquidLineFlat } else { Sight::LiquidLineDented });
         }
         let folded = self.severity_of(FaultKind::KinkedSuctionLine);
         if folded >= LINE_LOST_SHARE {
             sight.see(Observation::SuctionLineKinked);
-            sight.say(if folded >= MOST_SHARE {
-                Sight::SuctionLineFlat
-            } else {
-                Sight::SuctionLineDented
-            });
+            sight.say(if folded >= MOST_SHARE { Sight::SuctionLineFlat } else { Sight::SuctionLineDented });
         }
         self.see_oil(LeakPlace::LiquidLine, sight);
     }
@@ -338,11 +308,7 @@ impl Visit {
         if truth.liquid_service_valve_k - truth.liquid_before_drier_k > FELT_DIFFERENCE_K {
             sight.say(Sight::DrierInletColder);
         }
-        sight.say(if drop_k > FELT_DIFFERENCE_K {
-            Sight::DrierOutletColder
-        } else {
-            Sight::DrierEven
-        });
+        sight.say(if drop_k > FELT_DIFFERENCE_K { Sight::DrierOutletColder } else { Sight::DrierEven });
     }
 
     fn see_outdoor_unit(&self, sight: &mut Look) {
@@ -422,9 +388,7 @@ impl Visit {
     fn see_low_voltage_cable(&self, sight: &mut Look) {
         if self.site.is_open(Panel::OutdoorElectrical) && self.is_there(FaultKind::ShortedYConductor) {
             sight.see(Observation::CableChafed);
-            sight.say(
-                Sight::CableWorn,
-            );
+            sight.say(Sight::CableWorn);
         }
     }
 

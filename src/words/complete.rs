@@ -124,7 +124,7 @@ fn facts() -> Registry {
         plant::Switch,
         plant::Terminal,
         plant::Work,
-        );
+    );
     tracer.registry().expect("every fact was traced to its end")
 }
 
@@ -220,7 +220,24 @@ fn is_time(key: &str) -> bool {
 }
 
 /// Messages that are asked for by their key.
-const BY_KEY: [&str; 3] = ["list", "answer-unknown", "answer-quoted"];
+const BY_KEY: [&str; 16] = [
+    "list",
+    "answer-unknown",
+    "answer-quoted",
+    "reading",
+    "seen",
+    "refused",
+    "verification-steady",
+    "verification-moving",
+    "verification-ice",
+    "verification-no-ice",
+    "hindsight-ice",
+    "hindsight-no-ice",
+    "done",
+    "not-now",
+    "caution-before",
+    "in-the-drawing",
+];
 
 #[test]
 fn every_fact_has_words_and_every_message_a_fact() {

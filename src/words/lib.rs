@@ -8,6 +8,7 @@
 mod complete;
 mod key;
 mod locale;
+mod notebook;
 mod quantity;
 mod teller;
 
@@ -15,6 +16,7 @@ use fluent_bundle::FluentArgs;
 use serde::Serialize;
 
 pub use locale::Language;
+pub use notebook::first_upper;
 pub use quantity::{Units, capacitance, current, resistance, span, voltage};
 
 use locale::Locale;
@@ -43,16 +45,27 @@ impl Words {
         }
     }
 
+    /// A fact as a heading or a line of its own begins: with a capital letter.
+    pub fn heading<F: ?Sized + Serialize>(&self, fact: &F) -> String {
+        first_upper(&self.say(fact))
+    }
+
+    /// The message of a key with texts filled in; the key itself if there is none.
+    pub fn fill(&self, key: &str, texts: &[(&str, String)]) -> String {
+        let mut filled_in = FluentArgs::new();
+        for (name, text) in texts {
+            filled_in.set((*name).to_owned(), text.clone());
+        }
+        self.locale().message(key, &filled_in).unwrap_or_else(|| key.to_owned())
+    }
+
     /// Several as a list: "1, 2 and 3".
     pub fn list(&self, texts: &[String]) -> String {
         let Some((last, others)) = texts.split_last() else { return String::new() };
         if others.is_empty() {
             return last.clone();
         }
-        let mut joined = FluentArgs::new();
-        joined.set("others", others.join(", "));
-        joined.set("last", last.clone());
-        self.locale().message("list", &joined).unwrap_or_default()
+        self.fill("list", &[("others", others.join(", ")), ("last", last.clone())])
     }
 
     fn locale(&self) -> &'static Locale {

@@ -196,11 +196,20 @@ impl<'a> ser::Serializer for Teller<'a> {
         Ok(Told::of_text(self.message(&kebab(name), &[]).unwrap_or_else(|| kebab(name))))
     }
 
-    fn serialize_unit_variant(self, name: &'static str, _: u32, variant: &'static str) -> Result<Told, Unsayable> {
+    fn serialize_unit_variant(
+        self,
+        name: &'static str,
+        _: u32,
+        variant: &'static str,
+    ) -> Result<Told, Unsayable> {
         Ok(self.variant(name, variant, Vec::new()))
     }
 
-    fn serialize_newtype_struct<T: ?Sized + Serialize>(self, _: &'static str, value: &T) -> Result<Told, Unsayable> {
+    fn serialize_newtype_struct<T: ?Sized + Serialize>(
+        self,
+        _: &'static str,
+        value: &T,
+    ) -> Result<Told, Unsayable> {
         value.serialize(self)
     }
 
@@ -220,9 +229,9 @@ impl<'a> ser::Serializer for Teller<'a> {
         let mut fields = held.fields.clone();
         fields.push((name_of(&held), held.clone()));
         let exact = held.id.as_ref().and_then(|id| self.message(&format!("{key}-{id}"), &fields));
-        let text = exact.or_else(|| self.message(&key, &fields)).unwrap_or_else(|| {
-            if held.text.is_empty() { key } else { held.text }
-        });
+        let text = exact
+            .or_else(|| self.message(&key, &fields))
+            .unwrap_or_else(|| if held.text.is_empty() { key } else { held.text });
         Ok(Told { text, id: Some(id), number: None, type_key, fields })
     }
 
@@ -299,7 +308,11 @@ impl<'a> Fields<'a> {
     /// A list reads "1, 2 and 3"; how the last two are joined is a message.
     fn list(self) -> Told {
         let texts: Vec<String> = self.fields.into_iter().map(|(_, told)| told.text).collect();
-        Told { number: None, id: Some(if texts.is_empty() { "none" } else { "some" }.to_owned()), ..Told::of_text(self.teller.words.list(&texts)) }
+        Told {
+            number: None,
+            id: Some(if texts.is_empty() { "none" } else { "some" }.to_owned()),
+            ..Told::of_text(self.teller.words.list(&texts))
+        }
     }
 
     fn named(self) -> Told {
@@ -368,7 +381,11 @@ impl ser::SerializeStruct for Fields<'_> {
     type Ok = Told;
     type Error = Unsayable;
 
-    fn serialize_field<T: ?Sized + Serialize>(&mut self, name: &'static str, value: &T) -> Result<(), Unsayable> {
+    fn serialize_field<T: ?Sized + Serialize>(
+        &mut self,
+        name: &'static str,
+        value: &T,
+    ) -> Result<(), Unsayable> {
         self.put(name, value)
     }
 
@@ -381,7 +398,11 @@ impl ser::SerializeStructVariant for Fields<'_> {
     type Ok = Told;
     type Error = Unsayable;
 
-    fn serialize_field<T: ?Sized + Serialize>(&mut self, name: &'static str, value: &T) -> Result<(), Unsayable> {
+    fn serialize_field<T: ?Sized + Serialize>(
+        &mut self,
+        name: &'static str,
+        value: &T,
+    ) -> Result<(), Unsayable> {
         self.put(name, value)
     }
 

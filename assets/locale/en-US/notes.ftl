@@ -315,3 +315,21 @@ verify-note-still-moving = The readings are still moving; you write down what yo
 verify-note-too-cold-to-judge-charge = It is below 55 °F outside: superheat and subcooling do not judge the charge, the scale does.
 
 
+# How an entry is told.
+
+reading = { $value } ± { $uncertainty }
+seen = { $clauses }.
+refused = Not possible: { $reason }
+verification-steady = After { $ran } of running: { $superheat }, { $subcooling }, temperature split { $split }; steady.
+verification-moving = After { $ran } of running: { $superheat }, { $subcooling }, temperature split { $split }; not steady yet.
+verification-ice = { $ice } of ice on the coil.
+verification-no-ice = No ice on the coil.
+hindsight-ice = In truth, ice was on the coil.
+hindsight-no-ice = In truth, hardly any ice was on the coil.
+
+# Around moves on screen.
+
+not-now = Not now: { $reason }
+caution-before = Caution: { $caution }
+in-the-drawing = In the drawing: { $place }
+done = Done.

@@ -5,15 +5,16 @@ use visit::Move;
 
 use super::{Answer, cancel};
 use crate::command::Command;
+use crate::palette;
 use crate::parts::{caution, heading, primary};
-use crate::units::{cost_in_minutes, span};
+use crate::units::cost_in_minutes;
 use crate::view::View;
-use crate::{palette, words};
+use words::span;
 
 /// A move with what it takes and its caution.
 pub fn action(ui: &mut Ui, action: &Move, view: &View<'_>) -> Answer {
     ui.set_width(440.0);
-    heading(ui, &visit::label(action));
+    heading(ui, &view.words.say(action));
     match action {
         Move::CloseTicket => {
             ui.label(
@@ -45,10 +46,13 @@ pub fn action(ui: &mut Ui, action: &Move, view: &View<'_>) -> Answer {
     let offer = view.offer(action);
     ui.label(format!("Takes {}.", cost_in_minutes(offer.minutes)));
     if let Some(reason) = &offer.refused {
-        ui.label(RichText::new(format!("Not now: {}", words::lower_first(reason))).color(palette::BRICK));
+        ui.label(
+            RichText::new(view.words.fill("not-now", &[("reason", view.words.say(reason))]))
+                .color(palette::BRICK),
+        );
     }
-    if let Some(text) = offer.caution {
-        caution(ui, text, |_| ());
+    if let Some(one) = offer.caution {
+        caution(ui, &view.words.say(&one), |_| ());
     }
     ui.add_space(6.0);
     ui.horizontal(|ui| {

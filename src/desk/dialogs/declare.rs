@@ -9,9 +9,10 @@ use visit::{Declaration, Entry, Move, Outcome};
 use super::{Answer, cancel};
 use crate::command::Command;
 use crate::parts::{heading, primary, small, strong};
-use crate::units::{Units, since_arrival};
+use crate::units::since_arrival;
 use crate::view::View;
-use crate::{palette, words};
+use crate::{palette, wording};
+use words::Words;
 
 /// What has been chosen so far.
 pub struct DeclareForm {
@@ -37,7 +38,7 @@ impl DeclareForm {
         }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>, units: Units) -> Answer {
+    pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>, words: Words) -> Answer {
         let room = ui.ctx().content_rect().size();
         ui.set_width((room.x * 0.86).min(1040.0));
         heading(ui, "Declare the cause");
@@ -51,16 +52,16 @@ impl DeclareForm {
         let row = vec2(ui.available_width(), height);
         ui.allocate_ui_with_layout(row, Layout::left_to_right(Align::Min), |ui| {
             ui.allocate_ui_with_layout(vec2(330.0, height), Layout::top_down(Align::Min), |ui| {
-                self.cause_and_rivals(ui, height);
+                self.cause_and_rivals(ui, words, height);
             });
             ui.separator();
-            ui.vertical(|ui| self.evidence_list(ui, view, units, height));
+            ui.vertical(|ui| self.evidence_list(ui, view, words, height));
         });
         ui.separator();
         self.buttons(ui)
     }
 
-    fn cause_and_rivals(&mut self, ui: &mut Ui, height: f32) {
+    fn cause_and_rivals(&mut self, ui: &mut Ui, words: Words, height: f32) {
         let asks_where = self.cause.is_some_and(FaultKind::needs_place);
         let where_height = if asks_where { 118.0 } else { 0.0 };
         let list_height = (height - where_height - 58.0) / 2.0;
@@ -77,7 +78,7 @@ impl DeclareForm {
         if asks_where {
             strong(ui, "Where");
             for place in LeakPlace::ALL {
-                if ui.radio(self.place == Some(place), words::first_upper(place.label())).clicked() {
+                if ui.radio(self.place == Some(place), words.heading(&place)).clicked() {
                     self.place = Some(place);
                 }
             }
@@ -88,14 +89,14 @@ impl DeclareForm {
                 return;
             }
             let mut is_ruled_out = self.rules_out.contains(&kind);
-            let label = format!("Not: {}", words::lower_first(kind.label()));
+            let label = format!("Not: {}", wording::lower_first(kind.label()));
             if ui.checkbox(&mut is_ruled_out, label).changed() {
                 toggle(&mut self.rules_out, kind, is_ruled_out.into());
             }
         });
     }
 
-    fn evidence_list(&mut self, ui: &mut Ui, view: &View<'_>, units: Units, height: f32) {
+    fn evidence_list(&mut self, ui: &mut Ui, view: &View<'_>, words: Words, height: f32) {
         strong(ui, format!("Evidence from the notebook: {} cited", self.evidence.len()));
         ScrollArea::vertical()
             .max_height(height - 24.0)
@@ -114,11 +115,11 @@ impl DeclareForm {
                         small(ui, since_arrival(entry.started_s - view.arrival_s));
                         ui.vertical(|ui| {
                             ui.spacing_mut().item_spacing.y = 1.0;
-                            ui.add(egui::Label::new(palette::bold(visit::label(&entry.action))).wrap());
-                            for line in words::told(entry, units) {
+                            ui.add(egui::Label::new(palette::bold(words.say(&entry.action))).wrap());
+                            for line in wording::outcome(entry, view.call, words) {
                                 ui.add(egui::Label::new(line).wrap());
                             }
-                            if let Some(doubt) = words::entry_doubt(entry) {
+                            if let Some(doubt) = wording::entry_doubt(entry) {
                                 let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);
                                 ui.label(text.color(palette::BRICK));
                             }

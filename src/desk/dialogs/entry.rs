@@ -8,10 +8,11 @@ use visit::{Duration, Mass, Move, Temperature};
 use super::confirm::in_words;
 use super::{Answer, cancel};
 use crate::command::Command;
+use crate::palette;
 use crate::parts::{caution, heading, primary, small};
-use crate::units::{Units, cost_in_minutes};
+use crate::units::cost_in_minutes;
 use crate::view::View;
-use crate::{palette, words};
+use words::{Units, Words};
 
 /// How long to wait.
 pub struct WaitForm {
@@ -65,16 +66,16 @@ pub struct ThermostatForm {
     mode: Mode,
     fan: FanSetting,
     set_point: f64,
-    units: Units,
+    words: Words,
 }
 
 impl ThermostatForm {
-    pub(super) fn of(view: &View<'_>, units: Units) -> ThermostatForm {
+    pub(super) fn of(view: &View<'_>, words: Words) -> ThermostatForm {
         ThermostatForm {
             mode: view.site.mode,
             fan: view.site.fan,
-            set_point: units.temperature_number(view.site.set_point_k).round(),
-            units,
+            set_point: words.units.temperature_number(view.site.set_point_k).round(),
+            words,
         }
     }
 
@@ -91,7 +92,7 @@ impl ThermostatForm {
             ui.selectable_value(&mut self.fan, FanSetting::Auto, "Auto");
             ui.selectable_value(&mut self.fan, FanSetting::On, "On");
         });
-        let (range, unit) = match self.units {
+        let (range, unit) = match self.words.units {
             Units::Ip => (50.0..=90.0, " °F"),
             Units::Si => (10.0..=32.0, " °C"),
         };
@@ -113,7 +114,7 @@ impl ThermostatForm {
             }
         });
         ui.add_space(6.0);
-        let set_point = match self.units {
+        let set_point = match self.words.units {
             Units::Ip => Temperature::Fahrenheit(self.set_point),
             Units::Si => Temperature::Celsius(self.set_point),
         };
@@ -150,7 +151,7 @@ impl MassForm {
         MassForm { purpose, pounds: 0.0, ounces: 0.0, kilograms: 0.0 }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>, units: Units) -> Answer {
+    pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>, words: Words) -> Answer {
         ui.set_width(420.0);
         let (title, go) = match self.purpose {
             Purpose::WeighIn => ("Weigh refrigerant in", "Weigh in"),
@@ -159,7 +160,7 @@ impl MassForm {
             Purpose::Remove => ("Draw refrigerant off", "Draw off"),
         };
         heading(ui, title);
-        let mass = match units {
+        let mass = match words.units {
             Units::Ip => {
                 ui.horizontal(|ui| {
                     let label = ui.label("Amount");
@@ -203,8 +204,8 @@ impl MassForm {
             Purpose::AddVapor => Move::AddVapor(mass),
             Purpose::Remove => Move::RemoveRefrigerant(mass),
         };
-        if let Some(text) = visit::caution(&action) {
-            caution(ui, text, |_| ());
+        if let Some(one) = visit::caution(&action) {
+            caution(ui, &view.words.say(&one), |_| ());
         }
         let is_nothing = mass.kilograms() < kg_from_oz(0.05);
         buttons(ui, view, go, action, is_nothing.then_some("Enter an amount."))
@@ -230,8 +231,8 @@ impl VoltageForm {
         terminal(ui, view, "From", &mut self.from);
         terminal(ui, view, "To", &mut self.to);
         let action = Move::MeasureVoltage { from: self.from, to: self.to };
-        if let Some(text) = visit::caution(&action) {
-            caution(ui, text, |_| ());
+        if let Some(one) = visit::caution(&action) {
+            caution(ui, &view.words.say(&one), |_| ());
         }
         let is_same = self.from == self.to;
         buttons(ui, view, "Measure", action, is_same.then_some("Choose two different terminals."))
@@ -257,7 +258,10 @@ pub(super) fn buttons(
     let offer = view.offer(&action);
     small(ui, format!("Takes {}.", cost_in_minutes(offer.minutes)));
     if let Some(reason) = &offer.refused {
-        ui.label(RichText::new(format!("Not now: {}", words::lower_first(reason))).color(palette::BRICK));
+        ui.label(
+            RichText::new(view.words.fill("not-now", &[("reason", view.words.say(reason))]))
+                .color(palette::BRICK),
+        );
     }
     ui.horizontal(|ui| {
         if primary(ui, go, hindrance).clicked() {

@@ -6,8 +6,8 @@ use visit::{ChargeBy, Duration, Mass, Move, Pressure, TemperatureDifference};
 use super::Answer;
 use super::entry::buttons;
 use crate::parts::{caution, heading, small};
-use crate::units::Units;
 use crate::view::View;
+use words::{Units, Words};
 
 /// What a service move still needs: those of its values that the move has.
 pub struct ServiceForm {
@@ -17,7 +17,7 @@ pub struct ServiceForm {
     difference: f64,
     mass: f64,
     by: ChargeBy,
-    units: Units,
+    words: Words,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -33,8 +33,8 @@ enum Kind {
 impl ServiceForm {
     /// The form of a move; `None` for a move that needs none. Values are common ones, not the plate's: those are the
     /// learner's to read.
-    pub(super) fn for_move(action: &Move, units: Units) -> Option<ServiceForm> {
-        let is_ip = units == Units::Ip;
+    pub(super) fn for_move(action: &Move, words: Words) -> Option<ServiceForm> {
+        let is_ip = words.units == Units::Ip;
         let of = |kind, ip: f64, si: f64, minutes: f64| ServiceForm {
             kind,
             pressure: if is_ip { ip } else { si },
@@ -42,7 +42,7 @@ impl ServiceForm {
             difference: 0.0,
             mass: if is_ip { 16.0 } else { 500.0 },
             by: ChargeBy::Subcooling,
-            units,
+            words,
         };
         Some(match action {
             Move::PressurizeWithNitrogen(_) => of(Kind::Nitrogen, 150.0, 1000.0, 0.0),
@@ -79,7 +79,7 @@ impl ServiceForm {
         };
         heading(ui, title);
         small(ui, told);
-        let is_ip = self.units == Units::Ip;
+        let is_ip = self.words.units == Units::Ip;
         match self.kind {
             Kind::Nitrogen => {
                 let (most, suffix) = if is_ip { (650.0, " psig") } else { (4500.0, " kPa gauge") };
@@ -112,15 +112,15 @@ impl ServiceForm {
             number(ui, label, &mut self.minutes, 1.0, 720.0, " min");
         }
         let action = self.action();
-        if let Some(text) = visit::caution(&action) {
-            caution(ui, text, |_| ());
+        if let Some(one) = visit::caution(&action) {
+            caution(ui, &view.words.say(&one), |_| ());
         }
         let no_target = self.kind == Kind::Charge && self.difference < 0.5;
         buttons(ui, view, go, action, no_target.then_some("Enter a target."))
     }
 
     fn action(&self) -> Move {
-        let is_ip = self.units == Units::Ip;
+        let is_ip = self.words.units == Units::Ip;
         let within = Duration::Minutes(self.minutes);
         match self.kind {
             Kind::Nitrogen => Move::PressurizeWithNitrogen(if is_ip {

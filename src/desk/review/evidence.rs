@@ -103,7 +103,7 @@ fn moves(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         desk.shown_move = Some(ShownMove { number: point.entry, scroll: Scroll::Wanted });
     }
     if let Some(entry) = look.notebook.iter().find(|entry| entry.number == point.entry) {
-        response.on_hover_text(format!("{}: {}", entry.number, visit::label(&entry.action)));
+        response.on_hover_text(format!("{}: {}", entry.number, desk.words.say(&entry.action)));
     }
 }
 

@@ -7,8 +7,9 @@ use report::{Corner, Cycle, Cycles, FateSample, RunOn, SoundPath};
 use crate::parts::{heading, small, strong};
 use crate::plots::{Curve, Figure, Foot, Pen, round_marks, round_text};
 use crate::stage::PathLook;
-use crate::units::{Units, cost_in_minutes, span};
-use crate::{palette, words};
+use crate::units::cost_in_minutes;
+use crate::{palette, wording};
+use words::{Units, Words, span};
 
 const PENS: [Pen; 3] = [Pen::Solid, Pen::Dashed, Pen::Dotted];
 /// Pressures that the axis of the chart names, in the unit of the reader.
@@ -16,7 +17,7 @@ const PRESSURES_IP: [f64; 9] = [10.0, 20.0, 50.0, 100.0, 200.0, 300.0, 400.0, 60
 const PRESSURES_SI: [f64; 8] = [50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 3000.0, 5000.0];
 
 /// The cycle on a chart of pressure over enthalpy, and in numbers.
-pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, units: Units) {
+pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, words: Words) {
     if cycles.cycles.is_empty() {
         small(ui, "The compressor did not run while anything was read, so there is no cycle to show.");
         return;
@@ -37,8 +38,8 @@ pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, units: Units) {
                 format!("Thin line: {}. Thick grey line: saturated {}.", sound.title, cycles.refrigerant),
             );
         }
-        chart(ui, cycles, room, units);
-        numbers(ui, cycles, units);
+        chart(ui, cycles, room, words);
+        numbers(ui, cycles, words);
         if cycles.cycles.iter().any(Cycle::may_flood_back) {
             ui.label("Where no superheat is left, liquid may come back to the compressor.");
         }
@@ -46,26 +47,26 @@ pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, units: Units) {
     });
 }
 
-fn chart(ui: &mut Ui, cycles: &Cycles, height: f32, units: Units) {
+fn chart(ui: &mut Ui, cycles: &Cycles, height: f32, words: Words) {
     let point = |corner: &Corner| {
-        let pressure = units.pressure_number(corner.pressure_pa);
+        let pressure = words.units.pressure_number(corner.pressure_pa);
         // The plot has no logarithmic axis: it gets logarithms, and its axis names what they stand for.
-        [units.enthalpy_number(corner.enthalpy_j_kg), pressure.max(1.0).log2()]
+        [words.units.enthalpy_number(corner.enthalpy_j_kg), pressure.max(1.0).log2()]
     };
     let closed = |cycle: &Cycle| {
         let mut points: Vec<[f64; 2]> = cycle.corners.iter().map(point).collect();
         points.extend(points.first().copied());
         points
     };
-    let named: &'static [f64] = match units {
+    let named: &'static [f64] = match words.units {
         Units::Ip => &PRESSURES_IP,
         Units::Si => &PRESSURES_SI,
     };
-    let unit = match units {
+    let unit = match words.units {
         Units::Ip => "psia",
         Units::Si => "kPa absolute",
     };
-    strong(ui, format!("Pressure, {unit}, over enthalpy, {}", units.enthalpy_unit()));
+    strong(ui, format!("Pressure, {unit}, over enthalpy, {}", words.units.enthalpy_unit()));
     Plot::new("cycle")
         .height(height)
         .allow_zoom(false)
@@ -102,7 +103,7 @@ fn chart(ui: &mut Ui, cycles: &Cycles, height: f32, units: Units) {
         });
 }
 
-fn numbers(ui: &mut Ui, cycles: &Cycles, units: Units) {
+fn numbers(ui: &mut Ui, cycles: &Cycles, words: Words) {
     Grid::new("cycles").num_columns(6).striped(true).spacing(vec2(12.0, 4.0)).show(ui, |ui| {
         for name in ["", "Evaporating", "Condensing", "Superheat", "Subcooling", "Net cooling"] {
             strong(ui, name);
@@ -110,18 +111,18 @@ fn numbers(ui: &mut Ui, cycles: &Cycles, units: Units) {
         ui.end_row();
         for cycle in cycles.cycles.iter().chain(&cycles.sound) {
             small(ui, cycle.title.as_str());
-            ui.label(units.temperature(cycle.evaporating_k));
-            ui.label(units.temperature(cycle.condensing_k));
-            ui.label(cycle.superheat_text(units));
-            ui.label(cycle.subcooling_text(units));
-            ui.label(units.heat_rate(cycle.net_cooling_w));
+            ui.label(words.units.temperature(cycle.evaporating_k));
+            ui.label(words.units.temperature(cycle.condensing_k));
+            ui.label(cycle.superheat_text(words));
+            ui.label(cycle.subcooling_text(words));
+            ui.label(words.units.heat_rate(cycle.net_cooling_w));
             ui.end_row();
         }
     });
 }
 
 /// The plant after the visit beside a cured one.
-pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, units: Units) {
+pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, words: Words) {
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         small(
             ui,
@@ -129,7 +130,7 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, units: Units) {
                 "{:.0} h more in the same weather, the customer's settings back on the thermostat (set point {}). Beside \
                  it: the same house with a plant that has no fault, the data plate's charge and no ice.",
                 run_on.hours,
-                units.temperature(run_on.set_point_k)
+                words.units.temperature(run_on.set_point_k)
             ),
         );
         Grid::new("later").num_columns(3).striped(true).spacing(vec2(24.0, 3.0)).show(ui, |ui| {
@@ -137,7 +138,7 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, units: Units) {
                 strong(ui, name);
             }
             ui.end_row();
-            for fact in run_on.facts(units) {
+            for fact in run_on.facts(words) {
                 ui.label(fact.name);
                 ui.label(fact.as_left);
                 ui.label(fact.cured);
@@ -163,13 +164,13 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, units: Units) {
             }
         };
         let room = figure(
-            format!("Room, {}", units.temperature_unit()),
+            format!("Room, {}", words.units.temperature_unit()),
             Foot::Lowest,
-            Some(units.temperature_number(run_on.set_point_k)),
-            &|sample| units.temperature_number(sample.room_k),
+            Some(words.units.temperature_number(run_on.set_point_k)),
+            &|sample| words.units.temperature_number(sample.room_k),
         );
-        let ice = figure(format!("Ice, {}", units.small_mass_unit()), Foot::Zero, None, &|sample| {
-            units.small_mass_number(sample.frost_mass_kg)
+        let ice = figure(format!("Ice, {}", words.units.small_mass_unit()), Foot::Zero, None, &|sample| {
+            words.units.small_mass_number(sample.frost_mass_kg)
         });
         for figure in [room, ice] {
             figure.show(ui, 120.0, "later", &[], run_on.hours);
@@ -179,7 +180,7 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, units: Units) {
 }
 
 /// A sound path, step by step.
-pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>, work: PathLook, units: Units) {
+pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>, work: PathLook, call: &call::Call, words: Words) {
     let Some(path) = path else {
         match work {
             PathLook::UnderWay(steps) => {
@@ -199,12 +200,9 @@ pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>, work: PathLook, units:
     heading(ui, &format!("{}, {}", path.count_text(), span(path.minutes() * 60.0)));
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for (step, number) in path.steps.iter().zip(1_u32..) {
-            strong(
-                ui,
-                format!("{number}. {} ({})", visit::label(&step.action), cost_in_minutes(step.minutes)),
-            );
+            strong(ui, format!("{number}. {} ({})", words.say(&step.action), cost_in_minutes(step.minutes)));
             if let Some(entry) = &step.entry {
-                for line in words::told(entry, units) {
+                for line in wording::outcome(entry, call, words) {
                     ui.add(egui::Label::new(line).wrap());
                 }
             }

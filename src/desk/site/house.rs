@@ -6,7 +6,6 @@ use plant::{FanSetting, Mode};
 use super::Labels;
 use super::pen::{Pen, scatter};
 use crate::palette;
-use crate::units::OnScreen;
 use crate::view::SiteLook;
 
 /// Height of the ground in world units.
@@ -126,7 +125,7 @@ pub fn title_block(pen: &Pen, seed: u64) {
     pen.text((40.0, 574.0), Align2::LEFT_CENTER, &text, palette::INK);
 }
 
-/// Houses in a row with their outdoor units, for the foot of the start screen.
+/// Houses in a row with their outdoor words, for the foot of the start screen.
 pub fn street(painter: &egui::Painter, rect: Rect) {
     let ground = rect.bottom() - 16.0;
     let ink = Stroke::new(1.3, palette::PENCIL);
@@ -237,7 +236,7 @@ fn thermostat(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
         Stroke::new(1.0, palette::PENCIL),
     );
     let font = egui::FontId::proportional(pen.length(15.0).max(palette::SMALL_PX));
-    let room = labels.units.whole_temperature(look.room_k);
+    let room = labels.words.units.wall_temperature(look.room_k);
     pen.painter().text(pen.at(374.0, 324.5), Align2::CENTER_CENTER, room, font, palette::INK);
     for x in [360.0, 374.0, 388.0] {
         pen.disc((x, 343.5), 3.0, palette::FIELD, Stroke::new(1.0, palette::PENCIL));
@@ -248,7 +247,7 @@ fn thermostat(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     };
     let mode = match look.mode {
         Mode::Off => "off".to_owned(),
-        Mode::Cool => format!("cool to {}", labels.units.whole_temperature(look.set_point_k)),
+        Mode::Cool => format!("cool to {}", labels.words.units.wall_temperature(look.set_point_k)),
     };
     pen.text((376.0, 356.0), Align2::CENTER_TOP, &mode, palette::INK);
     let below = 356.0 + 15.0 / pen.length(1.0);

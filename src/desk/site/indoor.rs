@@ -8,7 +8,7 @@ use super::pen::{Pen, scatter, turned};
 use super::{Labels, Motion};
 use crate::palette;
 use crate::view::{BulbLook, CoilFace, CoilLook, SiteLook};
-use crate::words;
+use crate::wording;
 
 const DUCT: Color32 = Color32::from_rgb(0xe4, 0xe3, 0xdc);
 const INSIDE: Color32 = Color32::from_rgb(0xf3, 0xf4, 0xf1);
@@ -51,7 +51,7 @@ fn air_at_register(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Moti
         pen.arrow(start, vec2(spread * reach * 0.45, reach), colour, 1.6 + 1.2 * share);
     }
     let felt = if share > 0.05 {
-        format!("{}, {}", look.air_word(), words::feel(look.register_air_k))
+        format!("{}, {}", look.air_word(), wording::feel(look.register_air_k))
     } else {
         look.air_word().to_owned()
     };

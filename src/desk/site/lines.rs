@@ -1,4 +1,4 @@
-//! Line set between the units, drier, service ports and the gauges that hang on them.
+//! Line set between the words, drier, service ports and the gauges that hang on them.
 
 use egui::{Align2, Color32, Stroke};
 use visit::{Gauges, Measured, PipePoint, Port};

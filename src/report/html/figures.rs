@@ -6,26 +6,26 @@ use visit::{AirPoint, Bulb, Measured, Outcome, PipePoint, Port, Trust, Visit};
 use crate::course::{Course, Sample};
 use crate::cycle::{Corner, Cycles};
 use crate::run_on::{FateSample, RunOn};
-use words::Units;
+use words::{Units, Words};
 
 use super::chart::{Axis, Chart, Curve, Foot, Mark, Pen, Shape};
 
 /// The charts of the course, in order, each with its caption.
-pub(super) fn course(visit: &Visit, course: &Course, units: Units) -> Vec<(String, &'static str)> {
+pub(super) fn course(visit: &Visit, course: &Course, words: Words) -> Vec<(String, &'static str)> {
     let charts = [
         (
-            pressures(visit, course, units),
+            pressures(visit, course, words),
             "Pressures at the service ports. Curves: what was true. Dots: what you read, with the number of \
           the entry; hollow dots were in doubt.",
         ),
         (
-            lines(visit, course, units),
+            lines(visit, course, words),
             "Refrigerant lines at the outdoor unit and the surface of the indoor coil, with your readings of the \
           lines. Below freezing the coil gathers ice.",
         ),
-        (air(visit, course, units), "Air indoors and out, with your readings."),
-        (ice(course, units), "Ice on the indoor coil."),
-        (charge(visit, course, units), "Refrigerant in the circuit."),
+        (air(visit, course, words), "Air indoors and out, with your readings."),
+        (ice(course, words), "Ice on the indoor coil."),
+        (charge(visit, course, words), "Refrigerant in the circuit."),
     ];
     charts.into_iter().map(|(chart, caption)| (chart.svg(), caption)).collect()
 }
@@ -61,30 +61,30 @@ fn over(curves: &[Curve], marks: &[Mark], label: String, foot: Foot) -> Axis {
     Axis::over(label, values.chain(marks.iter().map(|mark| mark.at[1])), foot)
 }
 
-fn pressures(visit: &Visit, course: &Course, units: Units) -> Chart {
+fn pressures(visit: &Visit, course: &Course, words: Words) -> Chart {
     let curves = vec![
-        curve(course, "liquid", Pen::Solid, |s| units.pressure_number(s.liquid_gauge_pa)),
-        curve(course, "suction", Pen::Dashed, |s| units.pressure_number(s.suction_gauge_pa)),
+        curve(course, "liquid", Pen::Solid, |s| words.units.pressure_number(s.liquid_gauge_pa)),
+        curve(course, "suction", Pen::Dashed, |s| words.units.pressure_number(s.suction_gauge_pa)),
     ];
     let marks = marks(visit, |quantity, value| match quantity {
-        Measured::GaugePressure(Port::Suction | Port::Liquid) => Some(units.pressure_number(value)),
+        Measured::GaugePressure(Port::Suction | Port::Liquid) => Some(words.units.pressure_number(value)),
         _ => None,
     });
     Chart {
         id: "pressure".to_owned(),
         title: "Pressures over the visit".to_owned(),
-        about: ends_text(course, "Suction pressure", |s| units.gauge_pressure(s.suction_gauge_pa)),
+        about: ends_text(course, "Suction pressure", |s| words.units.gauge_pressure(s.suction_gauge_pa)),
         height: 230.0,
         x: minutes(course),
-        y: over(&curves, &marks, format!("pressure, {}", units.pressure_unit()), Foot::Zero),
+        y: over(&curves, &marks, format!("pressure, {}", words.units.pressure_unit()), Foot::Zero),
         curves,
         marks,
         levels: Vec::new(),
     }
 }
 
-fn lines(visit: &Visit, course: &Course, units: Units) -> Chart {
-    let t = |kelvin: f64| units.temperature_number(kelvin);
+fn lines(visit: &Visit, course: &Course, words: Words) -> Chart {
+    let t = |kelvin: f64| words.units.temperature_number(kelvin);
     let curves = vec![
         curve(course, "liquid line", Pen::Solid, |s| t(s.liquid_line_k)),
         curve(course, "suction line", Pen::Dashed, |s| t(s.suction_line_k)),
@@ -99,18 +99,18 @@ fn lines(visit: &Visit, course: &Course, units: Units) -> Chart {
     Chart {
         id: "lines".to_owned(),
         title: "Temperatures of lines and coil over the visit".to_owned(),
-        about: ends_text(course, "Coil surface", |s| units.temperature(s.coil_surface_k)),
+        about: ends_text(course, "Coil surface", |s| words.units.temperature(s.coil_surface_k)),
         height: 230.0,
         x: minutes(course),
-        y: over(&curves, &marks, format!("temperature, {}", units.temperature_unit()), Foot::Lowest),
+        y: over(&curves, &marks, format!("temperature, {}", words.units.temperature_unit()), Foot::Lowest),
         curves,
         marks,
         levels: vec![(t(kelvin_from_celsius(0.0)), "water freezes".to_owned())],
     }
 }
 
-fn air(visit: &Visit, course: &Course, units: Units) -> Chart {
-    let t = |kelvin: f64| units.temperature_number(kelvin);
+fn air(visit: &Visit, course: &Course, words: Words) -> Chart {
+    let t = |kelvin: f64| words.units.temperature_number(kelvin);
     let curves = vec![
         curve(course, "outdoor", Pen::DashDot, |s| t(s.outdoor_k)),
         curve(course, "room", Pen::Dotted, |s| t(s.room_k)),
@@ -126,44 +126,44 @@ fn air(visit: &Visit, course: &Course, units: Units) -> Chart {
     Chart {
         id: "air".to_owned(),
         title: "Air temperatures over the visit".to_owned(),
-        about: ends_text(course, "Room air", |s| units.temperature(s.room_k)),
+        about: ends_text(course, "Room air", |s| words.units.temperature(s.room_k)),
         height: 230.0,
         x: minutes(course),
-        y: over(&curves, &marks, format!("dry bulb, {}", units.temperature_unit()), Foot::Lowest),
+        y: over(&curves, &marks, format!("dry bulb, {}", words.units.temperature_unit()), Foot::Lowest),
         curves,
         marks,
         levels: Vec::new(),
     }
 }
 
-fn ice(course: &Course, units: Units) -> Chart {
-    let curves = vec![curve(course, "ice", Pen::Solid, |s| units.small_mass_number(s.frost_mass_kg))];
+fn ice(course: &Course, words: Words) -> Chart {
+    let curves = vec![curve(course, "ice", Pen::Solid, |s| words.units.small_mass_number(s.frost_mass_kg))];
     Chart {
         id: "ice".to_owned(),
         title: "Ice on the coil over the visit".to_owned(),
-        about: ends_text(course, "Ice", |s| units.mass(s.frost_mass_kg)),
+        about: ends_text(course, "Ice", |s| words.units.mass(s.frost_mass_kg)),
         height: 170.0,
         x: minutes(course),
-        y: over(&curves, &[], format!("ice, {}", units.small_mass_unit()), Foot::Zero),
+        y: over(&curves, &[], format!("ice, {}", words.units.small_mass_unit()), Foot::Zero),
         curves,
         marks: Vec::new(),
         levels: Vec::new(),
     }
 }
 
-fn charge(visit: &Visit, course: &Course, units: Units) -> Chart {
-    let plate = units.small_mass_number(visit.call().system.plate_charge_kg);
+fn charge(visit: &Visit, course: &Course, words: Words) -> Chart {
+    let plate = words.units.small_mass_number(visit.call().system.plate_charge_kg);
     let mut curves =
-        vec![curve(course, "in the circuit", Pen::Solid, |s| units.small_mass_number(s.charge_kg))];
+        vec![curve(course, "in the circuit", Pen::Solid, |s| words.units.small_mass_number(s.charge_kg))];
     let y = {
         let ends = [[0.0, plate], [course.length_s() / 60.0, plate]];
         curves.push(Curve { name: "data plate".to_owned(), pen: Pen::Dashed, points: ends.to_vec() });
-        over(&curves, &[], format!("refrigerant, {}", units.small_mass_unit()), Foot::Zero)
+        over(&curves, &[], format!("refrigerant, {}", words.units.small_mass_unit()), Foot::Zero)
     };
     Chart {
         id: "charge".to_owned(),
         title: "Refrigerant in the circuit over the visit".to_owned(),
-        about: ends_text(course, "Refrigerant", |s| units.mass(s.charge_kg)),
+        about: ends_text(course, "Refrigerant", |s| words.units.mass(s.charge_kg)),
         height: 170.0,
         x: minutes(course),
         y,
@@ -186,10 +186,10 @@ fn ends_text(course: &Course, name: &str, value: impl Fn(&Sample) -> String) -> 
 const CYCLE_PENS: [Pen; 3] = [Pen::Solid, Pen::Dashed, Pen::DashDot];
 
 /// The chart of pressure over enthalpy.
-pub(super) fn cycle(cycles: &Cycles, units: Units) -> String {
-    let absolute = |pressure_pa: f64| units.pressure_number(pressure_pa);
+pub(super) fn cycle(cycles: &Cycles, words: Words) -> String {
+    let absolute = |pressure_pa: f64| words.units.pressure_number(pressure_pa);
     let point = |corner: &Corner| {
-        [units.enthalpy_number(corner.enthalpy_j_kg), libm::log10(absolute(corner.pressure_pa))]
+        [words.units.enthalpy_number(corner.enthalpy_j_kg), libm::log10(absolute(corner.pressure_pa))]
     };
     let mut curves = vec![Curve {
         name: "saturation".to_owned(),
@@ -230,7 +230,7 @@ pub(super) fn cycle(cycles: &Cycles, units: Units) -> String {
         || cycles.cycles.iter().chain(&cycles.sound).flat_map(|cycle| &cycle.corners).chain(&cycles.dome);
     let low_pa = corners().map(|corner| corner.pressure_pa).fold(f64::MAX, f64::min);
     let high_pa = corners().map(|corner| corner.pressure_pa).fold(STANDARD_ATMOSPHERE_PA, f64::max);
-    let (unit, ticks): (&str, &[f64]) = match units {
+    let (unit, ticks): (&str, &[f64]) = match words.units {
         Units::Ip => ("psia", &[10.0, 20.0, 50.0, 100.0, 200.0, 300.0, 400.0, 600.0, 800.0]),
         Units::Si => ("kPa absolute", &[50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 3000.0, 5000.0]),
     };
@@ -244,9 +244,9 @@ pub(super) fn cycle(cycles: &Cycles, units: Units) -> String {
             .collect(),
         label: format!("pressure, {unit}"),
     };
-    let enthalpies = corners().map(|corner| units.enthalpy_number(corner.enthalpy_j_kg));
-    let mut x = Axis::over(format!("enthalpy, {}", units.enthalpy_unit()), enthalpies, Foot::Lowest);
-    x.label.push_str(match units {
+    let enthalpies = corners().map(|corner| words.units.enthalpy_number(corner.enthalpy_j_kg));
+    let mut x = Axis::over(format!("enthalpy, {}", words.units.enthalpy_unit()), enthalpies, Foot::Lowest);
+    x.label.push_str(match words.units {
         Units::Ip => " (86.0 for saturated liquid at 32 °F)",
         Units::Si => " (200 for saturated liquid at 0 °C)",
     });
@@ -269,7 +269,7 @@ pub(super) fn cycle(cycles: &Cycles, units: Units) -> String {
 }
 
 /// Room and ice of the two plants that ran on.
-pub(super) fn run_on(run_on: &RunOn, units: Units) -> Vec<(String, &'static str)> {
+pub(super) fn run_on(run_on: &RunOn, words: Words) -> Vec<(String, &'static str)> {
     let both = |value: &dyn Fn(&FateSample) -> f64| {
         [("as you left it", Pen::Solid, &run_on.as_left), ("cured", Pen::Dashed, &run_on.cured)]
             .map(|(name, pen, fate)| Curve {
@@ -280,7 +280,7 @@ pub(super) fn run_on(run_on: &RunOn, units: Units) -> Vec<(String, &'static str)
             .into_iter()
             .collect::<Vec<Curve>>()
     };
-    let mut room = both(&|s| units.temperature_number(s.room_k));
+    let mut room = both(&|s| words.units.temperature_number(s.room_k));
     room.push(Curve {
         name: "outdoor".to_owned(),
         pen: Pen::DashDot,
@@ -288,11 +288,11 @@ pub(super) fn run_on(run_on: &RunOn, units: Units) -> Vec<(String, &'static str)
             .as_left
             .samples
             .iter()
-            .map(|s| [s.since_start_s / 3600.0, units.temperature_number(s.outdoor_k)])
+            .map(|s| [s.since_start_s / 3600.0, words.units.temperature_number(s.outdoor_k)])
             .collect(),
     });
-    let ice = both(&|s| units.small_mass_number(s.frost_mass_kg));
-    let set_point = (units.temperature_number(run_on.set_point_k), "set point".to_owned());
+    let ice = both(&|s| words.units.small_mass_number(s.frost_mass_kg));
+    let set_point = (words.units.temperature_number(run_on.set_point_k), "set point".to_owned());
     let chart = |id: &str, title: &str, label: String, foot, curves: Vec<Curve>, levels| {
         Chart {
             id: id.to_owned(),
@@ -313,7 +313,7 @@ pub(super) fn run_on(run_on: &RunOn, units: Units) -> Vec<(String, &'static str)
             chart(
                 "later-room",
                 "Room temperature after the visit",
-                format!("temperature, {}", units.temperature_unit()),
+                format!("temperature, {}", words.units.temperature_unit()),
                 Foot::Lowest,
                 room,
                 vec![set_point],
@@ -324,7 +324,7 @@ pub(super) fn run_on(run_on: &RunOn, units: Units) -> Vec<(String, &'static str)
             chart(
                 "later-ice",
                 "Ice after the visit",
-                format!("ice, {}", units.small_mass_unit()),
+                format!("ice, {}", words.units.small_mass_unit()),
                 Foot::Zero,
                 ice,
                 Vec::new(),

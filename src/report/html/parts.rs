@@ -12,7 +12,7 @@ use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
 use crate::ruled::{doubt_of, doubt_text, doubt_words, rulings_of_evidence};
 use crate::run_on::RunOn;
 use crate::timeline::Timeline;
-use words::Units;
+use words::Words;
 
 use super::text::{element, escape, table};
 use super::{Figures, figures, moves};
@@ -131,7 +131,7 @@ pub(super) fn evidence(review: &Review, visit: &Visit, dossier: &Dossier, counte
 }
 
 /// Every entry that said something, and what.
-pub(super) fn rulings(visit: &Visit, chances: &Chances, units: Units) -> String {
+pub(super) fn rulings(visit: &Visit, chances: &Chances, words: Words) -> String {
     let mut rows = Vec::new();
     let mut doubts: Vec<Trust> = Vec::new();
     for ruling in rulings_of_evidence(visit.notebook(), chances) {
@@ -148,7 +148,11 @@ pub(super) fn rulings(visit: &Visit, chances: &Chances, units: Units) -> String 
         rows.push(vec![
             entry.number.to_string(),
             clock(entry.started_s - visit.arrival_s()),
-            format!("{}. {}", escape(&visit::label(&entry.action)), escape(&outcome_text(entry, units))),
+            format!(
+                "{}. {}",
+                escape(&words.say(&entry.action)),
+                escape(&outcome_text(entry, visit.call(), words))
+            ),
             told.join("<br/>"),
             format!("{:.2}", ruling.gained_bits),
         ]);
@@ -180,15 +184,15 @@ pub(super) fn rulings(visit: &Visit, chances: &Chances, units: Units) -> String 
 }
 
 /// The plant's course.
-pub(super) fn course(visit: &Visit, dossier: &Dossier, units: Units, counter: &mut Figures) -> String {
-    figures::course(visit, &dossier.course, units)
+pub(super) fn course(visit: &Visit, dossier: &Dossier, words: Words, counter: &mut Figures) -> String {
+    figures::course(visit, &dossier.course, words)
         .into_iter()
         .map(|(svg, caption)| counter.add(&svg, caption))
         .collect()
 }
 
 /// The cycle with its numbers.
-pub(super) fn cycle(cycles: &Cycles, units: Units, counter: &mut Figures) -> String {
+pub(super) fn cycle(cycles: &Cycles, words: Words, counter: &mut Figures) -> String {
     if cycles.cycles.is_empty() {
         return element(
             "p",
@@ -201,7 +205,7 @@ pub(super) fn cycle(cycles: &Cycles, units: Units, counter: &mut Figures) -> Str
          and line temperatures; wet vapour shows as saturated.",
         cycles.refrigerant
     );
-    let mut contents = counter.add(&figures::cycle(cycles, units), &caption);
+    let mut contents = counter.add(&figures::cycle(cycles, words), &caption);
     let mut rows = Vec::new();
     for (index, cycle) in cycles.cycles.iter().chain(&cycles.sound).enumerate() {
         let name = if index < cycles.cycles.len() {
@@ -211,12 +215,12 @@ pub(super) fn cycle(cycles: &Cycles, units: Units, counter: &mut Figures) -> Str
         };
         rows.push(vec![
             name,
-            units.temperature(cycle.evaporating_k),
-            units.temperature(cycle.condensing_k),
-            cycle.superheat_text(units),
-            cycle.subcooling_text(units),
-            units.mass(cycle.flow_kg_s * 60.0) + "/min",
-            units.heat_rate(cycle.net_cooling_w),
+            words.units.temperature(cycle.evaporating_k),
+            words.units.temperature(cycle.condensing_k),
+            cycle.superheat_text(words),
+            cycle.subcooling_text(words),
+            words.units.mass(cycle.flow_kg_s * 60.0) + "/min",
+            words.units.heat_rate(cycle.net_cooling_w),
         ]);
     }
     contents.push_str(&table(
@@ -242,7 +246,7 @@ pub(super) fn cycle(cycles: &Cycles, units: Units, counter: &mut Figures) -> Str
 }
 
 /// The plant after the visit, beside a cured one.
-pub(super) fn run_on(review: &Review, run_on: &RunOn, units: Units, counter: &mut Figures) -> String {
+pub(super) fn run_on(review: &Review, run_on: &RunOn, words: Words, counter: &mut Figures) -> String {
     let left = review.wrong.iter().any(|wrong| wrong.still_there);
     let mut contents = element(
         "p",
@@ -252,23 +256,23 @@ pub(super) fn run_on(review: &Review, run_on: &RunOn, units: Units, counter: &mu
              data plate's charge and no ice.",
             if left { "What was wrong is still there." } else { "What was wrong is gone." },
             run_on.hours,
-            units.temperature(run_on.set_point_k)
+            words.units.temperature(run_on.set_point_k)
         ),
     );
     let rows: Vec<Vec<String>> = run_on
-        .facts(units)
+        .facts(words)
         .into_iter()
         .map(|fact| vec![escape(fact.name), escape(&fact.as_left), escape(&fact.cured)])
         .collect();
     contents.push_str(&table("figures", "In numbers", &["", "As you left it", "Cured"], &rows));
-    for (svg, caption) in figures::run_on(run_on, units) {
+    for (svg, caption) in figures::run_on(run_on, words) {
         contents.push_str(&counter.add(&svg, caption));
     }
     contents
 }
 
 /// A sound path, step by step.
-pub(super) fn path(path: &SoundPath, units: Units) -> String {
+pub(super) fn path(path: &SoundPath, call: &call::Call, words: Words) -> String {
     let rows: Vec<Vec<String>> = path
         .steps
         .iter()
@@ -276,13 +280,13 @@ pub(super) fn path(path: &SoundPath, units: Units) -> String {
         .map(|(step, number): (_, u32)| {
             vec![
                 number.to_string(),
-                escape(&visit::label(&step.action)),
+                escape(&words.say(&step.action)),
                 if step.minutes < 0.95 {
                     format!("{:.1}", step.minutes)
                 } else {
                     format!("{:.0}", step.minutes)
                 },
-                escape(&step.entry.as_ref().map_or(String::new(), |entry| outcome_text(entry, units))),
+                escape(&step.entry.as_ref().map_or(String::new(), |entry| outcome_text(entry, call, words))),
                 escape(&step.why),
             ]
         })
@@ -296,12 +300,12 @@ pub(super) fn path(path: &SoundPath, units: Units) -> String {
 }
 
 /// Every entry of the notebook.
-pub(super) fn notebook(visit: &Visit, units: Units) -> String {
+pub(super) fn notebook(visit: &Visit, words: Words) -> String {
     let rows: Vec<Vec<String>> = visit
         .notebook()
         .iter()
         .map(|entry| {
-            let told = escape(&outcome_text(entry, units));
+            let told = escape(&outcome_text(entry, visit.call(), words));
             let told = if doubt_of(&entry.outcome).is_some() {
                 format!("<span class=\"doubt\">{told}</span>")
             } else {
@@ -310,7 +314,7 @@ pub(super) fn notebook(visit: &Visit, units: Units) -> String {
             vec![
                 entry.number.to_string(),
                 clock(entry.started_s - visit.arrival_s()),
-                escape(&visit::label(&entry.action)),
+                escape(&words.say(&entry.action)),
                 told,
             ]
         })
@@ -322,8 +326,11 @@ pub(super) fn notebook(visit: &Visit, units: Units) -> String {
 }
 
 /// Where the refrigerant went.
-pub(super) fn refrigerant(balance: &RefrigerantBalance, units: Units) -> String {
-    let rows: Vec<Vec<String>> =
-        balance.lines().into_iter().map(|(name, mass_kg)| vec![escape(name), units.mass(mass_kg)]).collect();
+pub(super) fn refrigerant(balance: &RefrigerantBalance, words: Words) -> String {
+    let rows: Vec<Vec<String>> = balance
+        .lines()
+        .into_iter()
+        .map(|(name, mass_kg)| vec![escape(name), words.units.mass(mass_kg)])
+        .collect();
     table("figures", "Refrigerant of the circuit", &["", "Mass"], &rows)
 }

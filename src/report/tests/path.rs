@@ -5,9 +5,10 @@ mod common;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use judge::{Area, Marks};
-use report::{Dossier, Review, SoundPath, Units, html};
+use report::{Dossier, Review, SoundPath, html};
 use suspects::Suspects;
 use visit::{Move, Place, Visit};
+use words::{Units, Words};
 
 #[test]
 fn a_sound_path_appears_on_the_page() {
@@ -51,7 +52,7 @@ fn a_sound_path_appears_on_the_page() {
 
     let review = Review::new(&visit, &Marks::of(Vec::new()));
     let dossier = Dossier { path: Some(path), ..Dossier::of(&visit, 1.0).expect("the plants stay finite") };
-    let page = html::page(&review, &visit, &dossier, Units::Ip);
+    let page = html::page(&review, &visit, &dossier, Words::in_units(Units::Ip));
     let (_, part) = page.split_once("id=\"path-part\"").expect("the page has the path");
     let (part, _) = part.split_once("</section>").expect("the part ends");
     for told in ["A sound path through this call", "Run it and verify the repair", "Says what is wrong"] {

@@ -1,7 +1,7 @@
 //! The filter.
 
-use serde::{Deserialize, Serialize};
 use plant::{FilterSlot, InFilterSlot, Work};
+use serde::{Deserialize, Serialize};
 
 use super::{Step, act, pass};
 use crate::moves::Move;
@@ -60,29 +60,17 @@ impl crate::visit::Visit {
     fn filter_as_seen(&self) -> (Observation, FilterNote) {
         let loading = match self.plant.in_filter_slot() {
             InFilterSlot::Nothing => {
-                return (
-                    Observation::FilterMissing,
-                    FilterNote::SlotEmpty,
-                );
+                return (Observation::FilterMissing, FilterNote::SlotEmpty);
             }
             InFilterSlot::Frame => {
-                return (
-                    Observation::FilterCollapsed,
-                    FilterNote::FrameBent,
-                );
+                return (Observation::FilterCollapsed, FilterNote::FrameBent);
             }
             InFilterSlot::Filter { loading } => loading,
         };
         if loading > 0.6 {
-            (
-                Observation::FilterMatted,
-                FilterNote::Plugged,
-            )
+            (Observation::FilterMatted, FilterNote::Plugged)
         } else if loading > 0.2 {
-            (
-                Observation::FilterDirty,
-                FilterNote::Dirty,
-            )
+            (Observation::FilterDirty, FilterNote::Dirty)
         } else {
             (Observation::FilterClean, FilterNote::Clean)
         }

@@ -1,7 +1,7 @@
 //! The place itself: flames, air, and what a detector says, where the refrigerant can burn.
 
-use serde::{Deserialize, Serialize};
 use plant::{SafetyClass, Ventilation};
+use serde::{Deserialize, Serialize};
 
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;

@@ -1,7 +1,7 @@
 //! The sensing bulb.
 
-use serde::{Deserialize, Serialize};
 use plant::{BulbHandling, Work};
+use serde::{Deserialize, Serialize};
 
 use super::{Step, Task, act, pass, until};
 use crate::moves::{Move, Port};

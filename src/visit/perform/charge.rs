@@ -1,8 +1,8 @@
 //! Charging by weight: into the evacuated circuit, or into the circuit as it is.
 
-use serde::{Deserialize, Serialize};
 use call::Milestone;
 use plant::{CylinderPhase, Mode, PortConnection, ThermostatSettings};
+use serde::{Deserialize, Serialize};
 
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::limits::{SET_POINT_MIN_K, scale_tells};

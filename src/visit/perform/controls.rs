@@ -1,8 +1,8 @@
 //! Thermostat, switches, panels.
 
-use serde::{Deserialize, Serialize};
 use call::Milestone;
 use plant::{FaultKind, Mode, Switch, ThermostatSettings};
+use serde::{Deserialize, Serialize};
 
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;

@@ -1,7 +1,7 @@
 //! Finding and closing leaks, and parts of the circuit.
 
-use serde::{Deserialize, Serialize};
 use plant::{LeakPlace, Switch, Work, WorkOutcome};
+use serde::{Deserialize, Serialize};
 
 use super::{Step, Task, WorkNote, act, pass};
 use crate::hazard::Hazard;
@@ -141,11 +141,7 @@ fn close_up(visit: &mut Visit, task: &mut Task) {
     match task.action {
         Move::RepairLeak(place) => {
             visit.site.cost += REPAIR_COST;
-            task.note(if faulty {
-                LeakNote::HoleClosed(place)
-            } else {
-                LeakNote::NoHole(place)
-            });
+            task.note(if faulty { LeakNote::HoleClosed(place) } else { LeakNote::NoHole(place) });
         }
         _ => {
             visit.site.cost += METERING_COST;
@@ -154,11 +150,7 @@ fn close_up(visit: &mut Visit, task: &mut Task) {
                 visit.inputs.bulb = plant::BulbHandling::AsInstalled;
             }
             task.note(LeakNote::MeteringDeviceIn);
-            task.note(if faulty {
-                LeakNote::MeteringWasFaulty
-            } else {
-                LeakNote::MeteringWasSound
-            });
+            task.note(if faulty { LeakNote::MeteringWasFaulty } else { LeakNote::MeteringWasSound });
         }
     }
     task.note(WorkNote::AirInCircuit);

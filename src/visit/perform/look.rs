@@ -16,7 +16,10 @@ pub(super) fn plan(action: &Move) -> Vec<Step> {
         }),
         Move::ReadDataPlate => act(|visit, task| {
             let system = visit.plant.system();
-            task.note(PlateNote::Charge { refrigerant: system.refrigerant, charge_kg: system.plate_charge_kg });
+            task.note(PlateNote::Charge {
+                refrigerant: system.refrigerant,
+                charge_kg: system.plate_charge_kg,
+            });
             let plate = system.data_plate();
             task.note(PlateNote::Line {
                 line_length_m: plate.line_length_m,

@@ -1,12 +1,12 @@
 //! Attaching instruments and reading them.
 
-use serde::{Deserialize, Serialize};
 use super::{Step, Task, act, pass};
 use crate::moves::{Bulb, Move, PipePoint};
 use crate::notebook::{Measured, Outcome, Trust};
 use crate::site::Gauges;
 use crate::timing::{GLANCE_S, base_s};
 use crate::visit::Visit;
+use serde::{Deserialize, Serialize};
 
 /// Of gauges, clamps and probes.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

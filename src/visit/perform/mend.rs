@@ -1,7 +1,7 @@
 //! Parts replaced and things put right.
 
-use serde::{Deserialize, Serialize};
 use plant::{Capacitor, Work};
+use serde::{Deserialize, Serialize};
 
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;
@@ -95,11 +95,7 @@ fn discharge(visit: &mut Visit, task: &mut Task) {
     }
     let held = visit.plant.capacitor_charge_v(capacitor) > DANGEROUS_CHARGE_V;
     visit.plant.discharge_capacitor(capacitor);
-    task.note(if held {
-        WorkNote::ChargeDrawnOff
-    } else {
-        WorkNote::NoChargeLeft
-    });
+    task.note(if held { WorkNote::ChargeDrawnOff } else { WorkNote::NoChargeLeft });
 }
 
 /// What must be dead before a capacitor can be discharged.

@@ -1,7 +1,7 @@
 //! Ohms, microfarads and amperes.
 
-use serde::{Deserialize, Serialize};
 use plant::{CapacitanceReading, Capacitor, Leads, Motor, OhmReading, Plant, Terminal};
+use serde::{Deserialize, Serialize};
 
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;

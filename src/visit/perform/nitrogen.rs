@@ -1,9 +1,9 @@
 //! Nitrogen: the standing pressure test, and purging.
 
-use serde::{Deserialize, Serialize};
 use call::Milestone;
 use media::units::{STANDARD_ATMOSPHERE_PA, pa_from_psig};
 use plant::PortConnection;
+use serde::{Deserialize, Serialize};
 
 use super::area::ALARM_SHARE;
 use super::{GoalMet, Step, Task, act, pass, until};
@@ -276,11 +276,7 @@ fn flushed(visit: &mut Visit, task: &mut Task) {
         return;
     }
     task.note(NitrogenNote::Flushed { times: task.memo.steps_made });
-    task.note(if share < ALARM_SHARE {
-        NitrogenNote::DetectorSilent
-    } else {
-        NitrogenNote::DetectorSounds
-    });
+    task.note(if share < ALARM_SHARE { NitrogenNote::DetectorSilent } else { NitrogenNote::DetectorSounds });
 }
 
 fn purged(visit: &mut Visit, task: &mut Task) {

@@ -1,9 +1,9 @@
 //! Recovery: the whole charge, deeper than required, or a little; and cylinders.
 
-use serde::{Deserialize, Serialize};
 use call::Milestone;
 use media::units::{STANDARD_ATMOSPHERE_PA, gauge_pa_from_absolute_pa};
 use plant::PortConnection;
+use serde::{Deserialize, Serialize};
 
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::moves::{CylinderUse, Move};

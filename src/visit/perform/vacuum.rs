@@ -1,8 +1,8 @@
 //! Evacuation and the decay test.
 
-use serde::{Deserialize, Serialize};
 use call::Milestone;
 use plant::{PortConnection, Switch};
+use serde::{Deserialize, Serialize};
 
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::hazard::Hazard;

@@ -1,7 +1,7 @@
 //! Proving the repair.
 
-use serde::{Deserialize, Serialize};
 use plant::{FaultKind, Mode, ThermostatSettings};
+use serde::{Deserialize, Serialize};
 
 use super::{GoalMet, Step, Task, act, pass, until};
 use crate::limits::SET_POINT_MIN_K;

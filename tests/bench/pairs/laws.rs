@@ -160,7 +160,7 @@ impl Watch {
                 }
                 Outcome::Refused(reason) => {
                     return Err(format!(
-                        "a move was offered as legal and then refused: {:?}: {reason}",
+                        "a move was offered as legal and then refused: {:?}: {reason:?}",
                         entry.action
                     ));
                 }
