@@ -16,6 +16,18 @@ use crate::ron_text::MOST_PROBLEMS;
 use crate::ron_text::{Parsed, parse_ron_on};
 use crate::spec::{Call, FaultSpec, HouseSpec, Milestone, Prerequisite, Range, Solved, WeatherSpec};
 
+/// Whether a text is meant as a call: it has what only calls have.
+pub fn is_call(text: &str) -> bool {
+    #[derive(serde::Deserialize)]
+    struct Call {
+        #[serde(rename = "complaint")]
+        _complaint: serde::de::IgnoredAny,
+        #[serde(rename = "system")]
+        _system: serde::de::IgnoredAny,
+    }
+    ron::from_str::<Call>(text).is_ok()
+}
+
 /// Reads and checks a call file. The call's id is the file's name without folder and ending.
 ///
 /// # Errors

@@ -8,6 +8,7 @@
 
 mod built_in;
 mod check;
+mod digest;
 mod names;
 mod plain_text;
 mod problem;
@@ -19,7 +20,8 @@ mod scan;
 mod spec;
 
 pub use built_in::built_in;
-pub use check::read;
+pub use check::{is_call, read};
+pub use digest::fnv1a_64;
 pub use names::nearest;
 pub use problem::Problem;
 pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};

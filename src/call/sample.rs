@@ -5,6 +5,7 @@
 //! is added to the format leaves the values of all others as they were. The first 64 bits of the stream, less
 //! the lowest 11, over 2^53 give a number from 0 up to but not including 1, on every machine the same.
 
+use crate::digest::fnv1a_64;
 use media::moist_air::humidity_ratio_from_relative_humidity;
 use media::units::{STANDARD_ATMOSPHERE_PA, celsius_from_kelvin};
 use plant::{Fault, FaultKind, LeakPlace, Room, Weather};
@@ -96,7 +97,7 @@ impl Draw {
         key[..8].copy_from_slice(&self.seed.to_le_bytes());
         key[8..].copy_from_slice(KEY_TAIL);
         let mut stream = ChaCha8Rng::from_seed(key);
-        stream.set_stream(fnv1a_64(name));
+        stream.set_stream(fnv1a_64(name.as_bytes()));
         const STEPS: f64 = (1_u64 << 53) as f64;
         (stream.next_u64() >> 11) as f64 / STEPS
     }
@@ -127,11 +128,4 @@ impl Draw {
         let index = (self.unit(name) * places.len() as f64) as usize;
         places.get(index).copied()
     }
-}
-
-/// FNV-1a, 64 bits: the published offset basis and prime of Fowler, Noll and Vo.
-fn fnv1a_64(text: &str) -> u64 {
-    text.bytes().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
-    })
 }

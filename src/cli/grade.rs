@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError, mpsc};
 
+use call::Call;
 use judge::{Arrivals, Tracker, judge_tracked, weigh};
 use report::Review;
 use visit::{Onlooker, Record, Visit, replay_before};
@@ -12,7 +13,6 @@ use words::Words;
 use super::output::{Failure, Output, tell};
 use super::play::plant_failure;
 use super::progress::{Progress, percent};
-use super::source::CallSource;
 use super::{Format, GradeArguments, source};
 
 /// How a name ends in a folder of records.
@@ -20,7 +20,7 @@ const RECORD_ENDING: &str = ".ron";
 
 /// Prints a review for each record, in their order; tells of a bad one at once and goes on, and fails at the end if there was any.
 pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(), Failure> {
-    let held_against = arguments.call.as_deref().map(source::call_source).transpose()?;
+    let held_against = arguments.call.as_deref().map(source::call).transpose()?;
     let mut bad = 0;
     let mut records = Vec::new();
     for path in &arguments.records {
@@ -75,6 +75,7 @@ fn records_at(path: &Path) -> Result<Vec<PathBuf>, Failure> {
         // A link that leads nowhere is told when it is read.
         if (file.is_file() || std::fs::metadata(&file).is_err())
             && file.to_string_lossy().to_lowercase().ends_with(RECORD_ENDING)
+            && !is_call(&file)
         {
             records.push(file);
         }
@@ -86,13 +87,18 @@ fn records_at(path: &Path) -> Result<Vec<PathBuf>, Failure> {
     Ok(records)
 }
 
+/// Whether a file holds a call and no record: calls lie beside the records of them.
+fn is_call(path: &Path) -> bool {
+    source::read(path).is_ok_and(|text| call::is_call(&text))
+}
+
 /// A record that was worked again.
 type Graded = Result<(Review, Visit), Failure>;
 
 /// Grades records on all cores and hands each on in its order. The suspects of a call arrive once for all its records.
 fn grade_all(
     records: &[PathBuf],
-    held_against: Option<&CallSource>,
+    held_against: Option<&Call>,
     mut hand_on: impl FnMut(&Path, Graded) -> Result<(), Failure>,
 ) -> Result<(), Failure> {
     let progress = Progress::of("Visits worked again and marked");
@@ -142,7 +148,7 @@ fn grade_all(
 
 fn graded(
     path: &Path,
-    held_against: Option<&CallSource>,
+    held_against: Option<&Call>,
     arrivals: &Arrivals,
     told: &(dyn Fn(f64) + Sync),
 ) -> Graded {
@@ -160,11 +166,11 @@ fn graded(
     Ok((Review::new(&visit, &marks), visit))
 }
 
-/// Works a record again; an edited one is refused, and one whose call is not the one that it is held against: that of a file
-/// if one is given, or else the built-in call of its name.
+/// Works a record again; an edited one is refused. Its call is the one that is given, or else the one that it names, built in or
+/// in a file beside it.
 pub(super) fn replayed(
     path: &Path,
-    held_against: Option<&CallSource>,
+    held_against: Option<&Call>,
     onlookers: &mut [&mut dyn Onlooker],
 ) -> Result<Visit, Failure> {
     let name = path.display();
@@ -172,21 +178,14 @@ pub(super) fn replayed(
     let record = Record::from_text(&text, &name.to_string())
         .map_err(|error| Failure::Problems(source::listed(&error)))?;
     let not_graded = |why: String| Failure::Problems(format!("{name}: not graded: {why}"));
-    if record.call_id.contains(['/', '\\']) {
-        return Err(not_graded(format!("{:?} is no id of a call", record.call_id)));
-    }
-    if let Some(source) = held_against {
-        if record.call_text != source.text {
-            return Err(not_graded(format!("the call inside the record is not that of {}", source.name)));
+    let found;
+    let call = match held_against {
+        Some(call) => call,
+        None => {
+            found = session::calls::call_of(&record.call, path.parent(), None)
+                .map_err(|error| not_graded(format!("{error} (--call FILE)")))?;
+            &found
         }
-    } else if let Some((id, built_in)) =
-        call::built_in().iter().find(|(id, _)| *id == record.call_id.trim_end_matches(".ron"))
-        && record.call_text != *built_in
-    {
-        return Err(not_graded(format!(
-            "the call inside the record is not the built-in call {id}: it was changed by hand, or another version of the \
-             program wrote it. If it is a call of yours, hold the record against its file: --call FILE"
-        )));
-    }
-    replay_before(&record, onlookers).map_err(|error| not_graded(error.to_string()))
+    };
+    replay_before(&record, call, onlookers).map_err(|error| not_graded(error.to_string()))
 }

@@ -6,6 +6,7 @@
 mod check;
 mod grade;
 mod lists;
+mod moves;
 mod names;
 mod output;
 mod play;
@@ -70,6 +71,8 @@ enum Command {
     Play(PlayArguments),
     /// Grade visit records by working them again; an edited record is refused
     Grade(GradeArguments),
+    /// Take the moves out of a visit record, of this version or an older one, as a file of moves
+    Moves(MovesArguments),
     /// Write the review of a visit record as one HTML file, with figures, that prints
     Review(ReviewArguments),
     /// Check call files and report every problem with its line
@@ -104,11 +107,11 @@ struct PlayArguments {
 
 #[derive(Debug, clap::Args)]
 struct GradeArguments {
-    /// Visit records, or folders: of those every file whose name ends in .ron
+    /// Visit records, or folders: of those every file whose name ends in .ron, but calls
     #[arg(required = true, value_name = "RECORD")]
     records: Vec<PathBuf>,
-    /// Built-in call or call file that the records must be of; without it, a record that bears the name of a built-in call
-    /// must hold that call
+    /// Built-in call or call file that the records are of; without it, it is found by its name: built in, or in a file beside the
+    /// record
     #[arg(long, value_name = "CALL")]
     call: Option<String>,
     /// How to print the review; JSON holds SI values, its keys carry their unit
@@ -120,6 +123,13 @@ struct GradeArguments {
 }
 
 #[derive(Debug, clap::Args)]
+struct MovesArguments {
+    /// Visit record
+    #[arg(value_name = "RECORD")]
+    record: PathBuf,
+}
+
+#[derive(Debug, clap::Args)]
 struct ReviewArguments {
     /// Visit record
     #[arg(value_name = "RECORD")]
@@ -127,8 +137,8 @@ struct ReviewArguments {
     /// Where to write the page
     #[arg(long, value_name = "OUT")]
     html: PathBuf,
-    /// Built-in call or call file that the record must be of; without it, a record that bears the name of a built-in call must
-    /// hold that call
+    /// Built-in call or call file that the record is of; without it, it is found by its name: built in, or in a file beside the
+    /// record
     #[arg(long, value_name = "CALL")]
     call: Option<String>,
     /// Units of the page
@@ -215,6 +225,7 @@ pub(crate) fn main() -> ExitCode {
         None => no_window(),
         Some(Command::Play(arguments)) => play::run(&arguments, &mut output),
         Some(Command::Grade(arguments)) => grade::run(&arguments, &mut output),
+        Some(Command::Moves(arguments)) => moves::run(&arguments, &mut output),
         Some(Command::Review(arguments)) => review::run(&arguments, &mut output),
         Some(Command::Check(arguments)) => check::run(&arguments, &mut output),
         Some(Command::Steady(arguments)) => steady::run(&arguments, &mut output),

@@ -14,7 +14,7 @@ use super::{ReviewArguments, grade, source};
 
 /// Works the record again, with everything that the review shows, and writes the page.
 pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<(), Failure> {
-    let held_against = arguments.call.as_deref().map(source::call_source).transpose()?;
+    let held_against = arguments.call.as_deref().map(source::call).transpose()?;
     let (mut tracker, mut taker) = (Tracker::default(), CourseTaker::default());
     let visit = grade::replayed(&arguments.record, held_against.as_ref(), &mut [&mut tracker, &mut taker])?;
     let path = &arguments.html;

@@ -3,36 +3,17 @@
 use std::path::Path;
 
 use call::{Call, Problem};
+use session::calls::CallError;
 use session::files;
 
 use super::output::Failure;
 
-/// Text of a call and the name under which its problems are reported.
-pub(crate) struct CallSource {
-    pub(crate) name: String,
-    pub(crate) text: String,
-}
-
-/// A built-in call by its name, or a call file by its path.
-pub(crate) fn call_source(name: &str) -> Result<CallSource, Failure> {
-    let path = Path::new(name);
-    if let Some((id, text)) = call::built_in().iter().find(|(id, _)| *id == name) {
-        return Ok(CallSource { name: format!("{id}.ron"), text: (*text).to_owned() });
-    }
-    if path.exists() {
-        return Ok(CallSource { name: name.to_owned(), text: read(path)? });
-    }
-    let known: Vec<&str> = call::built_in().iter().map(|(id, _)| *id).collect();
-    Err(Failure::Problems(format!(
-        "error: there is no call \"{name}\": neither a built-in call ({}) nor a file of that name",
-        known.join(", ")
-    )))
-}
-
-/// Reads a call that must be good.
+/// Reads a call that must be good: a built-in one by its name, or a file by its path.
 pub(crate) fn call(name: &str) -> Result<Call, Failure> {
-    let source = call_source(name)?;
-    call::read(&source.text, &source.name).map_err(|problems| Failure::Problems(listed(&problems)))
+    session::calls::call(name).map_err(|error| match error {
+        CallError::Problems(problems) => Failure::Problems(listed(&problems)),
+        other => Failure::Problems(format!("error: {other}")),
+    })
 }
 
 /// Reads a text file.

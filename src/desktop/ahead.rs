@@ -29,7 +29,7 @@ impl Ahead {
     /// Begins, if there is such a file.
     pub(crate) fn of(path: PathBuf, arrivals: &Arc<Arrivals>) -> Option<Ahead> {
         let file = state_of(&path)?;
-        let job = Job::open(path.clone(), Arc::clone(arrivals));
+        let job = Job::open(path.clone(), None, Arc::clone(arrivals));
         Some(Ahead { path, file, job })
     }
 

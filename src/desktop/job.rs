@@ -11,6 +11,7 @@ use call::{Call, Problem};
 use desk::{CallChoice, Preparing, Trace};
 use judge::Arrivals;
 use report::{Chances, Dossier, Review};
+use session::calls;
 use suspects::Suspects;
 use visit::{Record, ReplayError, Visit};
 
@@ -23,7 +24,7 @@ pub const SLICE_S: f64 = 10.0;
 /// What a job brings: one after another for a closed visit, else one alone.
 pub enum Outcome {
     /// Arrived, or a record whose ticket is still open.
-    AtWork(Box<(Visit, Trace)>),
+    AtWork(Box<AtWork>),
     /// A closed visit with its marks. What is shown beside them follows.
     Marked(Box<Marked>),
     /// What the plant did, its cycle, and what would have come next.
@@ -34,6 +35,16 @@ pub enum Outcome {
     Over(Option<Box<Suspects>>),
     /// It did not work; what and why, a line each.
     Failed(Vec<String>),
+}
+
+/// A visit that can be worked.
+pub struct AtWork {
+    /// The visit.
+    pub visit: Visit,
+    /// What the plant did.
+    pub trace: Trace,
+    /// The file of its call, if it is not a built-in one.
+    pub call_file: Option<PathBuf>,
 }
 
 /// A closed visit and its marks.
@@ -127,9 +138,11 @@ impl Job {
     }
 
     /// Makes the visit of a record again, and marks it if its ticket is closed, with the suspects on arrival that are kept.
-    pub fn open(path: PathBuf, arrivals: Arc<Arrivals>) -> Job {
+    pub fn open(path: PathBuf, call_file: Option<PathBuf>, arrivals: Arc<Arrivals>) -> Job {
         let detail = format!("Every move of {} is made again.", path.display());
-        Job::start("Opening the record", detail, move |watch, leave| open(&path, &arrivals, watch, leave))
+        Job::start("Opening the record", detail, move |watch, leave| {
+            open(&path, call_file, &arrivals, watch, leave)
+        })
     }
 
     /// Judges a closed visit, with the suspects that have followed it.
@@ -189,18 +202,10 @@ fn lines(problems: &[Problem]) -> Vec<String> {
 
 fn read_call(choice: &CallChoice) -> Result<Call, Vec<String>> {
     match choice {
-        CallChoice::BuiltIn(id) => {
-            let (_, text) = call::built_in()
-                .iter()
-                .find(|(built_in, _)| built_in == id)
-                .ok_or_else(|| vec![format!("No call named {id} came with this program.")])?;
-            call::read(text, id).map_err(|problems| lines(&problems))
-        }
-        CallChoice::File(path) => {
-            let text = files::read(path)?;
-            call::read(&text, &path.display().to_string()).map_err(|problems| lines(&problems))
-        }
+        CallChoice::BuiltIn(id) => calls::call(id),
+        CallChoice::File(path) => calls::call_file(path),
     }
+    .map_err(|error| error.to_string().lines().map(str::to_owned).collect())
 }
 
 fn arrive(choice: &CallChoice, seed: u64) -> Outcome {
@@ -212,13 +217,23 @@ fn arrive(choice: &CallChoice, seed: u64) -> Outcome {
         Ok(visit) => {
             let mut trace = Trace::default();
             trace.sample(&visit);
-            Outcome::AtWork(Box::new((visit, trace)))
+            let call_file = match choice {
+                CallChoice::File(path) => Some(path.clone()),
+                CallChoice::BuiltIn(_) => None,
+            };
+            Outcome::AtWork(Box::new(AtWork { visit, trace, call_file }))
         }
         Err(error) => Outcome::Failed(vec![error.to_string()]),
     }
 }
 
-fn open(path: &Path, arrivals: &Arrivals, watch: &Watch, leave: &Leave<'_>) -> Outcome {
+fn open(
+    path: &Path,
+    call_file: Option<PathBuf>,
+    arrivals: &Arrivals,
+    watch: &Watch,
+    leave: &Leave<'_>,
+) -> Outcome {
     let text = match files::read(path) {
         Ok(text) => text,
         Err(told) => return Outcome::Failed(told),
@@ -227,12 +242,16 @@ fn open(path: &Path, arrivals: &Arrivals, watch: &Watch, leave: &Leave<'_>) -> O
         Ok(record) => record,
         Err(problems) => return Outcome::Failed(lines(&problems)),
     };
+    let call = match calls::call_of(&record.call, path.parent(), call_file.as_deref()) {
+        Ok(call) => call,
+        Err(error) => return Outcome::Failed(error.to_string().lines().map(str::to_owned).collect()),
+    };
     if record.closed {
-        return marking::of_record(&record, arrivals, watch, leave);
+        return marking::of_record(&record, &call, arrivals, watch, leave);
     }
     let mut trace = Trace::default();
-    match visit::replay_before(&record, &mut [&mut trace]) {
-        Ok(visit) => Outcome::AtWork(Box::new((visit, trace))),
+    match visit::replay_before(&record, &call, &mut [&mut trace]) {
+        Ok(visit) => Outcome::AtWork(Box::new(AtWork { visit, trace, call_file })),
         Err(error) => Outcome::Failed(told_of(&error)),
     }
 }

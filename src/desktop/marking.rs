@@ -6,6 +6,7 @@
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread::{self, ScopedJoinHandle};
 
+use call::Call;
 use desk::Trace;
 use judge::{Arrivals, Tracker, Trail};
 use plant::StepError;
@@ -28,23 +29,25 @@ struct Closed {
 }
 
 /// Marks the visit of a record whose ticket is closed.
-pub(crate) fn of_record(record: &Record, arrivals: &Arrivals, watch: &Watch, leave: &Leave<'_>) -> Outcome {
-    let call = match record.call() {
-        Ok(call) => call,
-        Err(error) => return Outcome::Failed(told_of(&error)),
-    };
+pub(crate) fn of_record(
+    record: &Record,
+    call: &Call,
+    arrivals: &Arrivals,
+    watch: &Watch,
+    leave: &Leave<'_>,
+) -> Outcome {
     let is_bad = AtomicBool::new(false);
     let (replayed, arrived) = thread::scope(|scope| {
         let replaying = scope.spawn(|| {
             let (mut tracker, mut taker, mut trace) =
                 (Tracker::default(), CourseTaker::default(), Trace::default());
-            let replayed = replay_before(record, &mut [&mut tracker, &mut taker, &mut trace]);
+            let replayed = replay_before(record, call, &mut [&mut tracker, &mut taker, &mut trace]);
             is_bad.store(replayed.is_err(), Ordering::Relaxed);
             replayed.map(|visit| Closed { visit, trace, trail: tracker.trail(), course: taker.course() })
         });
         // Nothing is marked of a bad record.
         let arriving = |share: f64| watch.goes_on(ARRIVAL_SHARE * share) && !is_bad.load(Ordering::Relaxed);
-        let arrived = arrivals.at(&call, &arriving);
+        let arrived = arrivals.at(call, &arriving);
         (whole(replaying), arrived)
     });
     let closed = match replayed {
@@ -185,7 +188,7 @@ mod tests {
     fn the_marks_of_a_record_come_before_the_figures() {
         let (visit, path) = recorded("order");
         let arrivals = Arc::<Arrivals>::default();
-        let job = Job::open(path.clone(), Arc::clone(&arrivals));
+        let job = Job::open(path.clone(), None, Arc::clone(&arrivals));
         let Outcome::Marked(marked) = next(&job) else { panic!("the marks are not the first") };
         assert_eq!(marked.review, Review::new(&visit, &judge::judge(&visit).expect("finite")));
         assert!(marked.trace.samples().len() > 5);
@@ -204,7 +207,9 @@ mod tests {
         let all = judge::weigh_all(&visit, arrived, None, &|_| true).expect("finite").expect("done");
         assert_eq!(evidence.map(|chances| *chances), Some(Chances::of(&all)));
         // The same again from the suspects that are kept.
-        let Outcome::Marked(again) = next(&Job::open(path.clone(), arrivals)) else { panic!("no marks") };
+        let Outcome::Marked(again) = next(&Job::open(path.clone(), None, arrivals)) else {
+            panic!("no marks")
+        };
         assert_eq!(again.review, marked.review);
         std::fs::remove_file(path).expect("removed");
     }
@@ -215,7 +220,7 @@ mod tests {
         let mut record = visit.record();
         record.notebook_digest = "0".repeat(16);
         std::fs::write(&path, record.to_text()).expect("written");
-        let Outcome::Failed(told) = next(&Job::open(path.clone(), Arc::default())) else {
+        let Outcome::Failed(told) = next(&Job::open(path.clone(), None, Arc::default())) else {
             panic!("no refusal")
         };
         assert!(told[0].contains("does not match the record"), "{told:?}");

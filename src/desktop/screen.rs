@@ -8,7 +8,7 @@ use judge::Arrivals;
 use session::Interrupted;
 
 use crate::ahead::Ahead;
-use crate::job::{Job, Outcome};
+use crate::job::{AtWork, Job, Outcome};
 use crate::reviewing::{Kept, Reviewing};
 use crate::working::Working;
 use crate::{Options, files};
@@ -130,9 +130,9 @@ impl Session {
     fn take(&mut self, outcome: Outcome, job: Job, kept: Kept) {
         match outcome {
             Outcome::AtWork(arrived) => {
-                let (visit, trace) = *arrived;
+                let AtWork { visit, trace, call_file } = *arrived;
                 self.desk.clear_for_visit();
-                self.at = At::Working(Box::new(Working::of(visit, trace)));
+                self.at = At::Working(Box::new(Working::of(visit, trace, call_file)));
             }
             Outcome::Marked(marked) => {
                 let notice = self.desk.notice.take();
@@ -221,7 +221,11 @@ impl Session {
     fn go_on(&mut self, journal: &Path) {
         let Some(left) = self.left.0.iter().find(|left| left.path == journal) else { return };
         match left.to_record(files::RECORD) {
-            Ok(path) => self.apply(Command::OpenRecord(path)),
+            Ok(path) => {
+                let job = Job::open(path, left.call_file.clone(), Arc::clone(&self.arrivals));
+                self.desk.notice = None;
+                self.at = At::Preparing(job, Kept::default());
+            }
             Err(error) => {
                 let told = format!("The visit record could not be written: {error}.");
                 self.desk.notice = Some(Notice::Bad(vec![told]));
@@ -349,8 +353,8 @@ fn cards() -> Vec<CallCard> {
 
 fn left_card(left: &Interrupted) -> LeftCard {
     let record = &left.record;
-    let title = record.call().map_or_else(|_| record.call_id.clone(), |call| call.title);
-    LeftCard { title, seed: record.seed, moves: record.moves.len(), path: left.path.clone() }
+    let title = left.call().map_or_else(|_| record.call.id.clone(), |call| call.title);
+    LeftCard { title, seed: record.seed, moves: record.moves().count(), path: left.path.clone() }
 }
 
 /// A path in full where the system knows it.

@@ -20,6 +20,8 @@ pub struct Working {
     carry_s: f64,
     /// Where the record lies, and how many entries it holds.
     pub saved: Option<(PathBuf, usize)>,
+    /// The file of its call, if it is not a built-in one.
+    call_file: Option<PathBuf>,
     /// What a kill would leave of it.
     journal: Journaled,
 }
@@ -37,14 +39,23 @@ enum Journaled {
 const FRAME_BUDGET: Duration = Duration::from_millis(14);
 
 impl Working {
-    pub fn of(visit: Visit, trace: Trace) -> Working {
+    pub fn of(visit: Visit, trace: Trace, call_file: Option<PathBuf>) -> Working {
         let mut clock = Clock::default();
         if !visit.notebook().is_empty() {
             // A visit that goes on from a record waits for its learner.
             clock.pause();
         }
         let adviser = Adviser::start(visit.call());
-        Working { visit, trace, clock, adviser, carry_s: 0.0, saved: None, journal: Journaled::NotYet }
+        Working {
+            visit,
+            trace,
+            clock,
+            adviser,
+            carry_s: 0.0,
+            saved: None,
+            call_file,
+            journal: Journaled::NotYet,
+        }
     }
 
     /// The visit, and what the adviser knows of it. The journal stays: what it holds is not saved yet.
@@ -116,9 +127,11 @@ impl Working {
     /// Writes what was made to the journal. If that fails, it is told once.
     fn keep(&mut self, folder: &Path) {
         let written = match &mut self.journal {
-            Journaled::NotYet => Journal::begin(&self.visit, folder).map(|journal| {
-                self.journal = Journaled::At(journal);
-            }),
+            Journaled::NotYet => {
+                Journal::begin(&self.visit, self.call_file.as_deref(), folder).map(|journal| {
+                    self.journal = Journaled::At(journal);
+                })
+            }
             Journaled::At(journal) => journal.follow(&self.visit),
             Journaled::Not(_) => Ok(()),
         };

@@ -480,6 +480,12 @@ impl Plant {
         self.faults.push(fault);
     }
 
+    /// Take faults of a kind (at a place, if the kind has places) away while the plant runs, as if they had never been; what they have
+    /// done stays done.
+    pub fn clear(&mut self, kind: FaultKind, place: Option<LeakPlace>) {
+        self.faults.retain(|fault| !(fault.kind == kind && fault.place == place));
+    }
+
     /// Where the refrigerant went.
     pub fn ledger(&self) -> &Ledger {
         &self.ledger

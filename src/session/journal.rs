@@ -9,9 +9,11 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
+use call::Call;
 use serde::{Deserialize, Serialize};
 use visit::{Record, Timed, Visit};
 
+use crate::calls::{self, CallError};
 use crate::files;
 
 /// Ending of a journal's name.
@@ -19,7 +21,15 @@ const ENDING: &str = ".journal";
 /// Names that are tried before giving up: others may take the same at the same time.
 const TRIES: u32 = 16;
 
-/// A move, and what the record says after it.
+/// The first line: the record without an event, and where the call's file lies if it is not a built-in one.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Head {
+    record: Record,
+    call_file: Option<PathBuf>,
+}
+
+/// An event, and what the record says after it.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Line {
@@ -54,22 +64,22 @@ impl fmt::Display for JournalError {
 pub struct Journal {
     path: PathBuf,
     file: File,
-    /// Moves that are written.
-    moves: usize,
+    /// Events that are written.
+    events: usize,
 }
 
 impl Journal {
-    /// Begins the journal of a visit in a folder, with the moves that were made already.
+    /// Begins the journal of a visit in a folder, with what was done already. A call that is not built in is found again by its file.
     ///
     /// # Errors
     /// If the file can't be written.
-    pub fn begin(visit: &Visit, folder: &Path) -> Result<Journal, JournalError> {
+    pub fn begin(visit: &Visit, call_file: Option<&Path>, folder: &Path) -> Result<Journal, JournalError> {
         let stem = format!("{}-seed{}", visit.call().id, visit.seed());
         let told = |error| JournalError::File(folder.to_owned(), error);
         fs::create_dir_all(folder).map_err(told)?;
         let (path, file) = create(folder, &stem).map_err(told)?;
-        let mut journal = Journal { path, file, moves: 0 };
-        let written = journal.write_from_the_start(visit);
+        let mut journal = Journal { path, file, events: 0 };
+        let written = journal.write_from_the_start(visit, call_file);
         if let Err(error) = written {
             let path = journal.path.clone();
             journal.over();
@@ -78,21 +88,22 @@ impl Journal {
         Ok(journal)
     }
 
-    fn write_from_the_start(&mut self, visit: &Visit) -> io::Result<()> {
+    fn write_from_the_start(&mut self, visit: &Visit, call_file: Option<&Path>) -> io::Result<()> {
         let record = visit.record();
-        let bare = Record { moves: Vec::new(), closed: false, ..record };
-        writeln!(self.file, "{}", in_a_line(&bare)?)?;
+        let bare = Record { events: Vec::new(), closed: false, ..record };
+        let head = Head { record: bare, call_file: call_file.map(Path::to_owned) };
+        writeln!(self.file, "{}", in_a_line(&head)?)?;
         self.append(visit)?;
         files::folder_to_disk(&self.path);
         Ok(())
     }
 
-    /// Writes the moves that were finished since the last time, down to the disk.
+    /// Writes the events that were finished since the last time, down to the disk.
     ///
     /// # Errors
     /// If the file can't be written.
     pub fn follow(&mut self, visit: &Visit) -> Result<(), JournalError> {
-        if visit.notebook().len() <= self.moves {
+        if visit.finished_events().len() <= self.events {
             return Ok(());
         }
         self.append(visit).map_err(|error| JournalError::File(self.path.clone(), error))
@@ -101,7 +112,7 @@ impl Journal {
     fn append(&mut self, visit: &Visit) -> io::Result<()> {
         let record = visit.record();
         let mut text = String::new();
-        for made in record.moves.get(self.moves..).unwrap_or_default() {
+        for made in record.events.get(self.events..).unwrap_or_default() {
             // What it was after an earlier one of several is not known any more; the last one counts.
             let line = Line {
                 made: made.clone(),
@@ -114,7 +125,7 @@ impl Journal {
         }
         self.file.write_all(text.as_bytes())?;
         self.file.sync_data()?;
-        self.moves = record.moves.len();
+        self.events = record.events.len();
         Ok(())
     }
 
@@ -156,9 +167,19 @@ pub struct Interrupted {
     pub path: PathBuf,
     /// The visit as far as it went.
     pub record: Record,
+    /// Where its call's file lay, if it is not a built-in one.
+    pub call_file: Option<PathBuf>,
 }
 
 impl Interrupted {
+    /// Its call: from where it lay when the visit began, built in, or beside the journal.
+    ///
+    /// # Errors
+    /// If it is not there any more, or has been changed.
+    pub fn call(&self) -> Result<Call, CallError> {
+        calls::call_of(&self.record.call, self.path.parent(), self.call_file.as_deref())
+    }
+
     /// Reads a journal that an interrupted visit left.
     ///
     /// # Errors
@@ -168,16 +189,16 @@ impl Interrupted {
         // What has no end of line was being written.
         let whole = &text[..text.rfind('\n').map_or(0, |end| end + 1)];
         let mut lines = whole.lines();
-        let first = lines.next().and_then(|line| ron::from_str::<Record>(line).ok());
-        let mut record = first.ok_or_else(|| JournalError::NoRecord(path.to_owned()))?;
+        let first = lines.next().and_then(|line| ron::from_str::<Head>(line).ok());
+        let Head { mut record, call_file } = first.ok_or_else(|| JournalError::NoRecord(path.to_owned()))?;
         for line in lines {
             let Ok(line) = ron::from_str::<Line>(line) else { break };
-            record.moves.push(line.made);
+            record.events.push(line.made);
             record.ended_s = line.ended_s;
             record.closed = line.closed;
             record.notebook_digest = line.notebook_digest;
         }
-        Ok(Interrupted { path: path.to_owned(), record })
+        Ok(Interrupted { path: path.to_owned(), record, call_file })
     }
 
     /// Writes its record beside the journal under a name of its own, and removes the journal. Returns where the record lies.
@@ -186,7 +207,7 @@ impl Interrupted {
     /// If the record can't be written; the journal stays then.
     pub fn to_record(&self, ending: &str) -> Result<PathBuf, JournalError> {
         let folder = self.path.parent().unwrap_or(Path::new("."));
-        let stem = format!("{}-seed{}", self.record.call_id, self.record.seed);
+        let stem = format!("{}-seed{}", self.record.call.id, self.record.seed);
         let path = files::free_name(folder, &stem, ending);
         files::write_whole(&path, &self.record.to_text())
             .map_err(|error| JournalError::File(path.clone(), error))?;
@@ -208,7 +229,7 @@ pub fn interrupted(folder: &Path) -> Vec<Interrupted> {
         .iter()
         .filter(|path| is_left(path))
         .filter_map(|path| Interrupted::read(path).ok())
-        .filter(|left| !left.record.moves.is_empty())
+        .filter(|left| !left.record.events.is_empty())
         .collect()
 }
 

@@ -2,6 +2,7 @@
 
 use plant::StepError;
 
+use crate::event::{CannotHappen, Event, Happening, Timed};
 use crate::moves::Move;
 use crate::notebook::Entry;
 use crate::visit::{VISIT_LIMIT_S, Visit};
@@ -72,21 +73,65 @@ impl<'a, 'b> Onlookers<'a, 'b> {
         })
     }
 
-    /// Makes a move from its begin to its end.
-    pub(crate) fn make(&mut self, visit: &mut Visit, action: &Move) -> Result<(), StepError> {
+    /// Makes events again, each at its time.
+    pub(crate) fn make_all(&mut self, visit: &mut Visit, events: &[Timed]) -> Result<(), AgainError> {
+        let mut next = 0;
+        while let Some(timed) = events.get(next) {
+            check_time(visit, timed.at_s, next + 1)?;
+            self.rest_until(visit, timed.at_s)?;
+            next += 1;
+            match &timed.event {
+                Event::Move(action) => {
+                    // What happens meanwhile belongs to the move.
+                    let meanwhile: Vec<(f64, &Happening)> = events[next..]
+                        .iter()
+                        .map_while(|timed| match &timed.event {
+                            Event::Happening(happening) => Some((timed.at_s, happening)),
+                            Event::Move(_) => None,
+                        })
+                        .collect();
+                    next += self.make(visit, action, &meanwhile, next)?;
+                }
+                Event::Happening(happening) => happen(visit, happening, next)?,
+            }
+        }
+        Ok(())
+    }
+
+    /// Makes a move from its begin to its end; returns how much of what was to happen meanwhile did.
+    fn make(
+        &mut self,
+        visit: &mut Visit,
+        action: &Move,
+        meanwhile: &[(f64, &Happening)],
+        number: usize,
+    ) -> Result<usize, AgainError> {
         self.tell(|one| one.comes_to_move(visit));
         visit.begin(action);
         self.tell(|one| one.begins_move(visit));
+        let mut happened = 0;
         if visit.busy().is_some() {
+            let mut refused = Ok(());
             self.go_through(visit, |visit, most_s| {
-                visit.work(most_s)?;
-                Ok(if visit.busy().is_some() { Stretch::GoesOn } else { Stretch::Ends })
+                while let Some((at_s, happening)) = meanwhile.get(happened) {
+                    if *at_s > visit.time_s() || refused.is_err() {
+                        break;
+                    }
+                    happened += 1;
+                    refused = happen(visit, happening, number + happened);
+                }
+                let to_next_s =
+                    meanwhile.get(happened).map_or(f64::INFINITY, |(at_s, _)| at_s - visit.time_s());
+                visit.work(most_s.min(to_next_s))?;
+                let goes_on = visit.busy().is_some() && refused.is_ok();
+                Ok(if goes_on { Stretch::GoesOn } else { Stretch::Ends })
             })?;
+            refused?;
         }
         if let Some(entry) = visit.notebook().last() {
             self.tell(|one| one.ends_move(visit, entry));
         }
-        Ok(())
+        Ok(happened)
     }
 
     /// Nothing more comes.
@@ -132,16 +177,52 @@ enum Stretch {
     Ends,
 }
 
-/// Makes a visit again from its call, its seed and its moves.
+/// Why events can't be made again.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum AgainError {
+    /// An event begins at a time that cannot be.
+    Time { number: usize, at_s: f64, earliest_s: f64 },
+    /// Something can't happen.
+    Happening { number: usize, why: CannotHappen },
+    /// The plant left the finite numbers.
+    Step(StepError),
+}
+
+impl From<StepError> for AgainError {
+    fn from(error: StepError) -> Self {
+        AgainError::Step(error)
+    }
+}
+
+fn happen(visit: &mut Visit, happening: &Happening, number: usize) -> Result<(), AgainError> {
+    visit.happen(happening.clone()).map_err(|why| AgainError::Happening { number, why })
+}
+
+/// Whether something can begin at a time of the record.
+pub(crate) fn check_time(visit: &Visit, at_s: f64, number: usize) -> Result<(), AgainError> {
+    let earliest_s = visit.time_s();
+    let possible = at_s.is_finite() && at_s >= earliest_s && at_s - visit.arrival_s() <= VISIT_LIMIT_S;
+    // After closing no time passes, so nothing can begin later.
+    if !possible && at_s != earliest_s || visit.is_closed() && at_s > earliest_s {
+        return Err(AgainError::Time { number, at_s, earliest_s });
+    }
+    Ok(())
+}
+
+/// Makes a visit again from its call, its seed and its events.
 ///
 /// # Errors
 /// If the plant leaves the finite numbers.
 pub fn make_again(visit: &Visit, onlookers: &mut [&mut dyn Onlooker]) -> Result<(), StepError> {
     let mut again = Visit::start(visit.call(), visit.seed())?;
     let mut onlookers = Onlookers::arrive(onlookers, &again, visit.time_s());
-    for entry in visit.notebook() {
-        onlookers.rest_until(&mut again, entry.started_s)?;
-        onlookers.make(&mut again, &entry.action)?;
+    match onlookers.make_all(&mut again, visit.finished_events()) {
+        Ok(()) => {}
+        Err(AgainError::Step(error)) => return Err(error),
+        // What has happened can happen again, at the time at which it did.
+        Err(AgainError::Time { .. } | AgainError::Happening { .. }) => {
+            unreachable!("the events are those of a visit")
+        }
     }
     onlookers.rest_until(&mut again, visit.time_s())?;
     onlookers.leave(&again);

@@ -36,6 +36,14 @@ pub fn read_moves(text: &str, file_name: &str) -> Result<Vec<Move>, Vec<Problem>
     }
 }
 
+/// Moves as the text of a moves file.
+pub fn moves_text(moves: &[Move]) -> String {
+    let config = ron::ser::PrettyConfig::new().struct_names(false).depth_limit(1);
+    let text = ron::ser::to_string_pretty(moves, config)
+        .expect("moves are numbers, text and plain enumerations, which RON can always write");
+    text + "\n"
+}
+
 struct Wrong {
     message: String,
     allowed: &'static str,

@@ -40,11 +40,11 @@ use std::collections::VecDeque;
 use call::{Duration, Milestone};
 use plant::StepError;
 
+use crate::event::{Event, Timed};
 use crate::hazard::Hazard;
 use crate::moves::{Location, Move};
 use crate::note::Note;
 use crate::notebook::{Entry, Observation, Outcome};
-use crate::record::Timed;
 use crate::site::{BulbState, Circuit};
 use crate::timing::{REFUSED_S, WALK_S, base_s};
 use crate::visit::{NO_END, TICK_S, Visit};
@@ -306,8 +306,9 @@ impl Visit {
             return;
         }
         task.action = task.action.ended_after(task.ticks_done as f64 * TICK_S);
-        if let Some(timed) = self.timed.last_mut() {
-            timed.action = task.action.clone();
+        let begun = self.timed.iter_mut().rev().find(|timed| timed.action().is_some());
+        if let Some(timed) = begun {
+            timed.event = Event::Move(task.action.clone());
         }
         if let Some(limit) = task.limit {
             task.cut_short(limit.end);
@@ -362,7 +363,7 @@ impl Visit {
             }),
             _ => None,
         };
-        self.timed.push(Timed { at_s: self.time_s(), action: action.clone() });
+        self.timed.push(Timed { at_s: self.time_s(), event: Event::Move(action.clone()) });
         let task = Task { limit, ..self.task_of(action, steps, outcome, notes) };
         self.task = Some(self.looked_for_ignition(task));
         self.settle_task();
@@ -500,6 +501,7 @@ impl Visit {
                 Some(Step::Act(act)) => {
                     task.steps.pop_front();
                     act(self, &mut task);
+                    self.follow_wrong();
                     self.task = Some(task);
                 }
                 Some(Step::Pass { .. } | Step::Until { .. }) => {
@@ -531,6 +533,7 @@ impl Visit {
             outcome: task.outcome,
             notes: task.notes,
         };
+        self.follow_wrong();
         let number = entry.number;
         let reached = self.milestones_of(&entry).into_iter().chain(task.reached);
         self.milestones.extend(reached.map(|milestone| (milestone, number)));

@@ -2,62 +2,69 @@
 
 use std::fmt;
 
-use call::{Call, Problem};
+use call::{Call, Problem, fnv1a_64};
 use plant::StepError;
 use serde::{Deserialize, Serialize};
 
-use crate::again::{Onlooker, Onlookers};
+use crate::again::{AgainError, Onlooker, Onlookers, check_time};
+use crate::event::{CannotHappen, Timed};
 use crate::moves::Move;
-use crate::random::fnv1a_64;
-use crate::visit::{VISIT_LIMIT_S, Visit};
+use crate::visit::Visit;
 
 /// Version of the record's form.
-pub const RECORD_VERSION: u32 = 1;
+pub const RECORD_VERSION: u32 = 2;
 
-/// Most moves of a record: a week of half minutes.
-const MOST_MOVES: usize = 20_160;
+/// Most events of a record: a week of half minutes.
+const MOST_EVENTS: usize = 20_160;
 
-/// A visit as a file: the call, the seed, and every move with its time. Nothing that was read or earned is in
+/// Which call a visit is of. Its text, and with it the answer, stays with the program or with whoever wrote it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CallName {
+    /// Short name: the file's stem.
+    pub id: String,
+    /// Digest of its text ([`call::Call::digest`]).
+    pub digest: String,
+}
+
+impl CallName {
+    /// The name of a call.
+    pub fn of(call: &Call) -> CallName {
+        CallName { id: call.id.clone(), digest: call.digest() }
+    }
+
+    /// Whether a call is the one that is named.
+    pub fn names(&self, call: &Call) -> bool {
+        self.digest == call.digest()
+    }
+}
+
+/// A visit as a file: the name of the call, the seed, and every event with its time. Nothing that was read or earned is in
 /// it but the notebook's digest; the visit is made again to see.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Record {
     /// Version of this form.
     pub version: u32,
-    /// Short name of the call: its file's stem.
-    pub call_id: String,
-    /// The whole call file.
-    pub call_text: String,
+    /// Which call.
+    pub call: CallName,
     /// The seed.
     pub seed: u64,
-    /// Every finished move, in order.
-    pub moves: Vec<Timed>,
+    /// Every finished move and everything that happened until the end, in order.
+    pub events: Vec<Timed>,
     /// Plant time at the end, s.
     pub ended_s: f64,
     /// Whether the ticket was closed.
     pub closed: bool,
-    /// FNV-1a (64 bit, hexadecimal) of the notebook in RON. It guards against mistakes and against a program
+    /// FNV-1a (64 bit, hexadecimal) of the notebook's facts in RON. It guards against mistakes and against a program
     /// that computes differently; marks need no guard, since they come from replay alone.
     pub notebook_digest: String,
 }
 
-/// A move with the plant time at which it began.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Timed {
-    /// Plant time, s.
-    pub at_s: f64,
-    /// The move.
-    pub action: Move,
-}
-
 impl Record {
-    /// The call inside.
-    ///
-    /// # Errors
-    /// If it is not a valid one.
-    pub fn call(&self) -> Result<Call, ReplayError> {
-        call::read(&self.call_text, &format!("{}.ron", self.call_id)).map_err(ReplayError::Call)
+    /// The moves among the events, with the plant time of each, s.
+    pub fn moves(&self) -> impl Iterator<Item = (f64, &Move)> {
+        self.events.iter().filter_map(|timed| Some((timed.at_s, timed.action()?)))
     }
 
     /// The record as RON text.
@@ -73,25 +80,31 @@ impl Record {
     /// # Errors
     /// What is wrong with the text, each with its line; also another version than [`RECORD_VERSION`].
     pub fn from_text(text: &str, file_name: &str) -> Result<Record, Vec<Problem>> {
+        if let Some(version) = version_of(text)
+            && version != RECORD_VERSION
+        {
+            let parsed = call::parse_ron_on::<AnyVersion>(text, file_name, &[]);
+            return Err(parsed
+                .problem_at(
+                    "version",
+                    format!("version {version} of a visit record is not read any more"),
+                    format!("version {RECORD_VERSION}"),
+                    "what was read in it was kept as sentences and can't be held against a replay; take its moves out with \
+                     `rimebench moves` and play them"
+                        .to_owned(),
+                )
+                .into_iter()
+                .collect());
+        }
         let parsed = call::parse_ron_on::<Record>(text, file_name, &[]);
         let mut problems = parsed.problems.clone();
         if let Some(record) = &parsed.value
-            && record.version != RECORD_VERSION
+            && record.events.len() > MOST_EVENTS
         {
             problems.extend(parsed.problem_at(
-                "version",
-                format!("version {} of a visit record is not known", record.version),
-                format!("version {RECORD_VERSION}"),
-                "the record was written by another version of the program".to_owned(),
-            ));
-        }
-        if let Some(record) = &parsed.value
-            && record.moves.len() > MOST_MOVES
-        {
-            problems.extend(parsed.problem_at(
-                "moves",
-                format!("{} moves are more than anyone makes", record.moves.len()),
-                format!("at most {MOST_MOVES}"),
+                "events",
+                format!("{} events are more than anyone makes", record.events.len()),
+                format!("at most {MOST_EVENTS}"),
                 "the record was changed by hand".to_owned(),
             ));
         }
@@ -102,14 +115,61 @@ impl Record {
     }
 }
 
+/// What a record of any version has.
+#[derive(Deserialize)]
+struct AnyVersion {
+    version: u32,
+}
+
+/// A record of version 1, as far as its moves go.
+#[derive(Deserialize)]
+struct FirstVersion {
+    moves: Vec<FirstTimed>,
+}
+
+#[derive(Deserialize)]
+struct FirstTimed {
+    action: Move,
+}
+
+fn version_of(text: &str) -> Option<u32> {
+    ron::from_str::<AnyVersion>(text).ok().map(|any| any.version)
+}
+
+/// The moves in a record of any version, in order, without their times.
+///
+/// # Errors
+/// What is wrong with the text, each with its line.
+pub fn moves_in(text: &str, file_name: &str) -> Result<Vec<Move>, Vec<Problem>> {
+    if version_of(text) == Some(1)
+        && let Ok(first) = ron::from_str::<FirstVersion>(text)
+    {
+        return Ok(first.moves.into_iter().map(|timed| timed.action).collect());
+    }
+    let record = Record::from_text(text, file_name)?;
+    Ok(record.moves().map(|(_, action)| action.clone()).collect())
+}
+
 /// Why a record could not be replayed.
 #[derive(Clone, Debug, PartialEq)]
 pub enum ReplayError {
-    /// The call in the record is not a valid call.
-    Call(Vec<Problem>),
-    /// A move begins at a time that cannot be.
+    /// The call is not the one that the record names.
+    OtherCall {
+        /// Name in the record.
+        named: CallName,
+        /// Name of the call.
+        given: CallName,
+    },
+    /// Something in the record can't have happened.
+    Happening {
+        /// Number of the event, from 1.
+        number: usize,
+        /// Why not.
+        why: CannotHappen,
+    },
+    /// An event begins at a time that cannot be.
     Time {
-        /// Number of the move, from 1.
+        /// Number of the event, from 1.
         number: usize,
         /// The time in the record, s.
         at_s: f64,
@@ -132,16 +192,17 @@ pub enum ReplayError {
 impl fmt::Display for ReplayError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            ReplayError::Call(problems) => {
-                write!(f, "the call inside the record is not valid")?;
-                for problem in problems {
-                    write!(f, "\n{problem}")?;
-                }
-                Ok(())
+            ReplayError::OtherCall { named, given } => write!(
+                f,
+                "the record is of call {} ({}), and this is {} ({}): it was changed since, or is another one",
+                named.id, named.digest, given.id, given.digest
+            ),
+            ReplayError::Happening { number, why } => {
+                write!(f, "event {number} of the record can't have happened: {why:?}")
             }
             ReplayError::Time { number, at_s, earliest_s } => write!(
                 f,
-                "move {number} is recorded at {at_s} s of plant time, which cannot be: it may begin from {earliest_s} s \
+                "event {number} is recorded at {at_s} s of plant time, which cannot be: it may begin from {earliest_s} s \
                  on, within a week of the arrival"
             ),
             ReplayError::Digest { recorded, replayed } => write!(
@@ -168,27 +229,40 @@ impl From<StepError> for ReplayError {
     }
 }
 
-/// Makes the visit of a record again, move by move.
+impl From<AgainError> for ReplayError {
+    fn from(error: AgainError) -> Self {
+        match error {
+            AgainError::Time { number, at_s, earliest_s } => ReplayError::Time { number, at_s, earliest_s },
+            AgainError::Happening { number, why } => ReplayError::Happening { number, why },
+            AgainError::Step(error) => ReplayError::Step(error),
+        }
+    }
+}
+
+/// Makes the visit of a record again, event by event.
 ///
 /// # Errors
-/// If the call, the times or the digest are not in order, or the plant leaves the finite numbers.
-pub fn replay(record: &Record) -> Result<Visit, ReplayError> {
-    replay_before(record, &mut [])
+/// If the call is another one, if times or the digest are not in order, or the plant leaves the finite numbers.
+pub fn replay(record: &Record, call: &Call) -> Result<Visit, ReplayError> {
+    replay_before(record, call, &mut [])
 }
 
 /// The same under the eyes of onlookers. What they noted counts only if the record is in order.
 ///
 /// # Errors
 /// Those of [`replay`].
-pub fn replay_before(record: &Record, onlookers: &mut [&mut dyn Onlooker]) -> Result<Visit, ReplayError> {
-    let mut visit = Visit::start(&record.call()?, record.seed)?;
-    let mut onlookers = Onlookers::arrive(onlookers, &visit, record.ended_s);
-    for (index, timed) in record.moves.iter().enumerate() {
-        check_time(&visit, timed.at_s, index + 1)?;
-        onlookers.rest_until(&mut visit, timed.at_s)?;
-        onlookers.make(&mut visit, &timed.action)?;
+pub fn replay_before(
+    record: &Record,
+    call: &Call,
+    onlookers: &mut [&mut dyn Onlooker],
+) -> Result<Visit, ReplayError> {
+    if !record.call.names(call) {
+        return Err(ReplayError::OtherCall { named: record.call.clone(), given: CallName::of(call) });
     }
-    check_time(&visit, record.ended_s, record.moves.len() + 1)?;
+    let mut visit = Visit::start(call, record.seed)?;
+    let mut onlookers = Onlookers::arrive(onlookers, &visit, record.ended_s);
+    onlookers.make_all(&mut visit, &record.events)?;
+    check_time(&visit, record.ended_s, record.events.len() + 1)?;
     onlookers.rest_until(&mut visit, record.ended_s)?;
     onlookers.leave(&visit);
     let replayed = visit.notebook_digest();
@@ -201,32 +275,27 @@ pub fn replay_before(record: &Record, onlookers: &mut [&mut dyn Onlooker]) -> Re
     Ok(visit)
 }
 
-/// Whether something can begin at a time of the record.
-fn check_time(visit: &Visit, at_s: f64, number: usize) -> Result<(), ReplayError> {
-    let earliest_s = visit.time_s();
-    let possible = at_s.is_finite() && at_s >= earliest_s && at_s - visit.arrival_s() <= VISIT_LIMIT_S;
-    // After closing no time passes, so nothing can begin later.
-    if !possible && at_s != earliest_s || visit.is_closed() && at_s > earliest_s {
-        return Err(ReplayError::Time { number, at_s, earliest_s });
-    }
-    Ok(())
-}
-
 impl Visit {
-    /// The record of the visit up to the last finished move (or to now, if none is running).
+    /// The record of the visit up to the last finished move and what happened after it (or to now, if no move is running).
     pub fn record(&self) -> Record {
-        let finished = self.notebook.len();
-        let ended_s = self.timed.get(finished).map_or(self.time_s(), |running| running.at_s);
+        let finished = self.finished_events();
+        let ended_s = self.timed.get(finished.len()).map_or(self.time_s(), |running| running.at_s);
         Record {
             version: RECORD_VERSION,
-            call_id: self.call.id.clone(),
-            call_text: self.call.source.clone(),
+            call: CallName::of(&self.call),
             seed: self.seed,
-            moves: self.timed[..finished.min(self.timed.len())].to_vec(),
+            events: finished.to_vec(),
             ended_s,
             closed: self.site.closed,
             notebook_digest: self.notebook_digest(),
         }
+    }
+
+    /// Events without the move that is running and without what has happened since it began.
+    pub fn finished_events(&self) -> &[Timed] {
+        let running = self.timed.iter().enumerate().filter(|(_, timed)| timed.action().is_some());
+        let until = running.map(|(index, _)| index).nth(self.notebook.len());
+        &self.timed[..until.unwrap_or(self.timed.len())]
     }
 
     /// FNV-1a (64 bit) of the notebook in RON, hexadecimal.

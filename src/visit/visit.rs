@@ -6,12 +6,12 @@ use call::{Call, Milestone, Seeded};
 use plant::{Inputs, Plant, Readout, StepError, Strides};
 
 use crate::cycle::Cycle;
+use crate::event::{Timed, Wrong};
 use crate::hazard::Hazard;
 use crate::instruments::Kit;
 use crate::moves::Move;
 use crate::notebook::{Entry, Running};
 use crate::perform::Task;
-use crate::record::Timed;
 use crate::site::Site;
 use crate::trend::{Trend, compressor_runs};
 
@@ -88,6 +88,8 @@ pub struct Visit {
     pub(crate) milestones: Vec<(Milestone, u32)>,
     pub(crate) hazards: Vec<(Hazard, u32)>,
     pub(crate) timed: Vec<Timed>,
+    pub(crate) wrong: Vec<Wrong>,
+    pub(crate) paused: bool,
     pub(crate) task: Option<Task>,
     pub(crate) queue: VecDeque<Move>,
     pub(crate) spin_before: Spin,
@@ -179,6 +181,7 @@ impl Visit {
             }
         }
         let time_s = plant.time_s();
+        let wrong = seeded.faults.iter().map(|fault| Wrong { fault: fault.clone(), until_s: None }).collect();
         let seed = seeded.seed;
         let kit = match who {
             Who::Learner => Kit::new(seed, &seeded.weather),
@@ -198,6 +201,8 @@ impl Visit {
             milestones: Vec::new(),
             hazards: Vec::new(),
             timed: Vec::new(),
+            wrong,
+            paused: false,
             task: None,
             queue: VecDeque::new(),
             credit_s: 0.0,
@@ -370,7 +375,7 @@ impl Visit {
         self.seed
     }
 
-    /// The call with its ranges closed.
+    /// The call with its ranges closed, as it was on arrival: what is wrong is asked of [`Visit::wrong`].
     pub fn seeded(&self) -> &Seeded {
         &self.seeded
     }

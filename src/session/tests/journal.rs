@@ -39,7 +39,7 @@ fn make(visit: &mut Visit, action: &Move) {
 fn a_journal_cut_anywhere_gives_all_that_was_whole() {
     let folder = folder("cut");
     let mut visit = arrived();
-    let mut journal = Journal::begin(&visit, &folder).expect("written");
+    let mut journal = Journal::begin(&visit, None, &folder).expect("written");
     let path = folder
         .join(fs::read_dir(&folder).expect("a folder").next().expect("one").expect("a file").file_name());
     let mut ends = vec![fs::metadata(&path).expect("there").len()];
@@ -63,7 +63,7 @@ fn a_journal_cut_anywhere_gives_all_that_was_whole() {
         };
         let record = read.expect("a record").record;
         // The plant went on after the last move, until the next.
-        assert_eq!(record.moves, records[last].moves, "{length}");
+        assert_eq!(record.events, records[last].events, "{length}");
         assert_eq!(record.notebook_digest, records[last].notebook_digest, "{length}");
     }
     fs::write(&path, &whole).expect("written");
@@ -72,7 +72,7 @@ fn a_journal_cut_anywhere_gives_all_that_was_whole() {
     let saved = left[0].to_record(".visit.ron").expect("written");
     assert!(interrupted(&folder).is_empty() && !path.exists());
     let record = Record::from_text(&fs::read_to_string(&saved).expect("there"), "saved").expect("a record");
-    let again = visit::replay(&record).expect("replays");
+    let again = visit::replay(&record, visit.call()).expect("replays");
     assert_eq!(again.notebook_digest(), visit.notebook_digest());
     assert_eq!(again.notebook().len(), MOVES.len());
     fs::remove_dir_all(folder).expect("removed");
@@ -83,8 +83,8 @@ fn a_journal_cut_anywhere_gives_all_that_was_whole() {
 fn a_visit_that_is_being_worked_is_not_left() {
     let folder = folder("held");
     let mut visit = arrived();
-    let mut one = Journal::begin(&visit, &folder).expect("written");
-    let other = Journal::begin(&visit, &folder).expect("a second visit to the same call");
+    let mut one = Journal::begin(&visit, None, &folder).expect("written");
+    let other = Journal::begin(&visit, None, &folder).expect("a second visit to the same call");
     make(&mut visit, &MOVES[0]);
     one.follow(&visit).expect("written");
     assert!(interrupted(&folder).is_empty(), "both are held");
@@ -102,12 +102,12 @@ fn a_visit_that_goes_on_has_all_its_moves_in_its_journal() {
     for action in &MOVES[..2] {
         make(&mut visit, action);
     }
-    let journal = Journal::begin(&visit, &folder).expect("written");
+    let journal = Journal::begin(&visit, None, &folder).expect("written");
     drop(journal);
     let left = interrupted(&folder);
-    assert_eq!(left[0].record.moves.len(), 2);
+    assert_eq!(left[0].record.events.len(), 2);
     assert_eq!(left[0].record.notebook_digest, visit.notebook_digest());
-    let journal = Journal::begin(&visit, &folder).expect("written");
+    let journal = Journal::begin(&visit, None, &folder).expect("written");
     journal.over();
     assert_eq!(fs::read_dir(&folder).expect("a folder").count(), 1, "the one before stays");
     fs::remove_dir_all(folder).expect("removed");
@@ -119,7 +119,7 @@ fn what_cannot_be_written_is_told() {
     let folder = folder("none");
     let file = folder.join("a file");
     fs::write(&file, "").expect("written");
-    assert!(Journal::begin(&arrived(), &file).is_err());
+    assert!(Journal::begin(&arrived(), None, &file).is_err());
     fs::write(folder.join("odd.journal"), "no record\n").expect("written");
     assert!(Interrupted::read(&folder.join("odd.journal")).is_err());
     assert!(interrupted(&folder).is_empty());

@@ -1,0 +1,57 @@
+//! The call of a record is found where it is, and another one of its name is not taken for it.
+
+use std::fs;
+use std::path::PathBuf;
+
+use session::calls::{CallError, call, call_file, call_of};
+use visit::CallName;
+
+fn folder(name: &str) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("rimebench-calls-{name}-{}", std::process::id()));
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).expect("a folder");
+    folder
+}
+
+#[test]
+fn a_call_is_found_by_name_by_file_and_by_record() {
+    let folder = folder("found");
+    let (id, text) = call::built_in()[0];
+    let built_in = call(id).expect("built in");
+    assert_eq!(call_of(&CallName::of(&built_in), None, None).expect("found").digest(), built_in.digest());
+    // A call of one's own, beside its record.
+    let path = folder.join("mine.ron");
+    fs::write(&path, format!("{text}\n// of our own\n")).expect("written");
+    let mine = call_file(&path).expect("a call");
+    let named = CallName::of(&mine);
+    assert_eq!(named.id, "mine");
+    assert_eq!(call_of(&named, Some(&folder), None).expect("beside"), mine);
+    // Elsewhere, where it is known to be.
+    let elsewhere = self::folder("elsewhere").join("mine.ron");
+    fs::rename(&path, &elsewhere).expect("moved");
+    assert_eq!(call_of(&named, Some(&folder), None), Err(CallError::NotHere(named.clone())));
+    assert!(call_of(&named, Some(&folder), Some(&elsewhere)).is_ok());
+    // Changed since.
+    fs::write(&path, format!("{text}\n// changed\n")).expect("written");
+    assert_eq!(call_of(&named, Some(&folder), None), Err(CallError::Another(named.clone())));
+    // Under the name of a built-in one, and found all the same.
+    fs::write(folder.join(format!("{id}.ron")), format!("{text}\n// ours\n")).expect("written");
+    let ours = call_file(&folder.join(format!("{id}.ron"))).expect("a call");
+    assert_eq!(call_of(&CallName::of(&ours), Some(&folder), None).expect("beside"), ours);
+    for told in [CallError::NotHere(named.clone()), CallError::Another(named)] {
+        assert!(told.to_string().contains("mine"), "{told}");
+    }
+    fs::remove_dir_all(&folder).expect("removed");
+}
+
+/// A record can't name a file outside its folder.
+#[test]
+fn a_name_is_no_path() {
+    for id in ["../secret", "/etc/passwd", "a/b", "..", "a\\..\\b"] {
+        let named = CallName { id: id.to_owned(), digest: "0".to_owned() };
+        assert!(
+            matches!(call_of(&named, Some(&std::env::temp_dir()), None), Err(CallError::NotHere(_))),
+            "{id}"
+        );
+    }
+}
