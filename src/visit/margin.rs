@@ -124,18 +124,17 @@ mod tests {
 
     #[test]
     fn what_lies_below_zero_by_more_than_instruments_err_is_none() {
-        let written = |value_k: f64| format!("{value_k:.1} K");
-        let text = |value_k: f64, by| Margin::shown(value_k).to_tenths().text(by, written);
-        assert_eq!(text(5.04, ChargeBy::Superheat), "superheat 5.0 K");
-        assert_eq!(
-            text(-0.31, ChargeBy::Superheat),
-            "superheat -0.3 K (saturated, as far as instruments tell)"
+        let shown = |value_k: f64, by| Margin::shown(value_k).to_tenths().of_what(by);
+        use ShownMargin as S;
+        assert_eq!(shown(5.04, ChargeBy::Superheat), S::Superheat { difference_k: 5.0 });
+        assert_eq!(shown(5.04, ChargeBy::Subcooling), S::Subcooling { difference_k: 5.0 });
+        assert_eq!(shown(-0.31, ChargeBy::Superheat), S::SaturatedVapor { difference_k: -0.3 });
+        let nothing = shown(-0.04, ChargeBy::Subcooling);
+        assert!(
+            matches!(nothing, S::SaturatedLiquid { difference_k } if difference_k.to_bits() == 0),
+            "{nothing:?} has the sign of a negative zero"
         );
-        assert_eq!(
-            text(-0.04, ChargeBy::Subcooling),
-            "subcooling 0.0 K (saturated, as far as instruments tell)"
-        );
-        assert_eq!(text(-3.0, ChargeBy::Superheat), "no superheat (liquid comes back with the vapour)");
-        assert_eq!(text(-40.0, ChargeBy::Subcooling), "no subcooling (there is vapour in the liquid line)");
+        assert_eq!(shown(-3.0, ChargeBy::Superheat), S::NoSuperheat(Absence::TwoPhase));
+        assert_eq!(shown(-40.0, ChargeBy::Subcooling), S::NoSubcooling(Absence::TwoPhase));
     }
 }

@@ -6,12 +6,12 @@ mod common;
 use call::{Duration, Milestone, Temperature};
 use common::{all, cool, fault, frozen, off, perform, reading, refusal, with};
 use plant::{FanSetting, FaultKind, Mode, Switch, Work};
-use visit::{Move, Observation, Outcome, Panel, PipePoint, Place, Visit};
+use visit::{FilterNote, Move, Note, Observation, Outcome, Panel, PipePoint, Place, Refusal, Sight, Visit};
 
-fn seen(visit: &mut Visit, action: &Move) -> (Vec<Observation>, String) {
+fn seen(visit: &mut Visit, action: &Move) -> (Vec<Observation>, Vec<Note>) {
     let entry = perform(visit, action);
     match entry.outcome {
-        Outcome::Seen(observations) => (observations, entry.notes.join(" ")),
+        Outcome::Seen(observations) => (observations, entry.notes),
         other => panic!("{action:?} should be seen, was {other:?}"),
     }
 }
@@ -43,16 +43,17 @@ fn the_medium_of_a_collapsed_filter_comes_off_only_after_the_thaw() {
     assert!(!visit.sees_coil_face(), "the night made a block of it");
     let slot = seen(&mut visit, &Move::InspectFilter).0;
     assert_eq!(slot, [Observation::FilterCollapsed]);
-    assert!(refusal(&mut visit, &PEEL).contains("coil cabinet"));
+    assert_eq!(refusal(&mut visit, &PEEL), Refusal::BehindPanel(Panel::CoilCabinet));
     all(&mut visit, &[off(), Move::IndoorServiceSwitch(Switch::Open), Move::OpenPanel(Panel::CoilCabinet)]);
     let (iced, said) = seen(&mut visit, &COIL);
     assert!(
         iced.contains(&Observation::BlockOfIce) && !iced.contains(&Observation::FilterOnCoil),
         "{iced:?}"
     );
-    assert!(!said.contains("mat"), "{said}");
-    assert!(refusal(&mut visit, &PEEL).contains("thaw"));
-    assert!(refusal(&mut visit, &WASH).contains("thaw"));
+    let medium = Note::Sight(Sight::MediumOnCoil);
+    assert!(!said.contains(&medium), "{said:?}");
+    assert_eq!(refusal(&mut visit, &PEEL), Refusal::IceBeforePeel);
+    assert_eq!(refusal(&mut visit, &WASH), Refusal::IceBeforeWash);
     // A new filter pulls nothing off the fins.
     let (changed, _) = seen(&mut visit, &Move::ReplaceFilter);
     assert!(changed.contains(&Observation::PartWasFaulty(FaultKind::LoadedFilter)));
@@ -60,7 +61,7 @@ fn the_medium_of_a_collapsed_filter_comes_off_only_after_the_thaw() {
     thaw(&mut visit);
     let (bare, said) = seen(&mut visit, &COIL);
     assert!(bare.contains(&Observation::NoIce) && bare.contains(&Observation::FilterOnCoil), "{bare:?}");
-    assert!(said.contains("mat of filter medium"), "{said}");
+    assert!(said.contains(&medium), "{said:?}");
     assert_eq!(seen(&mut visit, &Move::InspectFilter).0, [Observation::FilterClean]);
     assert!(visit.plant().has(FaultKind::LoadedFilter));
     let choked = visit.truth().airflow_m3_s;
@@ -69,7 +70,7 @@ fn the_medium_of_a_collapsed_filter_comes_off_only_after_the_thaw() {
     assert_eq!(seen(&mut visit, &PEEL).0, [Observation::PartWasFaulty(FaultKind::LoadedFilter)]);
     assert!(!seen(&mut visit, &COIL).0.contains(&Observation::FilterOnCoil));
     assert!(!visit.plant().has(FaultKind::LoadedFilter));
-    assert!(refusal(&mut visit, &PEEL).contains("nothing to peel"));
+    assert_eq!(refusal(&mut visit, &PEEL), Refusal::NoMediumOnCoil);
     all(&mut visit, &[Move::IndoorServiceSwitch(Switch::Closed), Move::Wait(Duration::Minutes(2.0))]);
     assert!(visit.truth().airflow_m3_s > 1.5 * choked, "{choked} then {}", visit.truth().airflow_m3_s);
     assert!(visit.hazards().is_empty(), "{:?}", visit.hazards());
@@ -106,7 +107,7 @@ fn a_slot_without_a_filter_is_empty_until_one_is_fitted() {
     let mut visit = with(4, &[fault(FaultKind::MattedCoilFace, None, 0.5)]);
     let (observations, said) = seen(&mut visit, &Move::InspectFilter);
     assert_eq!(observations, [Observation::FilterMissing]);
-    assert!(said.starts_with("The slot is empty"), "{said}");
+    assert_eq!(said[0], Note::Filter(FilterNote::SlotEmpty), "{said:?}");
     assert!(visit.milestones().iter().any(|(reached, _)| *reached == Milestone::FilterInspected));
     // Looked at once more, and after the wash, it is as empty.
     all(&mut visit, &[off(), Move::OpenPanel(Panel::CoilCabinet), Move::IndoorServiceSwitch(Switch::Open)]);

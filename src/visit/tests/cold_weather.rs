@@ -2,8 +2,8 @@
 
 mod common;
 
-use common::{call_text, cool, perform};
-use visit::{Move, Visit};
+use common::{call_text, cool, perform, tells};
+use visit::{Move, VerifyNote, Visit};
 
 /// Whether the proof of a sound system says that it is too cold to judge the charge, at a mean outdoor temperature.
 fn warned_at(outdoor_f: f64) -> bool {
@@ -19,7 +19,7 @@ fn warned_at(outdoor_f: f64) -> bool {
     let mut visit = Visit::start_with(&call, 3, &[], charge_kg).expect("the history is finite");
     perform(&mut visit, &cool(60.0));
     let entry = perform(&mut visit, &Move::Verify);
-    entry.notes.iter().any(|note| note.contains("below 55 °F"))
+    tells(&entry, VerifyNote::TooColdToJudgeCharge)
 }
 
 #[test]

@@ -5,12 +5,12 @@ mod common;
 use call::Duration;
 use common::{all, cool, fault, off, perform, with};
 use plant::{FaultKind, Switch};
-use visit::{Move, Observation, Outcome, Panel, Place, Visit};
+use visit::{Move, Note, Observation, Outcome, Panel, Place, Sight, Visit};
 
-fn seen(visit: &mut Visit, place: Place) -> (Vec<Observation>, String) {
+fn seen(visit: &mut Visit, place: Place) -> (Vec<Observation>, Vec<Note>) {
     let entry = perform(visit, &Move::Look(place));
     match entry.outcome {
-        Outcome::Seen(observations) => (observations, entry.notes.join(" ")),
+        Outcome::Seen(observations) => (observations, entry.notes),
         other => panic!("{place:?} should be seen, was {other:?}"),
     }
 }
@@ -132,12 +132,13 @@ fn a_fan_that_starts_or_coasts_is_not_slow() {
 
 #[test]
 fn without_control_voltage_the_display_is_dark() {
+    let dark = Note::Sight(Sight::DisplayDark);
     for kind in [FaultKind::BlownControlFuse, FaultKind::OpenTransformer] {
         let mut visit = with(4, &[fault(kind, None, 1.0)]);
-        assert!(seen(&mut visit, Place::Thermostat).1.contains("dark"), "{kind:?}");
+        assert!(seen(&mut visit, Place::Thermostat).1.contains(&dark), "{kind:?}");
     }
     let mut sound = with(4, &[]);
-    assert!(!seen(&mut sound, Place::Thermostat).1.contains("dark"));
+    assert!(!seen(&mut sound, Place::Thermostat).1.contains(&dark));
     all(&mut sound, &[Move::IndoorServiceSwitch(Switch::Open)]);
-    assert!(seen(&mut sound, Place::Thermostat).1.contains("dark"));
+    assert!(seen(&mut sound, Place::Thermostat).1.contains(&dark));
 }

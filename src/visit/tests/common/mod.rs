@@ -3,7 +3,7 @@
 
 use call::{Call, Temperature};
 use plant::{FanSetting, Fault, FaultKind, LeakPlace, Mode};
-use visit::{Entry, Move, Outcome, Reading, Visit};
+use visit::{Entry, Move, Note, Outcome, Reading, Refusal, Visit};
 
 /// A built-in call, with its history cut short where a test needs no ice.
 pub fn call_text(history: &str) -> String {
@@ -69,7 +69,12 @@ pub fn all(visit: &mut Visit, actions: &[Move]) {
     }
 }
 
-pub fn refusal(visit: &mut Visit, action: &Move) -> String {
+/// Whether an entry tells a fact, with its very numbers.
+pub fn tells(entry: &Entry, fact: impl Into<Note>) -> bool {
+    entry.notes.contains(&fact.into())
+}
+
+pub fn refusal(visit: &mut Visit, action: &Move) -> Refusal {
     match perform(visit, action).outcome {
         Outcome::Refused(reason) => reason,
         other => panic!("{action:?} should be refused, was {other:?}"),
