@@ -142,11 +142,10 @@ impl Visit {
         if probes_location(from, to).is_none() {
             return Some(Refusal::LeadsTooShort);
         }
-        let closed = [from, to]
+        [from, to]
             .into_iter()
             .filter_map(terminal_panel)
-            .find_map(|panel| self.closed(panel, Refusal::TerminalsBehindPanel(panel)));
-        closed
+            .find_map(|panel| self.closed(panel, Refusal::TerminalsBehindPanel(panel)))
     }
 
     fn forbids_clamp(&self, conductor: Conductor) -> Option<Refusal> {

@@ -19,7 +19,7 @@ impl Visit {
         if let Some(reason) = self.no_gauges(Refusal::NoHoses) {
             return Some(reason);
         }
-        let reason = match action {
+        match action {
             Move::RecoverTo(depth) => self.forbids_recovery(depth.absolute_pa()),
             Move::RemoveRefrigerant(mass) => {
                 if let Some(reason) = forbids_mass(*mass) {
@@ -65,8 +65,7 @@ impl Visit {
                 }
             }
             _ => None,
-        };
-        reason
+        }
     }
 
     fn forbids_recovery(&self, down_to_pa: f64) -> Option<Refusal> {

@@ -4,16 +4,20 @@
 //! for the whole visit (its calibration) and a small part for each reading. Both follow from the seed alone.
 //! A live display and a reading take the same way, so looking changes nothing.
 
+mod bag;
+
 use plant::{Readout, Weather};
-use serde::{Deserialize, Serialize};
 
 use crate::coil::CoilAsSeen;
-use crate::limits::SCALE_TELLS_KG;
 use crate::moves::{AirPoint, Bulb, PipePoint, Port};
 use crate::notebook::{Measured, Reading, Trust};
 use crate::random::normal;
 use crate::site::Gauges;
 use crate::visit::{TICK_S, Visit};
+
+pub use bag::{Instrument, InstrumentKind, instrument};
+
+use bag::{CLAMP, DRY_BULB, GAUGE, MICRON, WET_BULB};
 
 /// Ice that makes readings of the refrigerant side meaningless, kg: less takes a few percent of the airflow at most.
 pub(crate) const ICE_ON_COIL_KG: f64 = 0.3;
@@ -22,179 +26,9 @@ pub(crate) const ICE_ON_COIL_KG: f64 = 0.3;
 /// minutes by California Title 24 RA3.2, 2008).
 pub const START_UP_S: f64 = 300.0;
 
-/// A kind of instrument in the bag.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum InstrumentKind {
-    /// Two gauges on hoses.
-    DigitalManifold,
-    /// A thermometer clamped on a pipe.
-    PipeClamp,
-    /// Dry and wet bulb of air.
-    ThermoHygrometer,
-    /// Volts, ohms and microfarads.
-    Multimeter,
-    /// Amperes.
-    ClampMeter,
-    /// Under the cylinder.
-    ChargingScale,
-    /// Deep vacuum.
-    MicronGauge,
-}
-
-/// A class of instrument. Values in the SI unit of what it measures.
-#[derive(Debug, PartialEq)]
-pub struct Instrument {
-    /// Which instrument it belongs to.
-    pub kind: InstrumentKind,
-    /// Accuracy: fixed part, plus or minus.
-    pub accuracy: f64,
-    /// Accuracy: part in proportion to the value, plus or minus.
-    pub accuracy_share: f64,
-    /// Smallest step of the display.
-    pub resolution: f64,
-    /// Time constant with which it follows what it measures, s.
-    pub settling_s: f64,
-}
-
-impl Instrument {
-    /// Plus or minus at a value.
-    pub fn accuracy_at(&self, value: f64) -> f64 {
-        self.accuracy + self.accuracy_share * value.abs()
-    }
-
-    /// One standard deviation at a value: accuracy is taken as two of them; noise and the display's step are in.
-    pub fn uncertainty_at(&self, value: f64) -> f64 {
-        let calibration = self.accuracy_at(value) / 2.0;
-        let noise = self.noise_at(value);
-        let step = self.resolution * self.resolution / 12.0;
-        (calibration * calibration + noise * noise + step).sqrt()
-    }
-
-    /// One standard deviation of what stays for a visit: the calibration.
-    pub fn calibration_uncertainty_at(&self, value: f64) -> f64 {
-        self.accuracy_at(value) / 2.0
-    }
-
-    /// One standard deviation from reading to reading: noise, and the display's step.
-    pub fn repeat_uncertainty_at(&self, value: f64) -> f64 {
-        let noise = self.noise_at(value);
-        (noise * noise + self.resolution * self.resolution / 12.0).sqrt()
-    }
-
-    /// One standard deviation from reading to reading, without the display's step.
-    fn noise_at(&self, value: f64) -> f64 {
-        self.accuracy_at(value) / 20.0
-    }
-
-    fn rounded(&self, value: f64) -> f64 {
-        if self.resolution >= 1.0 {
-            libm::round(value / self.resolution) * self.resolution
-        } else {
-            let steps_per_unit = libm::round(1.0 / self.resolution);
-            libm::round(value * steps_per_unit) / steps_per_unit
-        }
-    }
-}
-
-/// Digital manifold: 1 psi and 0.2 % of the reading.
-static GAUGE: Instrument = Instrument {
-    kind: InstrumentKind::DigitalManifold,
-    accuracy: 6.9e3,
-    accuracy_share: 0.002,
-    resolution: 500.0,
-    settling_s: 1.5,
-};
 /// A gauge stops at a perfect vacuum, Pa gauge: 29.9 inHg below the atmosphere, the end of every compound scale (common
 /// practice, no source). Its standing error does not carry it past that.
 const GAUGE_STOP_PA: f64 = -101_253.0;
-/// Pipe clamp thermometer: 0.5 K.
-static CLAMP: Instrument = Instrument {
-    kind: InstrumentKind::PipeClamp,
-    accuracy: 0.5,
-    accuracy_share: 0.0,
-    resolution: 0.1,
-    settling_s: 12.0,
-};
-/// Thermo-hygrometer, dry bulb: 0.3 K.
-static DRY_BULB: Instrument = Instrument {
-    kind: InstrumentKind::ThermoHygrometer,
-    accuracy: 0.3,
-    accuracy_share: 0.0,
-    resolution: 0.1,
-    settling_s: 15.0,
-};
-/// Thermo-hygrometer, wet bulb from humidity: 0.6 K.
-static WET_BULB: Instrument = Instrument {
-    kind: InstrumentKind::ThermoHygrometer,
-    accuracy: 0.6,
-    accuracy_share: 0.0,
-    resolution: 0.1,
-    settling_s: 25.0,
-};
-/// Multimeter, AC volts: 1 % and 2 digits.
-static METER: Instrument = Instrument {
-    kind: InstrumentKind::Multimeter,
-    accuracy: 0.2,
-    accuracy_share: 0.01,
-    resolution: 0.1,
-    settling_s: 0.5,
-};
-/// Multimeter, ohms: 1 % and 2 digits.
-static OHMS: Instrument = Instrument {
-    kind: InstrumentKind::Multimeter,
-    accuracy: 0.2,
-    accuracy_share: 0.01,
-    resolution: 0.1,
-    settling_s: 0.5,
-};
-/// Multimeter, microfarads: 2 % and 0.1 µF.
-static MICROFARADS: Instrument = Instrument {
-    kind: InstrumentKind::Multimeter,
-    accuracy: 1.0e-7,
-    accuracy_share: 0.02,
-    resolution: 1.0e-7,
-    settling_s: 1.0,
-};
-/// Clamp meter, AC: 2 % and 0.1 A.
-static AMPERES: Instrument = Instrument {
-    kind: InstrumentKind::ClampMeter,
-    accuracy: 0.1,
-    accuracy_share: 0.02,
-    resolution: 0.1,
-    settling_s: 0.5,
-};
-/// Charging scale: 5 g.
-static SCALE: Instrument = Instrument {
-    kind: InstrumentKind::ChargingScale,
-    accuracy: SCALE_TELLS_KG,
-    accuracy_share: 0.0,
-    resolution: 0.001,
-    settling_s: 1.0,
-};
-/// Micron gauge: 10 %.
-static MICRON: Instrument = Instrument {
-    kind: InstrumentKind::MicronGauge,
-    accuracy: 0.5,
-    accuracy_share: 0.1,
-    resolution: 0.1,
-    settling_s: 3.0,
-};
-
-/// The instrument that measures a quantity.
-pub fn instrument(quantity: Measured) -> &'static Instrument {
-    match quantity {
-        Measured::GaugePressure(_) => &GAUGE,
-        Measured::PipeTemperature(_) => &CLAMP,
-        Measured::AirTemperature(_, Bulb::Dry) => &DRY_BULB,
-        Measured::AirTemperature(_, Bulb::Wet) => &WET_BULB,
-        Measured::Voltage(..) => &METER,
-        Measured::Resistance(..) => &OHMS,
-        Measured::Capacitance(..) => &MICROFARADS,
-        Measured::Current(_) => &AMPERES,
-        Measured::RecoveredMass | Measured::AddedMass => &SCALE,
-        Measured::Vacuum => &MICRON,
-    }
-}
 
 impl Measured {
     /// SI unit in which the value is kept.

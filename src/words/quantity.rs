@@ -66,16 +66,16 @@ impl Units {
             Units::Ip if pressure_pa < VACUUM_BELOW_PA => {
                 format!("{:.1} inHg vacuum", convert::inches_of_mercury_from_pa(-pressure_pa))
             }
-            Units::Ip => format!("{:.1} psig", convert::psi_from_pa(pressure_pa)),
-            Units::Si => format!("{:.0} kPa gauge", pressure_pa / 1000.0),
+            Units::Ip => format!("{} psig", decimal(convert::psi_from_pa(pressure_pa), 1)),
+            Units::Si => format!("{} kPa gauge", decimal(pressure_pa / 1000.0, 0)),
         }
     }
 
     /// Temperature from K.
     pub fn temperature(self, temperature_k: f64) -> String {
         match self {
-            Units::Ip => format!("{:.1} °F", convert::fahrenheit_from_kelvin(temperature_k)),
-            Units::Si => format!("{:.1} °C", convert::celsius_from_kelvin(temperature_k)),
+            Units::Ip => format!("{} °F", decimal(convert::fahrenheit_from_kelvin(temperature_k), 1)),
+            Units::Si => format!("{} °C", decimal(convert::celsius_from_kelvin(temperature_k), 1)),
         }
     }
 
@@ -83,9 +83,12 @@ impl Units {
     pub fn temperature_difference(self, difference_k: f64) -> String {
         match self {
             Units::Ip => {
-                format!("{:.1} °F", convert::fahrenheit_difference_from_kelvin_difference(difference_k))
+                format!(
+                    "{} °F",
+                    decimal(convert::fahrenheit_difference_from_kelvin_difference(difference_k), 1)
+                )
             }
-            Units::Si => format!("{difference_k:.1} K"),
+            Units::Si => format!("{} K", decimal(difference_k, 1)),
         }
     }
 
@@ -100,7 +103,7 @@ impl Units {
                 let pounds = libm::trunc(tenths_oz / 160.0);
                 format!("{pounds:.0} lb {:.1} oz", (tenths_oz - 160.0 * pounds).abs() / 10.0)
             }
-            Units::Si => format!("{mass_kg:.3} kg"),
+            Units::Si => format!("{} kg", decimal(mass_kg, 3)),
         }
     }
 
@@ -122,7 +125,7 @@ impl Units {
             Kind::Weighed => self.weighed(value),
             Kind::Line => self.line_length(value),
             Kind::ChargePerLength => self.charge_per_length(value),
-            Kind::Share => format!("{:.0} %", unsigned_zero(libm::round(100.0 * value))),
+            Kind::Share => format!("{} %", decimal(libm::round(100.0 * value), 0)),
             Kind::Span => span(value),
         }
     }
@@ -150,7 +153,7 @@ impl Units {
                 let tenths = libm::round(10.0 * convert::psi_from_pa(difference_pa)) / 10.0;
                 format!("{:.1} psi", unsigned_zero(tenths))
             }
-            Units::Si => format!("{:.0} kPa", unsigned_zero(libm::round(difference_pa / 1000.0))),
+            Units::Si => format!("{} kPa", decimal(libm::round(difference_pa / 1000.0), 0)),
         }
     }
 
@@ -173,7 +176,7 @@ impl Units {
     /// A temperature from K as a thermostat on a wall shows it: whole degrees Fahrenheit, or tenths of a degree Celsius.
     pub fn wall_temperature(self, temperature_k: f64) -> String {
         match self {
-            Units::Ip => format!("{:.0} °F", convert::fahrenheit_from_kelvin(temperature_k)),
+            Units::Ip => format!("{} °F", decimal(convert::fahrenheit_from_kelvin(temperature_k), 0)),
             Units::Si => self.temperature(temperature_k),
         }
     }
@@ -245,17 +248,28 @@ impl Units {
     /// Rate of heat from W: to the hundred Btu/h or the tenth of a kilowatt.
     pub fn heat_rate(self, rate_w: f64) -> String {
         match self {
-            Units::Ip => format!("{:.0} Btu/h", 100.0 * libm::round(convert::btu_h_from_w(rate_w) / 100.0)),
-            Units::Si => format!("{:.1} kW", rate_w / 1000.0),
+            Units::Ip => {
+                format!("{} Btu/h", decimal(100.0 * libm::round(convert::btu_h_from_w(rate_w) / 100.0), 0))
+            }
+            Units::Si => format!("{} kW", decimal(rate_w / 1000.0, 1)),
         }
     }
 
     /// Vacuum from Pa absolute.
     pub fn vacuum(self, pressure_pa: f64) -> String {
         match self {
-            Units::Ip => format!("{:.0} microns", convert::micron_from_pa(pressure_pa)),
-            Units::Si => format!("{pressure_pa:.0} Pa absolute"),
+            Units::Ip => format!("{} microns", decimal(convert::micron_from_pa(pressure_pa), 0)),
+            Units::Si => format!("{} Pa absolute", decimal(pressure_pa, 0)),
         }
+    }
+}
+
+/// A number to so many decimals; what rounds to nothing has no sign.
+fn decimal(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(digits) if digits.chars().all(|digit| matches!(digit, '0' | '.')) => digits.to_owned(),
+        _ => text,
     }
 }
 
@@ -301,22 +315,22 @@ pub(crate) fn asked_for(key: &str, value: f64) -> Option<String> {
 
 /// Resistance with its unit.
 pub fn resistance(value_ohm: f64) -> String {
-    format!("{value_ohm:.1} Ω")
+    format!("{} Ω", decimal(value_ohm, 1))
 }
 
 /// Capacitance with its unit.
 pub fn capacitance(value_f: f64) -> String {
-    format!("{:.1} µF", value_f * 1.0e6)
+    format!("{} µF", decimal(value_f * 1.0e6, 1))
 }
 
 /// Current with its unit.
 pub fn current(value_a: f64) -> String {
-    format!("{value_a:.1} A")
+    format!("{} A", decimal(value_a, 1))
 }
 
 /// Voltage, the same everywhere.
 pub fn voltage(value_v: f64) -> String {
-    format!("{value_v:.1} V")
+    format!("{} V", decimal(value_v, 1))
 }
 
 #[cfg(test)]

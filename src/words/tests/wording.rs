@@ -196,7 +196,7 @@ fn a_superheat_is_told_with_what_instruments_can_tell_of_it() {
 /// Whether a text holds a number that is nothing and has a sign: "-0", "-0.0", "-0.00".
 fn has_negative_nothing(text: &str) -> bool {
     text.split([' ', '±', ',', ';', '(', ')'])
-        .any(|word| word.starts_with('-') && !word.contains(|letter: char| matches!(letter, '1'..='9')))
+        .any(|word| word.starts_with("-0") && !word.contains(|letter: char| matches!(letter, '1'..='9')))
 }
 
 #[test]
