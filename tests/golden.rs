@@ -23,7 +23,8 @@ fn digests() -> String {
     let lines: Vec<(String, u64)> =
         names.into_iter().flat_map(|name| SEEDS.map(|seed| (name.clone(), seed))).collect();
     let digests: Vec<String> = std::thread::scope(|scope| {
-        let works: Vec<_> = lines.iter().map(|(name, seed)| scope.spawn(|| digest(&folder, name, *seed))).collect();
+        let works: Vec<_> =
+            lines.iter().map(|(name, seed)| scope.spawn(|| digest(&folder, name, *seed))).collect();
         works.into_iter().map(|work| work.join().expect("it was worked")).collect()
     });
     let mut text = String::new();

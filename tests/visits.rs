@@ -45,7 +45,7 @@ fn worked(id: &str, manner: &str, seed: u64) -> Visit {
 fn judged_twice(visit: &Visit) -> Marks {
     let text = visit.record().to_text();
     let record = Record::from_text(&text, "record.ron").unwrap_or_else(|problems| panic!("{problems:#?}"));
-    let again = replay(&record).unwrap_or_else(|error| panic!("{error}"));
+    let again = replay(&record, visit.call()).unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(again.record().to_text(), text, "the record of the replayed visit differs");
     assert_eq!(again.notebook(), visit.notebook());
     assert_eq!(again.truth(), visit.truth());

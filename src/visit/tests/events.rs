@@ -48,8 +48,10 @@ fn what_happens_in_a_move_happens_again_at_its_moment() {
     // Without what happened it is another visit.
     let mut without = record.clone();
     without.events.retain(|timed| matches!(timed.event, Event::Move(_)));
-    assert!(replay(&without, visit.call()).is_ok_and(|other| bytes(&other) != bytes(&visit))
-        || replay(&without, visit.call()).is_err());
+    assert!(
+        replay(&without, visit.call()).is_ok_and(|other| bytes(&other) != bytes(&visit))
+            || replay(&without, visit.call()).is_err()
+    );
     // At another moment it is another one, too.
     let mut later = record.clone();
     for timed in &mut later.events {
@@ -100,7 +102,11 @@ fn what_cannot_happen_is_refused_and_not_recorded() {
         (inject(FaultKind::OrificeTooSmall, 0.5), CannotHappen::NoSuchPart),
         (leak(None), CannotHappen::PlaceMissing),
         (
-            Happening::Inject { kind: FaultKind::DirtyBlowerWheel, place: Some(LeakPlace::IndoorCoil), severity: 0.5 },
+            Happening::Inject {
+                kind: FaultKind::DirtyBlowerWheel,
+                place: Some(LeakPlace::IndoorCoil),
+                severity: 0.5,
+            },
             CannotHappen::PlaceTooMuch,
         ),
         (Happening::Clear { kind: FaultKind::FouledCondenser, place: None }, CannotHappen::NotThere),

@@ -109,8 +109,11 @@ fn a_record_replays_to_the_same_bytes() {
     let text = visit.record().to_text();
     let record = Record::from_text(&text, "visit.ron").expect("a written record can be read");
     assert_eq!(record, visit.record());
-    assert_eq!(record.call_text, call_text("Minutes(20)"));
-    let again = replay(&record).expect("an untouched record replays");
+    assert!(record.call.names(&short_call()));
+    // The call has the answer in it; the record has neither.
+    let complaint = &visit.call().complaint;
+    assert!(call_text("Minutes(20)").contains(complaint.as_str()) && !text.contains(complaint.as_str()));
+    let again = replay(&record, visit.call()).expect("an untouched record replays");
     assert_eq!(again.record().to_text(), text);
     assert_eq!(bytes(&again), bytes(&visit));
     assert_eq!(again.site(), visit.site());
@@ -174,7 +177,8 @@ fn onlookers_change_nothing() {
     let mut alone = watcher(15.0);
     make_again(&visit, &mut [&mut alone]).expect("finite");
     let (mut one, mut other) = (watcher(15.0), watcher(40.0));
-    let replayed = replay_before(&visit.record(), &mut [&mut one, &mut other]).expect("a good record");
+    let replayed =
+        replay_before(&visit.record(), visit.call(), &mut [&mut one, &mut other]).expect("a good record");
     assert_eq!(bytes(&replayed), bytes(&visit));
     assert_eq!(alone.looks, one.looks);
     assert!(one.looks.len() > 2 * other.looks.len() && other.looks.len() > 20);
@@ -194,13 +198,13 @@ fn a_record_taken_in_mid_move_holds_what_is_finished() {
     visit.begin(&Move::Wait(Duration::Hours(1.0)));
     visit.work(100.0).expect("the plant stays finite");
     let record = visit.record();
-    assert_eq!(record.moves.len(), 1);
-    let again = replay(&record).expect("it replays");
+    assert_eq!(record.moves().count(), 1);
+    let again = replay(&record, visit.call()).expect("it replays");
     assert_eq!(again.notebook(), visit.notebook());
     // An open visit that rests at its end replays to the same plant, too.
     let mut resting = start();
     resting.let_time_pass(123.0).expect("the plant stays finite");
-    assert_eq!(bytes(&replay(&resting.record()).expect("it replays")), bytes(&resting));
+    assert_eq!(bytes(&replay(&resting.record(), resting.call()).expect("it replays")), bytes(&resting));
 }
 
 #[test]
@@ -213,7 +217,7 @@ fn a_stopped_wait_is_recorded_with_its_true_time() {
     let entry = &visit.notebook()[0];
     assert_eq!(entry.action, Move::Wait(Duration::Seconds(95.5)));
     assert_eq!(entry.finished_s - entry.started_s, 95.5);
-    assert_eq!(bytes(&replay(&visit.record()).expect("it replays")), bytes(&visit));
+    assert_eq!(bytes(&replay(&visit.record(), visit.call()).expect("it replays")), bytes(&visit));
     // Other moves can't be cut short.
     visit.begin(&Move::Look(Place::Thermostat));
     visit.stop_waiting();
@@ -228,41 +232,46 @@ fn a_changed_record_is_refused_with_the_reason() {
 
     let mut forged = record.clone();
     forged.notebook_digest = "0000000000000000".to_owned();
-    let error = replay(&forged).expect_err("a forged digest");
+    let error = replay(&forged, visit.call()).expect_err("a forged digest");
     assert!(matches!(error, ReplayError::Digest { .. }));
     assert!(error.to_string().contains("digest"), "{error}");
 
     let mut other_seed = record.clone();
     other_seed.seed += 1;
-    assert!(matches!(replay(&other_seed), Err(ReplayError::Digest { .. })));
+    assert!(matches!(replay(&other_seed, visit.call()), Err(ReplayError::Digest { .. })));
 
     let mut left_out = record.clone();
-    left_out.moves.remove(0);
-    assert!(replay(&left_out).is_err());
+    left_out.events.remove(0);
+    assert!(replay(&left_out, visit.call()).is_err());
 
     let mut early = record.clone();
-    early.moves[1].at_s -= 5.0;
-    assert!(matches!(replay(&early), Err(ReplayError::Time { number: 2, .. })));
+    early.events[1].at_s -= 5.0;
+    assert!(matches!(replay(&early, visit.call()), Err(ReplayError::Time { number: 2, .. })));
 
     let mut never = record.clone();
     never.ended_s = f64::INFINITY;
-    assert!(matches!(replay(&never), Err(ReplayError::Time { .. })));
+    assert!(matches!(replay(&never, visit.call()), Err(ReplayError::Time { .. })));
 
     let mut closed = record.clone();
     closed.closed = true;
-    assert!(matches!(replay(&closed), Err(ReplayError::Closing)));
+    assert!(matches!(replay(&closed, visit.call()), Err(ReplayError::Closing)));
 
-    let mut no_call = record.clone();
-    no_call.call_text = "(version: 1)".to_owned();
-    assert!(matches!(replay(&no_call), Err(ReplayError::Call(_))));
+    // The same call by name, and not by what stands in it.
+    let changed = call::read(&call_text("Minutes(21)"), &record.call.id).expect("valid");
+    let error = replay(&record, &changed).expect_err("another call");
+    let ReplayError::OtherCall { named, given } = error else { panic!("{error}") };
+    assert_eq!((&named, &given.id, &given.digest), (&record.call, &record.call.id, &changed.digest()));
+    assert_ne!(named.digest, given.digest);
 }
 
 #[test]
 fn a_record_of_another_version_or_form_is_refused() {
     let text = sound(1).record().to_text();
-    let newer = text.replacen("version: 1", "version: 2", 1);
-    let problems = Record::from_text(&newer, "v.ron").expect_err("version 2 is not known");
-    assert!(problems[0].message.contains("version 2"), "{}", problems[0]);
+    for version in [1, 3] {
+        let other = text.replacen("version: 2", &format!("version: {version}"), 1);
+        let problems = Record::from_text(&other, "v.ron").expect_err("only version 2 is read");
+        assert!(problems[0].message.contains(&format!("version {version}")), "{}", problems[0]);
+    }
     let misspelled = text.replacen("seed:", "sead:", 1);
     let problems = Record::from_text(&misspelled, "v.ron").expect_err("there is no key `sead`");
     assert!(
@@ -271,9 +280,10 @@ fn a_record_of_another_version_or_form_is_refused() {
     );
     assert!(Record::from_text("", "v.ron").is_err());
     let mut endless = sound(1).record();
-    endless.moves.resize(100_000, visit::Timed { at_s: endless.ended_s, action: Move::InspectFilter });
+    let event = visit::Event::Move(Move::InspectFilter);
+    endless.events.resize(100_000, visit::Timed { at_s: endless.ended_s, event });
     let problems = Record::from_text(&endless.to_text(), "v.ron").expect_err("too many");
-    assert!(problems[0].to_string().contains("100000 moves"), "{}", problems[0]);
+    assert!(problems[0].to_string().contains("100000 events"), "{}", problems[0]);
 }
 
 #[test]
@@ -285,5 +295,5 @@ fn nothing_happens_after_closing() {
     visit.let_time_pass(600.0).expect("the plant stays finite");
     assert!(matches!(perform(&mut visit, &cool(70.0)).outcome, Outcome::Refused(_)));
     assert_eq!(visit.time_s(), time_s);
-    assert_eq!(bytes(&replay(&visit.record()).expect("it replays")), bytes(&visit));
+    assert_eq!(bytes(&replay(&visit.record(), visit.call()).expect("it replays")), bytes(&visit));
 }

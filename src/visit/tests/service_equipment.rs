@@ -262,7 +262,7 @@ fn what_can_be_stopped_stops_and_replays_byte_by_byte() {
     while visit.busy().is_some() {
         visit.work(60.0).expect("the plant stays finite");
     }
-    let again = replay(&visit.record()).expect("it replays");
+    let again = replay(&visit.record(), visit.call()).expect("it replays");
     assert_eq!(again.record().to_text(), visit.record().to_text());
     assert_eq!(again.notebook(), visit.notebook());
     assert_eq!(again.truth(), visit.truth());

@@ -106,7 +106,8 @@ fn made_again(visit: &Visit) -> Result<(), String> {
     if read.to_text() != text {
         return Err("the record that was read is not the one that was written".to_owned());
     }
-    let again = replay(&read).map_err(|error| format!("the record does not replay: {error}"))?;
+    let again =
+        replay(&read, visit.call()).map_err(|error| format!("the record does not replay: {error}"))?;
     if again.record().to_text() != text {
         return Err("the replayed visit writes another record".to_owned());
     }
