@@ -7,8 +7,8 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// From the bottom up. A crate may name only crates that stand before it.
-const LAYERS: [&str; 10] =
-    ["media", "plant", "call", "visit", "suspects", "judge", "words", "report", "desk", "desktop"];
+const LAYERS: [&str; 11] =
+    ["media", "plant", "call", "visit", "session", "suspects", "judge", "words", "report", "desk", "desktop"];
 /// The one crate that may name the engine.
 const ENGINE_CRATE: &str = "desktop";
 /// Crates without file, clock, thread, random source or screen.

@@ -142,8 +142,7 @@ pub(crate) struct Slow {
     pub elapsed_s: f64,
 }
 
-/// Where all refrigerant went, kg. `initial + added = in the circuit + trapped + recovered + leaked + vented + lost with
-/// hoses`.
+/// Where all refrigerant went, kg. `initial + added = in the circuit + trapped + recovered + leaked + vented + lost with hoses`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Ledger {
     /// In the circuit at the start.
@@ -480,8 +479,7 @@ impl Plant {
         self.faults.push(fault);
     }
 
-    /// Take faults of a kind (at a place, if the kind has places) away while the plant runs, as if they had never been; what they have
-    /// done stays done.
+    /// Take faults of a kind (at a place, if the kind has places) away while the plant runs; what they have done stays done.
     pub fn clear(&mut self, kind: FaultKind, place: Option<LeakPlace>) {
         self.faults.retain(|fault| !(fault.kind == kind && fault.place == place));
     }
