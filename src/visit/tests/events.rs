@@ -6,9 +6,15 @@ mod common;
 use call::Duration;
 use common::{cool, fault, perform, short_call, with};
 use plant::{FaultKind, LeakPlace, Work};
-use visit::{CannotHappen, Event, Happening, Move, Record, Visit, replay};
+use visit::{CannotHappen, Event, Happening, Move, Place, Record, Visit, replay};
 
 const DIRT: FaultKind = FaultKind::LoadedFilter;
+const FLUFF: FaultKind = FaultKind::FouledCondenser;
+
+/// As the call has it, so that its record can be made again: behind a loaded filter.
+fn start() -> Visit {
+    Visit::start(&short_call(), 4).expect("finite")
+}
 
 fn inject(kind: FaultKind, severity: f64) -> Happening {
     Happening::Inject { kind, place: None, severity }
@@ -21,21 +27,21 @@ fn bytes(visit: &Visit) -> String {
 /// In whatever slices the time comes, and wherever in a move it happens.
 #[test]
 fn what_happens_in_a_move_happens_again_at_its_moment() {
-    let mut visit = with(4, &[]);
+    let mut visit = start();
     perform(&mut visit, &cool(55.0));
     visit.begin(&Move::Wait(Duration::Minutes(20.0)));
     visit.work(300.0).expect("finite");
-    visit.happen(inject(DIRT, 0.6)).expect("it can happen");
+    visit.happen(inject(FLUFF, 0.6)).expect("it can happen");
     visit.work(77.0).expect("finite");
-    visit.happen(Happening::Message("Look at the filter".to_owned())).expect("it can happen");
-    visit.happen(Happening::Worsen { kind: DIRT, place: None, severity: 0.8 }).expect("it can happen");
+    visit.happen(Happening::Message("Look at the outdoor unit".to_owned())).expect("it can happen");
+    visit.happen(Happening::Worsen { kind: FLUFF, place: None, severity: 0.8 }).expect("it can happen");
     while visit.busy().is_some() {
         visit.work(50.0).expect("finite");
     }
     visit.let_time_pass(200.0).expect("finite");
-    visit.happen(Happening::Clear { kind: DIRT, place: None }).expect("it can happen");
+    visit.happen(Happening::Clear { kind: FLUFF, place: None }).expect("it can happen");
     visit.let_time_pass(100.0).expect("finite");
-    perform(&mut visit, &Move::InspectFilter);
+    perform(&mut visit, &Move::Look(Place::OutdoorUnit));
     let record = visit.record();
     assert_eq!(record.events.len(), 7);
     let text = record.to_text();
@@ -91,7 +97,7 @@ fn what_is_wrong_is_known_for_each_time() {
 
 #[test]
 fn what_cannot_happen_is_refused_and_not_recorded() {
-    let mut visit = with(4, &[fault(DIRT, None, 0.5)]);
+    let mut visit = start();
     let leak = |place| Happening::Inject { kind: FaultKind::RefrigerantLeak, place, severity: 0.5 };
     for (happening, why) in [
         (inject(FaultKind::FouledCondenser, 0.0), CannotHappen::Severity),
