@@ -10,6 +10,7 @@ mod audit;
 mod bundle;
 mod care;
 mod cell;
+mod charge;
 mod crew;
 mod discrepancy;
 mod guide;

@@ -6,7 +6,8 @@
 use visit::{Entry, Outcome};
 
 use crate::care::{Care, FirstShadows};
-use crate::cell::{Asked, Cell};
+use crate::cell::{Asked, Behind, Cell};
+use crate::charge::ChargeAxis;
 use crate::shadow::Shadow;
 use crate::surroundings::Sensitivity;
 use crate::suspect::Suspect;
@@ -39,6 +40,8 @@ pub(crate) struct Line {
     pub(crate) members: Vec<Member>,
     names: Vec<Suspect>,
     pub(crate) shadows: Vec<Shadow>,
+    /// The amount that says how much charge there is.
+    charge: Option<ChargeAxis>,
     cells: Vec<Cell>,
 }
 
@@ -134,7 +137,8 @@ impl Line {
             };
             cells.push(Cell::new(low, high, at, share, count));
         }
-        Line { stand, members, names, shadows, cells }
+        let charge = ChargeAxis::of(&stand);
+        Line { stand, members, names, shadows, charge, cells }
     }
 
     fn open(&mut self) -> impl Iterator<Item = &mut Cell> {
@@ -143,9 +147,9 @@ impl Line {
 
     /// Holds an entry against what the shadows gave; [`Line::book`] counts it.
     pub(crate) fn weigh(&mut self, asked: Asked<'_>) {
-        let (shadows, names) = (&self.shadows, &self.names);
+        let behind = Behind { shadows: &self.shadows, members: &self.names, charge: self.charge };
         for cell in self.cells.iter_mut().filter(|cell| cell.open) {
-            cell.weigh(asked, shadows, names);
+            cell.weigh(asked, behind);
         }
     }
 
@@ -314,8 +318,9 @@ impl Line {
         let mut upper = Cell::new(upper_low, cell.high.clone(), with(false), 0.5 * cell.share, count);
         let asked: Vec<(Asked<'_>, f64)> =
             entries.iter().map(|booked| (booked.asked(entries, arrival_s), booked.neutral)).collect();
+        let behind = Behind { shadows: &self.shadows, members: &self.names, charge: self.charge };
         for half in [&mut lower, &mut upper] {
-            half.weigh_all(&asked, &self.shadows, &self.names);
+            half.weigh_all(&asked, behind);
         }
         self.cells[wanted.cell] = lower;
         self.cells.push(upper);

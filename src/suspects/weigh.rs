@@ -8,6 +8,7 @@ use visit::{AirPoint, Entry, Measured, Outcome, Reading, Trust, instrument};
 
 use crate::discrepancy::discrepancy;
 use crate::phase::{Against, Fit};
+use crate::shadow::Shadow;
 use crate::surroundings::Sensitivity;
 use crate::unknowns::{Term, Told, Unknown, Unknowns};
 
@@ -40,6 +41,13 @@ pub(crate) struct Gave<'a> {
     /// What it gave when the same look was made the last time.
     pub before: Option<&'a Entry>,
     pub fit: &'a Fit,
+}
+
+impl<'a> Gave<'a> {
+    /// What a shadow gave for the entry of a number, with the whole weight and nothing before it; `None` if it rested.
+    pub(crate) fn of(shadow: &'a Shadow, number: u32) -> Option<Gave<'a>> {
+        Some(Gave { weight: 1.0, entry: shadow.gave(number)?, before: None, fit: shadow.fit(number)? })
+    }
 }
 
 /// How shadows stand for what lies between them.
@@ -277,6 +285,15 @@ fn width(all: &[Shown]) -> f64 {
     let mean = mean(all);
     let square = |one: &Shown| one.weight * (one.value - mean.value) * (one.value - mean.value);
     libm::sqrt(all.iter().map(square).sum())
+}
+
+/// By how much more the second of two shadows shows for a reading than the first; `None` if no value lies between what they show.
+pub(crate) fn difference(one: &Gave<'_>, other: &Gave<'_>) -> Option<f64> {
+    let (all, blank) = shown(&[Gave { weight: 0.5, ..*one }, Gave { weight: 0.5, ..*other }]);
+    match all.as_slice() {
+        [here, there] if blank <= 0.0 && here.stands() == there.stands() => Some(there.value - here.value),
+        _ => None,
+    }
 }
 
 /// How far apart two shadows are in what they gave for a reading, in standard deviations of the reading.
