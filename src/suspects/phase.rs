@@ -221,8 +221,6 @@ fn feeds(terminal: Terminal) -> bool {
             | TransformerSecondary2
             | FuseSupply
             | FuseLoad
-            | FloatSwitchIn
-            | FloatSwitchOut
             | ServiceLine1
             | ServiceLine2
             | ServiceLoad1
@@ -237,6 +235,8 @@ fn is_indoors(terminal: Terminal) -> bool {
         || matches!(
             terminal,
             Y | G
+                | FloatSwitchIn
+                | FloatSwitchOut
                 | ThermostatY
                 | ThermostatG
                 | BlowerRelayCommon
@@ -285,10 +285,12 @@ mod tests {
 
     #[test]
     fn the_supply_is_there_in_every_phase() {
-        use plant::Terminal::{C, ContactorCoilY, FuseLoad, FuseSupply, Y};
+        use plant::Terminal::{C, ContactorCoilY, FloatSwitchIn, FloatSwitchOut, FuseLoad, FuseSupply, Y};
         assert!(is_of_the_supply(Measured::Voltage(FuseSupply, C)));
         assert!(is_of_the_supply(Measured::Voltage(FuseSupply, FuseLoad)));
         assert!(!is_of_the_supply(Measured::Voltage(Y, C)), "the thermostat switches it");
+        assert!(!is_of_the_supply(Measured::Voltage(FloatSwitchIn, C)), "the float switch lies behind Y");
+        assert!(!is_of_the_supply(Measured::Voltage(FloatSwitchOut, C)));
         assert!(!is_of_the_supply(Measured::Voltage(ContactorCoilY, C)));
         assert!(!is_of_the_supply(Measured::Resistance(FuseSupply, C)));
     }
