@@ -4,6 +4,7 @@ use plant::StepError;
 use visit::{Measured, Outcome, Reading, ShadowPace, Signal, Trust, Visit};
 
 use crate::charge::ChargeAxis;
+use crate::discrepancy::discrepancy;
 use crate::phase::hangs_on;
 use crate::shadow::Shadow;
 use crate::surroundings::{Elsewhere, Surroundings};
@@ -113,6 +114,49 @@ pub fn residuals(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Ve
             let (number, quantity, trust, value) = (entry.number, taken.quantity, taken.trust, taken.value);
             all.push(Residual { entry: number, quantity, trust, value, off, z });
         }
+    }
+    Ok(all)
+}
+
+/// What strides make of a shadow: residuals of one that steps as the real plant does, in the same house and weather and read without
+/// error, at one suspect and amounts; `z` counts in what the engine has for the model alone. Only readings in the same phase.
+///
+/// # Errors
+/// If a shadow leaves the finite numbers.
+pub fn strides(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<Residual>, StepError> {
+    let call = visit.call();
+    let stand = suspect.stands_behind(&call.system);
+    let arrive = |pace| Shadow::arrive(call, &stand, amounts.to_vec(), onset_told_s(call), pace);
+    let (mut strides, mut ticks) = (arrive(ShadowPace::Strides)?, arrive(ShadowPace::EveryTick)?);
+    let mut all = Vec::new();
+    for entry in visit.notebook() {
+        for one in [&mut strides, &mut ticks] {
+            one.finish(entry, visit.arrival_s())?;
+        }
+        let Some(taken) = ticks.gave(entry.number) else { continue };
+        let Some(gave) = Gave::of(&strides, entry.number) else { continue };
+        let (Outcome::Read(ticked), Outcome::Read(strided)) = (&taken.outcome, &gave.entry.outcome) else {
+            continue;
+        };
+        let alike = Signal::ALL.into_iter().all(|signal| {
+            let ((here, here_s), (there, there_s)) =
+                (signal.of(&taken.running), signal.of(&gave.entry.running));
+            here == there && (here_s.min(there_s) > 600.0 || (here_s - there_s).abs() < 5.0)
+        });
+        if !alike || ticked.quantity != strided.quantity {
+            continue;
+        }
+        let off = ticked.value - strided.value;
+        let of_model = discrepancy(ticked.quantity, strided.value, ticked.trust);
+        let spread = libm::hypot(of_model.standing, of_model.passing);
+        all.push(Residual {
+            entry: entry.number,
+            quantity: ticked.quantity,
+            trust: ticked.trust,
+            value: ticked.value,
+            off,
+            z: off / spread,
+        });
     }
     Ok(all)
 }

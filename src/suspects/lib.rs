@@ -32,7 +32,7 @@ mod tests_ahead;
 mod unknowns;
 mod weigh;
 
-pub use audit::{PhaseMet, Residual, phases, residuals};
+pub use audit::{PhaseMet, Residual, phases, residuals, strides};
 pub use care::{Care, FirstShadows};
 pub use crew::KeepGoing;
 pub use guide::{Aim, SURE, Watch, guide, is_sure, is_worth_declaring, job, safety, sound_path, way_to};

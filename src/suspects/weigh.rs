@@ -23,8 +23,8 @@ const EARLIER_SWING: f64 = 1.3;
 /// By how much the air of a room that a thermostat holds is off, one standard deviation, K: evenly over a thermostat's
 /// differential of about one kelvin.
 const ROOM_SWING_K: f64 = 0.3;
-/// By which share of its resistance a winding of a plant that cycles is off: copper gains 0.4 % a kelvin, and it is as warm as its
-/// last runs were long.
+/// By which share of its resistance a winding is off of a plant that cycles on its thermostat or its protectors: copper gains 0.4 % a
+/// kelvin, and it is as warm as its last runs were long.
 const WINDING_SWING: f64 = 0.03;
 /// How far past the values at its corners a cell may reach within, as a share of their difference (engineering value).
 const PAST_CORNERS: f64 = 0.25;
@@ -109,7 +109,9 @@ fn shown(gave: &[Gave<'_>]) -> (Vec<Shown>, f64) {
                 let trust = if iced { Trust::IceOnCoil } else { read.trust };
                 let swing = match read.quantity {
                     Measured::AirTemperature(AirPoint::Return, _) if one.fit.cycled => ROOM_SWING_K,
-                    Measured::Resistance(from, _) if one.fit.cycled && from.is_of_a_winding() => {
+                    Measured::Resistance(from, _)
+                        if from.is_of_a_winding() && one.fit.is_heated_by_chance() =>
+                    {
                         WINDING_SWING * read.value.abs()
                     }
                     _ => read.uncertainty,
@@ -395,6 +397,7 @@ mod tests {
             iced: false,
             stood: false,
             cycled: false,
+            compressor_cycled: false,
         }
     }
 
