@@ -19,6 +19,10 @@ const FIRST_BETWEEN: f64 = 0.6;
 /// By how much the likelihood within a cell may be off, as a share of it, for each standard deviation that its corners are apart in
 /// all that was read: the values between are off the straight line by a third of half their difference (`weigh`).
 const BENT: f64 = 0.2;
+/// Share of the scale above which a cell reaches further towards its bound, and how far: all its corners may be plants that stand
+/// or are iced, and most of what lies between them run (a pair that a look at the filter left at 0.001 was 0.03).
+const HARDLY_HALVED: f64 = 0.7;
+const REACH_OF_WIDE: f64 = 0.8;
 /// Share of the scale below which a cell is not halved any more.
 const FINEST: f64 = 1.0 / 512.0;
 /// Most shadows of one line.
@@ -249,9 +253,10 @@ impl Line {
         all
     }
 
-    /// What share of everything a cell could be, beside a total weight whose log is given, if it reaches so far from its
-    /// likeliest point (0) towards its bound (1).
-    fn could_be(&self, cell: &Cell, log_total: f64, reach: f64) -> f64 {
+    /// What share of everything a cell could be, beside a total weight whose log is given, if it reaches as far from its likeliest
+    /// point (0) towards its bound (1) as `care` has it.
+    fn could_be(&self, cell: &Cell, log_total: f64, care: &Care) -> f64 {
+        let reach = if cell.share > HARDLY_HALVED { care.reach.max(REACH_OF_WIDE) } else { care.reach };
         let weight = |(member, suspect): (usize, &Member)| {
             let likeliest = cell.points.iter().map(|point| point.log(member)).fold(f64::MIN, f64::max);
             let log = likeliest + reach * (cell.bound(member) - likeliest).max(0.0);
@@ -269,7 +274,7 @@ impl Line {
         let open = self.cells.iter().enumerate().filter(|(_, cell)| cell.open && cell.corners.len() > 1);
         open.filter_map(|(index, cell)| {
             let axis = usize::from(cell.low.len() > 1 && cell.apart(1) > cell.apart(0));
-            let worth = self.could_be(cell, log_total, care.reach) * (BENT * cell.apart(axis)).min(1.0);
+            let worth = self.could_be(cell, log_total, care) * (BENT * cell.apart(axis)).min(1.0);
             if worth < care.could_matter || cell.share < FINEST {
                 return None;
             }
@@ -345,11 +350,8 @@ impl Line {
 
     /// Lets cells rest that are out of the question by `care`, and the shadows that only such cells need.
     pub(crate) fn rest(&mut self, log_total: f64, care: &Care) {
-        let out: Vec<bool> = self
-            .cells
-            .iter()
-            .map(|cell| self.could_be(cell, log_total, care.reach) < care.rests_below)
-            .collect();
+        let out: Vec<bool> =
+            self.cells.iter().map(|cell| self.could_be(cell, log_total, care) < care.rests_below).collect();
         for (cell, out) in self.cells.iter_mut().zip(out) {
             cell.open &= !out;
         }
