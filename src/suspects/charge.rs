@@ -84,7 +84,8 @@ impl ChargeAxis {
                 vec![Some((other, cell.low[other])), Some((other, cell.high[other]))]
             }
         };
-        let there = |shadow: &&Shadow| shadow.gave(number).is_some();
+        // What rests may have gone on elsewhere: it is left out whether it has or not.
+        let there = |shadow: &&Shadow| shadow.follows && shadow.gave(number).is_some();
         let mut sum = 0.0;
         for side in &sides {
             let on_it = |shadow: &&Shadow| side.is_none_or(|(other, at)| shadow.amounts[other] == at);
