@@ -1,8 +1,10 @@
 //! The engine held against itself: what a shadow at the true severity is off by.
 
 use plant::StepError;
-use visit::{Measured, Outcome, ShadowPace, Signal, Trust, Visit};
+use visit::{Measured, Outcome, Reading, ShadowPace, Signal, Trust, Visit};
 
+use crate::charge::ChargeAxis;
+use crate::discrepancy::discrepancy;
 use crate::phase::hangs_on;
 use crate::shadow::Shadow;
 use crate::surroundings::{Elsewhere, Surroundings};
@@ -94,15 +96,19 @@ pub fn phases(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<P
 /// If a shadow leaves the finite numbers.
 pub fn residuals(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<Residual>, StepError> {
     let (mut shadow, mut surroundings) = at_the_truth(visit, suspect, amounts)?;
+    let mut charged = Charged::around(visit, suspect, amounts)?;
     let mut unknowns = Unknowns::default();
     let mut all = Vec::new();
     for entry in visit.notebook() {
-        for one in surroundings.shadows.iter_mut().chain([&mut shadow]) {
+        let around = charged.iter_mut().flat_map(|charged| &mut charged.shadows);
+        for one in surroundings.shadows.iter_mut().chain([&mut shadow]).chain(around) {
             one.finish(entry, visit.arrival_s())?;
         }
         let Outcome::Read(taken) = &entry.outcome else { continue };
         let Some((gave, fit)) = shadow.gave(entry.number).zip(shadow.fit(entry.number)) else { continue };
-        let sensitivity = surroundings.sensitivity(entry);
+        let of_sound = surroundings.sensitivity(entry);
+        let moves = charged.as_ref().and_then(|charged| charged.moves(entry.number, taken));
+        let sensitivity = moves.map_or(of_sound.clone(), |moves| of_sound.with_charge(moves));
         let gave = Gave { weight: 1.0, entry: gave, before: None, fit };
         if let Some((z, off)) = off(entry, taken, &gave, &sensitivity, &mut unknowns) {
             let (number, quantity, trust, value) = (entry.number, taken.quantity, taken.trust, taken.value);
@@ -110,6 +116,78 @@ pub fn residuals(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Ve
         }
     }
     Ok(all)
+}
+
+/// What strides make of a shadow: residuals of one that steps as the real plant does, in the same house and weather and read without
+/// error, at one suspect and amounts; `z` counts in what the engine has for the model alone. Only readings in the same phase.
+///
+/// # Errors
+/// If a shadow leaves the finite numbers.
+pub fn strides(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Vec<Residual>, StepError> {
+    let call = visit.call();
+    let stand = suspect.stands_behind(&call.system);
+    let arrive = |pace| Shadow::arrive(call, &stand, amounts.to_vec(), onset_told_s(call), pace);
+    let (mut strides, mut ticks) = (arrive(ShadowPace::Strides)?, arrive(ShadowPace::EveryTick)?);
+    let mut all = Vec::new();
+    for entry in visit.notebook() {
+        for one in [&mut strides, &mut ticks] {
+            one.finish(entry, visit.arrival_s())?;
+        }
+        let Some(taken) = ticks.gave(entry.number) else { continue };
+        let Some(gave) = Gave::of(&strides, entry.number) else { continue };
+        let (Outcome::Read(ticked), Outcome::Read(strided)) = (&taken.outcome, &gave.entry.outcome) else {
+            continue;
+        };
+        let alike = Signal::ALL.into_iter().all(|signal| {
+            let ((here, here_s), (there, there_s)) =
+                (signal.of(&taken.running), signal.of(&gave.entry.running));
+            here == there && (here_s.min(there_s) > 600.0 || (here_s - there_s).abs() < 5.0)
+        });
+        if !alike || ticked.quantity != strided.quantity {
+            continue;
+        }
+        let off = ticked.value - strided.value;
+        let of_model = discrepancy(ticked.quantity, strided.value, ticked.trust);
+        let spread = libm::hypot(of_model.standing, of_model.passing);
+        all.push(Residual {
+            entry: entry.number,
+            quantity: ticked.quantity,
+            trust: ticked.trust,
+            value: ticked.value,
+            off,
+            z: off / spread,
+        });
+    }
+    Ok(all)
+}
+
+/// Two shadows with a little more and a little less of the charge that a suspect says is there.
+struct Charged {
+    of: ChargeAxis,
+    shadows: [Shadow; 2],
+    at: [f64; 2],
+}
+
+impl Charged {
+    /// `None` for a suspect that says nothing of the charge.
+    fn around(visit: &Visit, suspect: &Suspect, amounts: &[f64]) -> Result<Option<Charged>, StepError> {
+        let call = visit.call();
+        let stand = suspect.stands_behind(&call.system);
+        let Some(of) = ChargeAxis::of(&stand) else { return Ok(None) };
+        let by = of.one_less(amounts[of.axis]).abs();
+        let at = [amounts[of.axis] - by, amounts[of.axis] + by];
+        let arrive = |at: f64| {
+            let mut amounts = amounts.to_vec();
+            amounts[of.axis] = at;
+            Shadow::arrive(call, &stand, amounts, onset_told_s(call), ShadowPace::Strides)
+        };
+        Ok(Some(Charged { of, shadows: [arrive(at[0])?, arrive(at[1])?], at }))
+    }
+
+    fn moves(&self, number: u32, taken: &Reading) -> Option<f64> {
+        let [low, high] = &self.shadows;
+        self.of.moves(taken, [&Gave::of(low, number)?, &Gave::of(high, number)?], self.at)
+    }
 }
 
 /// The shadow at the true severity and sound plants around it, on arrival.

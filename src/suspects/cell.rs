@@ -4,8 +4,9 @@
 //! stands a bound: how likely the readings would be if every one of them lay where it fits best between the corners. A
 //! cell whose bound matters, and whose corners lie apart, is halved (`line`).
 
-use visit::{Entry, Measured, Outcome, Signal};
+use visit::{Entry, Measured, Outcome, Reading, Signal};
 
+use crate::charge::ChargeAxis;
 use crate::phase::Against;
 use crate::shadow::Shadow;
 use crate::sight::{as_shown_by, of_sight};
@@ -27,6 +28,15 @@ const SAME_RUN_S: f64 = 20.0;
 const WIDE: f64 = 1.0 / 40.0;
 /// Least likelihood of a sight.
 const LEAST: f64 = 1.0e-12;
+
+/// The suspects of a line and their shadows.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Behind<'a> {
+    pub shadows: &'a [Shadow],
+    pub members: &'a [Suspect],
+    /// The amount that says how much charge there is.
+    pub charge: Option<ChargeAxis>,
+}
 
 /// An entry that is being weighed.
 #[derive(Clone, Copy, Debug)]
@@ -264,23 +274,24 @@ impl Cell {
     }
 
     /// Holds an entry against what the corners gave; [`Cell::book`] counts it.
-    pub(crate) fn weigh(&mut self, asked: Asked<'_>, shadows: &[Shadow], members: &[Suspect]) {
+    pub(crate) fn weigh(&mut self, asked: Asked<'_>, behind: Behind<'_>) {
         let number = asked.entry.number;
         let gave: Vec<Gave<'_>> = self
             .corners
             .iter()
             .filter_map(|index| {
-                let shadow = shadows.get(*index)?;
-                Some(Gave {
-                    weight: 1.0,
-                    entry: shadow.gave(number)?,
-                    before: asked.before.and_then(|before| shadow.gave(before.number)),
-                    fit: shadow.fit(number)?,
-                })
+                let shadow = behind.shadows.get(*index)?;
+                let before = asked.before.and_then(|before| shadow.gave(before.number));
+                Some(Gave { before, ..Gave::of(shadow, number)? })
             })
             .collect();
+        let of_its_own = behind.charge.zip(taken_of(asked.entry)).and_then(|(charge, taken)| {
+            let moves = charge.moves_in(taken, self, behind.shadows, number)?;
+            Some(asked.sensitivity.with_charge(moves))
+        });
+        let asked = Asked { sensitivity: of_its_own.as_ref().unwrap_or(asked.sensitivity), ..asked };
         for point in self.points.iter_mut().chain([&mut self.bound]) {
-            point.weigh(asked, &gave, members);
+            point.weigh(asked, &gave, behind.members);
         }
         self.keep_apart(asked, &gave);
     }
@@ -292,11 +303,7 @@ impl Cell {
             4 => &[(0, 0, 1), (0, 2, 3), (1, 0, 2), (1, 1, 3)],
             _ => return,
         };
-        let of = match &asked.entry.outcome {
-            Outcome::Read(taken) => Some(taken),
-            Outcome::Seen(_) => None,
-            _ => return,
-        };
+        let of = taken_of(asked.entry);
         let mut widths = [0.0; 2];
         for (axis, one, other) in pairs {
             let Some((one, other)) = gave.get(*one).zip(gave.get(*other)) else { return };
@@ -322,14 +329,9 @@ impl Cell {
     }
 
     /// Weighs all entries anew, each with the log-likelihood of those that say nothing about it.
-    pub(crate) fn weigh_all(
-        &mut self,
-        entries: &[(Asked<'_>, f64)],
-        shadows: &[Shadow],
-        members: &[Suspect],
-    ) {
+    pub(crate) fn weigh_all(&mut self, entries: &[(Asked<'_>, f64)], behind: Behind<'_>) {
         for (asked, neutral) in entries.iter().filter(|(asked, _)| is_evidence(&asked.entry.outcome)) {
-            self.weigh(*asked, shadows, members);
+            self.weigh(*asked, behind);
             self.book(*neutral);
         }
     }
@@ -347,6 +349,14 @@ impl Cell {
     /// Corners and weights at which a point stands.
     pub(crate) fn stands_on<'a>(&'a self, point: &'a Point) -> impl Iterator<Item = (usize, f64)> + 'a {
         self.corners.iter().copied().zip(point.weights.iter().copied())
+    }
+}
+
+/// The reading of an entry, if it has one.
+fn taken_of(entry: &Entry) -> Option<&Reading> {
+    match &entry.outcome {
+        Outcome::Read(taken) => Some(taken),
+        _ => None,
     }
 }
 

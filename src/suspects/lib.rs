@@ -10,6 +10,7 @@ mod audit;
 mod bundle;
 mod care;
 mod cell;
+mod charge;
 mod crew;
 mod discrepancy;
 mod guide;
@@ -31,7 +32,7 @@ mod tests_ahead;
 mod unknowns;
 mod weigh;
 
-pub use audit::{PhaseMet, Residual, phases, residuals};
+pub use audit::{PhaseMet, Residual, phases, residuals, strides};
 pub use care::{Care, FirstShadows};
 pub use crew::KeepGoing;
 pub use guide::{Aim, SURE, Watch, guide, is_sure, is_worth_declaring, job, safety, sound_path, way_to};

@@ -6,7 +6,8 @@
 use visit::{Entry, Outcome};
 
 use crate::care::{Care, FirstShadows};
-use crate::cell::{Asked, Cell};
+use crate::cell::{Asked, Behind, Cell};
+use crate::charge::ChargeAxis;
 use crate::shadow::Shadow;
 use crate::surroundings::Sensitivity;
 use crate::suspect::Suspect;
@@ -18,6 +19,10 @@ const FIRST_BETWEEN: f64 = 0.6;
 /// By how much the likelihood within a cell may be off, as a share of it, for each standard deviation that its corners are apart in
 /// all that was read: the values between are off the straight line by a third of half their difference (`weigh`).
 const BENT: f64 = 0.2;
+/// Share of the scale above which a cell reaches further towards its bound, and how far: all its corners may be plants that stand
+/// or are iced, and most of what lies between them run (a pair that a look at the filter left at 0.001 was 0.03).
+const HARDLY_HALVED: f64 = 0.7;
+const REACH_OF_WIDE: f64 = 0.8;
 /// Share of the scale below which a cell is not halved any more.
 const FINEST: f64 = 1.0 / 512.0;
 /// Most shadows of one line.
@@ -39,6 +44,8 @@ pub(crate) struct Line {
     pub(crate) members: Vec<Member>,
     names: Vec<Suspect>,
     pub(crate) shadows: Vec<Shadow>,
+    /// The amount that says how much charge there is.
+    charge: Option<ChargeAxis>,
     cells: Vec<Cell>,
 }
 
@@ -134,7 +141,8 @@ impl Line {
             };
             cells.push(Cell::new(low, high, at, share, count));
         }
-        Line { stand, members, names, shadows, cells }
+        let charge = ChargeAxis::of(&stand);
+        Line { stand, members, names, shadows, charge, cells }
     }
 
     fn open(&mut self) -> impl Iterator<Item = &mut Cell> {
@@ -143,9 +151,9 @@ impl Line {
 
     /// Holds an entry against what the shadows gave; [`Line::book`] counts it.
     pub(crate) fn weigh(&mut self, asked: Asked<'_>) {
-        let (shadows, names) = (&self.shadows, &self.names);
+        let behind = Behind { shadows: &self.shadows, members: &self.names, charge: self.charge };
         for cell in self.cells.iter_mut().filter(|cell| cell.open) {
-            cell.weigh(asked, shadows, names);
+            cell.weigh(asked, behind);
         }
     }
 
@@ -245,9 +253,10 @@ impl Line {
         all
     }
 
-    /// What share of everything a cell could be, beside a total weight whose log is given, if it reaches so far from its
-    /// likeliest point (0) towards its bound (1).
-    fn could_be(&self, cell: &Cell, log_total: f64, reach: f64) -> f64 {
+    /// What share of everything a cell could be, beside a total weight whose log is given, if it reaches as far from its likeliest
+    /// point (0) towards its bound (1) as `care` has it.
+    fn could_be(&self, cell: &Cell, log_total: f64, care: &Care) -> f64 {
+        let reach = if cell.share > HARDLY_HALVED { care.reach.max(REACH_OF_WIDE) } else { care.reach };
         let weight = |(member, suspect): (usize, &Member)| {
             let likeliest = cell.points.iter().map(|point| point.log(member)).fold(f64::MIN, f64::max);
             let log = likeliest + reach * (cell.bound(member) - likeliest).max(0.0);
@@ -265,7 +274,7 @@ impl Line {
         let open = self.cells.iter().enumerate().filter(|(_, cell)| cell.open && cell.corners.len() > 1);
         open.filter_map(|(index, cell)| {
             let axis = usize::from(cell.low.len() > 1 && cell.apart(1) > cell.apart(0));
-            let worth = self.could_be(cell, log_total, care.reach) * (BENT * cell.apart(axis)).min(1.0);
+            let worth = self.could_be(cell, log_total, care) * (BENT * cell.apart(axis)).min(1.0);
             if worth < care.could_matter || cell.share < FINEST {
                 return None;
             }
@@ -314,8 +323,9 @@ impl Line {
         let mut upper = Cell::new(upper_low, cell.high.clone(), with(false), 0.5 * cell.share, count);
         let asked: Vec<(Asked<'_>, f64)> =
             entries.iter().map(|booked| (booked.asked(entries, arrival_s), booked.neutral)).collect();
+        let behind = Behind { shadows: &self.shadows, members: &self.names, charge: self.charge };
         for half in [&mut lower, &mut upper] {
-            half.weigh_all(&asked, &self.shadows, &self.names);
+            half.weigh_all(&asked, behind);
         }
         self.cells[wanted.cell] = lower;
         self.cells.push(upper);
@@ -340,11 +350,8 @@ impl Line {
 
     /// Lets cells rest that are out of the question by `care`, and the shadows that only such cells need.
     pub(crate) fn rest(&mut self, log_total: f64, care: &Care) {
-        let out: Vec<bool> = self
-            .cells
-            .iter()
-            .map(|cell| self.could_be(cell, log_total, care.reach) < care.rests_below)
-            .collect();
+        let out: Vec<bool> =
+            self.cells.iter().map(|cell| self.could_be(cell, log_total, care) < care.rests_below).collect();
         for (cell, out) in self.cells.iter_mut().zip(out) {
             cell.open &= !out;
         }

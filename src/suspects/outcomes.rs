@@ -229,6 +229,7 @@ const FIT: Fit = Fit {
     iced: false,
     stood: false,
     cycled: false,
+    compressor_cycled: false,
 };
 
 impl<'a> Sights<'a> {

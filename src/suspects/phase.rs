@@ -31,8 +31,10 @@ pub(crate) struct Fit {
     pub iced: bool,
     /// Whether its compressor has stood lately though it was called for.
     pub stood: bool,
-    /// Whether the thermostat has called and left off in turn lately: where the room stands between is chance.
+    /// Whether the thermostat has called or left off by itself lately: where the room stands between is chance.
     pub cycled: bool,
+    /// Whether the compressor has started or stopped by itself.
+    pub compressor_cycled: bool,
 }
 
 /// What is held against what was read or seen.
@@ -61,6 +63,7 @@ impl Fit {
                 iced: false,
                 stood: false,
                 cycled: false,
+                compressor_cycled: false,
             };
         };
         // Nobody knows for how long it had been so on arrival.
@@ -120,18 +123,44 @@ impl Fit {
             blower_turned: cycle.blower_turned(),
             iced: shadow.is_iced(),
             stood: cycle.stood_under_call(),
-            cycled: cycle.toggles(Signal::Call),
+            cycled: cycle.toggles_by_itself(Signal::Call, set_by_hand_s(shadow.notebook())),
+            compressor_cycled: cycle
+                .toggles_by_itself(Signal::Compressor, switched_by_hand_s(shadow.notebook())),
         }
+    }
+}
+
+impl Fit {
+    /// Whether how warm a winding is hangs on the last runs of a thermostat or a protector: a motor that does not turn is on its
+    /// protector.
+    pub(crate) fn is_heated_by_chance(&self) -> bool {
+        self.cycled || self.compressor_cycled || !self.blower_turned
     }
 }
 
 /// Time since a learner last set the thermostat or switched the power of the indoor unit, s; `None` if nobody has.
 fn since_set_s(notebook: &[Entry], now_s: f64) -> Option<f64> {
+    set_by_hand_s(notebook).next_back().map(|set_s| now_s - set_s)
+}
+
+/// When a learner set the thermostat or switched the power of the indoor unit, s.
+fn set_by_hand_s(notebook: &[Entry]) -> impl DoubleEndedIterator<Item = f64> + Clone {
     let sets = |entry: &&Entry| {
         matches!(entry.action, Move::SetThermostat { .. } | Move::IndoorServiceSwitch(_))
             && entry.outcome == Outcome::Done
     };
-    notebook.iter().rev().find(sets).map(|entry| now_s - entry.finished_s)
+    notebook.iter().filter(sets).map(|entry| entry.finished_s)
+}
+
+/// The same, or pulled or put in the disconnect, s.
+fn switched_by_hand_s(notebook: &[Entry]) -> impl Iterator<Item = f64> + Clone {
+    let switches = |entry: &&Entry| {
+        matches!(
+            entry.action,
+            Move::SetThermostat { .. } | Move::IndoorServiceSwitch(_) | Move::OutdoorDisconnect(_)
+        ) && entry.outcome == Outcome::Done
+    };
+    notebook.iter().filter(switches).map(|entry| entry.finished_s)
 }
 
 /// Whether two plants are in the same phase of their cycles, as far as it matters for what a move gives. A cycle's phase
@@ -221,8 +250,6 @@ fn feeds(terminal: Terminal) -> bool {
             | TransformerSecondary2
             | FuseSupply
             | FuseLoad
-            | FloatSwitchIn
-            | FloatSwitchOut
             | ServiceLine1
             | ServiceLine2
             | ServiceLoad1
@@ -237,6 +264,8 @@ fn is_indoors(terminal: Terminal) -> bool {
         || matches!(
             terminal,
             Y | G
+                | FloatSwitchIn
+                | FloatSwitchOut
                 | ThermostatY
                 | ThermostatG
                 | BlowerRelayCommon
@@ -285,10 +314,12 @@ mod tests {
 
     #[test]
     fn the_supply_is_there_in_every_phase() {
-        use plant::Terminal::{C, ContactorCoilY, FuseLoad, FuseSupply, Y};
+        use plant::Terminal::{C, ContactorCoilY, FloatSwitchIn, FloatSwitchOut, FuseLoad, FuseSupply, Y};
         assert!(is_of_the_supply(Measured::Voltage(FuseSupply, C)));
         assert!(is_of_the_supply(Measured::Voltage(FuseSupply, FuseLoad)));
         assert!(!is_of_the_supply(Measured::Voltage(Y, C)), "the thermostat switches it");
+        assert!(!is_of_the_supply(Measured::Voltage(FloatSwitchIn, C)), "the float switch lies behind Y");
+        assert!(!is_of_the_supply(Measured::Voltage(FloatSwitchOut, C)));
         assert!(!is_of_the_supply(Measured::Voltage(ContactorCoilY, C)));
         assert!(!is_of_the_supply(Measured::Resistance(FuseSupply, C)));
     }

@@ -307,6 +307,7 @@ mod tests {
             iced: false,
             stood: false,
             cycled: false,
+            compressor_cycled: false,
         }
     }
 

@@ -14,7 +14,7 @@ use crate::unknowns::{Term, Unknown};
 /// One standard deviation of a range in which every value is as likely, as a share of its width.
 const SHARE_OF_RANGE: f64 = 0.288_675;
 /// One standard deviation of a charge that was weighed in, as a share (engineering value).
-const CHARGE_SHARE: f64 = 0.01;
+pub(crate) const CHARGE_SHARE: f64 = 0.01;
 /// A difference that a quantity shows at most for one standard deviation; more is a plant in another state.
 const MOST_PA: f64 = 60.0e3;
 const MOST_K: f64 = 2.5;
@@ -41,12 +41,29 @@ pub(crate) struct Elsewhere {
 /// By how much a reading moves with the surroundings, for one standard deviation of each.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Sensitivity {
+    /// Of house and weather, on a sound plant.
     by: Vec<f64>,
-    /// What the surroundings may make of it where nobody can say in which direction: a plant that cycles on its thermostat is
-    /// met in one phase here and in another there.
-    loose: f64,
+    charge: ByCharge,
+    /// Whether nobody can say in which direction: a plant that cycles on its thermostat is met in one phase here and in another
+    /// there.
+    cycles: bool,
     /// Whether the compressor of the sound plant stood.
     stood: bool,
+}
+
+/// By how much a reading moves with the charge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum ByCharge {
+    /// On a sound plant.
+    OfSound(f64),
+    /// On a plant with the charge that is suspected, see [`crate::charge`].
+    OfItsOwn(f64),
+}
+
+impl Default for ByCharge {
+    fn default() -> ByCharge {
+        ByCharge::OfSound(0.0)
+    }
 }
 
 impl Elsewhere {
@@ -92,7 +109,7 @@ impl Surroundings {
         };
         let stood = trust == Trust::CompressorStopped;
         let most = most(taken.quantity);
-        let by: Vec<f64> = self.shadows[1..]
+        let mut by: Vec<f64> = self.shadows[1..]
             .iter()
             .map(|shadow| match read(shadow) {
                 Some((value, trust)) if (trust == Trust::CompressorStopped) == stood => {
@@ -101,12 +118,9 @@ impl Surroundings {
                 _ => 0.0,
             })
             .collect();
+        let charge = ByCharge::OfSound(by.pop().unwrap_or(0.0));
         let outdoors = matches!(taken.quantity, Measured::AirTemperature(AirPoint::Outdoor, _));
-        if !outdoors && self.cycle(entry) {
-            let loose = libm::sqrt(by.iter().map(|by| by * by).sum());
-            return Sensitivity { by: Vec::new(), loose, stood };
-        }
-        Sensitivity { by, loose: 0.0, stood }
+        Sensitivity { by, charge, cycles: !outdoors && self.cycle(entry), stood }
     }
 
     /// Whether any of them has been called for and left alone in turn lately.
@@ -122,34 +136,57 @@ impl Surroundings {
 }
 
 impl Sensitivity {
+    /// The same on a plant of which one standard deviation less of the charge that is suspected moves the reading by so much.
+    pub(crate) fn with_charge(&self, moves: f64) -> Sensitivity {
+        Sensitivity { charge: ByCharge::OfItsOwn(moves), ..self.clone() }
+    }
+
     /// What moves a reading on a plant whose compressor stands or not; a sound plant in another state tells nothing of it.
     pub(crate) fn terms(&self, stands: bool) -> impl Iterator<Item = Term> + '_ {
-        let alike = stands == self.stood;
+        let charge = match self.charge {
+            ByCharge::OfItsOwn(by) => by,
+            ByCharge::OfSound(by) if stands == self.stood && !self.cycles => by,
+            ByCharge::OfSound(_) => 0.0,
+        };
+        self.house_and_weather(stands).chain([(Unknown::Charge, charge)]).filter(|(_, by)| *by != 0.0)
+    }
+
+    fn house_and_weather(&self, stands: bool) -> impl Iterator<Item = Term> + '_ {
+        let alike = stands == self.stood && !self.cycles;
         let numbered = self.by.iter().enumerate();
-        numbered
-            .filter(move |(_, by)| alike && **by != 0.0)
-            .map(|(index, by)| (Unknown::Surroundings(index), *by))
+        numbered.filter(move |_| alike).map(|(index, by)| (Unknown::Surroundings(index), *by))
     }
 
     /// By how much the surroundings move a plant that is not sound more or less than the sound one.
     pub(crate) fn unlike(&self, stands: bool) -> f64 {
-        UNLIKE * libm::sqrt(self.terms(stands).map(|(_, by)| by * by).sum())
+        let of_sound = match self.charge {
+            ByCharge::OfSound(by) if stands == self.stood && !self.cycles => by,
+            _ => 0.0,
+        };
+        let squares = self.house_and_weather(stands).map(|(_, by)| by * by).sum::<f64>();
+        UNLIKE * libm::sqrt(squares + of_sound * of_sound)
     }
 
     /// What the surroundings may make of a reading of a quantity in no known direction, on a plant whose compressor stands or not.
     pub(crate) fn loose(&self, quantity: Measured, stands: bool) -> f64 {
-        if stands == self.stood {
-            return self.loose;
-        }
+        let in_any_direction = || {
+            let of_sound = match self.charge {
+                ByCharge::OfSound(by) => by,
+                ByCharge::OfItsOwn(_) => 0.0,
+            };
+            let squares = self.by.iter().map(|by| by * by).sum::<f64>() + of_sound * of_sound;
+            if self.cycles { libm::sqrt(squares) } else { 0.0 }
+        };
         match quantity {
+            _ if stands == self.stood => in_any_direction(),
             Measured::GaugePressure(_) => OTHERWISE_PA,
             Measured::PipeTemperature(_) | Measured::AirTemperature(AirPoint::Supply, _) => OTHERWISE_K,
-            _ => self.loose,
+            _ => in_any_direction(),
         }
     }
 }
 
-fn most(quantity: Measured) -> f64 {
+pub(crate) fn most(quantity: Measured) -> f64 {
     match quantity {
         Measured::GaugePressure(_) => MOST_PA,
         Measured::PipeTemperature(_) | Measured::AirTemperature(..) => MOST_K,

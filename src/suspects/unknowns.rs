@@ -15,8 +15,10 @@ const PASSES_S: f64 = 300.0;
 /// Something that nobody knows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Unknown {
-    /// Where in its range a quantity of house, weather or charge lies.
+    /// Where in its range a quantity of house or weather lies.
     Surroundings(usize),
+    /// What is missing of the charge that should be there.
+    Charge,
     /// Calibration of a piece of the bag.
     Piece(u8),
     /// What the model of a quantity is off by, all visit long.

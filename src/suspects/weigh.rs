@@ -8,6 +8,7 @@ use visit::{AirPoint, Entry, Measured, Outcome, Reading, Trust, instrument};
 
 use crate::discrepancy::discrepancy;
 use crate::phase::{Against, Fit};
+use crate::shadow::Shadow;
 use crate::surroundings::Sensitivity;
 use crate::unknowns::{Term, Told, Unknown, Unknowns};
 
@@ -22,8 +23,8 @@ const EARLIER_SWING: f64 = 1.3;
 /// By how much the air of a room that a thermostat holds is off, one standard deviation, K: evenly over a thermostat's
 /// differential of about one kelvin.
 const ROOM_SWING_K: f64 = 0.3;
-/// By which share of its resistance a winding of a plant that cycles is off: copper gains 0.4 % a kelvin, and it is as warm as its
-/// last runs were long.
+/// By which share of its resistance a winding is off of a plant that cycles on its thermostat or its protectors: copper gains 0.4 % a
+/// kelvin, and it is as warm as its last runs were long.
 const WINDING_SWING: f64 = 0.03;
 /// How far past the values at its corners a cell may reach within, as a share of their difference (engineering value).
 const PAST_CORNERS: f64 = 0.25;
@@ -40,6 +41,13 @@ pub(crate) struct Gave<'a> {
     /// What it gave when the same look was made the last time.
     pub before: Option<&'a Entry>,
     pub fit: &'a Fit,
+}
+
+impl<'a> Gave<'a> {
+    /// What a shadow gave for the entry of a number, with the whole weight and nothing before it; `None` if it rested.
+    pub(crate) fn of(shadow: &'a Shadow, number: u32) -> Option<Gave<'a>> {
+        Some(Gave { weight: 1.0, entry: shadow.gave(number)?, before: None, fit: shadow.fit(number)? })
+    }
 }
 
 /// How shadows stand for what lies between them.
@@ -101,7 +109,9 @@ fn shown(gave: &[Gave<'_>]) -> (Vec<Shown>, f64) {
                 let trust = if iced { Trust::IceOnCoil } else { read.trust };
                 let swing = match read.quantity {
                     Measured::AirTemperature(AirPoint::Return, _) if one.fit.cycled => ROOM_SWING_K,
-                    Measured::Resistance(from, _) if one.fit.cycled && from.is_of_a_winding() => {
+                    Measured::Resistance(from, _)
+                        if from.is_of_a_winding() && one.fit.is_heated_by_chance() =>
+                    {
                         WINDING_SWING * read.value.abs()
                     }
                     _ => read.uncertainty,
@@ -279,6 +289,15 @@ fn width(all: &[Shown]) -> f64 {
     libm::sqrt(all.iter().map(square).sum())
 }
 
+/// By how much more the second of two shadows shows for a reading than the first; `None` if no value lies between what they show.
+pub(crate) fn difference(one: &Gave<'_>, other: &Gave<'_>) -> Option<f64> {
+    let (all, blank) = shown(&[Gave { weight: 0.5, ..*one }, Gave { weight: 0.5, ..*other }]);
+    match all.as_slice() {
+        [here, there] if blank <= 0.0 && here.stands() == there.stands() => Some(there.value - here.value),
+        _ => None,
+    }
+}
+
 /// How far apart two shadows are in what they gave for a reading, in standard deviations of the reading.
 pub(crate) fn apart(taken: &Reading, one: &Gave<'_>, other: &Gave<'_>, sensitivity: &Sensitivity) -> f64 {
     let (all, blank) = shown(&[Gave { weight: 0.5, ..*one }, Gave { weight: 0.5, ..*other }]);
@@ -378,6 +397,7 @@ mod tests {
             iced: false,
             stood: false,
             cycled: false,
+            compressor_cycled: false,
         }
     }
 

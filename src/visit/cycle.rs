@@ -75,6 +75,9 @@ struct Run {
     ended_s: f64,
 }
 
+/// What a hand has set has happened within this, s.
+const BY_HAND_S: f64 = 60.0;
+
 /// What was to be read at a time.
 #[derive(Clone, Debug)]
 struct Readings {
@@ -221,6 +224,17 @@ impl Cycle {
         self.runs[signal.index()].iter().any(|run| run.ended_s > from_s)
     }
 
+    /// The same without what a hand did, at times of this plant, s: a call obeys at once, a compressor starts after its delay.
+    pub fn toggles_by_itself(&self, signal: Signal, by_hand_s: impl Iterator<Item = f64> + Clone) -> bool {
+        let from_s = self.time_s - READINGS_WINDOW_S;
+        let by_hand = |run: &&Run| {
+            let obeys_s =
+                if signal == Signal::Compressor && !run.is_on { LONGEST_DELAY_S } else { BY_HAND_S };
+            by_hand_s.clone().any(|at_s| (-BY_HAND_S..obeys_s).contains(&(run.ended_s - at_s)))
+        };
+        self.runs[signal.index()].iter().filter(|run| run.ended_s > from_s).any(|run| !by_hand(&run))
+    }
+
     /// Whether the compressor has stood lately while the thermostat had called for longer than any delay of a start.
     pub fn stood_under_call(&self) -> bool {
         let met = Running { called: true, called_for_s: LONGEST_DELAY_S, ..Running::default() };
@@ -266,6 +280,19 @@ mod tests {
 
     fn met(compressor: bool, compressor_for_s: f64) -> Running {
         Running { called: true, called_for_s: 7000.0, compressor, compressor_for_s, ..Running::default() }
+    }
+
+    /// Off and on by hand is no cycling; a protector that opens after half an hour is.
+    #[test]
+    fn what_a_hand_did_is_not_done_by_itself() {
+        let run = |is_on, began_s, ended_s| Run { is_on, began_s, ended_s };
+        let mut cycle = Cycle { time_s: 4000.0, ..Cycle::default() };
+        cycle.runs[Signal::Compressor.index()].extend([run(true, 0.0, 1000.0), run(false, 1000.0, 1330.0)]);
+        let by_hand = [1000.0, 1020.0];
+        let toggles = |cycle: &Cycle| cycle.toggles_by_itself(Signal::Compressor, by_hand.into_iter());
+        assert!(cycle.toggles(Signal::Compressor) && !toggles(&cycle));
+        cycle.runs[Signal::Compressor.index()].push_back(run(true, 1330.0, 3130.0));
+        assert!(toggles(&cycle));
     }
 
     #[test]

@@ -180,3 +180,48 @@ fn arrival_knows_the_call_and_not_the_seed() {
         assert_eq!(one.probabilities(), other.probabilities(), "entry {}", entry.number);
     }
 }
+
+/// What one percent of the charge does to a plant that is short of it, or too full, is taken from that plant: a sound one hardly feels
+/// it. A charge within a few percent of what the fault makes of the plate's is off by as much as is expected, and nobody knows the
+/// amount better than the charge was weighed.
+#[test]
+fn a_charge_beside_the_plates_is_off_as_expected() {
+    let mut squares = Vec::new();
+    for (system, kind, amount) in [
+        ("split-3-ton-r410a-txv", FaultKind::Undercharged, 0.3),
+        ("split-3-ton-r22-txv", FaultKind::Undercharged, 0.35),
+        ("split-2-ton-r32-txv", FaultKind::Overcharged, 0.25),
+    ] {
+        let fault = format!("(kind: {kind:?}, severity: ({amount}, {amount}), onset: (Hours(0), Hours(0)))");
+        let call = call(system, &fault);
+        let at_arrival = arrived(&call);
+        for (seed, share) in [(0, 0.985), (1, 1.015)] {
+            let fault = Fault { kind, place: None, severity: amount, onset_s: 0.0 };
+            let charge_kg = share * call.system.plate_charge_kg;
+            let mut visit = Visit::start_with(&call, seed, &[fault], charge_kg).expect("finite");
+            for action in readings() {
+                visit.perform(&action).expect("finite");
+            }
+            let suspect = Suspect::single(kind, None);
+            let all = residuals(&visit, &suspect, &[amount]).expect("finite");
+            squares.extend(all.iter().filter(|one| one.trust == Trust::Sound).map(|one| one.z * one.z));
+            let last = visit.notebook().len() as u32;
+            let mut suspects = at_arrival.clone();
+            suspects.catch_up(&visit, last, &|_| true).expect("finite").expect("nobody stops it");
+            let believed = suspects.standing().into_iter().find(|chance| chance.suspect == suspect);
+            let (mean, sd) = believed.expect("it is suspected").amounts[0];
+            let told = format!("{system}, charge {share}: {amount} is believed to be {mean:.4} ± {sd:.4}");
+            println!("{told}");
+            assert!((mean - amount).abs() < 3.0 * sd, "{told}");
+            // One percent of what is there, as it was weighed.
+            let weighed = match kind {
+                FaultKind::Overcharged => 0.01 * (1.0 + amount),
+                _ => 0.01 * (1.0 - amount),
+            };
+            assert!(sd > 0.9 * weighed && sd < 0.03, "{told}");
+        }
+    }
+    let rms = (squares.iter().sum::<f64>() / squares.len() as f64).sqrt();
+    println!("z {rms:.3} r.m.s. over {} readings", squares.len());
+    assert!((0.7..1.3).contains(&rms), "z {rms:.3} r.m.s. over {} readings", squares.len());
+}

@@ -2,7 +2,7 @@
 
 use call::Call;
 use plant::StepError;
-use suspects::{Prior, Suspect, suspects_of};
+use suspects::{Cause, Prior, Suspect, suspects_of};
 use visit::Visit;
 
 use crate::calls::{Draw, case};
@@ -16,6 +16,20 @@ pub struct Drawn {
     pub truth: Suspect,
     /// How much of each; of a leak the share of the charge that was gone at the start.
     pub amounts: Vec<f64>,
+    /// What the plant was charged with before anything was wrong, as a share of the plate's charge.
+    pub charge_share: f64,
+}
+
+impl Drawn {
+    /// How much of each cause there is with a charge, kg, in the circuit: a hole goes on losing after the start.
+    pub fn amounts_at(&self, circuit_kg: f64) -> Vec<f64> {
+        let charged_kg = self.charge_share * self.visit.call().system.plate_charge_kg;
+        let of_cause = |(cause, amount): (&Cause, &f64)| match cause.place {
+            Some(_) => 1.0 - circuit_kg / charged_kg,
+            None => *amount,
+        };
+        self.truth.causes.iter().zip(&self.amounts).map(of_cause).collect()
+    }
 }
 
 /// The visit of a number: system, house and weather of [`case`], with a suspect in place of the fault, every kind as likely.
@@ -28,9 +42,9 @@ pub fn drawn(number: u64) -> Result<Drawn, StepError> {
     let (truth, amounts) = truth_of(&call, &mut draw);
     let (faults, charge_kg) = truth.plant(&call.system, &amounts, 0.0);
     // A charge that nobody got wrong is right to one in a hundred.
-    let charge_kg = charge_kg * (1.0 + 0.01 * 3.0_f64.sqrt() * draw.between(-1.0, 1.0));
-    let visit = Visit::start_with(&call, number, &faults, charge_kg)?;
-    Ok(Drawn { visit, truth, amounts })
+    let charge_share = 1.0 + 0.01 * 3.0_f64.sqrt() * draw.between(-1.0, 1.0);
+    let visit = Visit::start_with(&call, number, &faults, charge_share * charge_kg)?;
+    Ok(Drawn { visit, truth, amounts, charge_share })
 }
 
 /// A suspect and its amounts, by what is believed beforehand.

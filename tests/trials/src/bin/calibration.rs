@@ -5,7 +5,7 @@
 use clap::Parser;
 use plant::StepError;
 use suspects::{Prior, Suspects};
-use trials::{Drawn, Go, drawn, fixed_routine, reliability, work_all};
+use trials::{Go, drawn, fixed_routine, reliability, work_all};
 use visit::Visit;
 
 /// Ranks of true amounts, and what was true of what was stated.
@@ -53,25 +53,21 @@ fn main() -> Result<(), StepError> {
 }
 
 fn work(number: u64) -> Result<Ranked, StepError> {
-    let Drawn { mut visit, truth, mut amounts } = drawn(number)?;
-    let call = visit.call().clone();
-    let plate_kg = call.system.plate_charge_kg;
-    let arrived_kg = visit.plant().circuit_kg();
+    let mut drawn = drawn(number)?;
+    let call = drawn.visit.call().clone();
+    let arrived_kg = drawn.visit.plant().circuit_kg();
     let Some(mut suspects) = Suspects::arrive(&call, &Prior::Even, &|_| true)? else {
         unreachable!("nobody stops it")
     };
-    fixed_routine(&mut visit, &mut |visit: &Visit| {
+    fixed_routine(&mut drawn.visit, &mut |visit: &Visit| {
         if let Some(entry) = visit.notebook().last() {
             suspects.follow(entry, &|_| true)?;
         }
         Ok(Go::On)
     })?;
     // A hole goes on losing: what is gone is what was gone half way through.
-    for (cause, amount) in truth.causes.iter().zip(&mut amounts) {
-        if cause.place.is_some() {
-            *amount = 1.0 - 0.5 * (arrived_kg + visit.plant().circuit_kg()) / plate_kg;
-        }
-    }
+    let amounts = drawn.amounts_at(0.5 * (arrived_kg + drawn.visit.plant().circuit_kg()));
+    let truth = drawn.truth;
     let ranks: Vec<f64> = amounts
         .iter()
         .enumerate()

@@ -15,7 +15,7 @@ struct Arguments {
 fn main() -> Result<(), StepError> {
     let arguments = Arguments::parse();
     let all: Vec<Vec<PhaseMet>> = work_all(arguments.numbers.range(), arguments.numbers.threads, |number| {
-        let Drawn { mut visit, truth, amounts } = drawn(number)?;
+        let Drawn { mut visit, truth, amounts, .. } = drawn(number)?;
         fixed_routine(&mut visit, &mut |_| Ok(Go::On))?;
         let met = phases(&visit, &truth, &amounts)?;
         for one in &met {

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use clap::Parser;
 use plant::{FaultKind, StepError};
-use suspects::{Residual, Suspect, residuals};
+use suspects::{Residual, Suspect, residuals, strides};
 use trials::{Drawn, Go, Numbers, case, drawn, fixed_routine, work_all};
 use visit::{Measured, Visit, instrument};
 
@@ -24,6 +24,9 @@ struct Arguments {
     /// Draws the truth from what the engine believes before the first reading.
     #[arg(long)]
     drawn: bool,
+    /// Holds shadows against such as step as the real plant does, read without error: what strides make of them.
+    #[arg(long)]
+    strides: bool,
 }
 
 fn main() -> Result<(), StepError> {
@@ -60,7 +63,9 @@ fn main() -> Result<(), StepError> {
 
 fn of_call(number: u64, arguments: &Arguments) -> Result<Vec<Residual>, StepError> {
     if arguments.drawn {
-        let Drawn { mut visit, truth, amounts } = drawn(number)?;
+        let drawn = drawn(number)?;
+        let amounts = drawn.amounts_at(drawn.visit.plant().circuit_kg());
+        let Drawn { mut visit, truth, .. } = drawn;
         fixed_routine(&mut visit, &mut |_| Ok(Go::On))?;
         return told(number, &visit, &truth, &amounts, arguments);
     }
@@ -99,14 +104,16 @@ fn told(
     amounts: &[f64],
     arguments: &Arguments,
 ) -> Result<Vec<Residual>, StepError> {
-    let all = residuals(visit, truth, amounts)?;
+    let all =
+        if arguments.strides { strides(visit, truth, amounts) } else { residuals(visit, truth, amounts) }?;
     for one in all.iter().filter(|one| one.z.abs() > arguments.far) {
         println!(
-            "{number} {truth} {amounts:.2?} {} entry {} {:?} {:?}: off {:.4}, z {:.1}",
+            "{number} {truth} {amounts:.2?} {} entry {} {:?} {:?}: {:.4}, off {:.4}, z {:.1}",
             visit.call().system.name,
             one.entry,
             one.quantity,
             one.trust,
+            one.value,
             one.off,
             one.z
         );
