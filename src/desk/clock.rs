@@ -26,39 +26,44 @@ pub fn bar(
     hints: &HintLook,
     commands: &mut Vec<Command>,
 ) {
+    let words = view.words;
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(10, 6));
     egui::Panel::bottom("clock").frame(frame).show(ui, |ui| {
         ui.horizontal(|ui| {
             let pause = match clock.pace {
-                Pace::Running => "Pause  Space",
-                Pace::Paused => "Go on  Space",
+                Pace::Running => "screen-clock-pause",
+                Pace::Paused => "screen-clock-resume",
             };
-            if ui.add(Button::new(palette::bold(pause)).min_size(vec2(112.0, 28.0))).clicked() {
+            if ui.add(Button::new(palette::bold(words.label(pause))).min_size(vec2(112.0, 28.0))).clicked() {
                 commands.push(Command::TogglePause);
             }
             for speed in Speed::ALL {
                 let button = Button::selectable(clock.speed == speed, speed.label())
                     .frame_when_inactive(true)
                     .min_size(vec2(42.0, 28.0));
-                if ui.add(button).on_hover_text("Speed of the clock; , is slower, . is faster").clicked() {
+                if ui.add(button).on_hover_text(words.label("screen-clock-speed-about")).clicked() {
                     commands.push(Command::SetSpeed(speed));
                 }
             }
             ui.separator();
             ui.label(palette::bold(time_of_day(view.hour_of_day)).size(20.0));
-            let par = span(view.call.par_time_s);
-            small(ui, format!("{} on site, a sound visit takes {par}", span(view.since_arrival_s)));
+            let (elapsed, par) = (span(view.since_arrival_s), span(view.call.par_time_s));
+            small(ui, words.fill("screen-clock-on-site", &[("elapsed", elapsed), ("par", par)]));
             if clock.pace == Pace::Paused {
-                ui.label(palette::bold("Paused").color(palette::BRICK));
+                ui.label(palette::bold(words.label("screen-clock-paused")).color(palette::BRICK));
             }
             ui.separator();
             match &view.busy {
                 None => {
-                    if ui.add(Button::new("Wait…  W").min_size(vec2(0.0, 28.0))).clicked() {
+                    if ui
+                        .add(Button::new(words.label("screen-clock-wait")).min_size(vec2(0.0, 28.0)))
+                        .clicked()
+                    {
                         desk.dialog = Some(Dialog::wait());
                     }
                     if let Some(behind_s) = behind_s(view, hints) {
-                        small(ui, format!("Being weighed: {} left", span(behind_s)));
+                        let behind = span(behind_s);
+                        small(ui, words.fill("screen-clock-evidence-behind", &[("span", behind)]));
                     }
                 }
                 Some(busy) => {
@@ -67,11 +72,17 @@ pub fn bar(
                     let can_stop = busy.action.can_be_stopped();
                     let room = ui.available_width() - if can_stop { 130.0 } else { 0.0 };
                     let behind = waits.then(|| followed(view, busy, hints)).flatten();
-                    let weighed = behind.map_or(String::new(), |share| {
-                        format!(", weighed {}", span(f64::from(share) * busy.total_s))
-                    });
-                    let text =
-                        format!("{}, {} of {}{weighed}", busy.label, span(busy.done_s), span(busy.total_s));
+                    let (action, done, total) = (busy.label.clone(), span(busy.done_s), span(busy.total_s));
+                    let text = match behind.map(|share| span(f64::from(share) * busy.total_s)) {
+                        None => words.fill(
+                            "screen-clock-doing",
+                            &[("move", action), ("done", done), ("total", total)],
+                        ),
+                        Some(followed) => words.fill(
+                            "screen-clock-doing-with-evidence",
+                            &[("move", action), ("done", done), ("total", total), ("followed", followed)],
+                        ),
+                    };
                     let bar = progress_bar(ui, share, room.max(80.0), text);
                     if let Some(share) = behind {
                         // How far the shadow plants are: a line at the foot of the bar.
@@ -80,7 +91,8 @@ pub fn bar(
                         line.set_width(line.width() * share);
                         ui.painter().rect_filled(line, 0.0, palette::ACCENT);
                     }
-                    if can_stop && ui.button(if waits { "Stop waiting" } else { "Stop here" }).clicked() {
+                    let stop = if waits { "screen-clock-stop-waiting" } else { "screen-clock-stop" };
+                    if can_stop && ui.button(words.label(stop)).clicked() {
                         commands.push(Command::StopWaiting);
                     }
                 }

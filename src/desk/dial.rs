@@ -2,15 +2,16 @@
 
 use egui::{Align2, Color32, FontId, Pos2, Sense, Stroke, Ui, Vec2, WidgetInfo, WidgetType, vec2};
 use media::units::{pa_from_psi, psi_from_pa};
+use visit::Port;
 
 use crate::palette;
 use words::{Units, Words};
 
 /// What is printed on a dial.
 pub struct Face {
-    /// Name under the dial.
-    pub name: &'static str,
-    /// Letter on the dial.
+    /// Port that it reads.
+    pub port: Port,
+    /// Key of the letter on the dial.
     letter: &'static str,
     /// Numbers in trade words, psig.
     marks_psig: &'static [f64],
@@ -22,16 +23,16 @@ pub struct Face {
 
 /// Low side.
 pub static SUCTION: Face = Face {
-    name: "Suction",
-    letter: "S",
+    port: Port::Suction,
+    letter: "screen-drawn-suction-letter",
     marks_psig: &[0.0, 100.0, 200.0, 300.0],
     marks_kpa: &[0.0, 800.0, 1600.0, 2400.0],
     end_pa: 2.415e6,
 };
 /// High side.
 pub static LIQUID: Face = Face {
-    name: "Liquid",
-    letter: "L",
+    port: Port::Liquid,
+    letter: "screen-drawn-liquid-letter",
     marks_psig: &[0.0, 200.0, 400.0, 600.0],
     marks_kpa: &[0.0, 1500.0, 3000.0, 4500.0],
     end_pa: 4.83e6,
@@ -47,8 +48,11 @@ const ATMOSPHERE_PA: f64 = media::units::STANDARD_ATMOSPHERE_PA;
 pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, words: Words) {
     let (rect, response) = ui.allocate_exact_size(Vec2::splat(128.0), Sense::hover());
     let spoken = match gauge_pressure_pa {
-        Some(value_pa) => format!("{} gauge: {}", face.name, words.units.gauge_pressure(value_pa)),
-        None => format!("{} gauge: not connected", face.name),
+        Some(value_pa) => {
+            let pressure = words.units.gauge_pressure(value_pa);
+            words.fill("screen-gauge-spoken", &[("port", words.heading(&face.port)), ("pressure", pressure)])
+        }
+        None => words.fill("screen-gauge-spoken-off", &[("port", words.heading(&face.port))]),
     };
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, spoken.clone()));
     let painter = ui.painter_at(rect);
@@ -87,7 +91,7 @@ pub fn show(ui: &mut Ui, face: &Face, gauge_pressure_pa: Option<f64>, words: Wor
     painter.text(
         centre + vec2(0.0, 45.0),
         Align2::CENTER_CENTER,
-        face.letter,
+        words.label(face.letter),
         FontId::proportional(15.0),
         palette::INK,
     );

@@ -13,10 +13,10 @@ use visit::Move;
 
 use crate::command::Command;
 use crate::desk::Desk;
-use crate::palette;
 use crate::parts::{self, heading};
 use crate::units::cost_in_minutes;
 use crate::view::View;
+use crate::{palette, wording};
 use words::Words;
 
 use declare::DeclareForm;
@@ -100,14 +100,14 @@ pub fn show(ctx: &Context, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<
     let words = desk.words;
     let modal = parts::modal("dialog").show(ctx, |ui| match &mut dialog {
         Dialog::Ask => ask(ui, view),
-        Dialog::Wait(form) => form.show(ui),
+        Dialog::Wait(form) => form.show(ui, words),
         Dialog::Thermostat(form) => form.show(ui, view),
         Dialog::Mass(form) => form.show(ui, view, words),
         Dialog::Service(form) => form.show(ui, view),
         Dialog::Voltage(form) => form.show(ui, view),
         Dialog::Declare(form) => form.show(ui, view, words),
         Dialog::Confirm(action) => confirm::action(ui, action, view),
-        Dialog::Leave => confirm::leave(ui),
+        Dialog::Leave => confirm::leave(ui, words),
     });
     if let Dialog::Declare(form) = &dialog {
         desk.cited = form.evidence.clone();
@@ -123,23 +123,24 @@ pub fn show(ctx: &Context, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<
 
 fn ask(ui: &mut Ui, view: &View<'_>) -> Answer {
     ui.set_width(460.0);
-    heading(ui, "Ask the customer");
-    ui.add(egui::Label::new(format!("“{}”", view.call.complaint)).wrap());
+    heading(ui, &view.words.label("screen-ask"));
+    ui.add(egui::Label::new(wording::quoted(view.call.complaint.clone(), view.words)).wrap());
     ui.add_space(4.0);
     let mut answer = Answer::Open;
     for question in Question::ALL {
-        let minutes = cost_in_minutes(view.offer(&Move::Ask(question)).minutes);
+        let minutes = cost_in_minutes(view.offer(&Move::Ask(question)).minutes, view.words);
         let minutes = RichText::new(minutes).size(palette::SMALL_PX).color(palette::PENCIL);
-        let button =
-            Button::new(question.label()).right_text(minutes).min_size(vec2(ui.available_width(), 28.0));
+        let button = Button::new(view.words.say(&question))
+            .right_text(minutes)
+            .min_size(vec2(ui.available_width(), 28.0));
         if ui.add(button).clicked() {
             answer = Answer::Given(vec![Command::Perform(Move::Ask(question))]);
         }
     }
-    if cancel(ui) { Answer::Cancelled } else { answer }
+    if cancel(ui, view.words) { Answer::Cancelled } else { answer }
 }
 
 /// The way out of every dialog.
-fn cancel(ui: &mut Ui) -> bool {
-    ui.add(Button::new("Cancel").min_size(vec2(90.0, 30.0))).clicked()
+fn cancel(ui: &mut Ui, words: Words) -> bool {
+    ui.add(Button::new(words.label("screen-cancel")).min_size(vec2(90.0, 30.0))).clicked()
 }

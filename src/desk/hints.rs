@@ -6,7 +6,7 @@ use report::percent;
 use suspects::{Chance, Test, When};
 use visit::Move;
 
-use words::Words;
+use words::{Words, share};
 
 use crate::command::Command;
 use crate::desk::Desk;
@@ -56,26 +56,18 @@ pub struct HintsTaken {
 }
 
 impl HintsTaken {
-    /// In a sentence; none if nothing was taken.
-    pub fn told(self) -> Option<String> {
-        let mut parts = Vec::new();
+    /// In sentences; none if nothing was taken.
+    pub fn told(self, words: Words) -> Vec<String> {
+        let mut told = Vec::new();
         if self.policy == Hints::Always {
-            parts.push("the next test stood there all the time".to_owned());
+            told.push(words.label("screen-review-hints-always"));
         } else if self.tests > 0 {
-            parts.push(format!("the next test was asked for {}", times(self.tests)));
+            told.push(words.count("screen-review-hints-tests", self.tests as usize, &[]));
         }
         if self.standing > 0 {
-            parts.push(format!("what still stands was looked at {}", times(self.standing)));
+            told.push(words.count("screen-review-hints-possible", self.standing as usize, &[]));
         }
-        (!parts.is_empty()).then(|| format!("Hints: {}.", parts.join(", ")))
-    }
-}
-
-fn times(count: u32) -> String {
-    match count {
-        1 => "once".to_owned(),
-        2 => "twice".to_owned(),
-        more => format!("{more} times"),
+        told
     }
 }
 
@@ -114,15 +106,15 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, co
     ui.add_space(2.0);
     if view.call.hints == Hints::Off {
         ui.horizontal(|ui| {
-            heading(ui, "Notebook");
+            heading(ui, &view.words.label("screen-notebook"));
             from_right(ui, |ui| notebook::cited(ui, desk));
         });
         notebook::entries(ui, desk, view);
         return;
     }
     ui.horizontal(|ui| {
-        for (side, name) in [(Side::Notebook, "Notebook"), (Side::NextTest, "Next test  N")] {
-            let text = palette::bold(name);
+        for (side, name) in [(Side::Notebook, "screen-notebook"), (Side::NextTest, "screen-hints-tab")] {
+            let text = palette::bold(view.words.label(name));
             let tab = Button::selectable(desk.side == side, text).frame_when_inactive(true);
             if ui.add(tab).clicked() {
                 desk.side = side;
@@ -145,20 +137,25 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, co
 }
 
 fn next_test(ui: &mut Ui, view: &View<'_>, hints: &HintLook, commands: &mut Vec<Command>) {
+    let words = view.words;
     if let Some(reason) = &hints.failed {
-        ui.label(format!("No test can be worked out any more: {reason}"));
+        ui.label(words.fill("screen-hints-failed", &[("reason", reason.clone())]));
         return;
     }
     if hints.followed_s.is_none() {
-        progress(ui, "The suspects are on their way", hints.arrived_share);
+        let done = share(f64::from(hints.arrived_share));
+        progress(ui, words.fill("screen-hints-arriving", &[("share", done)]), hints.arrived_share);
     }
     match &hints.tests {
         TestsLook::UnderWay(_) if hints.followed_s.is_none() => {
-            small(ui, "The tests come as soon as they are there.");
+            small(ui, words.label("screen-hints-after-arrival"));
         }
-        TestsLook::UnderWay(share) => progress(ui, "Tests are being compared", *share),
+        TestsLook::UnderWay(compared) => {
+            let done = share(f64::from(*compared));
+            progress(ui, words.fill("screen-hints-comparing", &[("share", done)]), *compared);
+        }
         TestsLook::Ready(tests) if tests.is_empty() => {
-            ui.label("No test is expected to tell anything more as things are.");
+            ui.label(words.label("screen-hints-no-test"));
         }
         TestsLook::Ready(tests) => {
             for (test, way) in tests {
@@ -166,27 +163,29 @@ fn next_test(ui: &mut Ui, view: &View<'_>, hints: &HintLook, commands: &mut Vec<
             }
         }
         TestsLook::NotAsked if view.call.hints == Hints::Always => {
-            small(ui, "The tests are compared once nothing is being done.");
+            small(ui, words.label("screen-hints-when-idle"));
         }
         TestsLook::NotAsked => {
             let button =
-                Button::new("Which test would tell most?").min_size(vec2(ui.available_width(), 28.0));
+                Button::new(words.label("screen-hints-ask")).min_size(vec2(ui.available_width(), 28.0));
             if ui.add_enabled(view.busy.is_none(), button).clicked() {
                 commands.push(Command::AskTests);
             }
-            small(ui, "What you ask here is counted and told in the review.");
+            small(ui, words.label("screen-hints-counted"));
         }
     }
 }
 
-fn progress(ui: &mut Ui, what: &str, share: f32) {
+fn progress(ui: &mut Ui, told: String, share: f32) {
     let width = ui.available_width() - 8.0;
-    progress_bar(ui, share, width, format!("{what}, {:.0} %", 100.0 * share));
+    progress_bar(ui, share, width, told);
 }
 
 /// A test as a button that makes it, with what it is worth and what comes first.
 fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut Vec<Command>) {
-    let minutes = RichText::new(cost_in_minutes(test.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
+    let minutes = RichText::new(cost_in_minutes(test.minutes, view.words))
+        .size(palette::SMALL_PX)
+        .color(palette::PENCIL);
     let button = Button::new(view.words.say(&test.action))
         .wrap()
         .right_text(minutes)
@@ -194,10 +193,11 @@ fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut V
     if ui.add_enabled(view.busy.is_none(), button).clicked() {
         commands.push(Command::PerformAll(way.to_vec()));
     }
-    let gain = format!("Tells {} ({:.2} bit).", worth(test.gain_bits), test.gain_bits);
-    let first = before_it(test, way, view.words);
-    let after = after_it(test, view.words);
-    ui.add(egui::Label::new(RichText::new(format!("{gain} {first} {after}")).size(palette::SMALL_PX)).wrap());
+    let worth = view.words.label(worth(test.gain_bits));
+    let told = [Some(worth), before_it(test, way, view.words), with_it(test, view.words)];
+    for line in told.into_iter().flatten() {
+        ui.add(egui::Label::new(RichText::new(line).size(palette::SMALL_PX)).wrap());
+    }
     if let Some(caution) = way.iter().find_map(visit::caution) {
         let text = view.words.fill("caution-before", &[("caution", view.words.say(&caution))]);
         let caution = RichText::new(text).size(palette::SMALL_PX).color(palette::BRICK);
@@ -207,48 +207,41 @@ fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut V
 }
 
 /// What has to be done before a test, in words.
-fn before_it(test: &Test, way: &[Move], words: Words) -> String {
-    let others: Vec<String> = way
-        .iter()
-        .take_while(|action| **action != test.action)
-        .map(|action| wording::lower_first(&words.say(action)))
-        .collect();
-    let leads_there = way.contains(&test.action);
-    match (others.is_empty(), leads_there) {
-        (true, true) => String::new(),
-        (_, true) => format!("First: {}.", others.join("; ")),
-        (_, false) if test.when == When::RunningClear => {
-            format!("Needs a plant that runs with a clear coil. Next for that: {}.", others.join("; "))
-        }
-        (_, false) => format!("Next for that: {}.", others.join("; ")),
+fn before_it(test: &Test, way: &[Move], words: Words) -> Option<String> {
+    let moves = wording::moves(way.iter().take_while(|action| **action != test.action), words);
+    if way.contains(&test.action) {
+        return moves.map(|moves| words.fill("screen-hints-first", &[("moves", moves)]));
     }
+    let moves = moves?;
+    Some(match test.when {
+        When::RunningClear => words.fill("screen-hints-next-running-clear", &[("moves", moves)]),
+        _ => words.fill("screen-hints-next", &[("moves", moves)]),
+    })
 }
 
 /// What the same set-up serves besides, in words.
-fn after_it(test: &Test, words: Words) -> String {
-    let Some(bundle) = &test.bundle else { return String::new() };
-    let others: Vec<String> =
-        bundle.others.iter().map(|action| wording::lower_first(&words.say(action))).collect();
-    format!("In the same go: {} ({:.2} bit together).", others.join("; "), bundle.gain_bits)
+fn with_it(test: &Test, words: Words) -> Option<String> {
+    let moves = wording::moves(&test.bundle.as_ref()?.others, words)?;
+    Some(words.fill("screen-hints-with-it", &[("moves", moves)]))
 }
 
-/// An expected gain in words. One bit halves what is open.
+/// Key of what an expected gain is worth. One bit halves what is open.
 fn worth(gain_bits: f64) -> &'static str {
     match gain_bits {
-        gain if gain >= 1.0 => "very much",
-        gain if gain >= 0.5 => "much",
-        gain if gain >= 0.2 => "something",
-        gain if gain >= 0.05 => "a little",
-        _ => "next to nothing",
+        gain if gain >= 1.0 => "screen-hints-worth-very-much",
+        gain if gain >= 0.5 => "screen-hints-worth-much",
+        gain if gain >= 0.2 => "screen-hints-worth-something",
+        gain if gain >= 0.05 => "screen-hints-worth-little",
+        _ => "screen-hints-worth-nothing",
     }
 }
 
 fn standing(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, commands: &mut Vec<Command>) {
     let text = match desk.standing {
-        Standing::Hidden => "What still stands?",
-        Standing::Shown => "Hide what still stands",
+        Standing::Hidden => "screen-hints-possible",
+        Standing::Shown => "screen-hints-possible-hide",
     };
-    let button = Button::new(text).min_size(vec2(ui.available_width(), 28.0));
+    let button = Button::new(view.words.label(text)).min_size(vec2(ui.available_width(), 28.0));
     if ui.add_enabled(hints.followed_s.is_some(), button).clicked() {
         desk.standing = match desk.standing {
             Standing::Hidden => {
@@ -263,7 +256,7 @@ fn standing(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, com
     }
     let done = view.notebook.last().map_or(0, |entry| entry.number);
     if hints.weighed < done {
-        small(ui, format!("As it stood after move {}; later ones are being weighed.", hints.weighed));
+        small(ui, view.words.fill("screen-hints-as-of", &[("number", hints.weighed.to_string())]));
     }
     let listed = hints.standing.iter().filter(|chance| chance.probability >= LISTED_FROM).take(LISTED);
     let mut rest = 1.0;
@@ -272,7 +265,7 @@ fn standing(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, com
         chance_row(ui, &chance.suspect.to_string(), chance.probability);
     }
     if rest >= LISTED_FROM {
-        chance_row(ui, "All others together", rest);
+        chance_row(ui, &view.words.label("screen-hints-others"), rest);
     }
 }
 

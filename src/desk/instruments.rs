@@ -1,8 +1,8 @@
 //! The strip of instruments under the drawing: two dials, and the displays of clamps and air probes.
 
-use egui::{Frame, Grid, Margin, RichText, Ui, vec2};
+use egui::{Frame, Grid, Margin, Response, RichText, Ui, vec2};
 use media::refrigerant::Refrigerant;
-use visit::{Measured, Port};
+use visit::{Measured, Port, Trust};
 
 use crate::desk::Desk;
 use crate::dial::{self, Face};
@@ -33,32 +33,25 @@ fn gauge(ui: &mut Ui, words: Words, view: &View<'_>, port: Port, face: &Face) {
             dial::show(ui, face, value_pa, words);
             ui.vertical(|ui| {
                 ui.set_width(96.0);
-                strong(ui, face.name);
+                strong(ui, words.heading(&port));
                 match shown {
                     None => {
-                        small(ui, "not connected");
+                        small(ui, words.label("screen-gauge-off"));
                     }
                     Some(one) => {
                         ui.label(palette::bold(words.value(one.quantity, one.value)));
                         let boiling_k = saturation_k(view.refrigerant, port, one.value + view.atmosphere_pa);
-                        let name = match port {
-                            Port::Suction => "dew",
-                            Port::Liquid => "bubble",
+                        let boiling = match boiling_k {
+                            Some(boiling_k) => words.units.temperature(boiling_k),
+                            None => words.label("screen-not-known"),
                         };
-                        small(
-                            ui,
-                            format!(
-                                "{name} {}",
-                                boiling_k.map_or("—".to_owned(), |t| words.units.temperature(t))
-                            ),
-                        );
+                        let boiling = match port {
+                            Port::Suction => words.fill("screen-gauge-dew", &[("temperature", boiling)]),
+                            Port::Liquid => words.fill("screen-gauge-bubble", &[("temperature", boiling)]),
+                        };
+                        small(ui, boiling);
                         if let Some(doubt) = report::doubt_then(one.trust) {
-                            let label = ui.label(
-                                RichText::new(format!("! {}", wording::doubt_in_a_word(one.trust)))
-                                    .size(palette::SMALL_PX)
-                                    .color(palette::BRICK),
-                            );
-                            label.on_hover_text(doubt);
+                            doubted(ui, one.trust, words).on_hover_text(doubt);
                         }
                     }
                 }
@@ -80,12 +73,8 @@ fn displays(ui: &mut Ui, words: Words, view: &View<'_>) {
     let others: Vec<_> =
         view.live.iter().filter(|one| !matches!(one.quantity, Measured::GaugePressure(_))).collect();
     if others.is_empty() {
-        heading(ui, "Instruments");
-        small(
-            ui,
-            "No thermometer is in place. Clamps stay where you put them and show here; so do air probes in \
-             return and supply.",
-        );
+        heading(ui, &words.label("screen-instruments"));
+        small(ui, words.label("screen-instruments-none"));
         return;
     }
     egui::ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
@@ -98,18 +87,22 @@ fn displays(ui: &mut Ui, words: Words, view: &View<'_>) {
                 ui.label(palette::bold(words.value(one.quantity, one.value)));
                 match report::doubt_then(one.trust) {
                     Some(doubt) => {
-                        let word = wording::doubt_in_a_word(one.trust);
-                        let text = RichText::new(format!("! {word}")).size(palette::SMALL_PX);
-                        ui.label(text.color(palette::BRICK)).on_hover_text(doubt);
+                        doubted(ui, one.trust, words).on_hover_text(doubt);
                     }
                     None => {
-                        small(ui, "settled");
+                        small(ui, words.label("screen-instruments-settled"));
                     }
                 }
                 ui.end_row();
             }
         });
     });
+}
+
+/// Why a value in doubt is, in a word.
+fn doubted(ui: &mut Ui, trust: Trust, words: Words) -> Response {
+    let text = words.fill("screen-doubt", &[("doubt", wording::doubt_in_a_word(trust, words))]);
+    ui.label(RichText::new(text).size(palette::SMALL_PX).color(palette::BRICK))
 }
 
 #[cfg(test)]

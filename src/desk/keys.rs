@@ -122,9 +122,9 @@ const DIGITS: [Key; 10] = [
     Key::Num0,
 ];
 
-/// Label of the key of a move at a place, if it has one.
+/// Sign of the key of a move at a place, if it has one.
 pub fn digit(index: usize) -> Option<&'static str> {
-    ["1", "2", "3", "4", "5", "6", "7", "8", "9", "0"].get(index).copied()
+    DIGITS.get(index).map(|key| key.name())
 }
 
 fn took(ctx: &Context, key: Key) -> bool {

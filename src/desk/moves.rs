@@ -15,12 +15,12 @@ use words::Words;
 /// The panel.
 pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
     ui.add_space(4.0);
-    heading(ui, &format!("{}  {}", wording::letter(view.place), wording::place(view.place, view.words)));
-    small(ui, wording::place_note(view.place));
+    heading(ui, &wording::lettered(view.place, view.words));
+    small(ui, wording::place_note(view.place, view.words));
     ui.add_space(2.0);
     ScrollArea::vertical().id_salt(("moves", view.place)).auto_shrink(false).show(ui, |ui| {
         if view.offers.is_empty() {
-            ui.label("Nothing can be done here.");
+            ui.label(view.words.label("screen-moves-none"));
         }
         let mut first = 0;
         let mut told = Vec::new();
@@ -38,10 +38,12 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<C
             };
             match shared {
                 // A text that stands above already is not told again; its box and sign are.
-                Some(one) if told.contains(&one) => caution(ui, "As above.", rows),
+                Some(one) if told.contains(&one) => {
+                    caution(ui, &view.words.label("screen-caution-above"), view.words, rows);
+                }
                 Some(one) => {
                     told.push(one);
-                    caution(ui, &view.words.say(&one), rows);
+                    caution(ui, &view.words.say(&one), view.words, rows);
                 }
                 None => rows(ui),
             }
@@ -55,13 +57,18 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<C
 fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, index: usize, commands: &mut Vec<Command>) {
     let offer = &view.offers[index];
     let colour = if offer.refused.is_some() { palette::PENCIL } else { palette::INK };
-    let key = keys::digit(index).unwrap_or(" ");
-    let text = RichText::new(format!("{key}  {}", phrase(offer, view.words))).color(colour);
-    let minutes =
-        RichText::new(cost_in_minutes(offer.minutes)).size(palette::SMALL_PX).color(palette::PENCIL);
+    let name = phrase(offer, view.words);
+    let text = match keys::digit(index) {
+        Some(key) => view.words.fill("screen-move-keyed", &[("key", key.to_owned()), ("move", name)]),
+        None => view.words.fill("screen-move-unkeyed", &[("move", name)]),
+    };
+    let text = RichText::new(text).color(colour);
+    let minutes = RichText::new(cost_in_minutes(offer.minutes, view.words))
+        .size(palette::SMALL_PX)
+        .color(palette::PENCIL);
     let button = Button::new(text).wrap().right_text(minutes).min_size(vec2(ui.available_width(), 26.0));
     let response = ui.add_enabled(view.busy.is_none(), button);
-    let response = response.on_disabled_hover_text("Something is being done. Wait for it, or stop it below.");
+    let response = response.on_disabled_hover_text(view.words.label("screen-moves-busy"));
     if index == 0 && desk.focus == FocusNext::FirstMove {
         response.request_focus();
     }
@@ -99,33 +106,33 @@ pub fn choose(action: &Move, desk: &mut Desk, commands: &mut Vec<Command>) {
 }
 
 fn phrase(offer: &Offer, words: Words) -> String {
-    match offer.action {
-        Move::WeighIn(_) => "Weigh refrigerant in…".to_owned(),
-        Move::AddRefrigerant(_) => "Add refrigerant…".to_owned(),
-        Move::AddVapor(_) => "Add vapour…".to_owned(),
-        Move::RemoveRefrigerant(_) => "Draw refrigerant off…".to_owned(),
-        Move::RecoverTo(_) => "Recover deeper…".to_owned(),
-        Move::PressurizeWithNitrogen(_) => "Put nitrogen on…".to_owned(),
-        Move::StandingTest(_) => "Let the nitrogen stand…".to_owned(),
-        Move::EvacuateTo { .. } => "Evacuate to a target…".to_owned(),
-        Move::DecayTest(_) => "Watch the vacuum…".to_owned(),
-        Move::ChargeTo { .. } => "Charge to a target…".to_owned(),
-        Move::Wait(_) => "Wait…".to_owned(),
-        Move::Declare(_) => "Declare the cause…".to_owned(),
-        _ => words.say(&offer.action),
-    }
+    words.label(match offer.action {
+        Move::WeighIn(_) => "screen-move-weigh-in",
+        Move::AddRefrigerant(_) => "screen-move-add",
+        Move::AddVapor(_) => "screen-move-add-vapor",
+        Move::RemoveRefrigerant(_) => "screen-move-remove",
+        Move::RecoverTo(_) => "screen-move-recover-to",
+        Move::PressurizeWithNitrogen(_) => "screen-move-nitrogen",
+        Move::StandingTest(_) => "screen-move-standing-test",
+        Move::EvacuateTo { .. } => "screen-move-evacuate-to",
+        Move::DecayTest(_) => "screen-move-decay-test",
+        Move::ChargeTo { .. } => "screen-move-charge-to",
+        Move::Wait(_) => "screen-move-wait",
+        Move::Declare(_) => "screen-move-declare",
+        _ => return words.say(&offer.action),
+    })
 }
 
 /// What a place offers beyond the ready moves.
 fn more(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
     let (text, dialog): (_, fn(&View<'_>, Words) -> Dialog) = match view.place {
-        Place::Thermostat => ("Other settings…", Dialog::thermostat),
+        Place::Thermostat => ("screen-move-thermostat", Dialog::thermostat),
         _ if view.offers.iter().any(|offer| matches!(offer.action, Move::MeasureVoltage { .. })) => {
-            ("Measure between other terminals…", |_, _| Dialog::voltage())
+            ("screen-move-voltage", |_, _| Dialog::voltage())
         }
         _ => return,
     };
-    let button = Button::new(text).min_size(vec2(ui.available_width(), 26.0));
+    let button = Button::new(view.words.label(text)).min_size(vec2(ui.available_width(), 26.0));
     if ui.add_enabled(view.busy.is_none(), button).clicked() {
         desk.dialog = Some(dialog(view, desk.words));
     }

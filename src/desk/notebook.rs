@@ -13,8 +13,10 @@ use words::Words;
 
 /// How many entries are cited, for the heading.
 pub fn cited(ui: &mut Ui, desk: &Desk) {
-    let cited = desk.cited.len();
-    let text = if cited == 0 { "tick what you cite".to_owned() } else { format!("{cited} cited") };
+    let text = match desk.cited.len() {
+        0 => desk.words.label("screen-notebook-tick"),
+        cited => desk.words.count("screen-notebook-cited", cited, &[]),
+    };
     small(ui, text);
 }
 
@@ -22,7 +24,7 @@ pub fn cited(ui: &mut Ui, desk: &Desk) {
 pub fn entries(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
     ScrollArea::vertical().stick_to_bottom(true).auto_shrink(false).show(ui, |ui| {
         if view.notebook.is_empty() {
-            small(ui, "Empty. Every move you make is written down here, with the time it began.");
+            small(ui, view.words.label("screen-notebook-empty"));
         }
         for entry in view.notebook {
             row(ui, desk, view, entry);
@@ -35,7 +37,8 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, entry: &Entry) {
     ui.horizontal_top(|ui| {
         let mut is_cited = desk.cited.contains(&entry.number);
         let box_label = format!("{}", entry.number);
-        let changed = ui.checkbox(&mut is_cited, box_label).on_hover_text("Cite as evidence").changed();
+        let cite = view.words.label("screen-notebook-cite");
+        let changed = ui.checkbox(&mut is_cited, box_label).on_hover_text(cite).changed();
         if changed {
             if is_cited {
                 desk.cited.insert(entry.number);
@@ -59,10 +62,7 @@ pub fn text(ui: &mut Ui, entry: &Entry, doubt: Option<&str>, call: &Call, words:
         ui.add(egui::Label::new(RichText::new(line).color(colour)).wrap());
     }
     if let Some(doubt) = doubt {
-        ui.label(
-            RichText::new(format!("! Not to be relied on: {doubt}"))
-                .size(palette::SMALL_PX)
-                .color(palette::BRICK),
-        );
+        let text = words.fill("screen-notebook-doubt", &[("doubt", doubt.to_owned())]);
+        ui.label(RichText::new(text).size(palette::SMALL_PX).color(palette::BRICK));
     }
 }

@@ -131,13 +131,13 @@ fn fonts() -> FontDefinitions {
     let mut fonts = FontDefinitions::default();
     let regular = FontData::from_static(include_bytes!("../../assets/fonts/clear-sans-regular.ttf"));
     let bold = FontData::from_static(include_bytes!("../../assets/fonts/clear-sans-bold.ttf"));
-    fonts.font_data.insert("clear sans".to_owned(), Arc::new(regular));
-    fonts.font_data.insert("clear sans bold".to_owned(), Arc::new(bold));
+    fonts.font_data.insert("clear-sans".to_owned(), Arc::new(regular));
+    fonts.font_data.insert("clear-sans-bold".to_owned(), Arc::new(bold));
     // Behind ours stay the fonts that come with egui, for signs that ours lacks.
     let mut family = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
-    family.insert(0, "clear sans".to_owned());
+    family.insert(0, "clear-sans".to_owned());
     fonts.families.insert(FontFamily::Proportional, family.clone());
-    family.insert(0, "clear sans bold".to_owned());
+    family.insert(0, "clear-sans-bold".to_owned());
     fonts.families.insert(bold_family(), family);
     fonts
 }

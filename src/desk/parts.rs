@@ -4,6 +4,8 @@ use egui::{
     Align, Button, Color32, Frame, Layout, Margin, ProgressBar, Response, RichText, Shape, Stroke, Ui, vec2,
 };
 
+use words::Words;
+
 use crate::palette;
 
 /// A heading of a panel.
@@ -57,7 +59,7 @@ pub fn modal(name: &str) -> egui::Modal {
 }
 
 /// A caution: boxed, striped edge, a sign and the word; then what belongs under it.
-pub fn caution<R>(ui: &mut Ui, text: &str, contents: impl FnOnce(&mut Ui) -> R) -> R {
+pub fn caution<R>(ui: &mut Ui, text: &str, words: Words, contents: impl FnOnce(&mut Ui) -> R) -> R {
     let shown = Frame::NONE
         .fill(palette::BRICK_WASH)
         .stroke(Stroke::new(1.5, palette::BRICK))
@@ -69,7 +71,7 @@ pub fn caution<R>(ui: &mut Ui, text: &str, contents: impl FnOnce(&mut Ui) -> R) 
                 warning_sign(ui);
                 ui.vertical(|ui| {
                     ui.spacing_mut().item_spacing.y = 1.0;
-                    ui.label(palette::bold("Caution").color(palette::BRICK));
+                    ui.label(palette::bold(words.label("screen-caution")).color(palette::BRICK));
                     ui.add(egui::Label::new(RichText::new(text).size(palette::SMALL_PX)).wrap());
                 });
             });

@@ -12,19 +12,21 @@ use crate::{palette, wording};
 pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
     egui::Panel::left("places").resizable(false).exact_size(188.0).show(ui, |ui| {
         ui.add_space(4.0);
-        heading(ui, "Places");
+        heading(ui, &view.words.label("screen-places"));
         ScrollArea::vertical().show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 3.0;
-            for (location, name) in [(Location::Indoors, "Indoors"), (Location::Outdoors, "Outdoors")] {
-                small(ui, name);
+            for (location, name) in
+                [(Location::Indoors, "screen-places-indoors"), (Location::Outdoors, "screen-places-outdoors")]
+            {
+                small(ui, view.words.label(name));
                 for place in Place::ALL.into_iter().filter(|place| place.location() == location) {
                     entry(ui, desk, view, place);
                 }
                 ui.add_space(4.0);
             }
             ui.separator();
-            small(ui, "What you see, hear and feel");
-            ui.label(RichText::new(view.site.in_words()).size(palette::SMALL_PX));
+            small(ui, view.words.label("screen-places-senses"));
+            ui.label(RichText::new(view.site.in_words(view.words)).size(palette::SMALL_PX));
         });
     });
 }
@@ -32,10 +34,10 @@ pub fn panel(ui: &mut Ui, desk: &mut Desk, view: &View<'_>) {
 fn entry(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, place: Place) {
     let letter = palette::bold(wording::letter(place).to_string());
     let is_here = view.place == place;
-    let button = Button::selectable(is_here, (letter, wording::place(place, view.words)))
+    let button = Button::selectable(is_here, (letter, view.words.heading(&place)))
         .frame_when_inactive(true)
         .min_size(vec2(ui.available_width(), 25.0));
-    if ui.add(button).on_hover_text(wording::place_note(place)).clicked() {
+    if ui.add(button).on_hover_text(wording::place_note(place, view.words)).clicked() {
         desk.go(place);
     }
 }

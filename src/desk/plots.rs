@@ -1,6 +1,6 @@
 //! Plots of the review: what the plant did while the learner worked.
 
-use egui::{Color32, ScrollArea, Shape, Stroke, Ui, pos2, vec2};
+use egui::{Color32, Id, ScrollArea, Shape, Stroke, Ui, pos2, vec2};
 use egui_plot::{AxisHints, GridMark, HLine, Line, LineStyle, Plot, PlotPoints, Points, VLine};
 use visit::{AirPoint, Bulb, Entry, Measured, Outcome, Trust};
 
@@ -12,7 +12,7 @@ use words::Words;
 /// Pressures, temperatures and ice over the visit, with a line at each move.
 pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, words: Words) {
     if trace.samples().len() < 2 {
-        small(ui, "This visit was too short for plots.");
+        small(ui, words.label("screen-plot-too-short"));
         return;
     }
     let height = ((ui.available_height() - 150.0) / 3.0).clamp(110.0, 260.0);
@@ -28,13 +28,17 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, word
                 Measured::GaugePressure(_) => Some(words.units.pressure_number(value)),
                 _ => None,
             }),
-            title: format!("Pressure, {}", words.units.pressure_unit()),
+            title: words.fill("screen-plot-pressure", &[("unit", words.units.pressure_unit().to_owned())]),
             mark: None,
             foot: Foot::Zero,
             curves: vec![
-                Curve { name: "liquid", pen: Pen::Solid, points: pressure(|sample| sample.liquid_gauge_pa) },
                 Curve {
-                    name: "suction",
+                    name: words.label("screen-plot-liquid"),
+                    pen: Pen::Solid,
+                    points: pressure(|sample| sample.liquid_gauge_pa),
+                },
+                Curve {
+                    name: words.label("screen-plot-suction"),
                     pen: Pen::Dashed,
                     points: pressure(|sample| sample.suction_gauge_pa),
                 },
@@ -47,14 +51,23 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, word
                 }
                 _ => None,
             }),
-            title: format!("Temperature, {}", words.units.temperature_unit()),
+            title: words
+                .fill("screen-plot-temperature", &[("unit", words.units.temperature_unit().to_owned())]),
             mark: Some(words.units.temperature_number(FREEZING_K)),
             foot: Foot::Lowest,
             curves: vec![
-                Curve { name: "room air", pen: Pen::Dotted, points: temperature(|sample| sample.room_k) },
-                Curve { name: "supply air", pen: Pen::Solid, points: temperature(|sample| sample.supply_k) },
                 Curve {
-                    name: "coil surface",
+                    name: words.label("screen-plot-room-air"),
+                    pen: Pen::Dotted,
+                    points: temperature(|sample| sample.room_k),
+                },
+                Curve {
+                    name: words.label("screen-plot-supply-air"),
+                    pen: Pen::Solid,
+                    points: temperature(|sample| sample.supply_k),
+                },
+                Curve {
+                    name: words.label("screen-plot-coil-surface"),
                     pen: Pen::Dashed,
                     points: temperature(|sample| sample.coil_surface_k),
                 },
@@ -62,11 +75,11 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, word
         },
         Figure {
             readings: Vec::new(),
-            title: format!("Ice on the coil, {}", words.units.small_mass_unit()),
+            title: words.fill("screen-plot-ice", &[("unit", words.units.small_mass_unit().to_owned())]),
             mark: None,
             foot: Foot::Zero,
             curves: vec![Curve {
-                name: "ice",
+                name: words.label("screen-plot-ice-curve"),
                 pen: Pen::Solid,
                 points: points(trace, |sample| words.units.small_mass_number(sample.frost_mass_kg)),
             }],
@@ -75,13 +88,14 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, word
     let last_min = trace.samples().last().map_or(1.0, |sample| sample.since_arrival_s / 60.0);
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for figure in figures {
-            figure.show(ui, height, "review", &moves_min, last_min);
+            figure.show(
+                ui,
+                height,
+                Axis { group: Id::new("review"), moves: &moves_min, last: last_min },
+                words,
+            );
         }
-        small(
-            ui,
-            "Along the bottom: minutes since arrival. Upright lines: your moves. Dots: your readings, hollow when in \
-             doubt. Level line among the temperatures: freezing point of water.",
-        );
+        small(ui, words.label("screen-plot-legend"));
     });
 }
 
@@ -98,6 +112,16 @@ pub(crate) struct Figure {
     pub(crate) readings: Vec<([f64; 2], Trust)>,
 }
 
+/// The lower axis, which plots of a group share; its unit is up to the caller.
+#[derive(Clone, Copy)]
+pub(crate) struct Axis<'a> {
+    pub(crate) group: Id,
+    /// Where moves were begun.
+    pub(crate) moves: &'a [f64],
+    /// Where it ends.
+    pub(crate) last: f64,
+}
+
 /// Where the upright axis begins.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Foot {
@@ -109,7 +133,7 @@ pub(crate) enum Foot {
 
 /// A curve of a plot.
 pub(crate) struct Curve {
-    pub(crate) name: &'static str,
+    pub(crate) name: String,
     pub(crate) pen: Pen,
     pub(crate) points: Vec<[f64; 2]>,
 }
@@ -154,17 +178,17 @@ impl Pen {
 }
 
 impl Figure {
-    /// Draws it. Plots of a group share their lower axis, whose unit is up to the caller.
-    pub(crate) fn show(self, ui: &mut Ui, height: f32, group: &'static str, moves: &[f64], last: f64) {
+    /// Draws it.
+    pub(crate) fn show(self, ui: &mut Ui, height: f32, axis: Axis<'_>, words: Words) {
         ui.horizontal(|ui| {
             strong(ui, &self.title);
             for curve in &self.curves {
                 ui.add_space(8.0);
                 curve.pen.sample(ui);
-                small(ui, curve.name);
+                small(ui, &curve.name);
             }
         });
-        let step_min = step_min(last);
+        let step_min = step_min(axis.last);
         let pieces = f64::from(height / 22.0).clamp(3.0, 8.0);
         let mut plot = Plot::new(self.title)
             .height(height)
@@ -187,20 +211,21 @@ impl Figure {
                 let last = (to / step_min).floor() as i64;
                 (first..=last).map(|n| GridMark { value: n as f64 * step_min, step_size: step_min }).collect()
             })
-            .link_axis(group, [true, false])
-            .link_cursor(group, [true, false]);
+            .link_axis(axis.group, [true, false])
+            .link_cursor(axis.group, [true, false]);
         if self.foot == Foot::Zero {
             plot = plot.include_y(0.0);
         }
         plot.show(ui, |plot| {
-            for &minute in moves {
-                let line = VLine::new("a move", minute).color(palette::FIELD_HOVERED).width(1.0);
+            for &minute in axis.moves {
+                let line = VLine::new(words.label("screen-plot-move"), minute)
+                    .color(palette::FIELD_HOVERED)
+                    .width(1.0);
                 plot.vline(line.allow_hover(false));
             }
             if let Some(level) = self.mark {
-                plot.hline(
-                    HLine::new("freezing", level).color(palette::ICE_EDGE).width(1.5).allow_hover(false),
-                );
+                let line = HLine::new(words.label("screen-plot-level"), level);
+                plot.hline(line.color(palette::ICE_EDGE).width(1.5).allow_hover(false));
             }
             for curve in self.curves {
                 plot.line(
@@ -211,7 +236,8 @@ impl Figure {
                 );
             }
             for (at, trust) in self.readings {
-                let dot = Points::new("your reading", vec![at]).color(palette::INK).radius(3.5);
+                let dot =
+                    Points::new(words.label("screen-plot-reading"), vec![at]).color(palette::INK).radius(3.5);
                 plot.points(dot.filled(trust == Trust::Sound));
             }
         });

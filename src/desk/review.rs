@@ -5,7 +5,7 @@ mod later;
 
 use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 use judge::{Area, Mark};
-use report::{AreaMarks, Review, doubt_of, doubt_words};
+use report::{AreaMarks, Review, WrongThing, doubt_of, doubt_words};
 
 use crate::command::Command;
 use crate::desk::Desk;
@@ -46,23 +46,23 @@ impl Page {
         Page::Refrigerant,
     ];
 
-    fn name(self) -> &'static str {
-        match self {
-            Page::Timeline => "What happened",
-            Page::Evidence => "Where the evidence led",
-            Page::Plant => "What the plant did",
-            Page::Cycle => "The cycle",
-            Page::Later => "What would have come next",
-            Page::Path => "A sound path",
-            Page::Refrigerant => "Where the refrigerant went",
-        }
+    fn name(self, words: Words) -> String {
+        words.label(match self {
+            Page::Timeline => "screen-review-timeline",
+            Page::Evidence => "screen-review-evidence",
+            Page::Plant => "screen-review-system",
+            Page::Cycle => "screen-review-cycle",
+            Page::Later => "screen-review-later",
+            Page::Path => "screen-review-path",
+            Page::Refrigerant => "screen-review-refrigerant",
+        })
     }
 }
 
 /// The screen.
 pub fn screen(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, commands: &mut Vec<Command>) {
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(16, 10));
-    egui::Panel::top("review head").frame(frame).show(ui, |ui| {
+    egui::Panel::top("review-head").frame(frame).show(ui, |ui| {
         head(ui, desk, look.review, commands);
         tickets::notice(ui, desk);
     });
@@ -70,7 +70,7 @@ pub fn screen(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, commands: &mu
     egui::Panel::left("marks").resizable(false).exact_size(half).show(ui, |ui| {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
-            overview(ui, look);
+            overview(ui, look, desk.words);
             ui.add_space(8.0);
             for area in &look.review.areas {
                 area_marks(ui, desk, look, area);
@@ -81,75 +81,77 @@ pub fn screen(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, commands: &mu
 }
 
 fn head(ui: &mut Ui, desk: &mut Desk, review: &Review, commands: &mut Vec<Command>) {
+    let words = desk.words;
     ui.horizontal(|ui| {
         ui.label(palette::bold(format!("{:.0}", review.total_points)).size(40.0).color(palette::ACCENT));
         ui.vertical(|ui| {
-            small(ui, "of 100 points");
+            small(ui, words.label("screen-review-of-points"));
             ui.label(palette::bold(&review.title).size(17.0));
         });
         ui.add_space(16.0);
         ui.vertical(|ui| {
-            ui.label(format!("Wrong: {}", wrong(review)));
-            let declared =
-                review.declared.map_or("nothing".to_owned(), |kind| wording::lower_first(kind.label()));
-            ui.label(format!("You declared: {declared}"));
+            ui.label(match wording::series(review.wrong.iter().map(|thing| wrong(thing, words)), words) {
+                Some(things) => words.fill("screen-review-wrong", &[("things", things)]),
+                None => words.label("screen-review-wrong-nothing"),
+            });
+            ui.label(match &review.declared {
+                Some(kind) => words.fill("screen-review-declared", &[("fault", words.say(kind))]),
+                None => words.label("screen-review-declared-nothing"),
+            });
         });
         from_right(ui, |ui| {
-            if ui.add(Button::new("Back to the calls").min_size(vec2(0.0, 30.0))).clicked() {
+            if ui.add(Button::new(words.label("screen-review-leave")).min_size(vec2(0.0, 30.0))).clicked() {
                 commands.push(Command::Leave);
             }
-            let page = Button::new("Save as a page  P").min_size(vec2(0.0, 30.0));
-            let about_page = "Write this review as one HTML file, in these words, for screen and paper";
-            if ui.add(page).on_hover_text(about_page).clicked() {
+            let page = Button::new(words.label("screen-review-save-page")).min_size(vec2(0.0, 30.0));
+            if ui.add(page).on_hover_text(words.label("screen-review-save-page-about")).clicked() {
                 commands.push(Command::SavePage);
             }
-            let record = Button::new("Save record  S").min_size(vec2(0.0, 30.0));
-            if ui.add(record).on_hover_text("Write the visit record").clicked() {
+            let record = Button::new(words.label("screen-review-save-record")).min_size(vec2(0.0, 30.0));
+            if ui.add(record).on_hover_text(words.label("screen-ticket-save-about")).clicked() {
                 commands.push(Command::SaveRecord);
             }
-            let switch = Button::new(desk.words.units.label()).min_size(vec2(0.0, 30.0));
-            if ui.add(switch).on_hover_text("Change the units (U)").clicked() {
+            let switch = Button::new(words.units.label()).min_size(vec2(0.0, 30.0));
+            if ui.add(switch).on_hover_text(words.label("screen-units-change")).clicked() {
                 desk.words.units = desk.words.units.other();
             }
         });
     });
 }
 
-/// What was wrong, in words.
-fn wrong(review: &Review) -> String {
-    let things: Vec<String> = review
-        .wrong
-        .iter()
-        .map(|thing| {
-            let place = thing.place.map_or(String::new(), |place| format!(" ({})", place.label()));
-            let left = if thing.still_there { ", still there" } else { ", gone" };
-            format!("{}{place}{left}", wording::lower_first(thing.kind.label()))
-        })
-        .collect();
-    if things.is_empty() { "nothing".to_owned() } else { things.join("; ") }
+/// One thing that was wrong, in words.
+fn wrong(thing: &WrongThing, words: Words) -> String {
+    let fault = words.say(&thing.kind);
+    let place = thing.place.map(|place| words.say(&place));
+    match (place, thing.still_there) {
+        (None, true) => words.fill("screen-review-still-there", &[("fault", fault)]),
+        (None, false) => words.fill("screen-review-gone", &[("fault", fault)]),
+        (Some(place), true) => {
+            words.fill("screen-review-still-there-at", &[("fault", fault), ("place", place)])
+        }
+        (Some(place), false) => words.fill("screen-review-gone-at", &[("fault", fault), ("place", place)]),
+    }
 }
 
-fn overview(ui: &mut Ui, look: &ReviewLook<'_>) {
+fn overview(ui: &mut Ui, look: &ReviewLook<'_>, words: Words) {
     let review = look.review;
-    heading(ui, "Marks");
+    heading(ui, &words.label("screen-review-marks"));
     Grid::new("areas").num_columns(3).spacing(vec2(12.0, 5.0)).show(ui, |ui| {
         for area in &review.areas {
             strong(ui, area.area.label());
             score_bar(ui, area.points, area.of, 220.0);
-            ui.label(format!("{} of {}", points(area.points), points(area.of)));
+            let (earned, most) = (points(area.points), points(area.of));
+            ui.label(words.fill("screen-review-points", &[("points", earned), ("most", most)]));
             ui.end_row();
         }
     });
-    small(
-        ui,
-        format!(
-            "{} on site, a sound visit takes {}. Parts and refrigerant: {:.0}.",
-            span(review.time_on_site_min * 60.0),
-            span(review.par_time_min * 60.0),
-            review.parts_cost
-        ),
+    let (elapsed, par) = (span(review.time_on_site_min * 60.0), span(review.par_time_min * 60.0));
+    let told = words.fill(
+        "screen-review-time-and-cost",
+        &[("elapsed", elapsed), ("par", par), ("cost", format!("{:.0}", review.parts_cost))],
     );
-    if let Some(told) = look.hints.told() {
+    small(ui, told);
+    for told in look.hints.told(words) {
         small(ui, told);
     }
 }
@@ -157,23 +159,24 @@ fn overview(ui: &mut Ui, look: &ReviewLook<'_>) {
 fn area_marks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, area: &AreaMarks) {
     ui.add_space(4.0);
     heading(ui, area.area.label());
-    small(ui, about(area.area));
+    small(ui, desk.words.label(about(area.area)));
     for mark in &area.marks {
         mark_row(ui, desk, look, mark);
     }
     if area.marks.is_empty() {
-        small(ui, "Nothing to mark here.");
+        small(ui, desk.words.label("screen-review-nothing-to-mark"));
     }
 }
 
+/// Key of what an area of the marks is about.
 fn about(area: Area) -> &'static str {
     match area {
-        Area::Order => "Whether things were done in a sound order.",
-        Area::Evidence => "Whether your readings single out the cause you declared.",
-        Area::Refrigerant => "How refrigerant was handled.",
-        Area::Safety => "Whether you and the equipment were kept safe.",
-        Area::Repair => "Whether the cause is gone, and proven gone.",
-        Area::Time => "How long it took.",
+        Area::Order => "screen-area-about-order",
+        Area::Evidence => "screen-area-about-evidence",
+        Area::Refrigerant => "screen-area-about-refrigerant",
+        Area::Safety => "screen-area-about-safety",
+        Area::Repair => "screen-area-about-repair",
+        Area::Time => "screen-area-about-time",
     }
 }
 
@@ -193,10 +196,15 @@ fn mark_row(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, mark: &Mark) {
             ui.horizontal_top(|ui| {
                 ui.allocate_ui(vec2(104.0, 18.0), |ui| {
                     ui.set_min_width(104.0);
-                    ui.label(
-                        palette::bold(format!("{sign} {} of {}", points(mark.points), points(mark.of)))
-                            .color(colour),
+                    let told = desk.words.fill(
+                        "screen-review-points-signed",
+                        &[
+                            ("sign", sign.to_owned()),
+                            ("points", points(mark.points)),
+                            ("most", points(mark.of)),
+                        ],
                     );
+                    ui.label(palette::bold(told).color(colour));
                 });
                 ui.vertical(|ui| {
                     ui.add(egui::Label::new(&mark.reason).wrap());
@@ -211,12 +219,16 @@ fn mark_row(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, mark: &Mark) {
 
 /// The move that earned or lost a mark; a press shows it among what happened.
 fn move_link(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, number: u32) {
-    let name =
-        look.notebook.iter().find(|entry| entry.number == number).map_or(String::new(), |entry| {
-            format!(": {}", wording::lower_first(&desk.words.say(&entry.action)))
-        });
-    let text = RichText::new(format!("Move {number}{name}")).size(palette::SMALL_PX);
-    if ui.link(text).on_hover_text("Show it among what happened").clicked() {
+    let words = desk.words;
+    let told = match look.notebook.iter().find(|entry| entry.number == number) {
+        Some(entry) => words.fill(
+            "screen-review-move-named",
+            &[("number", number.to_string()), ("move", words.say(&entry.action))],
+        ),
+        None => words.fill("screen-review-move", &[("number", number.to_string())]),
+    };
+    let text = RichText::new(told).size(palette::SMALL_PX);
+    if ui.link(text).on_hover_text(words.label("screen-review-move-about")).clicked() {
         desk.review_page = Page::Timeline;
         desk.shown_move = Some(ShownMove { number, scroll: Scroll::Wanted });
     }
@@ -246,7 +258,8 @@ fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         let has_path =
             look.dossier.is_some_and(|dossier| dossier.path.is_some()) || look.path != PathLook::Over;
         for page in Page::ALL.into_iter().filter(|page| *page != Page::Path || has_path) {
-            let button = Button::selectable(desk.review_page == page, page.name()).frame_when_inactive(true);
+            let button =
+                Button::selectable(desk.review_page == page, page.name(desk.words)).frame_when_inactive(true);
             if ui.add(button).clicked() {
                 desk.review_page = page;
             }
@@ -268,29 +281,28 @@ fn right(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
                 desk.words,
             );
         }
-        (Page::Cycle | Page::Later, None) => to_come(ui, look.figures),
+        (Page::Cycle | Page::Later, None) => to_come(ui, look.figures, desk.words),
         (Page::Refrigerant, _) => refrigerant(ui, look.review, desk.words),
     }
 }
 
 /// In the place of figures that are not there.
-fn to_come(ui: &mut Ui, figures: FiguresLook) {
+fn to_come(ui: &mut Ui, figures: FiguresLook, words: Words) {
     match figures {
-        FiguresLook::UnderWay(share) => under_way(ui, "This is being worked out", share),
+        FiguresLook::UnderWay(share) => under_way(ui, words.label("screen-review-to-come"), share),
         FiguresLook::Over => {
-            small(ui, "This could not be worked out for this visit.");
+            small(ui, words.label("screen-review-not-worked-out"));
         }
     }
 }
 
 /// What is being worked out, and how far it is.
-fn under_way(ui: &mut Ui, what: &str, share: f32) {
+fn under_way(ui: &mut Ui, what: String, share: f32) {
     strong(ui, what);
-    progress_bar(ui, share, ui.available_width() - 8.0, format!("{:.0} %", 100.0 * share));
+    progress_bar(ui, share, ui.available_width() - 8.0, words::share(f64::from(share)));
 }
 
 fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
-    let words = desk.words;
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for entry in look.notebook {
             let is_shown = desk.shown_move.is_some_and(|shown| shown.number == entry.number);
@@ -320,19 +332,19 @@ fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
 fn refrigerant(ui: &mut Ui, review: &Review, words: Words) {
     let balance = &review.refrigerant;
     let rows = [
-        ("On the data plate", balance.plate_kg),
-        ("In the circuit before all this", balance.start_kg),
-        ("Put in by you", balance.added_kg),
-        ("Leaked away", balance.leaked_kg),
-        ("Let into the air", balance.vented_kg),
-        ("Lost with the hoses", balance.hoses_kg),
-        ("Left in the hoses", balance.trapped_kg),
-        ("Recovered into a cylinder", balance.recovered_kg),
-        ("In the circuit at the end", balance.end_kg),
+        ("screen-balance-plate", balance.plate_kg),
+        ("screen-balance-start", balance.start_kg),
+        ("screen-balance-added", balance.added_kg),
+        ("screen-balance-leaked", balance.leaked_kg),
+        ("screen-balance-vented", balance.vented_kg),
+        ("screen-balance-hoses", balance.hoses_kg),
+        ("screen-balance-trapped", balance.trapped_kg),
+        ("screen-balance-recovered", balance.recovered_kg),
+        ("screen-balance-end", balance.end_kg),
     ];
     Grid::new("refrigerant").num_columns(2).striped(true).spacing(vec2(24.0, 6.0)).show(ui, |ui| {
         for (name, mass_kg) in rows {
-            ui.label(name);
+            ui.label(words.label(name));
             strong(ui, words.units.mass(mass_kg));
             ui.end_row();
         }

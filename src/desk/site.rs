@@ -36,19 +36,20 @@ pub fn draw(ui: &mut Ui, view: &View<'_>, words: Words, motion: Motion) -> Optio
     let rect = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(rect, Sense::hover());
     response.widget_info(|| {
-        WidgetInfo::labeled(WidgetType::Image, true, format!("The site. {}", view.site.in_words()))
+        let told = words.fill("screen-site-picture", &[("seen", view.site.in_words(words))]);
+        WidgetInfo::labeled(WidgetType::Image, true, told)
     });
     let pen = Pen::new(ui.painter_at(rect), rect);
     let labels = Labels { view, words };
     house::sky(&pen, &view.site);
     house::grid(&pen, rect);
     house::section(&pen, &view.site, &labels);
-    house::title_block(&pen, view.seed);
+    house::title_block(&pen, view.seed, words);
     indoor::ducts(&pen, &view.site, &labels, motion);
-    indoor::air_handler(&pen, &view.site, motion);
+    indoor::air_handler(&pen, &view.site, &labels, motion);
     lines::line_set(&pen, &view.site, &labels);
-    outdoor::unit(&pen, &view.site, motion);
-    outdoor::disconnect(&pen, &view.site);
+    outdoor::unit(&pen, &view.site, &labels, motion);
+    outdoor::disconnect(&pen, &view.site, &labels);
     lines::gauges(&pen, view, &labels);
     choose(ui, &pen, view)
 }
@@ -63,7 +64,7 @@ fn choose(ui: &Ui, pen: &Pen, view: &View<'_>) -> Option<Place> {
     let mut chosen = None;
     for place in Place::ALL {
         let hit = hit_rect(pen, place);
-        let response = ui.interact(hit, ui.id().with(("place in drawing", place)), Sense::CLICK);
+        let response = ui.interact(hit, ui.id().with(("place-in-drawing", place)), Sense::CLICK);
         response.widget_info(|| {
             WidgetInfo::labeled(
                 WidgetType::Button,
@@ -84,8 +85,8 @@ fn choose(ui: &Ui, pen: &Pen, view: &View<'_>) -> Option<Place> {
         let choice = if is_here { Choice::Here } else { Choice::Elsewhere };
         pen.balloon(places::balloon(place), wording::letter(place), choice);
         let response = response.on_hover_cursor(CursorIcon::PointingHand).on_hover_ui(|ui| {
-            parts::strong(ui, format!("{}  {}", wording::letter(place), wording::place(place, view.words)));
-            ui.label(wording::place_note(place));
+            parts::strong(ui, wording::lettered(place, view.words));
+            ui.label(wording::place_note(place, view.words));
         });
         if response.clicked() {
             chosen = Some(place);
@@ -113,10 +114,10 @@ impl Labels<'_> {
     }
 
     fn pipe(&self, point: PipePoint, felt_k: f64) -> String {
-        self.displayed(Measured::PipeTemperature(point)).unwrap_or_else(|| wording::feel(felt_k).to_owned())
+        self.displayed(Measured::PipeTemperature(point)).unwrap_or_else(|| wording::feel(felt_k, self.words))
     }
 
-    fn air(&self, point: AirPoint, otherwise: &str) -> String {
-        self.displayed(Measured::AirTemperature(point, Bulb::Dry)).unwrap_or_else(|| otherwise.to_owned())
+    fn air(&self, point: AirPoint, otherwise: String) -> String {
+        self.displayed(Measured::AirTemperature(point, Bulb::Dry)).unwrap_or(otherwise)
     }
 }

@@ -167,7 +167,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, stage: Stage<'_>) -> Vec<Command> {
     keys::everywhere(ui.ctx(), desk);
     match stage {
         Stage::Start { calls, left } => start::screen(ui, desk, calls, left, &mut commands),
-        Stage::Preparing(preparing) => start::preparing(ui, preparing, &mut commands),
+        Stage::Preparing(preparing) => start::preparing(ui, preparing, desk.words, &mut commands),
         Stage::Visit { view, clock, hints } => visit_screen(ui, desk, view, clock, hints, &mut commands),
         Stage::Review(look) => {
             keys::in_review(ui.ctx(), desk, &mut commands);
@@ -192,7 +192,7 @@ fn visit_screen(
     tickets::bar(ui, desk, view, commands);
     clock::bar(ui, desk, view, clock, hints, commands);
     places::panel(ui, desk, view);
-    egui::Panel::right("moves and notebook").resizable(false).exact_size(side_width(ui)).show(ui, |ui| {
+    egui::Panel::right("moves-and-notebook").resizable(false).exact_size(side_width(ui)).show(ui, |ui| {
         let notebook_height = (ui.available_height() * 0.38).max(180.0);
         egui::Panel::bottom("notebook")
             .resizable(true)

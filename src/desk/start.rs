@@ -9,8 +9,8 @@ use crate::desk::Desk;
 use crate::palette;
 use crate::parts::{heading, primary, progress_bar, small, strong};
 use crate::stage::{CallCard, LeftCard, Preparing};
-use crate::{site, tickets};
-use words::span;
+use crate::{site, tickets, wording};
+use words::{Words, span};
 
 /// Fields of the start screen.
 #[derive(Default)]
@@ -31,10 +31,11 @@ impl StartForm {
         }
     }
 
+    /// The seed, or the key of what is wrong with it.
     fn seed(&self) -> Result<u64, &'static str> {
         match self.seed.trim() {
             "" => Ok(1),
-            text => text.parse().map_err(|_| "A seed is a whole number, 0 or more."),
+            text => text.parse().map_err(|_| "screen-start-seed-wrong"),
         }
     }
 }
@@ -50,8 +51,9 @@ pub fn screen(
     interrupted: &[LeftCard],
     commands: &mut Vec<Command>,
 ) {
+    let words = desk.words;
     if desk.notice.is_some() {
-        egui::Panel::top("start notice").show(ui, |ui| tickets::notice(ui, desk));
+        egui::Panel::top("start-notice").show(ui, |ui| tickets::notice(ui, desk));
     }
     if ui.available_height() > ROOM_FOR_STREET_PX {
         let foot = Frame::NONE.fill(palette::PAPER);
@@ -61,25 +63,21 @@ pub fn screen(
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(36, 18));
     egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
         ui.horizontal(|ui| {
-            ui.label(palette::bold("Rimebench").size(34.0).color(palette::ACCENT));
+            ui.label(palette::bold(words.label("screen-start-name")).size(34.0).color(palette::ACCENT));
             crate::parts::from_right(ui, |ui| {
-                if ui.button("Quit").clicked() {
+                if ui.button(words.label("screen-start-quit")).clicked() {
                     commands.push(Command::Quit);
                 }
-                if ui.button("Help  F1").clicked() {
+                if ui.button(words.label("screen-help-open")).clicked() {
                     desk.help.toggle();
                 }
-                if ui.button(desk.words.units.label()).on_hover_text("Change the units").clicked() {
+                let switch = ui.button(words.units.label());
+                if switch.on_hover_text(words.label("screen-units-change")).clicked() {
                     desk.words.units = desk.words.units.other();
                 }
             });
         });
-        ui.label(
-            RichText::new(
-                "Work a service call on an air conditioner that is freezing up: find the cause, prove it, repair it.",
-            )
-            .size(17.0),
-        );
+        ui.label(RichText::new(words.label("screen-start-purpose")).size(17.0));
         ui.add_space(12.0);
         let left = (ui.available_width() * 0.62).max(560.0);
         ui.horizontal_top(|ui| {
@@ -90,13 +88,13 @@ pub fn screen(
             );
             ui.add_space(24.0);
             ui.vertical(|ui| {
-                ScrollArea::vertical().id_salt("start side").show(ui, |ui| {
-                    go_on(ui, interrupted, commands);
+                ScrollArea::vertical().id_salt("start-side").show(ui, |ui| {
+                    go_on(ui, interrupted, words, commands);
                     arrive(ui, desk, calls, commands);
                     ui.add_space(16.0);
                     open(ui, desk, commands);
                     ui.add_space(16.0);
-                    honesty(ui);
+                    honesty(ui, words);
                 });
             });
         });
@@ -104,15 +102,16 @@ pub fn screen(
 }
 
 fn cards(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard]) {
-    heading(ui, "Calls waiting");
+    let words = desk.words;
+    heading(ui, &words.label("screen-start-calls"));
     ui.add_space(4.0);
     ScrollArea::vertical().id_salt("calls").auto_shrink(false).show(ui, |ui| {
         if calls.is_empty() {
-            ui.label("No call came with this program. Open a call file on the right.");
+            ui.label(words.label("screen-start-no-calls"));
         }
         for card in calls {
             let is_chosen = desk.start.chosen.as_deref() == Some(card.id.as_str());
-            if call_card(ui, card, is_chosen).clicked() {
+            if call_card(ui, card, is_chosen, words).clicked() {
                 desk.start.chosen = Some(card.id.clone());
             }
             ui.add_space(4.0);
@@ -121,7 +120,7 @@ fn cards(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard]) {
 }
 
 /// A service ticket that can be picked.
-fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool) -> egui::Response {
+fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool, words: Words) -> egui::Response {
     let (fill, stroke) = if is_chosen {
         (palette::ACCENT_WASH, Stroke::new(2.5, palette::ACCENT))
     } else {
@@ -137,14 +136,14 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool) -> egui::Response {
             .horizontal(|ui| {
                 let radio = ui.radio(is_chosen, palette::bold(&card.title).size(17.0));
                 crate::parts::from_right(ui, |ui| {
-                    small(ui, format!("a sound visit takes {}", span(card.par_time_s)));
+                    small(ui, words.fill("screen-start-par-time", &[("par", span(card.par_time_s))]));
                 });
                 radio
             })
             .inner;
         ui.horizontal_top(|ui| {
             ui.add_space(24.0);
-            ui.add(egui::Label::new(format!("“{}”", card.complaint)).wrap());
+            ui.add(egui::Label::new(wording::quoted(card.complaint.clone(), words)).wrap());
         });
         radio
     });
@@ -153,44 +152,47 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool) -> egui::Response {
 }
 
 fn arrive(ui: &mut Ui, desk: &mut Desk, calls: &[CallCard], commands: &mut Vec<Command>) {
-    heading(ui, "Go to the call");
+    let words = desk.words;
+    heading(ui, &words.label("screen-start-go"));
     ui.horizontal(|ui| {
-        let label = ui.label("Seed");
-        ui.add(TextEdit::singleline(&mut desk.start.seed).hint_text("1").desired_width(110.0))
-            .labelled_by(label.id);
-        if ui.button("Next seed").on_hover_text("The same call with other details").clicked() {
+        let label = ui.label(words.label("screen-start-seed"));
+        let field = TextEdit::singleline(&mut desk.start.seed)
+            .hint_text(words.label("screen-start-seed-example"))
+            .desired_width(110.0);
+        ui.add(field).labelled_by(label.id);
+        let next = ui.button(words.label("screen-start-next-seed"));
+        if next.on_hover_text(words.label("screen-start-next-seed-about")).clicked() {
             let next = desk.start.seed().map_or(1, |seed| seed.wrapping_add(1));
             desk.start.seed = next.to_string();
         }
     });
-    small(
-        ui,
-        "The same seed gives the same visit; another seed changes weather, house and how bad the fault is.",
-    );
+    small(ui, words.label("screen-start-seed-about"));
     ui.add_space(4.0);
     let chosen = calls.iter().find(|card| Some(&card.id) == desk.start.chosen.as_ref());
     let seed = desk.start.seed();
     let hindrance = match (&chosen, &seed) {
-        (None, _) => Some("Choose a call first."),
-        (_, Err(reason)) => Some(*reason),
+        (None, _) => Some(words.label("screen-start-choose-first")),
+        (_, Err(reason)) => Some(words.label(reason)),
         _ => None,
     };
     let enter =
         hindrance.is_none() && chosen.is_some() && ui.input(|input| input.key_pressed(egui::Key::Enter));
-    let pressed =
-        primary(ui, "Arrive", hindrance).clicked() || (enter && ui.memory(|m| m.focused().is_none()));
+    let arrive = words.label("screen-start-arrive");
+    let pressed = primary(ui, &arrive, hindrance.as_deref()).clicked()
+        || (enter && ui.memory(|m| m.focused().is_none()));
     if let (true, Some(card), Ok(seed)) = (pressed, chosen, seed) {
         commands.push(Command::Arrive { call: CallChoice::BuiltIn(card.id.clone()), seed });
     }
 }
 
 fn open(ui: &mut Ui, desk: &mut Desk, commands: &mut Vec<Command>) {
-    heading(ui, "Open a file");
-    let label = ui.label("Path of a call file or a visit record");
+    let words = desk.words;
+    heading(ui, &words.label("screen-start-open"));
+    let label = ui.label(words.label("screen-start-path"));
     let field = ui
         .add(
             TextEdit::singleline(&mut desk.start.path)
-                .hint_text("scenarios/my-call.ron")
+                .hint_text(words.label("screen-start-path-example"))
                 .desired_width(ui.available_width() - 8.0),
         )
         .labelled_by(label.id);
@@ -201,26 +203,31 @@ fn open(ui: &mut Ui, desk: &mut Desk, commands: &mut Vec<Command>) {
     }
     let seed = desk.start.seed();
     ui.horizontal(|ui| {
-        let call = ui.add_enabled(is_given && seed.is_ok(), Button::new("Arrive at this call"));
+        let call =
+            ui.add_enabled(is_given && seed.is_ok(), Button::new(words.label("screen-start-open-call")));
         if let (true, Ok(seed)) = (call.clicked(), seed) {
             commands.push(Command::Arrive { call: CallChoice::File(PathBuf::from(&path)), seed });
         }
-        if ui.add_enabled(is_given, Button::new("Open this record")).clicked() {
+        if ui.add_enabled(is_given, Button::new(words.label("screen-start-open-record"))).clicked() {
             commands.push(Command::OpenRecord(PathBuf::from(&path)));
         }
     });
 }
 
 /// Visits that were interrupted: the program was closed by force, or the power went.
-fn go_on(ui: &mut Ui, left: &[LeftCard], commands: &mut Vec<Command>) {
+fn go_on(ui: &mut Ui, left: &[LeftCard], words: Words, commands: &mut Vec<Command>) {
     if left.is_empty() {
         return;
     }
-    heading(ui, "Interrupted visits");
+    heading(ui, &words.label("screen-start-interrupted"));
     for card in left {
-        let moves = if card.moves == 1 { "1 move".to_owned() } else { format!("{} moves", card.moves) };
-        ui.add(egui::Label::new(format!("{}, seed {}: {moves}", card.title, card.seed)).wrap());
-        if ui.button("Go on with this visit").clicked() {
+        let told = words.count(
+            "screen-start-interrupted-visit",
+            card.moves,
+            &[("title", card.title.clone()), ("seed", card.seed.to_string())],
+        );
+        ui.add(egui::Label::new(told).wrap());
+        if ui.button(words.label("screen-start-resume")).clicked() {
             commands.push(Command::GoOn(card.path.clone()));
         }
         ui.add_space(4.0);
@@ -228,18 +235,15 @@ fn go_on(ui: &mut Ui, left: &[LeftCard], commands: &mut Vec<Command>) {
     ui.add_space(12.0);
 }
 
-fn honesty(ui: &mut Ui) {
+fn honesty(ui: &mut Ui, words: Words) {
     Frame::NONE
         .fill(palette::SHEET)
         .stroke(Stroke::new(1.0, palette::RULE))
         .corner_radius(4.0)
         .inner_margin(Margin::same(12))
         .show(ui, |ui| {
-            strong(ui, "What this is, and is not");
-            ui.label(
-                "Rimebench teaches a way of thinking. On real equipment, licensed practice, the equipment maker’s \
-                 instructions and local codes decide.",
-            );
+            strong(ui, words.label("screen-start-honesty"));
+            ui.label(words.label("screen-start-honesty-text"));
         });
 }
 
@@ -259,7 +263,7 @@ fn turning(ui: &mut Ui, waited_s: f64) {
 }
 
 /// The screen while something long is worked out.
-pub fn preparing(ui: &mut Ui, preparing: &Preparing, commands: &mut Vec<Command>) {
+pub fn preparing(ui: &mut Ui, preparing: &Preparing, words: Words, commands: &mut Vec<Command>) {
     let frame = Frame::NONE.fill(palette::PAPER);
     egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
         ui.vertical_centered(|ui| {
@@ -269,11 +273,12 @@ pub fn preparing(ui: &mut Ui, preparing: &Preparing, commands: &mut Vec<Command>
             ui.label(palette::bold(&preparing.title).size(21.0));
             ui.label(&preparing.detail);
             if let Some(share) = preparing.share {
-                progress_bar(ui, share as f32, 360.0, format!("{:.0} %", 100.0 * share));
+                progress_bar(ui, share as f32, 360.0, words::share(share));
             }
-            small(ui, format!("{} so far", span(preparing.waited_s)));
+            small(ui, words.fill("screen-preparing-so-far", &[("span", span(preparing.waited_s))]));
             ui.add_space(10.0);
-            if ui.button("Cancel").clicked() || ui.input(|input| input.key_pressed(egui::Key::Escape)) {
+            let cancelled = ui.button(words.label("screen-cancel")).clicked();
+            if cancelled || ui.input(|input| input.key_pressed(egui::Key::Escape)) {
                 commands.push(Command::CancelArrival);
             }
         });

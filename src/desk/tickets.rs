@@ -12,36 +12,45 @@ use crate::view::View;
 
 /// The top bar.
 pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Command>) {
+    let words = desk.words;
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(10, 6));
     egui::Panel::top("ticket").frame(frame).show(ui, |ui| {
         ui.horizontal(|ui| {
             from_right(ui, |ui| {
-                if ui.button("Leave").on_hover_text("Leave this visit; it can be saved first.").clicked() {
+                if ui
+                    .button(words.label("screen-ticket-leave"))
+                    .on_hover_text(words.label("screen-ticket-leave-about"))
+                    .clicked()
+                {
                     desk.dialog = Some(Dialog::Leave);
                 }
-                if ui.button("Help  F1").clicked() {
+                if ui.button(words.label("screen-help-open")).clicked() {
                     desk.help.toggle();
                 }
-                let switch = Button::new(desk.words.units.label());
-                if ui.add(switch).on_hover_text("Change the units (U)").clicked() {
+                let switch = Button::new(words.units.label());
+                if ui.add(switch).on_hover_text(words.label("screen-units-change")).clicked() {
                     desk.words.units = desk.words.units.other();
                 }
-                if ui.button("Save  S").on_hover_text("Write the visit record").clicked() {
+                if ui
+                    .button(words.label("screen-ticket-save"))
+                    .on_hover_text(words.label("screen-ticket-save-about"))
+                    .clicked()
+                {
                     commands.push(Command::SaveRecord);
                 }
                 ui.separator();
                 let idle = view.busy.is_none();
                 ui.add_enabled_ui(idle, |ui| {
-                    if ui.button("Close ticket  T").clicked() {
+                    if ui.button(words.label("screen-ticket-close")).clicked() {
                         desk.dialog = Some(Dialog::confirm(Move::CloseTicket));
                     }
-                    if ui.button("Verify  V").clicked() {
+                    if ui.button(words.label("screen-ticket-verify")).clicked() {
                         desk.dialog = Some(Dialog::confirm(Move::Verify));
                     }
-                    if ui.button("Declare cause  X").clicked() {
+                    if ui.button(words.label("screen-ticket-declare")).clicked() {
                         desk.dialog = Some(Dialog::declare(&desk.cited));
                     }
-                    if ui.button("Ask customer  Q").clicked() {
+                    if ui.button(words.label("screen-ticket-ask")).clicked() {
                         desk.dialog = Some(Dialog::ask());
                     }
                 });
@@ -52,13 +61,9 @@ pub fn bar(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, commands: &mut Vec<Com
                 });
             });
         });
-        ui.add(
-            egui::Label::new(
-                RichText::new(format!("Customer: {}", view.call.complaint)).size(palette::SMALL_PX),
-            )
-            .truncate(),
-        )
-        .on_hover_text(&view.call.complaint);
+        let complaint = words.fill("screen-ticket-customer", &[("complaint", view.call.complaint.clone())]);
+        ui.add(egui::Label::new(RichText::new(complaint).size(palette::SMALL_PX)).truncate())
+            .on_hover_text(&view.call.complaint);
         notice(ui, desk);
     });
 }
@@ -78,7 +83,7 @@ pub fn notice(ui: &mut Ui, desk: &mut Desk) {
         .inner_margin(Margin::symmetric(10, 5))
         .show(ui, |ui| {
             ui.horizontal(|ui| {
-                put_away = ui.button("Put away").clicked();
+                put_away = ui.button(desk.words.label("screen-dismiss")).clicked();
                 if let [line] = lines {
                     ui.add(egui::Label::new(line).wrap());
                     return;

@@ -1,6 +1,6 @@
 //! Times as they are written on screen.
 
-use words::span;
+use words::{Words, span};
 
 /// Time of day from hours: "14:05".
 pub fn time_of_day(hour: f64) -> String {
@@ -15,15 +15,13 @@ pub fn since_arrival(seconds: f64) -> String {
 }
 
 /// Minutes as a move costs them: "2 min", "30 s", "no time".
-pub fn cost_in_minutes(minutes: f64) -> String {
+pub fn cost_in_minutes(minutes: f64, words: Words) -> String {
     if minutes <= 0.0 {
-        "no time".to_owned()
-    } else if minutes < 1.0 {
-        format!("{:.0} s", minutes * 60.0)
-    } else if (minutes - minutes.round()).abs() < 0.05 {
+        words.label("screen-time-none")
+    } else if minutes < 1.0 || (minutes - minutes.round()).abs() < 0.05 {
         span(minutes * 60.0)
     } else {
-        format!("{minutes:.1} min")
+        words.fill("screen-time-minutes", &[("minutes", format!("{minutes:.1}"))])
     }
 }
 
@@ -39,8 +37,8 @@ mod tests {
         assert_eq!(span(59.6), "1 min");
         assert_eq!(span(7_200.0), "2 h");
         assert_eq!(span(7_500.0), "2 h 05 min");
-        assert_eq!(cost_in_minutes(0.5), "30 s");
-        assert_eq!(cost_in_minutes(90.0), "1 h 30 min");
-        assert_eq!(cost_in_minutes(1.5), "1.5 min");
+        for (minutes, text) in [(0.0, "no time"), (0.5, "30 s"), (90.0, "1 h 30 min"), (1.5, "1.5 min")] {
+            assert_eq!(cost_in_minutes(minutes, Words::default()), text);
+        }
     }
 }

@@ -5,9 +5,9 @@ use call::Call;
 use media::refrigerant::Refrigerant;
 use plant::Terminal;
 use plant::{FanSetting, FaultKind, Mode, Switch};
-use visit::{BulbState, Entry, Gauges, Measured, Move, Offer, Panel, Place, Trust, Visit};
+use visit::{BulbState, Entry, Gauges, Measured, Move, Observation, Offer, Panel, Place, Trust, Visit};
 
-use words::Words;
+use words::{Words, first_upper};
 
 use crate::wording;
 
@@ -248,42 +248,64 @@ impl SiteLook {
         self.open_panels.contains(&panel)
     }
 
-    /// Strength of the air at the register in words.
-    pub fn air_word(&self) -> &'static str {
+    /// Strength of the air at the register.
+    pub fn air(&self) -> Observation {
         match self.air_share {
-            share if share < 0.05 => "no air",
-            share if share < 0.55 => "weak air",
-            _ => "strong air",
+            share if share < 0.05 => Observation::AirNone,
+            share if share < 0.55 => Observation::AirWeak,
+            _ => Observation::AirStrong,
         }
     }
 
     /// The whole drawing in words: the twin of the picture for those who do not see it.
-    pub fn in_words(&self) -> String {
-        let running = |speed: f64| if speed > 0.05 { "running" } else { "standing still" };
-        let mut parts = vec![
-            format!("Compressor {}", running(self.compressor_speed)),
-            format!("outdoor fan {}", running(self.outdoor_fan_speed)),
-            format!("{} at the register", self.air_word()),
-            format!("suction line {}", wording::feel(self.suction_line_k)),
-            format!("liquid line {}", wording::feel(self.liquid_after_drier_k)),
+    pub fn in_words(&self, words: Words) -> String {
+        let either = |speed: f64, running: Observation, still: Observation| {
+            words.say(if is_running(speed) { &running } else { &still })
+        };
+        let mut clauses = vec![
+            either(self.compressor_speed, Observation::CompressorRunning, Observation::CompressorStill),
+            either(self.outdoor_fan_speed, Observation::OutdoorFanRunning, Observation::OutdoorFanStill),
+            words.fill("screen-site-air", &[("air", words.say(&self.air()))]),
         ];
-        if self.suction_line_k < 273.15 {
-            parts.push("frost on the suction line".to_owned());
+        clauses.push(
+            words.fill("screen-site-suction-line", &[("feel", wording::feel(self.suction_line_k, words))]),
+        );
+        clauses.push(
+            words.fill(
+                "screen-site-liquid-line",
+                &[("feel", wording::feel(self.liquid_after_drier_k, words))],
+            ),
+        );
+        if self.has_frosted_suction_line() {
+            clauses.push(words.label("screen-site-frost"));
         }
         if let Some(speed) = self.blower_speed {
-            parts.push(format!("blower wheel {}", running(speed)));
+            clauses.push(either(speed, Observation::BlowerTurning, Observation::BlowerStill));
         }
         if let Some(coil) = &self.coil {
             if coil.face == CoilFace::FilterMat {
-                parts.push("a mat of filter medium on the coil".to_owned());
+                clauses.push(words.say(&Observation::FilterOnCoil));
             }
-            parts.push(match coil.iced_share {
-                share if share < 0.01 => "coil free of ice".to_owned(),
-                share => format!("ice on {:.0} % of the coil", share * 100.0),
+            clauses.push(match coil.iced_share {
+                share if share < 0.01 => words.label("screen-site-coil-clear"),
+                share => words.fill("screen-site-coil-iced", &[("share", words::share(share))]),
             });
         }
-        format!("{}.", parts.join(", "))
+        words.fill("screen-site-seen", &[("seen", first_upper(&words.list(&clauses)))])
     }
+
+    /// Whether frost lies on the suction line where it is exposed.
+    pub fn has_frosted_suction_line(&self) -> bool {
+        self.suction_line_k < FREEZING_K
+    }
+}
+
+/// Freezing point of water, K.
+const FREEZING_K: f64 = 273.15;
+
+/// Whether something turns, to the eye or the ear, by its share of full speed.
+pub fn is_running(speed: f64) -> bool {
+    speed > 0.05
 }
 
 fn coil_face(visit: &Visit) -> CoilFace {

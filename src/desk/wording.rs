@@ -1,65 +1,97 @@
-//! What things are called on screen, and entries of the notebook as sentences. Names come from `visit`.
+//! What things are called on screen, and entries of the notebook as sentences.
 
 use call::Call;
 use report::doubt_then;
-use visit::{Entry, Measured, Outcome, PipePoint, Place, Trust};
+use visit::{Entry, Measured, Move, Outcome, PipePoint, Place, Trust};
 use words::Words;
 
-/// Letter of a place in list and drawing, and its key: A to L.
+/// Letter of a place in list and drawing, and its key.
 pub fn letter(place: Place) -> char {
-    let index = Place::ALL.iter().position(|&listed| listed == place).unwrap_or(0);
-    char::from(b'A' + index as u8)
+    match place {
+        Place::Thermostat => 'A',
+        Place::ReturnGrille => 'B',
+        Place::SupplyRegister => 'C',
+        Place::FilterSlot => 'D',
+        Place::Blower => 'E',
+        Place::ControlBoard => 'F',
+        Place::IndoorCoil => 'G',
+        Place::MeteringDevice => 'H',
+        Place::LineSet => 'I',
+        Place::Drier => 'J',
+        Place::OutdoorUnit => 'K',
+        Place::OutdoorDisconnect => 'L',
+    }
 }
 
-/// Name of a place, as a heading.
-pub fn place(place: Place, words: Words) -> String {
-    words.heading(&place)
+/// Name of a place with its letter, as a heading.
+pub fn lettered(place: Place, words: Words) -> String {
+    let letter = letter(place).to_string();
+    words.fill("screen-place-lettered", &[("letter", letter), ("place", words.heading(&place))])
 }
 
 /// One line on what is at a place.
-pub fn place_note(place: Place) -> &'static str {
-    match place {
-        Place::Thermostat => "On the hallway wall.",
-        Place::ReturnGrille => "Where room air enters the equipment.",
-        Place::SupplyRegister => "Where cooled air enters the room.",
-        Place::FilterSlot => "Between return box and coil.",
-        Place::Blower => "Wheel and motor, behind the blower panel.",
-        Place::IndoorCoil => "Coil and drain pan, behind the panel of the coil cabinet.",
-        Place::MeteringDevice => "Valve and sensing bulb, inside the coil cabinet.",
-        Place::LineSet => "Suction line (thick, insulated) and liquid line (thin).",
-        Place::Drier => "In the liquid line, beside the outdoor unit.",
-        Place::OutdoorUnit => "Compressor, condenser, fan, service ports, data plate.",
-        Place::OutdoorDisconnect => "On the outer wall, within sight of the unit.",
-        Place::ControlBoard => "R, C, Y and G at the air handler, behind the blower panel.",
-    }
+pub fn place_note(place: Place, words: Words) -> String {
+    words.label(match place {
+        Place::Thermostat => "screen-place-about-thermostat",
+        Place::ReturnGrille => "screen-place-about-return-grille",
+        Place::SupplyRegister => "screen-place-about-supply-register",
+        Place::FilterSlot => "screen-place-about-filter-slot",
+        Place::Blower => "screen-place-about-blower",
+        Place::IndoorCoil => "screen-place-about-indoor-coil",
+        Place::MeteringDevice => "screen-place-about-metering-device",
+        Place::LineSet => "screen-place-about-line-set",
+        Place::Drier => "screen-place-about-drier",
+        Place::OutdoorUnit => "screen-place-about-outdoor-unit",
+        Place::OutdoorDisconnect => "screen-place-about-outdoor-disconnect",
+        Place::ControlBoard => "screen-place-about-control-board",
+    })
 }
 
-/// The same in a word, for tight rows.
-pub fn doubt_in_a_word(trust: Trust) -> &'static str {
-    match trust {
-        Trust::Sound => "settled",
-        Trust::Unsettled => "moving",
-        Trust::CompressorStopped => "stopped",
-        Trust::IceOnCoil => "ice",
-    }
+/// Whether a reading can be relied on, in a word for tight rows.
+pub fn doubt_in_a_word(trust: Trust, words: Words) -> String {
+    words.label(match trust {
+        Trust::Sound => "screen-trust-settled",
+        Trust::Unsettled => "screen-trust-moving",
+        Trust::CompressorStopped => "screen-trust-stopped",
+        Trust::IceOnCoil => "screen-trust-ice",
+    })
 }
 
 /// Name of a display in a tight row.
 pub fn display(quantity: Measured, words: Words) -> String {
-    match quantity {
-        Measured::PipeTemperature(point) => match point {
-            PipePoint::SuctionAtServiceValve => "Suction at valve",
-            PipePoint::SuctionAtBulb => "Suction at bulb",
-            PipePoint::LiquidAtServiceValve => "Liquid at valve",
-            PipePoint::LiquidBeforeDrier => "Liquid before drier",
-            PipePoint::LiquidAfterDrier => "Liquid after drier",
-            PipePoint::LiquidAtMeteringDevice => "Liquid at metering",
-            PipePoint::Discharge => "Discharge line",
-            PipePoint::SensingBulb => "Sensing bulb",
-        }
-        .to_owned(),
-        other => words.heading(&other),
-    }
+    let Measured::PipeTemperature(point) = quantity else { return words.heading(&quantity) };
+    words.label(match point {
+        PipePoint::SuctionAtServiceValve => "screen-display-suction-at-service-valve",
+        PipePoint::SuctionAtBulb => "screen-display-suction-at-bulb",
+        PipePoint::LiquidAtServiceValve => "screen-display-liquid-at-service-valve",
+        PipePoint::LiquidBeforeDrier => "screen-display-liquid-before-drier",
+        PipePoint::LiquidAfterDrier => "screen-display-liquid-after-drier",
+        PipePoint::LiquidAtMeteringDevice => "screen-display-liquid-at-metering-device",
+        PipePoint::Discharge => "screen-display-discharge",
+        PipePoint::SensingBulb => "screen-display-sensing-bulb",
+    })
+}
+
+/// Several clauses, each with commas of its own, in a row; nothing for none.
+pub fn series(clauses: impl IntoIterator<Item = String>, words: Words) -> Option<String> {
+    clauses
+        .into_iter()
+        .reduce(|before, next| words.fill("screen-series", &[("before", before), ("next", next)]))
+}
+
+/// Moves by their names in a row; nothing for none.
+pub fn moves<'a>(moves: impl IntoIterator<Item = &'a Move>, words: Words) -> Option<String> {
+    series(moves.into_iter().map(|action| quoted(words.say(action), words)), words)
+}
+
+/// What somebody said, or the name of a move, in quotation marks.
+pub fn quoted(said: String, words: Words) -> String {
+    words.fill("screen-quoted", &[("said", said)])
+}
+
+/// A unit as it stands behind a number that is typed in.
+pub fn suffix(unit: impl Into<String>, words: Words) -> String {
+    words.fill("screen-suffix", &[("unit", unit.into())])
 }
 
 /// What came of an entry, as lines; a move that was simply done says so.
@@ -76,28 +108,18 @@ pub fn entry_doubt(entry: &Entry) -> Option<&'static str> {
     }
 }
 
-/// With a small first letter, unless the first word is an abbreviation.
-pub fn lower_first(text: &str) -> String {
-    let mut letters = text.chars();
-    let Some(first) = letters.next() else { return String::new() };
-    if letters.clone().next().is_some_and(char::is_uppercase) {
-        return text.to_owned();
-    }
-    first.to_lowercase().chain(letters).collect()
-}
-
 /// What a hand on a pipe or in the air would say of a temperature, K.
-pub fn feel(temperature_k: f64) -> &'static str {
+pub fn feel(temperature_k: f64, words: Words) -> String {
     // Bands of our own: what people say, not a measurement.
-    match temperature_k - 273.15 {
-        celsius if celsius < 0.0 => "freezing",
-        celsius if celsius < 12.0 => "cold",
-        celsius if celsius < 20.0 => "cool",
-        celsius if celsius < 30.0 => "mild",
-        celsius if celsius < 42.0 => "warm",
-        celsius if celsius < 55.0 => "hot",
-        _ => "too hot to hold",
-    }
+    words.label(match temperature_k - 273.15 {
+        celsius if celsius < 0.0 => "screen-feel-freezing",
+        celsius if celsius < 12.0 => "screen-feel-cold",
+        celsius if celsius < 20.0 => "screen-feel-cool",
+        celsius if celsius < 30.0 => "screen-feel-mild",
+        celsius if celsius < 42.0 => "screen-feel-warm",
+        celsius if celsius < 55.0 => "screen-feel-hot",
+        _ => "screen-feel-too-hot",
+    })
 }
 
 #[cfg(test)]
@@ -136,11 +158,5 @@ mod tests {
         let Outcome::Read(read) = entry.outcome else { unreachable!("it was made above") };
         let unseen = Entry { outcome: Outcome::Read(Reading { shown: Trust::Sound, ..read }), ..entry };
         assert_eq!(entry_doubt(&unseen), None, "nobody has seen the ice");
-    }
-
-    #[test]
-    fn capitals_of_abbreviations_stay() {
-        assert_eq!(lower_first("TXV stuck"), "TXV stuck");
-        assert_eq!(lower_first("The panel is closed."), "the panel is closed.");
     }
 }

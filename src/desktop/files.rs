@@ -6,14 +6,16 @@ use std::path::{Path, PathBuf};
 use session::files;
 use visit::Visit;
 
+use crate::failure::{Failure, Written};
+
 /// Endings of the files that are written.
 pub const RECORD: &str = ".visit.ron";
 const PAGE: &str = ".review.html";
 
 /// Writes the record of a visit. To `previous` if the visit was saved before, else to a new file in `folder`.
-pub fn save(visit: &Visit, folder: &Path, previous: Option<&Path>) -> Result<PathBuf, String> {
+pub fn save(visit: &Visit, folder: &Path, previous: Option<&Path>) -> Result<PathBuf, Failure> {
     let place = Place { folder, stem: stem(visit, None), ending: RECORD, previous };
-    place.write("visit record", &visit.record().to_text())
+    place.write(Written::Record, &visit.record().to_text())
 }
 
 /// Writes the page of a review. To `previous` if it was saved before, else to a new file in `folder`, named after the
@@ -24,8 +26,8 @@ pub fn save_page(
     folder: &Path,
     record: Option<&Path>,
     previous: Option<&Path>,
-) -> Result<PathBuf, String> {
-    Place { folder, stem: stem(visit, record), ending: PAGE, previous }.write("page", page)
+) -> Result<PathBuf, Failure> {
+    Place { folder, stem: stem(visit, record), ending: PAGE, previous }.write(Written::Page, page)
 }
 
 fn stem(visit: &Visit, record: Option<&Path>) -> String {
@@ -43,26 +45,18 @@ struct Place<'a> {
 }
 
 impl Place<'_> {
-    fn write(&self, what: &str, text: &str) -> Result<PathBuf, String> {
-        let told = |path: &Path, reason: std::io::Error| {
-            format!("The {what} could not be written to {}: {reason}.", path.display())
-        };
-        fs::create_dir_all(self.folder).map_err(|reason| told(self.folder, reason))?;
+    fn write(&self, what: Written, text: &str) -> Result<PathBuf, Failure> {
+        let failed = |path: &Path, reason: std::io::Error| Failure::not_written(what, path, reason);
+        fs::create_dir_all(self.folder).map_err(|reason| failed(self.folder, reason))?;
         let path = self
             .previous
             .map_or_else(|| files::free_name(self.folder, &self.stem, self.ending), Path::to_owned);
-        files::write_whole(&path, text).map_err(|reason| told(&path, reason))?;
+        files::write_whole(&path, text).map_err(|reason| failed(&path, reason))?;
         Ok(path)
     }
 }
 
-/// Text of a file, or what to tell the person.
-pub fn read(path: &Path) -> Result<String, Vec<String>> {
-    files::read(path).map_err(|reason| {
-        vec![
-            format!("{} could not be read: {reason}.", path.display()),
-            "Give the path as the terminal would take it; a path without a folder is looked for in the current folder."
-                .to_owned(),
-        ]
-    })
+/// Text of a file.
+pub fn read(path: &Path) -> Result<String, Failure> {
+    files::read(path).map_err(|reason| Failure::NotRead(path.display().to_string(), reason.to_string()))
 }

@@ -6,6 +6,7 @@ use call::{Call, Hints};
 use desk::{HintLook, HintsTaken, TestsLook};
 use suspects::way_to;
 use visit::{Move, Outcome, Visit};
+use words::Words;
 
 use crate::weighing::{Look, Weighing};
 
@@ -98,7 +99,7 @@ impl Adviser {
     }
 
     /// What the screen shows.
-    pub fn look(&self, visit: &Visit) -> HintLook {
+    pub fn look(&self, visit: &Visit, words: Words) -> HintLook {
         let done = visit.notebook().len();
         let tests = match &self.look.tests {
             Some((after, tests)) if *after == done => {
@@ -117,7 +118,7 @@ impl Adviser {
             weighed: self.look.weighed,
             standing: self.look.standing.clone(),
             tests,
-            failed: self.look.failed.clone(),
+            failed: self.look.failed.as_ref().map(|failure| failure.told(words).concat()),
         }
     }
 

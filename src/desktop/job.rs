@@ -13,8 +13,10 @@ use judge::Arrivals;
 use report::{Chances, Dossier, Review};
 use session::calls;
 use suspects::Suspects;
-use visit::{Record, ReplayError, Visit};
+use visit::{Record, Visit};
+use words::Words;
 
+use crate::failure::Failure;
 use crate::weighing::Weighing;
 use crate::{files, marking};
 
@@ -33,8 +35,8 @@ pub enum Outcome {
     Evidence(Box<Chances>),
     /// Nothing more comes; the suspects on arrival, for a sound path.
     Over(Option<Box<Suspects>>),
-    /// It did not work; what and why, a line each.
-    Failed(Vec<String>),
+    /// It did not work.
+    Failed(Failure),
 }
 
 /// A visit that can be worked.
@@ -99,10 +101,19 @@ impl Watch {
 /// Where a job leaves what it brings before it ends.
 pub(crate) type Leave<'a> = dyn Fn(Outcome) + Sync + 'a;
 
+/// What a job is about.
+enum Task {
+    /// On the way to a call.
+    Arriving,
+    /// A record is opened.
+    Opening(PathBuf),
+    /// A closed visit is marked.
+    Marking,
+}
+
 /// A running job. What can be stopped of it stops soon after this is dropped.
 pub struct Job {
-    title: String,
-    detail: String,
+    task: Task,
     began: Instant,
     watch: Arc<Watch>,
     // A receiver must not be shared between threads; the engine's resources may be.
@@ -110,14 +121,10 @@ pub struct Job {
 }
 
 impl Job {
-    fn start(
-        title: &str,
-        detail: String,
-        work: impl FnOnce(&Watch, &Leave<'_>) -> Outcome + Send + 'static,
-    ) -> Job {
+    fn start(task: Task, work: impl FnOnce(&Watch, &Leave<'_>) -> Outcome + Send + 'static) -> Job {
         let (sender, receiver) = channel();
         let watch = Arc::new(Watch::default());
-        let spawned = thread::Builder::new().name("rimebench work".to_owned()).spawn({
+        let spawned = thread::Builder::new().name("rimebench-work".to_owned()).spawn({
             let (sender, watch) = (sender.clone(), Arc::clone(&watch));
             move || {
                 // Nobody listens any more after a cancel.
@@ -126,32 +133,26 @@ impl Job {
             }
         });
         if let Err(reason) = spawned {
-            let _ = sender.send(Outcome::Failed(vec![format!("The work could not be begun: {reason}.")]));
+            let _ = sender.send(Outcome::Failed(Failure::NotBegun(reason.to_string())));
         }
-        Job { title: title.to_owned(), detail, began: Instant::now(), watch, receiver: Mutex::new(receiver) }
+        Job { task, began: Instant::now(), watch, receiver: Mutex::new(receiver) }
     }
 
     /// Drives to a call and arrives there.
     pub fn arrive(choice: CallChoice, seed: u64) -> Job {
-        let detail = "The house and its air conditioner live through the hours before you arrive.".to_owned();
-        Job::start("On the way to the call", detail, move |_, _| arrive(&choice, seed))
+        Job::start(Task::Arriving, move |_, _| arrive(&choice, seed))
     }
 
     /// Makes the visit of a record again, and marks it if its ticket is closed, with the suspects on arrival that are kept.
     pub fn open(path: PathBuf, call_file: Option<PathBuf>, arrivals: Arc<Arrivals>) -> Job {
-        let detail = format!("Every move of {} is made again.", path.display());
-        Job::start("Opening the record", detail, move |watch, leave| {
+        Job::start(Task::Opening(path.clone()), move |watch, leave| {
             open(&path, call_file, &arrivals, watch, leave)
         })
     }
 
     /// Judges a closed visit, with the suspects that have followed it.
     pub fn judge(visit: Visit, trace: Trace, weighing: Weighing) -> Job {
-        let detail =
-            "Rival faults are worked through your moves, to see what your readings tell apart.".to_owned();
-        Job::start("Working out the marks", detail, move |watch, leave| {
-            marking::of_visit(visit, trace, weighing, watch, leave)
-        })
+        Job::start(Task::Marking, move |watch, leave| marking::of_visit(visit, trace, weighing, watch, leave))
     }
 
     /// The same job, waited for from now on.
@@ -168,17 +169,23 @@ impl Job {
             Ok(outcome) => Some(outcome),
             Err(TryRecvError::Empty) => None,
             // What it brings last was taken before, or never came.
-            Err(TryRecvError::Disconnected) => Some(Outcome::Failed(vec![
-                "The work ended without a result. This is a defect of the program.".to_owned(),
-            ])),
+            Err(TryRecvError::Disconnected) => Some(Outcome::Failed(Failure::NoResult)),
         }
     }
 
     /// For the screen.
-    pub fn look(&self) -> Preparing {
+    pub fn look(&self, words: Words) -> Preparing {
+        let (title, detail) = match &self.task {
+            Task::Arriving => ("screen-work-arriving", words.label("screen-work-arriving-about")),
+            Task::Opening(path) => (
+                "screen-work-opening",
+                words.fill("screen-work-opening-about", &[("path", path.display().to_string())]),
+            ),
+            Task::Marking => ("screen-work-marking", words.label("screen-work-marking-about")),
+        };
         Preparing {
-            title: self.title.clone(),
-            detail: self.detail.clone(),
+            title: words.label(title),
+            detail,
             waited_s: self.began.elapsed().as_secs_f64(),
             share: Some(self.watch.first.get()).filter(|share| *share > 0.0),
         }
@@ -196,22 +203,22 @@ impl Drop for Job {
     }
 }
 
-fn lines(problems: &[Problem]) -> Vec<String> {
-    problems.iter().map(ToString::to_string).collect()
+fn lines(problems: &[Problem]) -> Failure {
+    Failure::Told(problems.iter().map(ToString::to_string).collect())
 }
 
-fn read_call(choice: &CallChoice) -> Result<Call, Vec<String>> {
+fn read_call(choice: &CallChoice) -> Result<Call, Failure> {
     match choice {
         CallChoice::BuiltIn(id) => calls::call(id),
         CallChoice::File(path) => calls::call_file(path),
     }
-    .map_err(|error| error.to_string().lines().map(str::to_owned).collect())
+    .map_err(Failure::of)
 }
 
 fn arrive(choice: &CallChoice, seed: u64) -> Outcome {
     let call = match read_call(choice) {
         Ok(call) => call,
-        Err(problems) => return Outcome::Failed(problems),
+        Err(failure) => return Outcome::Failed(failure),
     };
     match Visit::start(&call, seed) {
         Ok(visit) => {
@@ -223,7 +230,7 @@ fn arrive(choice: &CallChoice, seed: u64) -> Outcome {
             };
             Outcome::AtWork(Box::new(AtWork { visit, trace, call_file }))
         }
-        Err(error) => Outcome::Failed(vec![error.to_string()]),
+        Err(error) => Outcome::Failed(Failure::of(error)),
     }
 }
 
@@ -236,7 +243,7 @@ fn open(
 ) -> Outcome {
     let text = match files::read(path) {
         Ok(text) => text,
-        Err(told) => return Outcome::Failed(told),
+        Err(failure) => return Outcome::Failed(failure),
     };
     let record = match Record::from_text(&text, &path.display().to_string()) {
         Ok(record) => record,
@@ -244,7 +251,7 @@ fn open(
     };
     let call = match calls::call_of(&record.call, path.parent(), call_file.as_deref()) {
         Ok(call) => call,
-        Err(error) => return Outcome::Failed(error.to_string().lines().map(str::to_owned).collect()),
+        Err(error) => return Outcome::Failed(Failure::of(error)),
     };
     if record.closed {
         return marking::of_record(&record, &call, arrivals, watch, leave);
@@ -252,11 +259,6 @@ fn open(
     let mut trace = Trace::default();
     match visit::replay_before(&record, &call, &mut [&mut trace]) {
         Ok(visit) => Outcome::AtWork(Box::new(AtWork { visit, trace, call_file })),
-        Err(error) => Outcome::Failed(told_of(&error)),
+        Err(error) => Outcome::Failed(Failure::of(error)),
     }
-}
-
-/// What is wrong with a record, a line each.
-pub(crate) fn told_of(error: &ReplayError) -> Vec<String> {
-    error.to_string().lines().map(str::to_owned).collect()
 }

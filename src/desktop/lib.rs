@@ -4,6 +4,7 @@
 
 mod ahead;
 mod clock;
+mod failure;
 mod files;
 mod hints;
 mod job;

@@ -14,7 +14,8 @@ use report::{Chances, Course, CourseTaker, Dossier, Review, USUAL_HOURS};
 use suspects::Suspects;
 use visit::{Record, Visit, make_again, replay_before};
 
-use crate::job::{Leave, Marked, Outcome, Watch, told_of};
+use crate::failure::Failure;
+use crate::job::{Leave, Marked, Outcome, Watch};
 use crate::weighing::{Followed, Weighing};
 
 /// Part of the way to the marks at which the suspects have arrived.
@@ -52,7 +53,7 @@ pub(crate) fn of_record(
     });
     let closed = match replayed {
         Ok(closed) => closed,
-        Err(error) => return Outcome::Failed(told_of(&error)),
+        Err(error) => return Outcome::Failed(Failure::of(error)),
     };
     marked(arrived.and_then(|arrived| mark(closed, arrived, None, watch, leave)))
 }
@@ -92,7 +93,7 @@ fn whole<T>(thread: ScopedJoinHandle<'_, T>) -> T {
 fn marked(marks: Result<Option<Suspects>, StepError>) -> Outcome {
     match marks {
         Ok(arrived) => Outcome::Over(arrived.map(Box::new)),
-        Err(error) => Outcome::Failed(vec![error.to_string()]),
+        Err(error) => Outcome::Failed(Failure::of(error)),
     }
 }
 
@@ -220,7 +221,8 @@ mod tests {
         let mut record = visit.record();
         record.notebook_digest = "0".repeat(16);
         std::fs::write(&path, record.to_text()).expect("written");
-        let Outcome::Failed(told) = next(&Job::open(path.clone(), None, Arc::default())) else {
+        let Outcome::Failed(Failure::Told(told)) = next(&Job::open(path.clone(), None, Arc::default()))
+        else {
             panic!("no refusal")
         };
         assert!(told[0].contains("does not match the record"), "{told:?}");

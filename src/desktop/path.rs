@@ -31,7 +31,7 @@ impl PathWork {
     pub fn start(call: &Call, seed: u64, arrived: Suspects) -> PathWork {
         let (sender, receiver) = channel();
         let (steps, stop) = (Arc::new(AtomicUsize::new(0)), Arc::new(AtomicBool::new(false)));
-        let spawned = thread::Builder::new().name("rimebench path".to_owned()).spawn({
+        let spawned = thread::Builder::new().name("rimebench-path".to_owned()).spawn({
             let (call, steps, stop) = (call.clone(), Arc::clone(&steps), Arc::clone(&stop));
             move || {
                 let watch = |made: usize| {

@@ -1,12 +1,15 @@
 //! Looks for a display and a graphics adapter before the engine does, which would end in a panic.
 
-/// The way to work without a window, at the end of every refusal.
-const HEADLESS: &str = "Rimebench also works without a window: `rimebench play --help` works a call from a file of \
-                        moves, `rimebench --help` lists the rest.";
+use words::Words;
+
+/// A refusal, and on a line of its own the way to work without a window.
+fn refusal(told: String) -> String {
+    [told, Words::default().label("screen-headless")].join("\n")
+}
 
 /// Whether a window can be opened at all.
 pub fn display() -> Result<(), String> {
-    find_display().map_err(|reason| format!("No window can be opened here: {reason}\n{HEADLESS}"))
+    find_display().map_err(refusal)
 }
 
 /// Whether something can draw into it.
@@ -21,17 +24,16 @@ pub fn graphics() -> Result<(), String> {
     });
     match bevy::tasks::block_on(request) {
         Ok(_) => Ok(()),
-        Err(reason) => Err(format!(
-            "No graphics adapter was found ({reason}). The window needs Vulkan, Metal or Direct3D 12; on \
-             Linux without a graphics card the package mesa-vulkan-drivers brings one that works on the \
-             processor.\n{HEADLESS}"
-        )),
+        Err(reason) => {
+            let reason = reason.to_string();
+            Err(refusal(Words::default().fill("screen-no-graphics", &[("reason", reason)])))
+        }
     }
 }
 
 /// The message for a window that failed to open for another reason.
-pub fn other_failure(reason: &str) -> String {
-    format!("The window could not be opened: {reason}\n{HEADLESS}")
+pub fn other_failure(reason: String) -> String {
+    refusal(Words::default().fill("screen-no-window", &[("reason", reason)]))
 }
 
 #[cfg(all(unix, not(target_os = "macos")))]
@@ -39,14 +41,13 @@ fn find_display() -> Result<(), String> {
     let variable = |name: &str| std::env::var(name).ok().filter(|value| !value.is_empty());
     let wayland = variable("WAYLAND_DISPLAY").or_else(|| variable("WAYLAND_SOCKET"));
     match (wayland, variable("DISPLAY")) {
-        (None, None) => {
-            Err("neither DISPLAY nor WAYLAND_DISPLAY is set, so there is no screen to open it on.".to_owned())
-        }
+        (None, None) => Err(Words::default().label("screen-no-display")),
         // The engine takes Wayland where it is offered.
         (Some(_), _) => Ok(()),
         (None, Some(name)) => match x11rb::connect(None) {
             Ok(_) => Ok(()),
-            Err(reason) => Err(format!("DISPLAY is {name}, and no display answers there ({reason}).")),
+            Err(reason) => Err(Words::default()
+                .fill("screen-no-display-answers", &[("display", name), ("reason", reason.to_string())])),
         },
     }
 }

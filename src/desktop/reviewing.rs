@@ -7,6 +7,7 @@ use report::{Chances, Dossier, Review, Timeline};
 use visit::Visit;
 use words::Words;
 
+use crate::failure::Failure;
 use crate::files;
 use crate::job::{Job, Marked, Outcome};
 use crate::path::{Found, PathWork};
@@ -86,15 +87,11 @@ impl Reviewing {
     }
 
     /// Writes the page.
-    pub(crate) fn save_page(&mut self, folder: &Path, words: Words) -> Result<PathBuf, String> {
+    pub(crate) fn save_page(&mut self, folder: &Path, words: Words) -> Result<PathBuf, Failure> {
         if self.beside.is_some() {
-            return Err(
-                "The figures are still being worked out. Save the page once they are there.".to_owned()
-            );
+            return Err(Failure::FiguresToCome);
         }
-        let Some(dossier) = &self.dossier else {
-            return Err("The figures of this review could not be worked out, so there is no page.".to_owned());
-        };
+        let Some(dossier) = &self.dossier else { return Err(Failure::NoFigures) };
         let page = report::html::page(&self.review, &self.visit, dossier, words);
         let path = files::save_page(&page, &self.visit, folder, self.saved.as_deref(), self.page.as_deref())?;
         self.page = Some(path.clone());

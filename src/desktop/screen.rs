@@ -8,6 +8,7 @@ use judge::Arrivals;
 use session::Interrupted;
 
 use crate::ahead::Ahead;
+use crate::failure::Failure;
 use crate::job::{AtWork, Job, Outcome};
 use crate::reviewing::{Kept, Reviewing};
 use crate::working::Working;
@@ -102,22 +103,17 @@ impl Session {
                 if !working.clock.is_paused() {
                     self.desk.motion.moved_s += real_s.clamp(0.0, 0.25);
                 }
-                let told = working.advance(real_s, &self.record_dir).err().map(|error| error.to_string());
+                let stopped = working.advance(real_s, &self.record_dir).err();
                 let is_closed = working.visit.is_closed() && working.visit.busy().is_none();
-                if let Some(told) = told {
+                let mut failures = Vec::new();
+                if let Some(error) = stopped {
                     working.clock.pause();
-                    self.desk.notice = Some(Notice::Bad(vec![
-                        told,
-                        "The clock stands. Save the record and report it: this is a defect of the program."
-                            .to_owned(),
-                    ]));
+                    failures.push(Failure::ClockStopped(error.to_string()));
                 }
-                if let Some(told) = working.untold() {
-                    self.desk.notice = Some(Notice::Bad(vec![
-                        told,
-                        "Until it can be, this visit would be lost if the program were closed by force: save the record."
-                            .to_owned(),
-                    ]));
+                failures.extend(working.untold());
+                if !failures.is_empty() {
+                    let told = failures.iter().flat_map(|failure| failure.told(self.desk.words));
+                    self.desk.notice = Some(Notice::Bad(told.collect()));
                 }
                 if is_closed {
                     self.judge();
@@ -142,8 +138,8 @@ impl Session {
             }
             // They come after the marks only.
             Outcome::Figures(_) | Outcome::Evidence(_) | Outcome::Over(_) => self.at = At::Start,
-            Outcome::Failed(told) => {
-                self.desk.notice = Some(Notice::Bad(told));
+            Outcome::Failed(failure) => {
+                self.desk.notice = Some(Notice::Bad(failure.told(self.desk.words)));
                 self.at = At::Start;
             }
         }
@@ -227,8 +223,8 @@ impl Session {
                 self.at = At::Preparing(job, Kept::default());
             }
             Err(error) => {
-                let told = format!("The visit record could not be written: {error}.");
-                self.desk.notice = Some(Notice::Bad(vec![told]));
+                let failure = Failure::InterruptedNotWritten(error.to_string());
+                self.desk.notice = Some(Notice::Bad(failure.told(self.desk.words)));
             }
         }
     }
@@ -267,10 +263,10 @@ impl Session {
             }
             At::Start | At::Preparing(..) => return false,
         };
-        let is_saved = saved.is_ok();
+        let (is_saved, words) = (saved.is_ok(), self.desk.words);
         self.desk.notice = Some(match saved {
-            Ok(path) => Notice::Good(format!("Visit record: {}", shown(&path))),
-            Err(told) => Notice::Bad(vec![told]),
+            Ok(path) => Notice::Good(words.fill("screen-saved-record", &[("path", shown(&path))])),
+            Err(failure) => Notice::Bad(failure.told(words)),
         });
         is_saved
     }
@@ -278,13 +274,13 @@ impl Session {
     /// Writes the review as a page, and says where.
     fn save_page(&mut self) {
         let At::Reviewing(reviewing) = &mut self.at else { return };
-        self.desk.notice = Some(match reviewing.save_page(&self.record_dir, self.desk.words) {
-            Ok(path) if reviewing.has_path_to_come() => Notice::Good(format!(
-                "Page: {}. The sound path is still being worked out; save again later for a page that has it.",
-                shown(&path)
-            )),
-            Ok(path) => Notice::Good(format!("Page: {}", shown(&path))),
-            Err(told) => Notice::Bad(vec![told]),
+        let words = self.desk.words;
+        self.desk.notice = Some(match reviewing.save_page(&self.record_dir, words) {
+            Ok(path) if reviewing.has_path_to_come() => {
+                Notice::Good(words.fill("screen-saved-page-without-path", &[("path", shown(&path))]))
+            }
+            Ok(path) => Notice::Good(words.fill("screen-saved-page", &[("path", shown(&path))])),
+            Err(failure) => Notice::Bad(failure.told(words)),
         });
     }
 
@@ -308,11 +304,14 @@ impl Session {
             At::Start => {
                 desk::show(ui, &mut self.desk, Stage::Start { calls: &self.calls, left: &self.left.1 })
             }
-            At::Preparing(job, _) => desk::show(ui, &mut self.desk, Stage::Preparing(&job.look())),
+            At::Preparing(job, _) => {
+                let preparing = job.look(self.desk.words);
+                desk::show(ui, &mut self.desk, Stage::Preparing(&preparing))
+            }
             At::Working(working) => {
                 let view = View::of(&working.visit, self.desk.place.0, self.desk.words);
                 let clock = working.clock.look();
-                let hints = working.adviser.look(&working.visit);
+                let hints = working.adviser.look(&working.visit, self.desk.words);
                 desk::show(ui, &mut self.desk, Stage::Visit { view: &view, clock, hints: &hints })
             }
             At::Reviewing(reviewing) => {

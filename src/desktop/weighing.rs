@@ -16,6 +16,8 @@ use plant::StepError;
 use suspects::{Chance, Suspects, Test};
 use visit::{Entry, Move, Visit};
 
+use crate::failure::Failure;
+
 /// Plant time that the shadows follow before the next look at what was told, s: some hundredths of a second of work.
 const SLICE_S: f64 = 60.0;
 /// How long the thread sleeps at most before it looks whether it is to stop.
@@ -49,7 +51,7 @@ pub struct Look {
     /// Share of the work on the best tests that is done, while they are worked out.
     pub testing: Option<f64>,
     /// Why nothing is weighed any more.
-    pub failed: Option<String>,
+    pub failed: Option<Failure>,
 }
 
 /// Suspects of a visit, with those on its arrival.
@@ -91,8 +93,7 @@ struct TellsOfPanic<'a>(&'a Shared);
 impl Drop for TellsOfPanic<'_> {
     fn drop(&mut self) {
         if thread::panicking() {
-            let told = "The work on the suspects broke off: a defect of the program. The visit goes on without hints.";
-            self.0.look().failed = Some(told.to_owned());
+            self.0.look().failed = Some(Failure::HintsBrokeOff);
         }
     }
 }
@@ -106,19 +107,19 @@ impl Weighing {
             stop: AtomicBool::new(false),
             news: AtomicUsize::new(0),
         });
-        let spawned = thread::Builder::new().name("rimebench suspects".to_owned()).spawn({
+        let spawned = thread::Builder::new().name("rimebench-suspects".to_owned()).spawn({
             let (call, shared) = (call.clone(), Arc::clone(&shared));
             move || {
                 let _guard = TellsOfPanic(&shared);
                 let followed = Thread { receiver, shared: &shared, seen: 0 }.run(&call);
                 if let Err(error) = &followed {
-                    shared.look().failed = Some(error.to_string());
+                    shared.look().failed = Some(Failure::of(error));
                 }
                 followed
             }
         });
         if let Err(reason) = &spawned {
-            shared.look().failed = Some(format!("The work could not be begun: {reason}."));
+            shared.look().failed = Some(Failure::NotBegun(reason.to_string()));
         }
         Weighing { sender, shared, thread: spawned.ok(), told: 0 }
     }
@@ -396,7 +397,7 @@ mod tests {
             }
         });
         assert!(ended.join().is_err());
-        assert!(shared.look().failed.as_ref().is_some_and(|told| told.contains("broke off")));
+        assert_eq!(shared.look().failed, Some(Failure::HintsBrokeOff));
     }
 
     #[test]

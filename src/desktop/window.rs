@@ -8,6 +8,7 @@ use bevy::render::settings::{PowerPreference, RenderCreation, WgpuSettings};
 use bevy::window::{PresentMode, WindowCloseRequested, WindowResolution};
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
+use words::Words;
 
 use crate::screen::{Liveliness, Quit, Session};
 use crate::{Options, probe};
@@ -30,8 +31,10 @@ pub fn run(options: Options) -> Result<(), String> {
     let ran = std::panic::catch_unwind(move || app(&options).run());
     match ran {
         Ok(AppExit::Success) => Ok(()),
-        Ok(AppExit::Error(code)) => Err(probe::other_failure(&format!("the engine ended with code {code}"))),
-        Err(reason) => Err(probe::other_failure(&panic_text(reason.as_ref()))),
+        Ok(AppExit::Error(code)) => Err(probe::other_failure(
+            Words::default().fill("screen-engine-ended", &[("code", code.to_string())]),
+        )),
+        Err(reason) => Err(probe::other_failure(panic_text(reason.as_ref()))),
     }
 }
 
@@ -40,13 +43,13 @@ fn panic_text(reason: &(dyn std::any::Any + Send)) -> String {
         .downcast_ref::<String>()
         .cloned()
         .or_else(|| reason.downcast_ref::<&str>().map(|text| (*text).to_owned()))
-        .unwrap_or_else(|| "the engine stopped".to_owned())
+        .unwrap_or_else(|| Words::default().label("screen-engine-stopped"))
 }
 
 fn app(options: &Options) -> App {
     let mut app = App::new();
     let window = Window {
-        title: "Rimebench".to_owned(),
+        title: Words::default().label("screen-window-title"),
         name: Some("rimebench".to_owned()),
         // A screen of 1366 by 768 less a title bar and a task bar.
         resolution: WindowResolution::new(1366, 690),

@@ -8,6 +8,7 @@ use session::Journal;
 use visit::{Move, Visit};
 
 use crate::clock::Clock;
+use crate::failure::Failure;
 use crate::hints::Adviser;
 use crate::job::SLICE_S;
 
@@ -31,8 +32,8 @@ enum Journaled {
     /// Nothing was made that could be lost.
     NotYet,
     At(Journal),
-    /// It can't be written; what is to be told of it, once.
-    Not(Option<String>),
+    /// It can't be written, which is told once.
+    Not(Option<Failure>),
 }
 
 /// Real time that a frame may spend on the plant.
@@ -71,9 +72,9 @@ impl Working {
     }
 
     /// What is to be told of the journal, if it can't be written.
-    pub fn untold(&mut self) -> Option<String> {
+    pub fn untold(&mut self) -> Option<Failure> {
         match &mut self.journal {
-            Journaled::Not(told) => told.take(),
+            Journaled::Not(failure) => failure.take(),
             Journaled::NotYet | Journaled::At(_) => None,
         }
     }
@@ -136,8 +137,7 @@ impl Working {
             Journaled::Not(_) => Ok(()),
         };
         if let Err(error) = written {
-            let told = format!("The journal of this visit could not be written: {error}.");
-            self.journal = Journaled::Not(Some(told));
+            self.journal = Journaled::Not(Some(Failure::NoJournal(error.to_string())));
         }
     }
 

@@ -117,6 +117,19 @@ pub enum FaultKind {
     WeakCompressorCapacitor,
 }
 
+/// The part of the equipment that a kind of fault belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum FaultGroup {
+    /// Filter, ducts, coil face, blower wheel.
+    AirSide,
+    /// Blower motor, thermostat and low voltage.
+    BlowerAndControls,
+    /// Charge, lines and metering device.
+    RefrigerantSide,
+    /// Condenser, its fan, the compressor.
+    OutdoorUnit,
+}
+
 impl FaultKind {
     /// Every kind, in the order of the enumeration.
     pub const ALL: [FaultKind; 41] = [
@@ -211,15 +224,15 @@ impl FaultKind {
     }
 
     /// The part of the equipment it belongs to, for lists.
-    pub fn group(self) -> &'static str {
+    pub fn group(self) -> FaultGroup {
         if self < FaultKind::WeakBlowerCapacitor {
-            "Air side"
+            FaultGroup::AirSide
         } else if self < FaultKind::RefrigerantLeak {
-            "Blower and controls"
+            FaultGroup::BlowerAndControls
         } else if self < FaultKind::FouledCondenser {
-            "Refrigerant side"
+            FaultGroup::RefrigerantSide
         } else {
-            "Outdoor unit"
+            FaultGroup::OutdoorUnit
         }
     }
 

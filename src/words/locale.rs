@@ -15,12 +15,13 @@ pub enum Language {
 }
 
 /// The files of American English, each with its name.
-pub(crate) const ENGLISH: [(&str, &str); 6] = [
+pub(crate) const ENGLISH: [(&str, &str); 7] = [
     ("cautions", include_str!("../../assets/locale/en-US/cautions.ftl")),
     ("moves", include_str!("../../assets/locale/en-US/moves.ftl")),
     ("notes", include_str!("../../assets/locale/en-US/notes.ftl")),
     ("parts", include_str!("../../assets/locale/en-US/parts.ftl")),
     ("refusals", include_str!("../../assets/locale/en-US/refusals.ftl")),
+    ("screen", include_str!("../../assets/locale/en-US/screen.ftl")),
     ("work", include_str!("../../assets/locale/en-US/work.ftl")),
 ];
 

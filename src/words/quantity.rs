@@ -125,7 +125,7 @@ impl Units {
             Kind::Weighed => self.weighed(value),
             Kind::Line => self.line_length(value),
             Kind::ChargePerLength => self.charge_per_length(value),
-            Kind::Share => format!("{} %", decimal(libm::round(100.0 * value), 0)),
+            Kind::Share => share(value),
             Kind::Span => span(value),
         }
     }
@@ -282,6 +282,11 @@ fn unsigned_zero(value: f64) -> f64 {
 pub(crate) fn plain(value: f64) -> String {
     let text = format!("{:.2}", unsigned_zero(libm::round(100.0 * value) / 100.0));
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A share from 0 to 1 in whole percent.
+pub fn share(share: f64) -> String {
+    format!("{} %", decimal(libm::round(100.0 * share), 0))
 }
 
 /// A span of time from s: "45 s", "12 min", "2 h 05 min".

@@ -167,7 +167,12 @@ leak-place-indoor-coil = indoor coil
 leak-place-suction-service-valve = suction service valve
 leak-place-liquid-line = liquid line joint
 
-# What can be wrong.
+# What can be wrong, and where in the equipment.
+
+fault-group-air-side = air side
+fault-group-blower-and-controls = blower and controls
+fault-group-refrigerant-side = refrigerant side
+fault-group-outdoor-unit = outdoor unit
 
 fault-kind-loaded-filter = dirty or plugged filter
 fault-kind-matted-coil-face = no filter, evaporator face plugged

@@ -9,56 +9,54 @@ use crate::palette;
 use crate::parts::{caution, heading, primary};
 use crate::units::cost_in_minutes;
 use crate::view::View;
-use words::span;
+use words::{Words, span};
 
 /// A move with what it takes and its caution.
 pub fn action(ui: &mut Ui, action: &Move, view: &View<'_>) -> Answer {
+    let words = view.words;
     ui.set_width(440.0);
-    heading(ui, &view.words.say(action));
+    heading(ui, &words.say(action));
     match action {
         Move::CloseTicket => {
-            ui.label(
-                "You tell the customer what was wrong and what was done, write the ticket and leave. After that \
-                 nothing can be changed, and the review follows.",
-            );
+            ui.label(words.label("screen-close-ticket-about"));
             let undone: Vec<&str> = [
                 (
                     !view.notebook.iter().any(|entry| matches!(entry.action, Move::Declare(_))),
-                    "No cause has been declared.",
+                    "screen-close-ticket-no-cause",
                 ),
                 (
                     !view.notebook.iter().any(|entry| entry.action == Move::Verify),
-                    "The repair has not been verified.",
+                    "screen-close-ticket-not-verified",
                 ),
             ]
             .into_iter()
             .filter_map(|(is_missing, text)| is_missing.then_some(text))
             .collect();
             for text in undone {
-                ui.label(RichText::new(format!("! {text}")).color(palette::BRICK));
+                ui.label(RichText::new(words.label(text)).color(palette::BRICK));
             }
         }
         Move::Verify => {
-            ui.label("You let it run, watch it settle and take the readings that prove the repair.");
+            ui.label(words.label("screen-verify-about"));
         }
         _ => {}
     }
     let offer = view.offer(action);
-    ui.label(format!("Takes {}.", cost_in_minutes(offer.minutes)));
+    let time = cost_in_minutes(offer.minutes, words);
+    ui.label(words.fill("screen-dialog-takes", &[("time", time)]));
     if let Some(reason) = &offer.refused {
         ui.label(
-            RichText::new(view.words.fill("not-now", &[("reason", view.words.say(reason))]))
-                .color(palette::BRICK),
+            RichText::new(words.fill("not-now", &[("reason", words.say(reason))])).color(palette::BRICK),
         );
     }
     if let Some(one) = offer.caution {
-        caution(ui, &view.words.say(&one), |_| ());
+        caution(ui, &words.say(&one), words, |_| ());
     }
     ui.add_space(6.0);
     ui.horizontal(|ui| {
-        if primary(ui, "Do it", None).clicked() {
+        if primary(ui, &words.label("screen-dialog-do"), None).clicked() {
             Answer::Given(vec![Command::Perform(action.clone())])
-        } else if cancel(ui) {
+        } else if cancel(ui, words) {
             Answer::Cancelled
         } else {
             Answer::Open
@@ -68,17 +66,17 @@ pub fn action(ui: &mut Ui, action: &Move, view: &View<'_>) -> Answer {
 }
 
 /// Leaving.
-pub fn leave(ui: &mut Ui) -> Answer {
+pub fn leave(ui: &mut Ui, words: Words) -> Answer {
     ui.set_width(420.0);
-    heading(ui, "Leave this visit");
-    ui.label("A saved record can be opened again and the visit goes on from there.");
+    heading(ui, &words.label("screen-leave"));
+    ui.label(words.label("screen-leave-about"));
     ui.add_space(6.0);
     ui.horizontal(|ui| {
-        if primary(ui, "Save and leave", None).clicked() {
+        if primary(ui, &words.label("screen-leave-save"), None).clicked() {
             Answer::Given(vec![Command::SaveAndLeave])
-        } else if ui.button("Leave without saving").clicked() {
+        } else if ui.button(words.label("screen-leave-lose")).clicked() {
             Answer::Given(vec![Command::Leave])
-        } else if cancel(ui) {
+        } else if cancel(ui, words) {
             Answer::Cancelled
         } else {
             Answer::Open

@@ -28,12 +28,12 @@ impl DeclareForm {
         DeclareForm { cause: None, place: None, evidence: cited.clone(), rules_out: BTreeSet::new() }
     }
 
-    /// Why it cannot be declared yet; `None` when it can.
+    /// Key of why it cannot be declared yet; `None` when it can.
     fn hindrance(&self) -> Option<&'static str> {
         match self.cause {
-            None => Some("Choose a cause."),
-            Some(kind) if kind.needs_place() && self.place.is_none() => Some("Choose where."),
-            Some(_) if self.evidence.is_empty() => Some("Cite at least one entry."),
+            None => Some("screen-declare-no-cause"),
+            Some(kind) if kind.needs_place() && self.place.is_none() => Some("screen-declare-no-place"),
+            Some(_) if self.evidence.is_empty() => Some("screen-declare-no-evidence"),
             Some(_) => None,
         }
     }
@@ -41,11 +41,8 @@ impl DeclareForm {
     pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>, words: Words) -> Answer {
         let room = ui.ctx().content_rect().size();
         ui.set_width((room.x * 0.86).min(1040.0));
-        heading(ui, "Declare the cause");
-        small(
-            ui,
-            "Say what is wrong, cite the entries that show it, and tick the rivals that they rule out.",
-        );
+        heading(ui, &words.label("screen-declare"));
+        small(ui, words.label("screen-declare-about"));
         ui.separator();
         let height = (room.y - 250.0).clamp(260.0, 560.0);
         // A fixed height: a dialog that grows with its contents never stands still.
@@ -58,16 +55,16 @@ impl DeclareForm {
             ui.vertical(|ui| self.evidence_list(ui, view, words, height));
         });
         ui.separator();
-        self.buttons(ui)
+        self.buttons(ui, words)
     }
 
     fn cause_and_rivals(&mut self, ui: &mut Ui, words: Words, height: f32) {
         let asks_where = self.cause.is_some_and(FaultKind::needs_place);
         let where_height = if asks_where { 118.0 } else { 0.0 };
         let list_height = (height - where_height - 58.0) / 2.0;
-        strong(ui, "Cause");
-        list(ui, "causes", list_height, |ui, kind| {
-            if ui.radio(self.cause == Some(kind), kind.label()).clicked() {
+        strong(ui, words.label("screen-declare-cause"));
+        list(ui, "causes", list_height, words, |ui, kind| {
+            if ui.radio(self.cause == Some(kind), words.heading(&kind)).clicked() {
                 self.cause = Some(kind);
                 self.rules_out.remove(&kind);
                 if !kind.needs_place() {
@@ -76,20 +73,20 @@ impl DeclareForm {
             }
         });
         if asks_where {
-            strong(ui, "Where");
+            strong(ui, words.label("screen-declare-where"));
             for place in LeakPlace::ALL {
                 if ui.radio(self.place == Some(place), words.heading(&place)).clicked() {
                     self.place = Some(place);
                 }
             }
         }
-        strong(ui, format!("Ruled out by the evidence: {}", self.rules_out.len()));
-        list(ui, "rivals", list_height, |ui, kind| {
+        strong(ui, words.count("screen-declare-ruled-out", self.rules_out.len(), &[]));
+        list(ui, "rivals", list_height, words, |ui, kind| {
             if Some(kind) == self.cause {
                 return;
             }
             let mut is_ruled_out = self.rules_out.contains(&kind);
-            let label = format!("Not: {}", wording::lower_first(kind.label()));
+            let label = words.fill("screen-declare-not", &[("fault", words.say(&kind))]);
             if ui.checkbox(&mut is_ruled_out, label).changed() {
                 toggle(&mut self.rules_out, kind, is_ruled_out.into());
             }
@@ -97,7 +94,7 @@ impl DeclareForm {
     }
 
     fn evidence_list(&mut self, ui: &mut Ui, view: &View<'_>, words: Words, height: f32) {
-        strong(ui, format!("Evidence from the notebook: {} cited", self.evidence.len()));
+        strong(ui, words.count("screen-declare-evidence", self.evidence.len(), &[]));
         ScrollArea::vertical()
             .max_height(height - 24.0)
             .min_scrolled_height(height - 24.0)
@@ -108,7 +105,8 @@ impl DeclareForm {
                     any = true;
                     let mut is_cited = self.evidence.contains(&entry.number);
                     ui.horizontal_top(|ui| {
-                        let label = format!("No. {}", entry.number);
+                        let number = entry.number.to_string();
+                        let label = words.fill("screen-declare-entry", &[("number", number)]);
                         if ui.checkbox(&mut is_cited, label).changed() {
                             toggle(&mut self.evidence, entry.number, is_cited.into());
                         }
@@ -120,21 +118,23 @@ impl DeclareForm {
                                 ui.add(egui::Label::new(line).wrap());
                             }
                             if let Some(doubt) = wording::entry_doubt(entry) {
-                                let text = RichText::new(format!("! {doubt}")).size(palette::SMALL_PX);
+                                let text = words.fill("screen-doubt", &[("doubt", doubt.to_owned())]);
+                                let text = RichText::new(text).size(palette::SMALL_PX);
                                 ui.label(text.color(palette::BRICK));
                             }
                         });
                     });
                 }
                 if !any {
-                    small(ui, "Nothing has been read or seen yet.");
+                    small(ui, words.label("screen-declare-nothing-yet"));
                 }
             });
     }
 
-    fn buttons(&self, ui: &mut Ui) -> Answer {
+    fn buttons(&self, ui: &mut Ui, words: Words) -> Answer {
         ui.horizontal(|ui| {
-            let is_pressed = primary(ui, "Declare", self.hindrance()).clicked();
+            let hindrance = self.hindrance().map(|key| words.label(key));
+            let is_pressed = primary(ui, &words.label("screen-declare-go"), hindrance.as_deref()).clicked();
             if let (true, Some(cause)) = (is_pressed, self.cause) {
                 let declaration = Declaration {
                     cause,
@@ -144,7 +144,7 @@ impl DeclareForm {
                 };
                 return Answer::Given(vec![Command::Perform(Move::Declare(declaration))]);
             }
-            if cancel(ui) { Answer::Cancelled } else { Answer::Open }
+            if cancel(ui, words) { Answer::Cancelled } else { Answer::Open }
         })
         .inner
     }
@@ -182,18 +182,18 @@ fn toggle<T: Ord>(set: &mut BTreeSet<T>, item: T, tick: Tick) {
 }
 
 /// All kinds of fault under the headings of their groups, in a list of a fixed height.
-fn list(ui: &mut Ui, id: &str, height: f32, mut row: impl FnMut(&mut Ui, FaultKind)) {
+fn list(ui: &mut Ui, id: &str, height: f32, words: Words, mut row: impl FnMut(&mut Ui, FaultKind)) {
     ScrollArea::vertical()
         .id_salt(id)
         .max_height(height)
         .min_scrolled_height(height)
         .auto_shrink(false)
         .show(ui, |ui| {
-            let mut group = "";
+            let mut group = None;
             for kind in FaultKind::ALL {
-                if kind.group() != group {
-                    group = kind.group();
-                    small(ui, group);
+                if group != Some(kind.group()) {
+                    group = Some(kind.group());
+                    small(ui, words.heading(&kind.group()));
                 }
                 row(ui, kind);
             }

@@ -12,6 +12,7 @@ use crate::palette;
 use crate::parts::{caution, heading, primary, small};
 use crate::units::cost_in_minutes;
 use crate::view::View;
+use crate::wording::suffix;
 use words::{Units, Words};
 
 /// How long to wait.
@@ -31,10 +32,10 @@ const SPANS_MIN: [f64; 8] = [1.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0];
 const LONGEST_WAIT_MIN: f64 = 1440.0;
 
 impl WaitForm {
-    pub(super) fn show(&mut self, ui: &mut Ui) -> Answer {
+    pub(super) fn show(&mut self, ui: &mut Ui, words: Words) -> Answer {
         ui.set_width(400.0);
-        heading(ui, "Wait");
-        small(ui, "The clock runs fast while you wait. You can stop at any time.");
+        heading(ui, &words.label("screen-wait"));
+        small(ui, words.label("screen-wait-about"));
         let mut given = None;
         for row in SPANS_MIN.chunks(4) {
             ui.horizontal(|ui| {
@@ -46,15 +47,16 @@ impl WaitForm {
             });
         }
         ui.horizontal(|ui| {
-            let label = ui.label("or");
-            ui.add(DragValue::new(&mut self.minutes).range(1.0..=LONGEST_WAIT_MIN).speed(1.0).suffix(" min"))
+            let label = ui.label(words.label("screen-wait-or"));
+            let unit = suffix(words.label("screen-unit-minutes"), words);
+            ui.add(DragValue::new(&mut self.minutes).range(1.0..=LONGEST_WAIT_MIN).speed(1.0).suffix(unit))
                 .labelled_by(label.id);
-            if ui.button("Wait so long").clicked() {
+            if ui.button(words.label("screen-wait-go")).clicked() {
                 given = Some(self.minutes);
             }
         });
         ui.add_space(6.0);
-        if cancel(ui) {
+        if cancel(ui, words) {
             return Answer::Cancelled;
         }
         given.map_or(Answer::Open, |minutes| perform(Move::Wait(Duration::Minutes(minutes))))
@@ -81,24 +83,27 @@ impl ThermostatForm {
 
     pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>) -> Answer {
         ui.set_width(380.0);
-        heading(ui, "Set the thermostat");
+        let words = self.words;
+        heading(ui, &words.label("screen-thermostat"));
         ui.horizontal(|ui| {
-            ui.label("System");
-            ui.selectable_value(&mut self.mode, Mode::Off, "Off");
-            ui.selectable_value(&mut self.mode, Mode::Cool, "Cool");
+            ui.label(words.label("screen-thermostat-system"));
+            ui.selectable_value(&mut self.mode, Mode::Off, words.label("screen-thermostat-off"));
+            ui.selectable_value(&mut self.mode, Mode::Cool, words.label("screen-thermostat-cool"));
         });
         ui.horizontal(|ui| {
-            ui.label("Fan");
-            ui.selectable_value(&mut self.fan, FanSetting::Auto, "Auto");
-            ui.selectable_value(&mut self.fan, FanSetting::On, "On");
+            ui.label(words.label("screen-thermostat-fan"));
+            ui.selectable_value(&mut self.fan, FanSetting::Auto, words.label("screen-thermostat-fan-auto"));
+            ui.selectable_value(&mut self.fan, FanSetting::On, words.label("screen-thermostat-fan-on"));
         });
-        let (range, unit) = match self.words.units {
-            Units::Ip => (50.0..=90.0, " °F"),
-            Units::Si => (10.0..=32.0, " °C"),
+        let range = match words.units {
+            Units::Ip => 50.0..=90.0,
+            Units::Si => 10.0..=32.0,
         };
+        let unit = suffix(words.units.temperature_unit(), words);
         ui.horizontal(|ui| {
-            let label = ui.label("Cool to");
-            if ui.add(Button::new("−").min_size(vec2(28.0, 28.0))).clicked() {
+            let label = ui.label(words.label("screen-thermostat-cool-to"));
+            if ui.add(Button::new(words.label("screen-thermostat-less")).min_size(vec2(28.0, 28.0))).clicked()
+            {
                 self.set_point = (self.set_point - 1.0).max(*range.start());
             }
             ui.add(
@@ -109,7 +114,8 @@ impl ThermostatForm {
                     .suffix(unit),
             )
             .labelled_by(label.id);
-            if ui.add(Button::new("+").min_size(vec2(28.0, 28.0))).clicked() {
+            if ui.add(Button::new(words.label("screen-thermostat-more")).min_size(vec2(28.0, 28.0))).clicked()
+            {
                 self.set_point = (self.set_point + 1.0).min(*range.end());
             }
         });
@@ -119,7 +125,7 @@ impl ThermostatForm {
             Units::Si => Temperature::Celsius(self.set_point),
         };
         let action = Move::SetThermostat { mode: self.mode, fan: self.fan, set_point };
-        buttons(ui, view, "Set", action, None)
+        buttons(ui, view, &words.label("screen-thermostat-go"), action, None)
     }
 }
 
@@ -154,22 +160,22 @@ impl MassForm {
     pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>, words: Words) -> Answer {
         ui.set_width(420.0);
         let (title, go) = match self.purpose {
-            Purpose::WeighIn => ("Weigh refrigerant in", "Weigh in"),
-            Purpose::Add => ("Add refrigerant", "Add"),
-            Purpose::AddVapor => ("Add refrigerant as vapour", "Add"),
-            Purpose::Remove => ("Draw refrigerant off", "Draw off"),
+            Purpose::WeighIn => ("screen-mass-weigh-in", "screen-mass-weigh-in-go"),
+            Purpose::Add => ("screen-mass-add", "screen-mass-add-go"),
+            Purpose::AddVapor => ("screen-mass-add-vapor", "screen-mass-add-go"),
+            Purpose::Remove => ("screen-mass-remove", "screen-mass-remove-go"),
         };
-        heading(ui, title);
+        heading(ui, &words.label(title));
         let mass = match words.units {
             Units::Ip => {
                 ui.horizontal(|ui| {
-                    let label = ui.label("Amount");
+                    let label = ui.label(words.label("screen-mass-amount"));
                     ui.add(
                         DragValue::new(&mut self.pounds)
                             .range(0.0..=30.0)
                             .speed(0.1)
                             .max_decimals(0)
-                            .suffix(" lb"),
+                            .suffix(suffix(words.label("screen-unit-pounds"), words)),
                     )
                     .labelled_by(label.id);
                     ui.add(
@@ -177,7 +183,7 @@ impl MassForm {
                             .range(0.0..=480.0)
                             .speed(0.2)
                             .max_decimals(1)
-                            .suffix(" oz"),
+                            .suffix(suffix(words.label("screen-unit-ounces"), words)),
                     )
                     .labelled_by(label.id);
                 });
@@ -185,13 +191,13 @@ impl MassForm {
             }
             Units::Si => {
                 ui.horizontal(|ui| {
-                    let label = ui.label("Amount");
+                    let label = ui.label(words.label("screen-mass-amount"));
                     ui.add(
                         DragValue::new(&mut self.kilograms)
                             .range(0.0..=14.0)
                             .speed(0.01)
                             .max_decimals(3)
-                            .suffix(" kg"),
+                            .suffix(suffix(words.label("screen-unit-kilograms"), words)),
                     )
                     .labelled_by(label.id);
                 });
@@ -205,10 +211,10 @@ impl MassForm {
             Purpose::Remove => Move::RemoveRefrigerant(mass),
         };
         if let Some(one) = visit::caution(&action) {
-            caution(ui, &view.words.say(&one), |_| ());
+            caution(ui, &view.words.say(&one), view.words, |_| ());
         }
         let is_nothing = mass.kilograms() < kg_from_oz(0.05);
-        buttons(ui, view, go, action, is_nothing.then_some("Enter an amount."))
+        buttons(ui, view, &words.label(go), action, is_nothing.then_some("screen-mass-none"))
     }
 }
 
@@ -227,27 +233,31 @@ impl Default for VoltageForm {
 impl VoltageForm {
     pub(super) fn show(&mut self, ui: &mut Ui, view: &View<'_>) -> Answer {
         ui.set_width(420.0);
-        heading(ui, "Measure a voltage");
-        terminal(ui, view, "From", &mut self.from);
-        terminal(ui, view, "To", &mut self.to);
+        heading(ui, &view.words.label("screen-voltage"));
+        terminal(ui, view, "screen-voltage-from", &mut self.from);
+        terminal(ui, view, "screen-voltage-to", &mut self.to);
         let action = Move::MeasureVoltage { from: self.from, to: self.to };
         if let Some(one) = visit::caution(&action) {
-            caution(ui, &view.words.say(&one), |_| ());
+            caution(ui, &view.words.say(&one), view.words, |_| ());
         }
         let is_same = self.from == self.to;
-        buttons(ui, view, "Measure", action, is_same.then_some("Choose two different terminals."))
+        let go = view.words.label("screen-voltage-go");
+        buttons(ui, view, &go, action, is_same.then_some("screen-voltage-same"))
     }
 }
 
 /// Every terminal of the system that a voltage can be read at, low voltage first.
 fn terminal(ui: &mut Ui, view: &View<'_>, label: &str, chosen: &mut Terminal) {
-    ComboBox::from_label(label).width(240.0).selected_text(chosen.label()).show_ui(ui, |ui| {
+    let words = view.words;
+    let list = ComboBox::from_label(words.label(label)).width(240.0).selected_text(words.heading(chosen));
+    list.show_ui(ui, |ui| {
         for one in view.terminals().filter(|one| !one.is_ecm_phase()) {
-            ui.selectable_value(chosen, one, one.label());
+            ui.selectable_value(chosen, one, words.heading(&one));
         }
     });
 }
 
+/// What a move takes, and the way to make it; a hindrance comes as the key of its message.
 pub(super) fn buttons(
     ui: &mut Ui,
     view: &View<'_>,
@@ -255,8 +265,10 @@ pub(super) fn buttons(
     action: Move,
     hindrance: Option<&str>,
 ) -> Answer {
+    let hindrance = hindrance.map(|key| view.words.label(key));
     let offer = view.offer(&action);
-    small(ui, format!("Takes {}.", cost_in_minutes(offer.minutes)));
+    let time = cost_in_minutes(offer.minutes, view.words);
+    small(ui, view.words.fill("screen-dialog-takes", &[("time", time)]));
     if let Some(reason) = &offer.refused {
         ui.label(
             RichText::new(view.words.fill("not-now", &[("reason", view.words.say(reason))]))
@@ -264,9 +276,9 @@ pub(super) fn buttons(
         );
     }
     ui.horizontal(|ui| {
-        if primary(ui, go, hindrance).clicked() {
+        if primary(ui, go, hindrance.as_deref()).clicked() {
             perform(action)
-        } else if cancel(ui) {
+        } else if cancel(ui, view.words) {
             Answer::Cancelled
         } else {
             Answer::Open

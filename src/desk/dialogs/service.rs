@@ -1,5 +1,7 @@
 //! Dialogs for service on the refrigerant circuit: pressures, times and targets.
 
+use std::ops::RangeInclusive;
+
 use egui::{DragValue, Ui};
 use visit::{ChargeBy, Duration, Mass, Move, Pressure, TemperatureDifference};
 
@@ -7,6 +9,7 @@ use super::Answer;
 use super::entry::buttons;
 use crate::parts::{caution, heading, small};
 use crate::view::View;
+use crate::wording::suffix;
 use words::{Units, Words};
 
 /// What a service move still needs: those of its values that the move has.
@@ -59,64 +62,80 @@ impl ServiceForm {
         ui.set_width(440.0);
         let (title, go, told) = match self.kind {
             Kind::Nitrogen => {
-                ("Put nitrogen on", "Put on", "Through the regulator, on both sides of the circuit.")
+                ("screen-service-nitrogen", "screen-service-nitrogen-go", "screen-service-nitrogen-about")
             }
-            Kind::Stand => (
-                "Let the nitrogen stand",
-                "Stand",
-                "The gauge and the thermometer are read at start and end.",
-            ),
-            Kind::Recovery => ("Recover deeper", "Recover", "The rule asks a small unit for 0 inHg only."),
+            Kind::Stand => ("screen-service-stand", "screen-service-stand-go", "screen-service-stand-about"),
+            Kind::Recovery => {
+                ("screen-service-recovery", "screen-service-recovery-go", "screen-service-recovery-about")
+            }
             Kind::Vacuum => {
-                ("Evacuate to a target", "Evacuate", "Until the micron gauge shows it, or for so long.")
+                ("screen-service-vacuum", "screen-service-vacuum-go", "screen-service-vacuum-about")
             }
-            Kind::Decay => ("Watch the vacuum", "Watch", "With the pump valved off."),
-            Kind::Charge => (
-                "Charge to a target",
-                "Charge",
-                "Small steps in or out of the running system, fifteen minutes of settling after each.",
-            ),
+            Kind::Decay => ("screen-service-decay", "screen-service-decay-go", "screen-service-decay-about"),
+            Kind::Charge => {
+                ("screen-service-charge", "screen-service-charge-go", "screen-service-charge-about")
+            }
         };
-        heading(ui, title);
-        small(ui, told);
+        let words = self.words;
+        heading(ui, &words.label(title));
+        small(ui, words.label(told));
         let is_ip = self.words.units == Units::Ip;
         match self.kind {
             Kind::Nitrogen => {
-                let (most, suffix) = if is_ip { (650.0, " psig") } else { (4500.0, " kPa gauge") };
-                number(ui, "Regulator at", &mut self.pressure, 1.0, most, suffix);
+                let most = if is_ip { 650.0 } else { 4500.0 };
+                let unit = suffix(words.units.pressure_unit(), words);
+                let label = words.label("screen-service-regulator");
+                number(ui, label, &mut self.pressure, 1.0..=most, unit);
             }
             Kind::Recovery => {
-                let (most, suffix) = if is_ip { (28.0, " inHg of vacuum") } else { (95.0, " kPa of vacuum") };
-                number(ui, "Down to", &mut self.pressure, 0.0, most, suffix);
+                let (most, unit) = if is_ip {
+                    (28.0, "screen-unit-vacuum-inches")
+                } else {
+                    (95.0, "screen-unit-vacuum-kilopascals")
+                };
+                let label = words.label("screen-service-down-to");
+                number(ui, label, &mut self.pressure, 0.0..=most, suffix(words.label(unit), words));
             }
             Kind::Vacuum => {
-                let (least, most, suffix) =
-                    if is_ip { (25.0, 20_000.0, " micron") } else { (3.0, 2600.0, " Pa") };
-                number(ui, "Down to", &mut self.pressure, least, most, suffix);
+                let (range, unit) = if is_ip {
+                    (25.0..=20_000.0, "screen-unit-microns")
+                } else {
+                    (3.0..=2600.0, "screen-unit-pascals")
+                };
+                let label = words.label("screen-service-down-to");
+                number(ui, label, &mut self.pressure, range, suffix(words.label(unit), words));
             }
             Kind::Charge => {
                 ui.horizontal(|ui| {
-                    ui.label("By");
-                    ui.selectable_value(&mut self.by, ChargeBy::Subcooling, "Subcooling");
-                    ui.selectable_value(&mut self.by, ChargeBy::Superheat, "Superheat");
+                    ui.label(words.label("screen-service-by"));
+                    for by in [ChargeBy::Subcooling, ChargeBy::Superheat] {
+                        ui.selectable_value(&mut self.by, by, words.heading(&by));
+                    }
                 });
-                let (most, suffix) = if is_ip { (72.0, " °F") } else { (40.0, " K") };
-                number(ui, "Target", &mut self.difference, 0.0, most, suffix);
-                let (most, suffix) = if is_ip { (160.0, " oz") } else { (4500.0, " g") };
-                number(ui, "Put in at most", &mut self.mass, 1.0, most, suffix);
+                let (most, unit) =
+                    if is_ip { (72.0, "screen-unit-fahrenheit") } else { (40.0, "screen-unit-kelvin") };
+                let label = words.label("screen-service-target");
+                number(ui, label, &mut self.difference, 0.0..=most, suffix(words.label(unit), words));
+                let most = if is_ip { 160.0 } else { 4500.0 };
+                let unit = suffix(words.units.small_mass_unit(), words);
+                number(ui, words.label("screen-service-at-most"), &mut self.mass, 1.0..=most, unit);
             }
             Kind::Stand | Kind::Decay => {}
         }
         if matches!(self.kind, Kind::Stand | Kind::Decay | Kind::Vacuum | Kind::Charge) {
-            let label = if matches!(self.kind, Kind::Stand | Kind::Decay) { "For" } else { "For at most" };
-            number(ui, label, &mut self.minutes, 1.0, 720.0, " min");
+            let label = match self.kind {
+                Kind::Stand | Kind::Decay => "screen-service-for",
+                _ => "screen-service-for-at-most",
+            };
+            let unit = suffix(words.label("screen-unit-minutes"), words);
+            number(ui, words.label(label), &mut self.minutes, 1.0..=720.0, unit);
         }
         let action = self.action();
         if let Some(one) = visit::caution(&action) {
-            caution(ui, &view.words.say(&one), |_| ());
+            caution(ui, &words.say(&one), words, |_| ());
         }
         let no_target = self.kind == Kind::Charge && self.difference < 0.5;
-        buttons(ui, view, go, action, no_target.then_some("Enter a target."))
+        buttons(ui, view, &words.label(go), action, no_target.then_some("screen-service-no-target"))
     }
 
     fn action(&self) -> Move {
@@ -157,10 +176,10 @@ impl ServiceForm {
     }
 }
 
-fn number(ui: &mut Ui, label: &str, value: &mut f64, least: f64, most: f64, suffix: &str) {
+fn number(ui: &mut Ui, label: String, value: &mut f64, range: RangeInclusive<f64>, unit: String) {
     ui.horizontal(|ui| {
         let label = ui.label(label);
-        ui.add(DragValue::new(value).range(least..=most).speed(0.5).max_decimals(1).suffix(suffix))
+        ui.add(DragValue::new(value).range(range).speed(0.5).max_decimals(1).suffix(unit))
             .labelled_by(label.id);
     });
 }

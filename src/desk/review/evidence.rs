@@ -10,6 +10,7 @@ use crate::desk::Desk;
 use crate::palette;
 use crate::parts::{heading, small};
 use crate::stage::{ReviewLook, Weighing};
+use words::Words;
 
 /// Room for names left of the bands, and for probabilities right of them, px.
 const NAMES: f32 = 206.0;
@@ -27,31 +28,31 @@ pub(super) fn page(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         moves(ui, desk, look);
         match look.weighing {
-            Weighing::UnderWay(share) => to_come(ui, share),
+            Weighing::UnderWay(share) => to_come(ui, share, desk.words),
             Weighing::Over if look.timeline.rows.is_empty() => {
-                small(ui, "The evidence has not been weighed.");
+                small(ui, desk.words.label("screen-evidence-none"));
             }
-            Weighing::Over => look.timeline.rows.iter().for_each(|row| chances(ui, row, look.timeline.last_min)),
+            Weighing::Over => {
+                for row in &look.timeline.rows {
+                    chances(ui, row, look.timeline.last_min, desk.words);
+                }
+            }
         }
-        axis(ui, look.timeline.last_min);
-        small(
-            ui,
-            "Full dot: a sound reading. Hollow dot: a reading in doubt. Square: something seen. Upright stroke: a deed. \
-             Cross: the sound order broke. Bands run from 0 to 100 %.",
-        );
+        axis(ui, look.timeline.last_min, desk.words);
+        small(ui, desk.words.label("screen-evidence-legend"));
         breaks(ui, desk, look);
         rulings(ui, desk, look);
     });
 }
 
 /// Room for the suspects until the evidence is weighed, as high as they will be, so that what is read below stays where it is.
-fn to_come(ui: &mut Ui, share: f32) {
+fn to_come(ui: &mut Ui, share: f32, words: Words) {
     let rows = Timeline::MOST_ROWS as f32;
     let row = BAND.max(ui.spacing().interact_size.y);
     let height = rows * row + (rows - 1.0) * ui.spacing().item_spacing.y;
     ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
         ui.set_min_height(height);
-        under_way(ui, "The evidence is being weighed", share);
+        under_way(ui, words.label("screen-evidence-to-come"), share);
     });
 }
 
@@ -71,7 +72,7 @@ fn moves(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     painter.text(
         pos2(rect.left() + 2.0, y),
         egui::Align2::LEFT_CENTER,
-        "Your moves",
+        desk.words.label("screen-evidence-moves"),
         palette::small(),
         palette::INK,
     );
@@ -103,7 +104,10 @@ fn moves(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         desk.shown_move = Some(ShownMove { number: point.entry, scroll: Scroll::Wanted });
     }
     if let Some(entry) = look.notebook.iter().find(|entry| entry.number == point.entry) {
-        response.on_hover_text(format!("{}: {}", entry.number, desk.words.say(&entry.action)));
+        response.on_hover_text(desk.words.fill(
+            "screen-evidence-move-about",
+            &[("number", entry.number.to_string()), ("move", desk.words.say(&entry.action))],
+        ));
     }
 }
 
@@ -136,19 +140,19 @@ fn shape(ui: &Ui, point: &MovePoint, x: f32, y: f32) {
 }
 
 /// One suspect: its name, its band, where it ended.
-fn chances(ui: &mut Ui, row: &ChanceRow, last_min: f64) {
+fn chances(ui: &mut Ui, row: &ChanceRow, last_min: f64, words: Words) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
-        let note = match (row.is_true, row.is_declared) {
-            (true, true) => " (wrong; declared)",
-            (true, false) => " (was wrong)",
-            (false, true) => " (declared)",
-            (false, false) => "",
+        let suspect = row.name.clone();
+        let text = match (row.is_true, row.is_declared) {
+            (true, true) => words.fill("screen-evidence-wrong-and-declared", &[("suspect", suspect)]),
+            (true, false) => words.fill("screen-evidence-wrong", &[("suspect", suspect)]),
+            (false, true) => words.fill("screen-evidence-declared", &[("suspect", suspect)]),
+            (false, false) => suspect,
         };
         ui.allocate_ui(vec2(NAMES, BAND), |ui| {
             ui.set_min_width(NAMES);
             ui.set_max_width(NAMES - 6.0);
-            let text = format!("{}{note}", row.name);
             let text = if row.is_true { palette::bold(text) } else { egui::RichText::new(text) };
             ui.add(egui::Label::new(text.size(palette::SMALL_PX)).wrap());
         });
@@ -176,7 +180,7 @@ fn draw_band(ui: &Ui, row: &ChanceRow, band: Rect, last_min: f64) {
 }
 
 /// Minutes under the bands.
-fn axis(ui: &mut Ui, last_min: f64) {
+fn axis(ui: &mut Ui, last_min: f64, words: Words) {
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width() - 4.0, 18.0), Sense::hover());
     let bar =
         Rect::from_min_max(pos2(rect.left() + NAMES, rect.top()), pos2(rect.right() - VALUES, rect.bottom()));
@@ -201,7 +205,8 @@ fn axis(ui: &mut Ui, last_min: f64) {
         );
     }
     let end = pos2(bar.right() + 8.0, rect.top() + 10.0);
-    ui.painter().text(end, egui::Align2::LEFT_CENTER, "min", palette::small(), palette::PENCIL);
+    let unit = words.label("screen-unit-minutes");
+    ui.painter().text(end, egui::Align2::LEFT_CENTER, unit, palette::small(), palette::PENCIL);
 }
 
 /// Where the order broke, each with its move.
@@ -211,7 +216,7 @@ fn breaks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
         return;
     }
     ui.add_space(4.0);
-    heading(ui, "Where the order broke");
+    heading(ui, &desk.words.label("screen-evidence-breaks"));
     for (entry, told) in broken {
         move_link(ui, desk, look, entry);
         ui.add(egui::Label::new(told).wrap());
@@ -222,7 +227,7 @@ fn breaks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
 fn rulings(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     let Some(chances) = look.dossier.and_then(|dossier| dossier.chances.as_ref()) else { return };
     ui.add_space(4.0);
-    heading(ui, "What each reading ruled out");
+    heading(ui, &desk.words.label("screen-evidence-rulings"));
     for ruling in rulings_of_evidence(look.notebook, chances) {
         move_link(ui, desk, look, ruling.entry);
         for told in ruling.told(chances) {

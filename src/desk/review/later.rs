@@ -1,11 +1,11 @@
 //! The refrigerant's cycle, what would have come next, and a sound path.
 
-use egui::{Grid, ScrollArea, Ui, vec2};
+use egui::{Grid, Id, ScrollArea, Ui, vec2};
 use egui_plot::{GridMark, Line, Plot, PlotPoints};
 use report::{Corner, Cycle, Cycles, FateSample, RunOn, SoundPath};
 
 use crate::parts::{heading, small, strong};
-use crate::plots::{Curve, Figure, Foot, Pen, round_marks, round_text};
+use crate::plots::{Axis, Curve, Figure, Foot, Pen, round_marks, round_text};
 use crate::stage::PathLook;
 use crate::units::cost_in_minutes;
 use crate::{palette, wording};
@@ -19,7 +19,7 @@ const PRESSURES_SI: [f64; 8] = [50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 3000.
 /// The cycle on a chart of pressure over enthalpy, and in numbers.
 pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, words: Words) {
     if cycles.cycles.is_empty() {
-        small(ui, "The compressor did not run while anything was read, so there is no cycle to show.");
+        small(ui, words.label("screen-cycle-none"));
         return;
     }
     // All of the page is seen at once where the window has the height.
@@ -29,21 +29,19 @@ pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, words: Words) {
         for (cycle, pen) in cycles.cycles.iter().zip(PENS) {
             ui.horizontal(|ui| {
                 pen.sample(ui);
-                small(ui, format!("at {}", cycle.title));
+                small(ui, words.fill("screen-cycle-at", &[("moment", cycle.title.clone())]));
             });
         }
         if let Some(sound) = &cycles.sound {
-            small(
-                ui,
-                format!("Thin line: {}. Thick grey line: saturated {}.", sound.title, cycles.refrigerant),
-            );
+            let (sound, refrigerant) = (sound.title.clone(), cycles.refrigerant.clone());
+            small(ui, words.fill("screen-cycle-legend", &[("sound", sound), ("refrigerant", refrigerant)]));
         }
         chart(ui, cycles, room, words);
         numbers(ui, cycles, words);
         if cycles.cycles.iter().any(Cycle::may_flood_back) {
-            ui.label("Where no superheat is left, liquid may come back to the compressor.");
+            ui.label(words.label("screen-cycle-flood-back"));
         }
-        small(ui, "Corners follow from pressures and line temperatures; wet vapour shows as saturated.");
+        small(ui, words.label("screen-cycle-corners"));
     });
 }
 
@@ -63,10 +61,14 @@ fn chart(ui: &mut Ui, cycles: &Cycles, height: f32, words: Words) {
         Units::Si => &PRESSURES_SI,
     };
     let unit = match words.units {
-        Units::Ip => "psia",
-        Units::Si => "kPa absolute",
+        Units::Ip => words.label("screen-cycle-psia"),
+        Units::Si => words.label("screen-cycle-kilopascals"),
     };
-    strong(ui, format!("Pressure, {unit}, over enthalpy, {}", words.units.enthalpy_unit()));
+    let axes = words.fill(
+        "screen-cycle-axes",
+        &[("pressure-unit", unit), ("enthalpy-unit", words.units.enthalpy_unit().to_owned())],
+    );
+    strong(ui, axes);
     Plot::new("cycle")
         .height(height)
         .allow_zoom(false)
@@ -91,9 +93,10 @@ fn chart(ui: &mut Ui, cycles: &Cycles, height: f32, words: Words) {
         .y_axis_formatter(|mark, _| format!("{:.0}", mark.value.exp2()))
         .show(ui, |plot| {
             let dome: Vec<[f64; 2]> = cycles.dome.iter().map(point).collect();
-            plot.line(Line::new("saturation", PlotPoints::from(dome)).color(palette::METAL_DARK).width(3.5));
+            let line = Line::new(words.label("screen-cycle-saturation"), PlotPoints::from(dome));
+            plot.line(line.color(palette::METAL_DARK).width(3.5));
             if let Some(sound) = &cycles.sound {
-                let line = Line::new("sound system", PlotPoints::from(closed(sound)));
+                let line = Line::new(words.label("screen-cycle-sound"), PlotPoints::from(closed(sound)));
                 plot.line(line.color(palette::PENCIL).width(1.0));
             }
             for (cycle, pen) in cycles.cycles.iter().zip(PENS) {
@@ -105,8 +108,15 @@ fn chart(ui: &mut Ui, cycles: &Cycles, height: f32, words: Words) {
 
 fn numbers(ui: &mut Ui, cycles: &Cycles, words: Words) {
     Grid::new("cycles").num_columns(6).striped(true).spacing(vec2(12.0, 4.0)).show(ui, |ui| {
-        for name in ["", "Evaporating", "Condensing", "Superheat", "Subcooling", "Net cooling"] {
-            strong(ui, name);
+        ui.label("");
+        for name in [
+            "screen-cycle-evaporating",
+            "screen-cycle-condensing",
+            "screen-cycle-superheat",
+            "screen-cycle-subcooling",
+            "screen-cycle-net-cooling",
+        ] {
+            strong(ui, words.label(name));
         }
         ui.end_row();
         for cycle in cycles.cycles.iter().chain(&cycles.sound) {
@@ -124,18 +134,13 @@ fn numbers(ui: &mut Ui, cycles: &Cycles, words: Words) {
 /// The plant after the visit beside a cured one.
 pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, words: Words) {
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        small(
-            ui,
-            format!(
-                "{:.0} h more in the same weather, the customer's settings back on the thermostat (set point {}). Beside \
-                 it: the same house with a plant that has no fault, the data plate's charge and no ice.",
-                run_on.hours,
-                words.units.temperature(run_on.set_point_k)
-            ),
-        );
+        let (hours, set_point) =
+            (format!("{:.0}", run_on.hours), words.units.temperature(run_on.set_point_k));
+        small(ui, words.fill("screen-later-about", &[("hours", hours), ("set-point", set_point)]));
         Grid::new("later").num_columns(3).striped(true).spacing(vec2(24.0, 3.0)).show(ui, |ui| {
-            for name in ["", "As you left it", "Cured"] {
-                strong(ui, name);
+            ui.label("");
+            for name in ["screen-later-as-left", "screen-later-repaired"] {
+                strong(ui, words.label(name));
             }
             ui.end_row();
             for fact in run_on.facts(words) {
@@ -147,8 +152,8 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, words: Words) {
         });
         ui.add_space(6.0);
         let figure = |title: String, foot: Foot, mark: Option<f64>, value: &dyn Fn(&FateSample) -> f64| {
-            let curve = |name: &'static str, pen: Pen, samples: &[FateSample]| Curve {
-                name,
+            let curve = |name: &str, pen: Pen, samples: &[FateSample]| Curve {
+                name: words.label(name),
                 pen,
                 points: samples.iter().map(|s| [s.since_start_s / 3600.0, value(s)]).collect(),
             };
@@ -157,25 +162,25 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, words: Words) {
                 mark,
                 foot,
                 curves: vec![
-                    curve("as you left it", Pen::Solid, &run_on.as_left.samples),
-                    curve("cured", Pen::Dashed, &run_on.cured.samples),
+                    curve("screen-later-as-left-curve", Pen::Solid, &run_on.as_left.samples),
+                    curve("screen-later-repaired-curve", Pen::Dashed, &run_on.cured.samples),
                 ],
                 readings: Vec::new(),
             }
         };
         let room = figure(
-            format!("Room, {}", words.units.temperature_unit()),
+            words.fill("screen-later-room", &[("unit", words.units.temperature_unit().to_owned())]),
             Foot::Lowest,
             Some(words.units.temperature_number(run_on.set_point_k)),
             &|sample| words.units.temperature_number(sample.room_k),
         );
-        let ice = figure(format!("Ice, {}", words.units.small_mass_unit()), Foot::Zero, None, &|sample| {
-            words.units.small_mass_number(sample.frost_mass_kg)
-        });
+        let title = words.fill("screen-later-ice", &[("unit", words.units.small_mass_unit().to_owned())]);
+        let ice =
+            figure(title, Foot::Zero, None, &|sample| words.units.small_mass_number(sample.frost_mass_kg));
         for figure in [room, ice] {
-            figure.show(ui, 120.0, "later", &[], run_on.hours);
+            figure.show(ui, 120.0, Axis { group: Id::new("later"), moves: &[], last: run_on.hours }, words);
         }
-        small(ui, "Along the bottom: hours after the visit. Level line in the room's plot: the set point.");
+        small(ui, words.label("screen-later-legend"));
     });
 }
 
@@ -184,23 +189,29 @@ pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>, work: PathLook, call: 
     let Some(path) = path else {
         match work {
             PathLook::UnderWay(steps) => {
-                strong(ui, "A sound path is being worked out");
-                ui.label(format!("{steps} moves so far. You can leave at any time."));
+                strong(ui, words.label("screen-path-under-way"));
+                ui.label(words.count("screen-path-moves-so-far", steps, &[]));
             }
             PathLook::ToCome => {
-                strong(ui, "A sound path will be worked out");
-                ui.label("It begins once the rest of the review is there.");
+                strong(ui, words.label("screen-path-to-come"));
+                ui.label(words.label("screen-path-to-come-about"));
             }
             PathLook::Over => {
-                small(ui, "No sound path was worked out for this call.");
+                small(ui, words.label("screen-path-none"));
             }
         }
         return;
     };
-    heading(ui, &format!("{}, {}", path.count_text(), span(path.minutes() * 60.0)));
+    let length = span(path.minutes() * 60.0);
+    heading(ui, &words.count("screen-path-length", path.steps.len(), &[("span", length)]));
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for (step, number) in path.steps.iter().zip(1_u32..) {
-            strong(ui, format!("{number}. {} ({})", words.say(&step.action), cost_in_minutes(step.minutes)));
+            let (action, time) = (words.say(&step.action), cost_in_minutes(step.minutes, words));
+            let told = words.fill(
+                "screen-path-step",
+                &[("number", number.to_string()), ("move", action), ("time", time)],
+            );
+            strong(ui, told);
             if let Some(entry) = &step.entry {
                 for line in wording::outcome(entry, call, words) {
                     ui.add(egui::Label::new(line).wrap());

@@ -1,12 +1,13 @@
 //! Sheet, sky, ground and the house cut open.
 
 use egui::{Align2, Color32, Rect, Stroke, vec2};
-use plant::{FanSetting, Mode};
+use plant::Mode;
 
 use super::Labels;
 use super::pen::{Pen, scatter};
 use crate::palette;
 use crate::view::SiteLook;
+use words::Words;
 
 /// Height of the ground in world units.
 pub const GROUND: f32 = 512.0;
@@ -119,9 +120,10 @@ pub fn section(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
 }
 
 /// What a drawing says of itself.
-pub fn title_block(pen: &Pen, seed: u64) {
-    pen.text((40.0, 546.0), Align2::LEFT_CENTER, "Section through the house, not to scale", palette::INK);
-    let text = format!("Seed {seed}. Numbers stand where an instrument is in place.");
+pub fn title_block(pen: &Pen, seed: u64, words: Words) {
+    let title = words.label("screen-drawn-title");
+    pen.text((40.0, 546.0), Align2::LEFT_CENTER, &title, palette::INK);
+    let text = words.fill("screen-drawn-seed", &[("seed", seed.to_string())]);
     pen.text((40.0, 574.0), Align2::LEFT_CENTER, &text, palette::INK);
 }
 
@@ -241,15 +243,15 @@ fn thermostat(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     for x in [360.0, 374.0, 388.0] {
         pen.disc((x, 343.5), 3.0, palette::FIELD, Stroke::new(1.0, palette::PENCIL));
     }
-    let fan = match look.fan {
-        FanSetting::Auto => "fan auto",
-        FanSetting::On => "fan on",
-    };
+    let fan = labels.words.say(&look.fan);
     let mode = match look.mode {
-        Mode::Off => "off".to_owned(),
-        Mode::Cool => format!("cool to {}", labels.words.units.wall_temperature(look.set_point_k)),
+        Mode::Off => labels.words.say(&look.mode),
+        Mode::Cool => {
+            let set_point = labels.words.units.wall_temperature(look.set_point_k);
+            labels.words.fill("screen-drawn-cool-to", &[("set-point", set_point)])
+        }
     };
     pen.text((376.0, 356.0), Align2::CENTER_TOP, &mode, palette::INK);
     let below = 356.0 + 15.0 / pen.length(1.0);
-    pen.text((376.0, below), Align2::CENTER_TOP, fan, palette::INK);
+    pen.text((376.0, below), Align2::CENTER_TOP, &fan, palette::INK);
 }

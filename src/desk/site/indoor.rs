@@ -7,9 +7,13 @@ use visit::{AirPoint, Panel};
 use super::pen::{Pen, scatter, turned};
 use super::{Labels, Motion};
 use crate::palette;
-use crate::view::{BulbLook, CoilFace, CoilLook, SiteLook};
+use crate::view::{BulbLook, CoilFace, CoilLook, SiteLook, is_running};
 use crate::wording;
+use words::Words;
 
+/// Keys of the letters on the low-voltage board, from above.
+const BOARD: [&str; 4] =
+    ["screen-drawn-board-r", "screen-drawn-board-c", "screen-drawn-board-y", "screen-drawn-board-g"];
 const DUCT: Color32 = Color32::from_rgb(0xe4, 0xe3, 0xdc);
 const INSIDE: Color32 = Color32::from_rgb(0xf3, 0xf4, 0xf1);
 
@@ -51,11 +55,12 @@ fn air_at_register(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Moti
         pen.arrow(start, vec2(spread * reach * 0.45, reach), colour, 1.6 + 1.2 * share);
     }
     let felt = if share > 0.05 {
-        format!("{}, {}", look.air_word(), wording::feel(look.register_air_k))
+        let feel = wording::feel(look.register_air_k, labels.words);
+        labels.words.fill("screen-drawn-air", &[("air", labels.words.say(&look.air())), ("feel", feel)])
     } else {
-        look.air_word().to_owned()
+        labels.words.say(&look.air())
     };
-    let text = labels.air(AirPoint::Supply, &felt);
+    let text = labels.air(AirPoint::Supply, felt);
     pen.note((176.0, 252.0 + 46.0 * share), Align2::CENTER_CENTER, &text, palette::INK);
 }
 
@@ -78,7 +83,8 @@ fn air_at_grille(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Motion
 }
 
 /// Air handler: filter slot, coil cabinet, blower compartment. What is behind a closed panel stays hidden.
-pub fn air_handler(pen: &Pen, look: &SiteLook, motion: Motion) {
+pub fn air_handler(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Motion) {
+    let words = labels.words;
     let line = pen.ink(1.5);
     match &look.coil {
         Some(coil) => {
@@ -86,14 +92,14 @@ pub fn air_handler(pen: &Pen, look: &SiteLook, motion: Motion) {
             open_coil(pen, coil);
             lifted_panel(pen, (636.0, 404.0));
         }
-        None => closed(pen, (490.0, 302.0), (624.0, 416.0), "coil panel closed"),
+        None => closed(pen, (490.0, 302.0), (624.0, 416.0), &words.label("screen-drawn-coil-panel"), words),
     }
     match look.blower_speed {
         Some(speed) => {
             pen.block((490.0, 216.0), (624.0, 302.0), INSIDE, line);
-            open_blower(pen, speed, look, motion);
+            open_blower(pen, speed, look, words, motion);
         }
-        None => closed(pen, (490.0, 216.0), (624.0, 302.0), "blower panel closed"),
+        None => closed(pen, (490.0, 216.0), (624.0, 302.0), &words.label("screen-drawn-blower-panel"), words),
     }
     // Filter slot with its door and pull.
     pen.block((488.0, 416.0), (626.0, 440.0), palette::METAL, line);
@@ -101,11 +107,13 @@ pub fn air_handler(pen: &Pen, look: &SiteLook, motion: Motion) {
     pen.hatch((494.0, 421.0), (620.0, 435.0), 5.0, Stroke::new(0.8, palette::PENCIL));
     pen.block((626.0, 422.0), (632.0, 434.0), palette::METAL_DARK, Stroke::new(1.0, palette::INK));
     if look.indoor_switch == Switch::Open {
-        pen.note((557.0, 470.0), Align2::CENTER_CENTER, "service switch off", palette::BRICK);
+        let switch = words.label("screen-drawn-service-switch-off");
+        pen.note((557.0, 470.0), Align2::CENTER_CENTER, &switch, palette::BRICK);
     }
 }
 
-fn closed(pen: &Pen, min: (f32, f32), max: (f32, f32), text: &str) {
+/// A closed panel with its name, and under it that it is closed.
+fn closed(pen: &Pen, min: (f32, f32), max: (f32, f32), name: &str, words: Words) {
     pen.block(min, max, palette::METAL, pen.ink(1.5));
     pen.block(
         (min.0 + 7.0, min.1 + 7.0),
@@ -122,10 +130,10 @@ fn closed(pen: &Pen, min: (f32, f32), max: (f32, f32), text: &str) {
         pen.disc((x, y), 2.4, palette::METAL_DARK, Stroke::new(1.0, palette::PENCIL));
     }
     let centre = ((min.0 + max.0) / 2.0, (min.1 + max.1) / 2.0);
-    let (first, second) = text.rsplit_once(' ').unwrap_or((text, ""));
     let half_line = 8.0 / pen.length(1.0);
-    pen.text((centre.0, centre.1 - half_line), Align2::CENTER_CENTER, first, palette::PENCIL);
-    pen.text((centre.0, centre.1 + half_line), Align2::CENTER_CENTER, second, palette::PENCIL);
+    pen.text((centre.0, centre.1 - half_line), Align2::CENTER_CENTER, name, palette::PENCIL);
+    let is_closed = words.label("screen-drawn-panel-closed");
+    pen.text((centre.0, centre.1 + half_line), Align2::CENTER_CENTER, &is_closed, palette::PENCIL);
 }
 
 /// The taken-off panel leans beside the cabinet.
@@ -258,7 +266,7 @@ fn bulb_and_valve(pen: &Pen, coil: &CoilLook) {
     }
 }
 
-fn open_blower(pen: &Pen, speed: f64, look: &SiteLook, motion: Motion) {
+fn open_blower(pen: &Pen, speed: f64, look: &SiteLook, words: Words, motion: Motion) {
     // Scroll housing, wheel, motor.
     let centre = (537.0, 262.0);
     pen.disc(centre, 35.0, palette::METAL, pen.ink(1.3));
@@ -268,14 +276,14 @@ fn open_blower(pen: &Pen, speed: f64, look: &SiteLook, motion: Motion) {
     pen.disc(centre, 29.0, INSIDE, pen.ink(1.0));
     pen.wheel(centre, 28.0, 18, turned(motion.moved_s, speed), pen.ink(1.5));
     pen.disc(centre, 13.0, palette::METAL_DARK, pen.ink(1.2));
-    let word = if speed > 0.05 { "turns" } else { "stands" };
-    pen.note((537.0, 287.0), Align2::CENTER_CENTER, word, palette::INK);
+    let state = if is_running(speed) { "screen-drawn-wheel-turns" } else { "screen-drawn-wheel-still" };
+    pen.note((537.0, 287.0), Align2::CENTER_CENTER, &words.label(state), palette::INK);
     // Low-voltage board.
     pen.block((590.0, 226.0), (618.0, 292.0), Color32::from_rgb(0xc9, 0xd6, 0xbd), pen.ink(1.0));
-    for (index, name) in ["R", "C", "Y", "G"].into_iter().enumerate() {
+    for (index, name) in BOARD.into_iter().enumerate() {
         let y = 236.0 + index as f32 * 15.5;
         pen.disc((597.0, y), 2.8, palette::METAL, Stroke::new(1.0, palette::INK));
-        pen.text((609.0, y), Align2::CENTER_CENTER, name, palette::INK);
+        pen.text((609.0, y), Align2::CENTER_CENTER, &words.label(name), palette::INK);
     }
     if look.is_open(Panel::BlowerCompartment) {
         lifted_panel(pen, (640.0, 404.0));

@@ -107,8 +107,11 @@ fn notes(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     let colour = palette::of_temperature(look.suction_line_k);
     pen.line((510.0, first), (544.0, first), Stroke::new(pen.length(6.5), colour));
     let suction = labels.pipe(PipePoint::SuctionAtServiceValve, look.suction_line_k);
-    let frosted = if look.suction_line_k < 273.15 { ", frosted" } else { "" };
-    let text = format!("Suction line: {suction}{frosted}");
+    let text = if look.has_frosted_suction_line() {
+        labels.words.fill("screen-drawn-suction-line-frosted", &[("suction", suction)])
+    } else {
+        labels.words.fill("screen-drawn-suction-line", &[("suction", suction)])
+    };
     pen.text((556.0, first), Align2::LEFT_CENTER, &text, palette::INK);
 
     pen.line((510.0, second), (544.0, second), Stroke::new(pen.length(7.0), palette::INK));
@@ -118,7 +121,7 @@ fn notes(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     pen.line((527.0, second), (544.0, second), Stroke::new(pen.length(4.5), before_colour));
     let after = labels.pipe(PipePoint::LiquidAfterDrier, look.liquid_after_drier_k);
     let before = labels.pipe(PipePoint::LiquidBeforeDrier, look.liquid_before_drier_k);
-    let text = format!("Liquid line: before the drier {before}, after it {after}");
+    let text = labels.words.fill("screen-drawn-liquid-line", &[("before", before), ("after", after)]);
     pen.text((556.0, second), Align2::LEFT_CENTER, &text, palette::INK);
 }
 
@@ -136,19 +139,24 @@ pub fn gauges(pen: &Pen, view: &View<'_>, labels: &Labels<'_>) {
     hose(&[(802.0, 427.0), (798.0, 404.0), (786.0, 372.0), (784.0, 346.0)], low_hose);
     hose(&[(802.0, 461.0), (818.0, 454.0), (820.0, 396.0), (820.0, 346.0)], high_hose);
     pen.block((766.0, 333.0), (838.0, 351.0), palette::METAL_DARK, pen.ink(1.2));
-    for (x, port, letter, top_pa) in [(784.0, Port::Suction, "S", 2.4e6), (820.0, Port::Liquid, "L", 4.8e6)] {
+    let words = labels.words;
+    for (x, port, letter, top_pa) in [
+        (784.0, Port::Suction, "screen-drawn-suction-letter", 2.4e6),
+        (820.0, Port::Liquid, "screen-drawn-liquid-letter", 4.8e6),
+    ] {
         pen.disc((x, 317.0), 17.0, Color32::WHITE, pen.ink(1.4));
         let value = view.live_value(Measured::GaugePressure(port)).unwrap_or(0.0);
         let share = (value / top_pa).clamp(0.0, 1.0) as f32;
         let angle = (135.0 + 270.0 * share).to_radians();
         pen.line((x, 317.0), (x + 13.0 * angle.cos(), 317.0 + 13.0 * angle.sin()), pen.ink(1.6));
         pen.disc((x, 317.0), 2.0, palette::INK, Stroke::NONE);
-        pen.text((x, 342.0), Align2::CENTER_CENTER, letter, palette::INK);
+        pen.text((x, 342.0), Align2::CENTER_CENTER, &words.label(letter), palette::INK);
     }
-    let shown = |port| labels.displayed(Measured::GaugePressure(port)).unwrap_or_default();
-    let (suction, liquid) = (shown(Port::Suction), shown(Port::Liquid));
-    if !suction.is_empty() {
-        pen.note((846.0, 306.0), Align2::LEFT_CENTER, &format!("S {suction}"), palette::INK);
-        pen.note((846.0, 328.0), Align2::LEFT_CENTER, &format!("L {liquid}"), palette::INK);
+    let shown = |port| labels.displayed(Measured::GaugePressure(port));
+    if let (Some(suction), Some(liquid)) = (shown(Port::Suction), shown(Port::Liquid)) {
+        let suction = words.fill("screen-drawn-suction-gauge", &[("pressure", suction)]);
+        pen.note((846.0, 306.0), Align2::LEFT_CENTER, &suction, palette::INK);
+        let liquid = words.fill("screen-drawn-liquid-gauge", &[("pressure", liquid)]);
+        pen.note((846.0, 328.0), Align2::LEFT_CENTER, &liquid, palette::INK);
     }
 }

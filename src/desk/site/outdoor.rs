@@ -4,14 +4,15 @@ use egui::{Align2, Color32, Stroke, vec2};
 use plant::Switch;
 use visit::Panel;
 
-use super::Motion;
 use super::house::GROUND;
 use super::pen::{Pen, turned};
+use super::{Labels, Motion};
 use crate::palette;
-use crate::view::SiteLook;
+use crate::view::{SiteLook, is_running};
+use words::Words;
 
 /// The outdoor unit on its pad: cabinet, coil louvres, fan, compressor inside, electrical panel.
-pub fn unit(pen: &Pen, look: &SiteLook, motion: Motion) {
+pub fn unit(pen: &Pen, look: &SiteLook, labels: &Labels<'_>, motion: Motion) {
     let line = pen.ink(1.5);
     pen.block((796.0, 504.0), (960.0, GROUND + 3.0), Color32::from_rgb(0xcd, 0xc9, 0xc0), line);
     // Cabinet, cut open: the coil stands along the walls.
@@ -24,7 +25,7 @@ pub fn unit(pen: &Pen, look: &SiteLook, motion: Motion) {
         }
     }
     fan(pen, look.outdoor_fan_speed, motion);
-    compressor(pen, look.compressor_speed, motion);
+    compressor(pen, look.compressor_speed, labels.words, motion);
     electrical(pen, look);
 }
 
@@ -56,7 +57,7 @@ fn fan(pen: &Pen, speed: f64, motion: Motion) {
         let x = 826.0 + bar as f32 * 8.0;
         pen.line((x, 379.0), (x, 384.0), Stroke::new(1.0, palette::INK));
     }
-    if speed > 0.05 {
+    if is_running(speed) {
         for (index, x) in [846.0_f32, 878.0, 910.0].into_iter().enumerate() {
             let drift = ((motion.moved_s * 0.9 + index as f64 * 0.37).fract() * 10.0) as f32;
             pen.arrow((x, 372.0 - drift), vec2(0.0, -18.0), palette::PENCIL, 1.6);
@@ -65,8 +66,8 @@ fn fan(pen: &Pen, speed: f64, motion: Motion) {
 }
 
 /// The compressor is behind sheet metal; it is heard.
-fn compressor(pen: &Pen, speed: f64, motion: Motion) {
-    let shake = if speed > 0.05 { ((motion.moved_s * 40.0) as f32).sin() * 0.7 } else { 0.0 };
+fn compressor(pen: &Pen, speed: f64, words: Words, motion: Motion) {
+    let shake = if is_running(speed) { ((motion.moved_s * 40.0) as f32).sin() * 0.7 } else { 0.0 };
     let (x0, x1) = (850.0 + shake, 894.0 + shake);
     let dark = Color32::from_rgb(0x4c, 0x56, 0x5c);
     pen.painter().rect(
@@ -77,9 +78,10 @@ fn compressor(pen: &Pen, speed: f64, motion: Motion) {
         egui::StrokeKind::Middle,
     );
     pen.line((x0, 448.0), (x1, 448.0), Stroke::new(1.0, palette::METAL_DARK));
-    let word = if speed > 0.05 { "hums" } else { "silent" };
-    pen.text((872.0, 470.0), Align2::CENTER_CENTER, word, Color32::WHITE);
-    if speed > 0.05 {
+    let state =
+        if is_running(speed) { "screen-drawn-compressor-runs" } else { "screen-drawn-compressor-off" };
+    pen.text((872.0, 470.0), Align2::CENTER_CENTER, &words.label(state), Color32::WHITE);
+    if is_running(speed) {
         for reach in [6.0, 12.0] {
             for (x, sign) in [(894.0, 1.0_f32), (850.0, -1.0)] {
                 let points: Vec<(f32, f32)> = (-3..=3)
@@ -117,7 +119,7 @@ fn dark_plastic() -> Color32 {
 }
 
 /// Disconnect on the outer wall: seated, or pulled and hung out.
-pub fn disconnect(pen: &Pen, look: &SiteLook) {
+pub fn disconnect(pen: &Pen, look: &SiteLook, labels: &Labels<'_>) {
     // Conduit to the unit.
     pen.path(&[(705.0, 296.0), (705.0, 322.0)], Stroke::new(pen.length(4.0), palette::METAL_DARK));
     pen.dashes(
@@ -129,7 +131,8 @@ pub fn disconnect(pen: &Pen, look: &SiteLook) {
         Switch::Closed => {
             pen.block((696.0, 254.0), (714.0, 278.0), dark_plastic(), pen.ink(1.0));
             pen.block((700.0, 262.0), (710.0, 270.0), palette::METAL, pen.ink(0.9));
-            pen.note((732.0, 272.0), Align2::LEFT_CENTER, "in", palette::INK);
+            let text = labels.words.label("screen-drawn-disconnect-in");
+            pen.note((732.0, 272.0), Align2::LEFT_CENTER, &text, palette::INK);
         }
         Switch::Open => {
             pen.block((696.0, 254.0), (714.0, 278.0), Color32::WHITE, pen.ink(1.0));
@@ -138,7 +141,8 @@ pub fn disconnect(pen: &Pen, look: &SiteLook) {
             }
             pen.block((724.0, 284.0), (742.0, 306.0), dark_plastic(), pen.ink(1.0));
             pen.line((720.0, 290.0), (724.0, 292.0), pen.ink(1.0));
-            pen.note((732.0, 272.0), Align2::LEFT_CENTER, "pulled", palette::BRICK);
+            let text = labels.words.label("screen-drawn-disconnect-out");
+            pen.note((732.0, 272.0), Align2::LEFT_CENTER, &text, palette::BRICK);
         }
     }
 }

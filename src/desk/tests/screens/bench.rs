@@ -44,7 +44,7 @@ pub fn at_work_with(visit: Visit, hints: HintLook, size: [f32; 2]) -> Harness<'s
     let bench = Bench { desk: Desk::default(), visit, hints, commands: Vec::new() };
     let mut harness = Harness::builder().with_size(size).with_max_steps(20).build_ui_state(
         |ui, bench: &mut Bench| {
-            let view = View::of(&bench.visit, bench.desk.place.0);
+            let view = View::of(&bench.visit, bench.desk.place.0, bench.desk.words);
             let clock = ClockLook { speed: Speed::Real, pace: Pace::Paused };
             let stage = Stage::Visit { view: &view, clock, hints: &bench.hints };
             bench.commands.extend(desk::show(ui, &mut bench.desk, stage));

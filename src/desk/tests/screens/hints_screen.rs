@@ -8,6 +8,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use suspects::{Bundle, Chance, Suspect, Test, When};
 use visit::{Duration, Move, Place, Port, Visit};
+use words::Words;
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
 
@@ -81,7 +82,7 @@ fn next_test(hints: HintLook, policy: Hints) -> Harness<'static, Bench> {
 fn without_hints_there_is_nothing_to_ask() {
     let ready = look(TestsLook::Ready(vec![gauge_test()]));
     let harness = next_test(ready, Hints::Off);
-    for text in ["Next test  N", "Which test would tell most?", "What still stands?"] {
+    for text in ["Next test  N", "Which test would tell the most?", "What is still possible?"] {
         assert!(harness.query_by_label(text).is_none(), "{text}");
     }
     assert!(harness.query_by_label("Notebook").is_some());
@@ -90,7 +91,7 @@ fn without_hints_there_is_nothing_to_ask() {
 #[test]
 fn on_request_a_press_asks() {
     let mut harness = next_test(look(TestsLook::NotAsked), Hints::OnRequest);
-    harness.get_by_label("Which test would tell most?").click();
+    harness.get_by_label("Which test would tell the most?").click();
     harness.run_steps(3);
     assert_eq!(harness.state().commands, [Command::AskTests]);
 }
@@ -99,10 +100,15 @@ fn on_request_a_press_asks() {
 fn a_test_says_what_it_is_worth_and_what_comes_first_and_is_made_by_a_press() {
     let ready = look(TestsLook::Ready(vec![gauge_test(), coil_test()]));
     let mut harness = next_test(ready, Hints::OnRequest);
-    assert!(harness.query_by_label_contains("Tells much (0.61 bit). First: connect").is_some());
-    assert!(harness.query_by_label_contains("In the same go: read the liquid").is_some());
-    assert!(harness.query_by_label_contains("(0.94 bit together)").is_some());
-    assert!(harness.query_by_label_contains("Tells very much (1.40 bit). Needs a plant that runs").is_some());
+    for told in [
+        "Useful.",
+        "First: “Connect the gauges”.",
+        "With the same setup: “Read the liquid gauge”.",
+        "Very useful.",
+        "Needs a running system and a clear coil. Next for that: “Look at the indoor coil”.",
+    ] {
+        assert!(harness.query_by_label(told).is_some(), "{told}");
+    }
     assert!(harness.query_all_by_label_contains("Caution: ").next().is_some(), "gauges need a caution");
     harness.get_by_label_contains("Read the suction gauge").click();
     harness.run_steps(3);
@@ -113,7 +119,7 @@ fn a_test_says_what_it_is_worth_and_what_comes_first_and_is_made_by_a_press() {
 fn what_still_stands_is_shown_on_request_and_counted() {
     let mut harness = next_test(look(TestsLook::NotAsked), Hints::Always);
     assert!(harness.query_by_label("Filter drier plugged").is_none());
-    harness.get_by_label("What still stands?").click();
+    harness.get_by_label("What is still possible?").click();
     harness.run_steps(3);
     assert_eq!(harness.state().commands, [Command::LookAtStanding]);
     harness.run_steps(3);
@@ -129,7 +135,7 @@ fn what_still_stands_is_shown_on_request_and_counted() {
 fn the_keyboard_alone_asks() {
     let mut harness = next_test(look(TestsLook::NotAsked), Hints::OnRequest);
     for _ in 0..120 {
-        if harness.get_by_label("Which test would tell most?").accesskit_node().is_focused() {
+        if harness.get_by_label("Which test would tell the most?").accesskit_node().is_focused() {
             break;
         }
         harness.key_press(Key::Tab);
@@ -148,23 +154,28 @@ fn a_wait_shows_how_far_the_weighing_is() {
     visit.work(3600.0).expect("the plant stays finite");
     let behind = |seconds: f64| HintLook { followed_s: Some(began_s + seconds), ..look(TestsLook::NotAsked) };
     let harness = at_work_with(visit.clone(), behind(1800.0), SIZE);
-    assert!(harness.query_by_label_contains("1 h of 2 h, weighed 30 min").is_some());
+    assert!(harness.query_by_label_contains("1 h of 2 h, evidence worked out for 30 min").is_some());
     while visit.busy().is_some() {
         visit.work(3600.0).expect("the plant stays finite");
     }
     let harness = at_work_with(visit.clone(), behind(3600.0), SIZE);
-    assert!(harness.query_by_label_contains("Being weighed: 1 h left").is_some());
+    assert!(harness.query_by_label_contains("Evidence: 1 h still to work out").is_some());
     let harness = at_work_with(visit, behind(7200.0), SIZE);
-    assert!(harness.query_by_label_contains("Being weighed").is_none());
+    assert!(harness.query_by_label_contains("still to work out").is_none());
 }
 
 #[test]
 fn the_review_tells_what_was_asked() {
     let none = HintsTaken::default();
-    assert_eq!(none.told(), None);
+    let words = Words::default();
+    assert!(none.told(words).is_empty());
     let some = HintsTaken { policy: Hints::OnRequest, tests: 2, standing: 1 };
-    let told = "Hints: the next test was asked for twice, what still stands was looked at once.";
-    assert_eq!(some.told().as_deref(), Some(told));
+    assert_eq!(
+        some.told(words),
+        ["Hints: you asked for the next test twice.", "Hints: you looked at what was still possible once.",]
+    );
+    let often = HintsTaken { tests: 5, standing: 0, ..some };
+    assert_eq!(often.told(words), ["Hints: you asked for the next test 5 times."]);
     let always = HintsTaken { policy: Hints::Always, ..none };
-    assert_eq!(always.told().as_deref(), Some("Hints: the next test stood there all the time."));
+    assert_eq!(always.told(words), ["Hints: the next test was shown all the time."]);
 }

@@ -65,6 +65,7 @@ fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
     let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
         |ui, after: &mut Afterwards| {
             let look = ReviewLook {
+                call: after.visit.call(),
                 review: &after.review,
                 notebook: after.visit.notebook(),
                 arrival_s: after.visit.arrival_s(),
@@ -88,22 +89,22 @@ fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
 fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
     let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
     let state = afterwards(visit, None, Weighing::Over);
-    let wrong = state.review.wrong[0].kind.label().to_lowercase();
+    let wrong = state.desk.words.say(&state.review.wrong[0].kind);
     let mut harness = shown(state);
     for text in ["The thermostat was read first.", "No cause was declared.", "The cause is still there."] {
         assert!(harness.query_by_label(text).is_some(), "{text}");
     }
-    assert!(harness.query_all_by_label("Move 2: tell the customer and close the ticket").count() == 2);
-    harness.get_by_label("Move 1: look at the thermostat").click();
+    assert!(harness.query_all_by_label("Move 2: Tell the customer and close the ticket").count() == 2);
+    harness.get_by_label("Move 1: Look at the thermostat").click();
     harness.run_steps(3);
     assert!(harness.query_by_label("◐ 2.5 of 20").is_some());
-    assert!(harness.query_by_label_contains(&format!("Wrong: {wrong}")).is_some());
+    assert!(harness.query_by_label_contains(&format!("What was wrong: {wrong}, still there")).is_some());
     assert!(harness.query_by_label_contains("You declared: nothing").is_some());
-    harness.get_by_label("What the plant did").click();
+    harness.get_by_label("What the system did").click();
     harness.run_steps(3);
     harness.get_by_label("Where the refrigerant went").click();
     harness.run_steps(3);
-    assert!(harness.query_by_label("Leaked away").is_some());
+    assert!(harness.query_by_label("Leaked out").is_some());
     harness.get_by_label("Save record  S").click();
     harness.get_by_label("Save as a page  P").click();
     harness.get_by_label("Back to the calls").click();
@@ -115,13 +116,13 @@ fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
 fn the_review_is_saved_from_the_keyboard() {
     let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
     let mut harness = shown(afterwards(visit, None, Weighing::Over));
-    let units = harness.state().desk.units;
+    let units = harness.state().desk.words.units;
     for key in [Key::P, Key::S, Key::U] {
         harness.key_press(key);
         harness.run_steps(2);
     }
     assert_eq!(harness.state().commands, [Command::SavePage, Command::SaveRecord]);
-    assert_ne!(harness.state().desk.units, units, "U changes the units");
+    assert_ne!(harness.state().desk.words.units, units, "U changes the units");
     // With help over it, nothing is written behind its back.
     harness.key_press(Key::F1);
     harness.run_steps(2);
@@ -140,7 +141,7 @@ fn what_is_still_being_worked_out_says_so() {
     harness.run_steps(3);
     assert!(harness.query_by_label("The cause is still there.").is_some(), "the marks are there");
     for (page, told) in [
-        ("Where the evidence led", "The evidence is being weighed"),
+        ("Where the evidence led", "The evidence is being worked out"),
         ("The cycle", "This is being worked out"),
         ("What would have come next", "This is being worked out"),
         ("A sound path", "A sound path will be worked out"),
@@ -179,7 +180,8 @@ fn suspects_come_into_room_that_was_kept_for_them() {
     let mut harness = shown(afterwards(visit, None, Weighing::UnderWay(0.4)));
     harness.get_by_label("Where the evidence led").click();
     harness.run_steps(3);
-    let top = |harness: &Harness<'_, Afterwards>| harness.get_by_label("Where the order broke").rect().top();
+    let top =
+        |harness: &Harness<'_, Afterwards>| harness.get_by_label("Where the order was broken").rect().top();
     let before = top(&harness);
     let state = harness.state_mut();
     (state.weighing, state.timeline, state.dossier) = (Weighing::Over, timeline, Some(dossier));
@@ -240,11 +242,11 @@ fn every_page_shows_its_facts_inside_the_window() {
             [
                 "Ruled out: Filter drier plugged (60\u{a0}% to 5.0\u{a0}%).",
                 "What each reading ruled out",
-                "Where the order broke",
+                "Where the order was broken",
             ],
         ),
         ("The cycle", ["Evaporating", "Superheat", "a sound system in the same air"]),
-        ("What would have come next", ["As you left it", "Cured", "Compressor starts"]),
+        ("What would have come next", ["As you left it", "Repaired", "Compressor starts"]),
         (
             "A sound path",
             ["Dirt is cheap to see.", "1 step, 5 min", "1. Pull the filter and look at it (5 min)"],

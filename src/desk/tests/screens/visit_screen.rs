@@ -6,8 +6,10 @@ use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use visit::{ChargeBy, CylinderUse, Duration, Location, Mass, Move, Place, Port, Pressure};
+use words::{Language, Units, Words};
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
+const WORDS: Words = Words { units: Units::Ip, language: Language::English };
 
 fn performed(harness: &Harness<'_, Bench>) -> Vec<Move> {
     harness
@@ -25,14 +27,12 @@ fn performed(harness: &Harness<'_, Bench>) -> Vec<Move> {
 fn every_place_is_in_the_list_and_in_the_drawing() {
     let mut harness = at_work(visit_after(&[]), SIZE);
     for place in Place::ALL {
-        harness.get_by_label(&format!("In the drawing: {}", place.label())).click();
+        harness.get_by_label(&format!("In the drawing: {}", WORDS.say(&place))).click();
         harness.run_steps(3);
         assert_eq!(harness.state().desk.place.0, place, "the drawing leads elsewhere");
     }
-    for (index, place) in Place::ALL.into_iter().enumerate() {
-        let letter = char::from(b'A' + index as u8);
-        let name = format!("{}{}", place.label()[..1].to_uppercase(), &place.label()[1..]);
-        harness.get_by_label(&format!("{letter} {name}")).click();
+    for (place, letter) in Place::ALL.into_iter().zip('A'..) {
+        harness.get_by_label(&format!("{letter} {}", WORDS.heading(&place))).click();
         harness.run_steps(3);
         assert_eq!(harness.state().desk.place.0, place, "the list leads elsewhere");
     }
@@ -60,9 +60,9 @@ fn a_refused_move_says_why_and_can_be_tried() {
         .find(|offer| offer.action == Move::ReadGauge(Port::Suction))
         .and_then(|offer| offer.refused)
         .expect("without gauges there is nothing to read");
-    let told: String = refusal.chars().skip(1).collect();
-    let reasons: Vec<_> = harness.query_all_by_label_contains(&told).collect();
-    assert!(!reasons.is_empty(), "the reason does not stand under the move: {refusal}");
+    let told = format!("Not now: {}", WORDS.say(&refusal));
+    let reasons: Vec<_> = harness.query_all_by_label(&told).collect();
+    assert!(!reasons.is_empty(), "the reason does not stand under the move: {told}");
     drop(reasons);
     harness.get_by_label_contains("Read the suction gauge").click();
     harness.run_steps(3);
@@ -72,12 +72,13 @@ fn a_refused_move_says_why_and_can_be_tried() {
 #[test]
 fn a_caution_stands_where_the_move_is() {
     let mut harness = at_work(visit_after(&[]), SIZE);
-    let text =
+    let caution =
         visit::caution(&Move::OutdoorDisconnect(plant::Switch::Open)).expect("line voltage needs a caution");
-    assert!(harness.query_by_label(text).is_none());
+    let text = WORDS.say(&caution);
+    assert!(harness.query_by_label(&text).is_none());
     harness.key_press(Key::L);
     harness.run_steps(3);
-    assert!(harness.query_by_label(text).is_some());
+    assert!(harness.query_by_label(&text).is_some());
     assert!(harness.query_all_by_label("Caution").next().is_some(), "the warning word is missing");
 }
 
@@ -146,7 +147,7 @@ fn a_wait_is_chosen_in_its_dialog() {
     harness.get_by_label("30 min").click();
     harness.run_steps(3);
     assert_eq!(performed(&harness), [Move::Wait(Duration::Minutes(30.0))]);
-    assert!(harness.query_by_label("Wait so long").is_none(), "the dialog stays open");
+    assert!(harness.query_by_label("Wait this long").is_none(), "the dialog stays open");
 }
 
 #[test]
@@ -216,7 +217,7 @@ fn a_declaration_needs_cause_place_and_evidence() {
     declare(&mut harness);
     assert!(performed(&harness).is_empty(), "declared without evidence");
     harness.get_by_label("No. 1").click();
-    harness.get_by_label("Not: loaded filter").click();
+    harness.get_by_label("Not: dirty or plugged filter").click();
     harness.run_steps(3);
     declare(&mut harness);
     let expected = visit::Declaration {
@@ -292,7 +293,7 @@ fn everything_fits_small_screens_and_no_text_is_tiny() {
         let drawing = harness.get_by_label_contains("The site.").rect();
         assert!(drawing.width() > 600.0 && drawing.height() > 380.0, "{size:?}: {drawing:?}");
         for place in Place::ALL {
-            let hit = harness.get_by_label(&format!("In the drawing: {}", place.label())).rect();
+            let hit = harness.get_by_label(&format!("In the drawing: {}", WORDS.say(&place))).rect();
             assert!(drawing.contains_rect(hit), "{place:?} is outside the drawing at {size:?}");
         }
         for clipped in &harness.output().shapes {
@@ -345,9 +346,13 @@ fn service_moves_are_reached_through_their_dialogs() {
         performed(&harness)
     };
     let with_values = [
-        ("Put nitrogen on…", "Put on", Move::PressurizeWithNitrogen(Pressure::PoundsGauge(150.0))),
-        ("Let the nitrogen stand…", "Stand", Move::StandingTest(Duration::Minutes(30.0))),
-        ("Recover deeper…", "Recover", Move::RecoverTo(Pressure::InchesOfVacuum(10.0))),
+        (
+            "Pressurize with nitrogen…",
+            "Pressurize",
+            Move::PressurizeWithNitrogen(Pressure::PoundsGauge(150.0)),
+        ),
+        ("Standing pressure test…", "Start the test", Move::StandingTest(Duration::Minutes(30.0))),
+        ("Recover to a target…", "Recover", Move::RecoverTo(Pressure::InchesOfVacuum(10.0))),
         (
             "Evacuate to a target…",
             "Evacuate",
@@ -359,16 +364,16 @@ fn service_moves_are_reached_through_their_dialogs() {
         assert_eq!(asked(row, Some(go)), [wanted]);
     }
     for (row, wanted) in [
-        ("Let the nitrogen off", Move::VentNitrogen),
+        ("Bleed off the nitrogen", Move::VentNitrogen),
         ("Purge the circuit with nitrogen", Move::PurgeWithNitrogen),
         ("Fetch another charging cylinder", Move::ChangeCylinder(CylinderUse::Charging)),
         ("Fetch another recovery cylinder", Move::ChangeCylinder(CylinderUse::Recovery)),
-        ("Make the outdoor unit's place safe", Move::MakeAreaSafe(Location::Outdoors)),
+        ("Make the place at the outdoor unit safe", Move::MakeAreaSafe(Location::Outdoors)),
     ] {
         assert_eq!(asked(row, None), [wanted]);
     }
     // Nothing is asked for without a target or an amount: those are the learner's to find.
-    for row in ["Charge to a target…", "Draw refrigerant off…", "Add vapour…"] {
+    for row in ["Charge to a target…", "Recover part of the refrigerant…", "Add vapor…"] {
         assert!(asked(row, None).is_empty());
     }
     let visit = visit_after(&[]);
