@@ -125,7 +125,7 @@ pub fn feel(temperature_k: f64, words: Words) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use visit::{Move, Port};
+    use visit::{Port, Reading};
 
     #[test]
     fn letters_are_distinct_and_in_order() {
@@ -134,7 +134,7 @@ mod tests {
     }
 
     #[test]
-    fn a_reading_says_value_unit_uncertainty_and_doubt() {
+    fn a_reading_in_doubt_says_why_as_far_as_it_was_seen() {
         let read = Reading {
             quantity: Measured::GaugePressure(Port::Suction),
             value: 689_475.7,
@@ -152,8 +152,6 @@ mod tests {
             outcome: Outcome::Read(read),
             notes: vec![],
         };
-        assert_eq!(told(&entry, Units::Ip), ["100.0 psig ± 1.0 psi"]);
-        assert_eq!(told(&entry, Units::Si), ["689 kPa gauge ± 7 kPa"]);
         assert_eq!(entry_doubt(&entry), Some("ice on the coil when last seen"));
         let Outcome::Read(read) = entry.outcome else { unreachable!("it was made above") };
         let unseen = Entry { outcome: Outcome::Read(Reading { shown: Trust::Sound, ..read }), ..entry };

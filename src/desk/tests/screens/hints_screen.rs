@@ -159,9 +159,9 @@ fn a_wait_shows_how_far_the_weighing_is() {
         visit.work(3600.0).expect("the plant stays finite");
     }
     let harness = at_work_with(visit.clone(), behind(3600.0), SIZE);
-    assert!(harness.query_by_label_contains("Evidence: 1 h still to work out").is_some());
+    assert!(harness.query_by_label_contains("The evidence is 1 h behind the clock").is_some());
     let harness = at_work_with(visit, behind(7200.0), SIZE);
-    assert!(harness.query_by_label_contains("still to work out").is_none());
+    assert!(harness.query_by_label_contains("behind the clock").is_none());
 }
 
 #[test]
