@@ -240,7 +240,7 @@ impl Session {
     /// The work on a record: the one that was begun ahead, unless the file is another one by now.
     fn open(&mut self, path: PathBuf) -> Job {
         let ahead = self.ahead.take().and_then(|ahead| ahead.asked_for(&path));
-        ahead.unwrap_or_else(|| Job::open(path, Arc::clone(&self.arrivals)))
+        ahead.unwrap_or_else(|| Job::open(path, None, Arc::clone(&self.arrivals)))
     }
 
     /// Writes the record, and says where. Whether it was written.
