@@ -229,9 +229,11 @@ impl<'a> ser::Serializer for Teller<'a> {
         let mut fields = held.fields.clone();
         fields.push((name_of(&held), held.clone()));
         let exact = held.id.as_ref().and_then(|id| self.message(&format!("{key}-{id}"), &fields));
-        let text = exact
-            .or_else(|| self.message(&key, &fields))
-            .unwrap_or_else(|| if held.text.is_empty() { key } else { held.text });
+        let text = exact.or_else(|| self.message(&key, &fields)).unwrap_or(if held.text.is_empty() {
+            key
+        } else {
+            held.text
+        });
         Ok(Told { text, id: Some(id), number: None, type_key, fields })
     }
 
