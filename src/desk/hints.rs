@@ -2,7 +2,6 @@
 
 use call::Hints;
 use egui::{Button, RichText, ScrollArea, Ui, vec2};
-use report::percent;
 use suspects::{Chance, Test, When};
 use visit::Move;
 
@@ -262,10 +261,10 @@ fn standing(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, com
     let mut rest = 1.0;
     for chance in listed {
         rest -= chance.probability;
-        chance_row(ui, &chance.suspect.to_string(), chance.probability);
+        chance_row(ui, &view.words.heading(&chance.suspect), chance.probability, view.words);
     }
     if rest >= LISTED_FROM {
-        chance_row(ui, &view.words.label("screen-hints-others"), rest);
+        chance_row(ui, &view.words.label("screen-hints-others"), rest, view.words);
     }
 }
 
@@ -273,7 +272,7 @@ fn standing(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, hints: &HintLook, com
 const NAME: f32 = 168.0;
 const PERCENT: f32 = 78.0;
 
-fn chance_row(ui: &mut Ui, name: &str, probability: f64) {
+fn chance_row(ui: &mut Ui, name: &str, probability: f64, words: Words) {
     ui.horizontal(|ui| {
         ui.allocate_ui(vec2(NAME, 18.0), |ui| {
             ui.set_min_width(NAME);
@@ -281,6 +280,6 @@ fn chance_row(ui: &mut Ui, name: &str, probability: f64) {
             ui.add(egui::Label::new(RichText::new(name).size(palette::SMALL_PX)).wrap());
         });
         score_bar(ui, probability, 1.0, (ui.available_width() - PERCENT).max(40.0));
-        small(ui, percent(probability));
+        small(ui, words.probability(probability));
     });
 }

@@ -50,7 +50,7 @@ fn gauge(ui: &mut Ui, words: Words, view: &View<'_>, port: Port, face: &Face) {
                             Port::Liquid => words.fill("screen-gauge-bubble", &[("temperature", boiling)]),
                         };
                         small(ui, boiling);
-                        if let Some(doubt) = report::doubt_then(one.trust) {
+                        if let Some(doubt) = report::doubt_then(one.trust, words) {
                             doubted(ui, one.trust, words).on_hover_text(doubt);
                         }
                     }
@@ -85,7 +85,7 @@ fn displays(ui: &mut Ui, words: Words, view: &View<'_>) {
                 ui.label(RichText::new(wording::display(one.quantity, words)).size(palette::SMALL_PX))
                     .on_hover_text(words.heading(&one.quantity));
                 ui.label(palette::bold(words.value(one.quantity, one.value)));
-                match report::doubt_then(one.trust) {
+                match report::doubt_then(one.trust, words) {
                     Some(doubt) => {
                         doubted(ui, one.trust, words).on_hover_text(doubt);
                     }

@@ -47,13 +47,13 @@ fn row(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, entry: &Entry) {
             }
         }
         small(ui, since_arrival(entry.started_s - view.arrival_s));
-        ui.vertical(|ui| text(ui, entry, wording::entry_doubt(entry), view.call, desk.words));
+        ui.vertical(|ui| text(ui, entry, wording::entry_doubt(entry, desk.words), view.call, desk.words));
     });
 }
 
 /// An entry in words: the move, what came of it, and why it cannot be relied on: during the visit as far as it could be
 /// told, in the review by the truth.
-pub fn text(ui: &mut Ui, entry: &Entry, doubt: Option<&str>, call: &Call, words: Words) {
+pub fn text(ui: &mut Ui, entry: &Entry, doubt: Option<String>, call: &Call, words: Words) {
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.add(egui::Label::new(palette::bold(words.say(&entry.action))).wrap());
     let refused = matches!(entry.outcome, Outcome::Refused(_));
@@ -62,7 +62,7 @@ pub fn text(ui: &mut Ui, entry: &Entry, doubt: Option<&str>, call: &Call, words:
         ui.add(egui::Label::new(RichText::new(line).color(colour)).wrap());
     }
     if let Some(doubt) = doubt {
-        let text = words.fill("screen-notebook-doubt", &[("doubt", doubt.to_owned())]);
+        let text = words.fill("screen-notebook-doubt", &[("doubt", doubt)]);
         ui.label(RichText::new(text).size(palette::SMALL_PX).color(palette::BRICK));
     }
 }

@@ -5,7 +5,7 @@ mod later;
 
 use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 use judge::{Area, Mark};
-use report::{AreaMarks, Review, WrongThing, doubt_of, doubt_words};
+use report::{AreaMarks, Review, WrongThing, doubt_of};
 
 use crate::command::Command;
 use crate::desk::Desk;
@@ -62,7 +62,7 @@ impl Page {
 /// The screen.
 pub fn screen(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, commands: &mut Vec<Command>) {
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(16, 10));
-    egui::Panel::top("review-head").frame(frame).show(ui, |ui| {
+    egui::Panel::top("points").frame(frame).show(ui, |ui| {
         head(ui, desk, look.review, commands);
         tickets::notice(ui, desk);
     });
@@ -138,7 +138,7 @@ fn overview(ui: &mut Ui, look: &ReviewLook<'_>, words: Words) {
     heading(ui, &words.label("screen-review-marks"));
     Grid::new("areas").num_columns(3).spacing(vec2(12.0, 5.0)).show(ui, |ui| {
         for area in &review.areas {
-            strong(ui, area.area.label());
+            strong(ui, words.heading(&area.area));
             score_bar(ui, area.points, area.of, 220.0);
             let (earned, most) = (points(area.points), points(area.of));
             ui.label(words.fill("screen-review-points", &[("points", earned), ("most", most)]));
@@ -158,7 +158,7 @@ fn overview(ui: &mut Ui, look: &ReviewLook<'_>, words: Words) {
 
 fn area_marks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, area: &AreaMarks) {
     ui.add_space(4.0);
-    heading(ui, area.area.label());
+    heading(ui, &desk.words.heading(&area.area));
     small(ui, desk.words.label(about(area.area)));
     for mark in &area.marks {
         mark_row(ui, desk, look, mark);
@@ -207,7 +207,7 @@ fn mark_row(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>, mark: &Mark) {
                     ui.label(palette::bold(told).color(colour));
                 });
                 ui.vertical(|ui| {
-                    ui.add(egui::Label::new(&mark.reason).wrap());
+                    ui.add(egui::Label::new(desk.words.reason(&mark.reason, look.call)).wrap());
                     if let Some(number) = mark.entry {
                         move_link(ui, desk, look, number);
                     }
@@ -315,7 +315,7 @@ fn timeline(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
                         ui.label(format!("{}", entry.number));
                     });
                     small(ui, since_arrival(entry.started_s - look.arrival_s));
-                    let doubt = doubt_of(&entry.outcome).map(doubt_words);
+                    let doubt = doubt_of(&entry.outcome).map(|doubt| desk.words.say(&doubt));
                     ui.vertical(|ui| notebook::text(ui, entry, doubt, look.call, desk.words));
                 });
             });

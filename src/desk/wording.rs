@@ -101,9 +101,9 @@ pub fn outcome(entry: &Entry, call: &Call, words: Words) -> Vec<String> {
 }
 
 /// Why an entry's reading cannot be relied on as far as it could be told then, if it is one and cannot.
-pub fn entry_doubt(entry: &Entry) -> Option<&'static str> {
+pub fn entry_doubt(entry: &Entry, words: Words) -> Option<String> {
     match &entry.outcome {
-        Outcome::Read(read) => doubt_then(read.shown),
+        Outcome::Read(read) => doubt_then(read.shown, words),
         _ => None,
     }
 }
@@ -152,9 +152,9 @@ mod tests {
             outcome: Outcome::Read(read),
             notes: vec![],
         };
-        assert_eq!(entry_doubt(&entry), Some("ice on the coil when last seen"));
+        assert_eq!(entry_doubt(&entry, Words::default()).as_deref(), Some("ice on the coil when last seen"));
         let Outcome::Read(read) = entry.outcome else { unreachable!("it was made above") };
         let unseen = Entry { outcome: Outcome::Read(Reading { shown: Trust::Sound, ..read }), ..entry };
-        assert_eq!(entry_doubt(&unseen), None, "nobody has seen the ice");
+        assert_eq!(entry_doubt(&unseen, Words::default()), None, "nobody has seen the ice");
     }
 }

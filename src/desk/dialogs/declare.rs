@@ -117,8 +117,8 @@ impl DeclareForm {
                             for line in wording::outcome(entry, view.call, words) {
                                 ui.add(egui::Label::new(line).wrap());
                             }
-                            if let Some(doubt) = wording::entry_doubt(entry) {
-                                let text = words.fill("screen-doubt", &[("doubt", doubt.to_owned())]);
+                            if let Some(doubt) = wording::entry_doubt(entry, view.words) {
+                                let text = words.fill("screen-doubt", &[("doubt", doubt)]);
                                 let text = RichText::new(text).size(palette::SMALL_PX);
                                 ui.label(text.color(palette::BRICK));
                             }

@@ -1,9 +1,7 @@
 //! Where the evidence led: moves over the minutes, suspects under them, and what each reading ruled out.
 
 use egui::{Rect, ScrollArea, Sense, Shape, Stroke, Ui, pos2, vec2};
-use report::{
-    ChanceRow, MovePoint, MoveSort, Timeline, doubt_text, number_places, percent, rulings_of_evidence,
-};
+use report::{ChanceRow, MovePoint, MoveSort, Timeline, doubt_text, number_places, rulings_of_evidence};
 
 use super::{Page, Scroll, ShownMove, move_link, under_way};
 use crate::desk::Desk;
@@ -143,7 +141,7 @@ fn shape(ui: &Ui, point: &MovePoint, x: f32, y: f32) {
 fn chances(ui: &mut Ui, row: &ChanceRow, last_min: f64, words: Words) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
-        let suspect = row.name.clone();
+        let suspect = words.heading(&row.who);
         let text = match (row.is_true, row.is_declared) {
             (true, true) => words.fill("screen-evidence-wrong-and-declared", &[("suspect", suspect)]),
             (true, false) => words.fill("screen-evidence-wrong", &[("suspect", suspect)]),
@@ -160,7 +158,7 @@ fn chances(ui: &mut Ui, row: &ChanceRow, last_min: f64, words: Words) {
         let (band, _) = ui.allocate_exact_size(vec2(width, BAND), Sense::hover());
         draw_band(ui, row, band, last_min);
         ui.add_space(6.0);
-        small(ui, percent(row.at_end()));
+        small(ui, words.probability(row.at_end()));
     });
 }
 
@@ -217,9 +215,11 @@ fn breaks(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     }
     ui.add_space(4.0);
     heading(ui, &desk.words.label("screen-evidence-breaks"));
-    for (entry, told) in broken {
+    for (entry, reasons) in broken {
         move_link(ui, desk, look, entry);
-        ui.add(egui::Label::new(told).wrap());
+        for reason in reasons {
+            ui.add(egui::Label::new(desk.words.heading(reason)).wrap());
+        }
     }
 }
 
@@ -230,10 +230,10 @@ fn rulings(ui: &mut Ui, desk: &mut Desk, look: &ReviewLook<'_>) {
     heading(ui, &desk.words.label("screen-evidence-rulings"));
     for ruling in rulings_of_evidence(look.notebook, chances) {
         move_link(ui, desk, look, ruling.entry);
-        for told in ruling.told(chances) {
-            ui.add(egui::Label::new(told).wrap());
+        for effect in ruling.effects(chances) {
+            ui.add(egui::Label::new(desk.words.say(&effect)).wrap());
         }
-        if let Some(told) = ruling.doubt.and_then(doubt_text) {
+        if let Some(told) = ruling.doubt.and_then(|doubt| doubt_text(doubt, desk.words)) {
             small(ui, told);
         }
         ui.separator();

@@ -29,11 +29,11 @@ pub(super) fn cycle(ui: &mut Ui, cycles: &Cycles, words: Words) {
         for (cycle, pen) in cycles.cycles.iter().zip(PENS) {
             ui.horizontal(|ui| {
                 pen.sample(ui);
-                small(ui, words.fill("screen-cycle-at", &[("moment", cycle.title.clone())]));
+                small(ui, words.fill("screen-cycle-at", &[("moment", words.say(&cycle.moment))]));
             });
         }
         if let Some(sound) = &cycles.sound {
-            let (sound, refrigerant) = (sound.title.clone(), cycles.refrigerant.clone());
+            let (sound, refrigerant) = (words.say(&sound.moment), words.say(&cycles.refrigerant));
             small(ui, words.fill("screen-cycle-legend", &[("sound", sound), ("refrigerant", refrigerant)]));
         }
         chart(ui, cycles, room, words);
@@ -100,7 +100,7 @@ fn chart(ui: &mut Ui, cycles: &Cycles, height: f32, words: Words) {
                 plot.line(line.color(palette::PENCIL).width(1.0));
             }
             for (cycle, pen) in cycles.cycles.iter().zip(PENS) {
-                let line = Line::new(cycle.title.as_str(), PlotPoints::from(closed(cycle)));
+                let line = Line::new(words.say(&cycle.moment), PlotPoints::from(closed(cycle)));
                 plot.line(line.color(pen.colour()).style(pen.style()).width(1.9));
             }
         });
@@ -120,7 +120,7 @@ fn numbers(ui: &mut Ui, cycles: &Cycles, words: Words) {
         }
         ui.end_row();
         for cycle in cycles.cycles.iter().chain(&cycles.sound) {
-            small(ui, cycle.title.as_str());
+            small(ui, words.heading(&cycle.moment));
             ui.label(words.units.temperature(cycle.evaporating_k));
             ui.label(words.units.temperature(cycle.condensing_k));
             ui.label(cycle.superheat_text(words));
@@ -143,10 +143,10 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &RunOn, words: Words) {
                 strong(ui, words.label(name));
             }
             ui.end_row();
-            for fact in run_on.facts(words) {
-                ui.label(fact.name);
-                ui.label(fact.as_left);
-                ui.label(fact.cured);
+            for fact in run_on.facts() {
+                ui.label(words.heading(&fact.line));
+                ui.label(words.say(&fact.as_left));
+                ui.label(words.say(&fact.cured));
                 ui.end_row();
             }
         });
@@ -217,7 +217,10 @@ pub(super) fn path(ui: &mut Ui, path: Option<&SoundPath>, work: PathLook, call: 
                     ui.add(egui::Label::new(line).wrap());
                 }
             }
-            ui.add(egui::Label::new(egui::RichText::new(&step.why).color(palette::PENCIL)).wrap());
+            ui.add(
+                egui::Label::new(egui::RichText::new(step.why(words).join(" ")).color(palette::PENCIL))
+                    .wrap(),
+            );
             ui.separator();
         }
     });

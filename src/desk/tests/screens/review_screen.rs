@@ -3,13 +3,14 @@
 use std::sync::LazyLock;
 
 use crate::bench::visit_after;
+use call::Milestone;
 use desk::{Command, Desk, FiguresLook, HintsTaken, PathLook, ReviewLook, Stage, Trace, Weighing};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use judge::{Area, Mark, Marks};
+use judge::{Area, Mark, Marks, Reason};
 use report::{AfterEntry, Chances, Dossier, PathStep, Review, SoundPath, Timeline};
-use suspects::Suspect;
+use suspects::{Aim, Suspect};
 use visit::{Move, Place, Port, Visit};
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
@@ -29,13 +30,16 @@ struct Afterwards {
 }
 
 fn marks() -> Marks {
-    let mark =
-        |area, points, of, reason: &str, entry| Mark { area, points, of, reason: reason.to_owned(), entry };
+    let mark = |area, points, of, reason, entry| Mark { area, points, of, reason, entry };
+    let (closed, verified) = (Milestone::TicketClosed, vec![Milestone::RepairVerified]);
+    let (declared, read) = (Milestone::CauseDeclared, vec![Milestone::ThermostatRead]);
+    // A rule that the call has not says nothing of its own.
+    let rule = usize::MAX;
     Marks::of(vec![
-        mark(Area::Order, 4.0, 4.0, "The thermostat was read first.", Some(1)),
-        mark(Area::Order, 0.0, 4.0, "Closing the ticket came before verifying the repair.", Some(2)),
-        mark(Area::Evidence, 0.0, 25.0, "No cause was declared.", None),
-        mark(Area::Repair, 2.5, 20.0, "The cause is still there.", Some(2)),
+        mark(Area::Order, 4.0, 4.0, Reason::InOrder { rule, before: declared, one_of: read }, Some(1)),
+        mark(Area::Order, 0.0, 4.0, Reason::OutOfOrder { rule, before: closed, one_of: verified }, Some(2)),
+        mark(Area::Evidence, 0.0, 25.0, Reason::NothingDeclared, None),
+        mark(Area::Repair, 2.5, 20.0, Reason::NothingNeedless, Some(2)),
     ])
 }
 
@@ -91,7 +95,11 @@ fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
     let state = afterwards(visit, None, Weighing::Over);
     let wrong = state.desk.words.say(&state.review.wrong[0].kind);
     let mut harness = shown(state);
-    for text in ["The thermostat was read first.", "No cause was declared.", "The cause is still there."] {
+    for text in [
+        "Reading the thermostat came first, then declaring the cause.",
+        "No cause was declared.",
+        "Nothing needless was replaced.",
+    ] {
         assert!(harness.query_by_label(text).is_some(), "{text}");
     }
     assert!(harness.query_all_by_label("Move 2: Tell the customer and close the ticket").count() == 2);
@@ -161,7 +169,7 @@ fn what_is_still_being_worked_out_says_so() {
 fn suspects_come_into_room_that_was_kept_for_them() {
     let (visit, mut dossier) = WEIGHED.clone();
     let chances = dossier.chances.as_mut().expect("weighed");
-    chances.names.truncate(2);
+    chances.suspects.truncate(2);
     for kind in [
         plant::FaultKind::FouledCondenser,
         plant::FaultKind::LoadedFilter,
@@ -170,9 +178,9 @@ fn suspects_come_into_room_that_was_kept_for_them() {
         plant::FaultKind::DirtyBlowerWheel,
         plant::FaultKind::NonCondensables,
     ] {
-        chances.names.push(Suspect::single(kind, None));
+        chances.suspects.push(Suspect::single(kind, None));
     }
-    let many = chances.names.len();
+    let many = chances.suspects.len();
     chances.before.resize(many, 0.0);
     chances.entries.iter_mut().for_each(|entry| entry.after.resize(many, 0.0));
     let timeline = Timeline::of(&visit, &Review::new(&visit, &marks()), Some(chances));
@@ -205,7 +213,7 @@ static WEIGHED: LazyLock<(Visit, Dossier)> = LazyLock::new(|| {
     let leak = Suspect::single(plant::FaultKind::RefrigerantLeak, Some(plant::LeakPlace::IndoorCoil));
     let pair = Suspect { causes: bulb.causes.iter().chain(&leak.causes).cloned().collect() };
     dossier.chances = Some(Chances {
-        names: vec![Suspect::single(fault.kind, fault.place), plugged, bulb, pair],
+        suspects: vec![Suspect::single(fault.kind, fault.place), plugged, bulb, pair],
         before: vec![0.4, 0.6, 0.0, 0.0],
         entries: visit
             .notebook()
@@ -225,7 +233,8 @@ static WEIGHED: LazyLock<(Visit, Dossier)> = LazyLock::new(|| {
         steps: vec![PathStep {
             action: Move::InspectFilter,
             minutes: 5.0,
-            why: "Dirt is cheap to see.".to_owned(),
+            aim: Aim::Prepares,
+            gain: None,
             entry: None,
         }],
     });
@@ -240,16 +249,16 @@ fn every_page_shows_its_facts_inside_the_window() {
         (
             "Where the evidence led",
             [
-                "Ruled out: Filter drier plugged (60\u{a0}% to 5.0\u{a0}%).",
+                "Ruled out: filter drier plugged (60\u{a0}% to 5.0\u{a0}%).",
                 "What each reading ruled out",
                 "Where the order was broken",
             ],
         ),
-        ("The cycle", ["Evaporating", "Superheat", "a sound system in the same air"]),
+        ("The cycle", ["Evaporating", "Superheat", "A sound system in the same air"]),
         ("What would have come next", ["As you left it", "Repaired", "Compressor starts"]),
         (
             "A sound path",
-            ["Dirt is cheap to see.", "1 step, 5 min", "1. Pull the filter and look at it (5 min)"],
+            ["Makes the next test possible.", "1 step, 5 min", "1. Pull the filter and look at it (5 min)"],
         ),
     ] {
         harness.get_by_label(page).click();
