@@ -5,11 +5,14 @@
 //! nothing else, and a language is a folder. How names and messages meet is told in `teller.rs`, how numbers become quantities in `quantity.rs`.
 
 #[cfg(test)]
+mod asked;
+#[cfg(test)]
 mod complete;
 mod key;
 mod locale;
 mod notebook;
 mod quantity;
+mod review;
 mod teller;
 
 use fluent_bundle::FluentArgs;
@@ -17,7 +20,7 @@ use serde::Serialize;
 
 pub use locale::Language;
 pub use notebook::first_upper;
-pub use quantity::{Units, capacitance, current, resistance, span, voltage};
+pub use quantity::{Units, capacitance, current, money, resistance, span, voltage};
 
 use locale::Locale;
 use teller::Teller;
@@ -50,9 +53,24 @@ impl Words {
         first_upper(&self.say(fact))
     }
 
+    /// The message of a key that fills nothing in; the key itself if there is none.
+    pub fn label(&self, key: &str) -> String {
+        self.fill(key, &[])
+    }
+
     /// The message of a key with texts filled in; the key itself if there is none.
     pub fn fill(&self, key: &str, texts: &[(&str, String)]) -> String {
+        self.filled(key, FluentArgs::new(), texts)
+    }
+
+    /// The message of a key with a count filled in as `count`, which chooses the plural, and texts; the key itself if there is none.
+    pub fn count(&self, key: &str, count: usize, texts: &[(&str, String)]) -> String {
         let mut filled_in = FluentArgs::new();
+        filled_in.set("count", count);
+        self.filled(key, filled_in, texts)
+    }
+
+    fn filled(&self, key: &str, mut filled_in: FluentArgs<'_>, texts: &[(&str, String)]) -> String {
         for (name, text) in texts {
             filled_in.set((*name).to_owned(), text.clone());
         }
@@ -61,11 +79,20 @@ impl Words {
 
     /// Several as a list: "1, 2 and 3".
     pub fn list(&self, texts: &[String]) -> String {
+        self.joined("list", texts)
+    }
+
+    /// Several of which one will do: "1, 2 or 3".
+    pub(crate) fn any_of(&self, texts: &[String]) -> String {
+        self.joined("list-any", texts)
+    }
+
+    fn joined(&self, key: &str, texts: &[String]) -> String {
         let Some((last, others)) = texts.split_last() else { return String::new() };
         if others.is_empty() {
             return last.clone();
         }
-        self.fill("list", &[("others", others.join(", ")), ("last", last.clone())])
+        self.fill(key, &[("others", others.join(", ")), ("last", last.clone())])
     }
 
     fn locale(&self) -> &'static Locale {
