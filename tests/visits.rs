@@ -59,7 +59,7 @@ fn told(marks: &Marks) -> String {
         .items
         .iter()
         .map(|mark| {
-            format!("{:?} {:.1}/{:.1} {} {:?}", mark.area, mark.points, mark.of, mark.reason, mark.entry)
+            format!("{:?} {:.1}/{:.1} {:?} {:?}", mark.area, mark.points, mark.of, mark.reason, mark.entry)
         })
         .collect::<Vec<_>>()
         .join("\n")

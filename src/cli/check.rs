@@ -1,5 +1,7 @@
 //! `rimebench check`: every problem of call files.
 
+use words::Words;
+
 use super::CheckArguments;
 use super::output::{Failure, Output};
 use super::source;
@@ -9,7 +11,10 @@ pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(),
     let mut bad_files = 0_usize;
     for name in &arguments.calls {
         match check(name) {
-            Ok(title) => output.line(&format!("{name}: ok ({title})"))?,
+            Ok(title) => {
+                let words = Words::default();
+                output.line(&words.fill("cli-call-is-good", &[("name", name.clone()), ("title", title)]))?;
+            }
             Err(Failure::Problems(text)) => {
                 bad_files += 1;
                 output.line(&text)?;

@@ -101,7 +101,7 @@ fn grade_all(
     held_against: Option<&Call>,
     mut hand_on: impl FnMut(&Path, Graded) -> Result<(), Failure>,
 ) -> Result<(), Failure> {
-    let progress = Progress::of("Visits worked again and marked");
+    let progress = Progress::of("cli-grading");
     let arrivals = Arrivals::default();
     let shares = Mutex::new(vec![0.0; records.len()]);
     let told = |index: usize, share: f64| {
@@ -109,7 +109,10 @@ fn grade_all(
         shares[index] = share;
         let done = shares.iter().filter(|share| **share >= 1.0).count();
         let all = shares.iter().sum::<f64>() / records.len() as f64;
-        progress.tell(&format!("{done} of {}, {}", records.len(), percent(all)));
+        let (done, all, share) = (done.to_string(), records.len().to_string(), percent(all));
+        let so_far =
+            Words::default().fill("cli-graded-so-far", &[("done", done), ("all", all), ("share", share)]);
+        progress.tell(&so_far);
     };
     let next = AtomicUsize::new(0);
     let (sender, receiver) = mpsc::channel();

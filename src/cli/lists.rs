@@ -1,6 +1,7 @@
 //! Lists of what is built in.
 
 use plant::{FaultKind, LeakPlace, System};
+use words::Words;
 
 use super::names;
 use super::output::{Failure, Output};
@@ -21,28 +22,38 @@ pub(crate) fn calls(output: &mut Output) -> Result<(), Failure> {
 
 /// Fault kinds: name, what a technician calls it, places.
 pub(crate) fn faults(output: &mut Output) -> Result<(), Failure> {
+    let words = Words::default();
     let width = FaultKind::ALL.iter().map(|kind| names::fault(*kind).len()).max().unwrap_or(0);
     for kind in FaultKind::ALL {
-        output.line(&format!("{:width$}  {}", names::fault(kind), kind.label()))?;
+        output.line(&format!("{:width$}  {}", names::fault(kind), words.say(&kind)))?;
         if kind.needs_place() {
             for place in LeakPlace::ALL {
-                output.line(&format!("{:width$}    at {}", "", names::place(place)))?;
+                let at = words.fill("cli-at-place", &[("place", names::place(place).to_owned())]);
+                output.line(&format!("{:width$}    {at}", ""))?;
             }
         }
     }
     output.line("")?;
-    output.line("Written with a severity from 0 to 1: loaded-filter=0.5, refrigerant-leak@indoor-coil=0.3.")
+    let examples = "loaded-filter=0.5, refrigerant-leak@indoor-coil=0.3".to_owned();
+    output.line(&words.fill("cli-fault-example", &[("examples", examples)]))
 }
 
 /// Systems: name and data plate.
 pub(crate) fn systems(output: &mut Output) -> Result<(), Failure> {
+    let words = Words::default();
     for name in System::names() {
         let plate = System::built_in(name).map_or_else(String::new, |system| {
-            format!(
-                "{}, {:.2} kg, target subcooling {:.1} K",
-                system.refrigerant.label(),
-                system.plate_charge_kg,
-                system.plate_subcooling_k
+            let (charge, subcooling) = (
+                words.units.mass(system.plate_charge_kg),
+                words.units.temperature_difference(system.plate_subcooling_k),
+            );
+            words.fill(
+                "cli-plate",
+                &[
+                    ("refrigerant", words.say(&system.refrigerant)),
+                    ("charge", charge),
+                    ("subcooling", subcooling),
+                ],
             )
         });
         output.line(&format!("{name}  {plate}"))?;

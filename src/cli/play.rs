@@ -18,16 +18,15 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
         .map_err(|problems| Failure::Problems(source::listed(&problems)))?;
 
     let mut visit = Visit::start(&call, arguments.seed).map_err(plant_failure)?;
-    output.line(&format!("{} (call {}, seed {})", call.title, call.id, arguments.seed))?;
-    output.line(&format!("The customer says: \"{}\"", call.complaint))?;
+    let (title, id, seed) = (call.title.clone(), call.id.clone(), arguments.seed.to_string());
+    output.line(&words.fill("cli-visit", &[("title", title), ("call", id), ("seed", seed)]))?;
+    output.line(&words.fill("cli-customer-says", &[("complaint", call.complaint.clone())]))?;
     output.line("")?;
     // Whoever stops reading still gets the record.
     let mut told = Ok(());
     for action in &moves {
         if visit.is_closed() {
-            told = told.and_then(|()| {
-                output.line("The ticket is closed; the moves that follow in the file were not made.")
-            });
+            told = told.and_then(|()| output.line(&words.label("cli-moves-left-out")));
             break;
         }
         let entry = visit.perform(action).map_err(plant_failure)?.clone();

@@ -4,6 +4,8 @@ use std::io::{IsTerminal, Write, stderr};
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
+use words::Words;
+
 /// Time between two lines where the output goes into a file.
 const BETWEEN_LINES: Duration = Duration::from_secs(15);
 /// Time between two states of the line on a terminal.
@@ -11,7 +13,7 @@ const BETWEEN_STATES: Duration = Duration::from_millis(100);
 
 /// The progress of one piece of work: a line that is written over on a terminal, now and then a line elsewhere.
 pub(crate) struct Progress {
-    what: &'static str,
+    what: String,
     written: Mutex<Option<Instant>>,
     place: Place,
 }
@@ -23,11 +25,12 @@ enum Place {
 }
 
 impl Progress {
-    /// Of some work, named at once.
-    pub(crate) fn of(what: &'static str) -> Progress {
+    /// Of some work, named at once by the message of a key.
+    pub(crate) fn of(key: &str) -> Progress {
         let place = if stderr().is_terminal() { Place::Terminal } else { Place::File };
+        let what = Words::default().label(key);
         let progress = Progress { what, written: Mutex::new(None), place };
-        progress.tell("begun");
+        progress.tell(&Words::default().label("cli-begun"));
         progress
     }
 

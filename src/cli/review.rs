@@ -30,14 +30,15 @@ pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<()
     if !arguments.without_path {
         dossier.path = sound_path(&visit, arrived)?;
     }
-    let page = report::html::page(&review, &visit, &dossier, Words::from(arguments.units));
+    let words = Words::from(arguments.units);
+    let page = report::html::page(&review, &visit, &dossier, words);
     super::output::write_file(path, &page)?;
-    output.line(&format!(
-        "{}: {:.0} of 100 points; the review is in {}",
-        arguments.record.display(),
-        review.total_points,
-        path.display()
-    ))
+    let (record, points, path) = (
+        arguments.record.display().to_string(),
+        format!("{:.0}", review.total_points),
+        path.display().to_string(),
+    );
+    output.line(&words.fill("cli-reviewed", &[("record", record), ("points", points), ("path", path)]))
 }
 
 fn can_be_written(path: &Path) -> Result<(), Failure> {
@@ -57,7 +58,7 @@ fn can_be_written(path: &Path) -> Result<(), Failure> {
 
 /// The suspects on arrival.
 fn arrived(visit: &visit::Visit) -> Result<Suspects, Failure> {
-    let progress = Progress::of("Suspects on their way");
+    let progress = Progress::of("cli-arriving");
     let watch = |share: f64| {
         progress.tell(&percent(share));
         true
@@ -68,7 +69,7 @@ fn arrived(visit: &visit::Visit) -> Result<Suspects, Failure> {
 
 /// The suspects after all entries, for the marks and beyond.
 fn weighed(visit: &visit::Visit, arrived: Suspects) -> Result<Suspects, Failure> {
-    let progress = Progress::of("Evidence being weighed");
+    let progress = Progress::of("cli-weighing");
     let watch = |share: f64| {
         progress.tell(&percent(share));
         true
@@ -79,7 +80,7 @@ fn weighed(visit: &visit::Visit, arrived: Suspects) -> Result<Suspects, Failure>
 
 /// The figures.
 fn dossier(course: Course, visit: &visit::Visit, hours: f64) -> Result<Dossier, Failure> {
-    let progress = Progress::of("Figures being worked out");
+    let progress = Progress::of("cli-figures");
     let watch = |share: f64| {
         progress.tell(&percent(share));
         true
@@ -90,9 +91,9 @@ fn dossier(course: Course, visit: &visit::Visit, hours: f64) -> Result<Dossier, 
 
 /// A sound path through the call.
 fn sound_path(visit: &visit::Visit, arrived: Suspects) -> Result<Option<SoundPath>, Failure> {
-    let progress = Progress::of("Sound path being worked out (--without-path leaves it out)");
+    let progress = Progress::of("cli-path");
     let watch = |steps: usize| {
-        progress.tell(&format!("{steps} moves so far"));
+        progress.tell(&Words::default().count("cli-moves-so-far", steps, &[]));
         true
     };
     SoundPath::work_out(visit.call(), visit.seed(), arrived, &watch).map_err(plant_failure)

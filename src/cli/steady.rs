@@ -3,6 +3,7 @@
 use media::{moist_air, units};
 use plant::{Fault, SteadyConditions, System, settle};
 use serde_json::{Map, Value};
+use words::Words;
 
 use super::names;
 use super::output::{Failure, Output};
@@ -45,7 +46,7 @@ pub(crate) fn run(arguments: &SteadyArguments, output: &mut Output) -> Result<()
         Format::Text => {
             output.line(&system.name)?;
             for row in rows {
-                output.line(&row.text())?;
+                output.line(&row.text(Words::from(arguments.units)))?;
             }
             for sentence in steady_course::sentences(&settled, arguments.units) {
                 output.line(&sentence)?;

@@ -2,6 +2,7 @@
 
 use plant::{Course, Protection, Settled, Spells, Stops};
 use serde_json::{Map, Value};
+use words::Words;
 
 use super::UnitSystem;
 use super::names;
@@ -61,8 +62,8 @@ fn resting_rows(course: &Course, units: UnitSystem) -> [Row; 2] {
     let (suction_pa, liquid_pa) = course.resting_pa.unzip();
     let row = |label, name, value_pa| Row::of(label, name, Quantity::GaugePressure, value_pa, units);
     [
-        row("Suction pressure at rest", "resting_suction_gauge_pressure", suction_pa),
-        row("Liquid pressure at rest", "resting_liquid_gauge_pressure", liquid_pa),
+        row("cli-row-suction-pressure-at-rest", "resting_suction_gauge_pressure", suction_pa),
+        row("cli-row-liquid-pressure-at-rest", "resting_liquid_gauge_pressure", liquid_pa),
     ]
 }
 
@@ -96,65 +97,66 @@ pub(crate) fn json(settled: &Settled, units: UnitSystem) -> Map<String, Value> {
 
 /// Sentences for people; none where the machine runs on and on.
 pub(crate) fn sentences(settled: &Settled, units: UnitSystem) -> Vec<String> {
+    let words = Words::from(units);
     let course = &settled.course;
     let mut lines = Vec::new();
     let Told { stopped_by, spells, stopped_after_s } = told(course);
     if course.started_s.is_none() {
-        lines.push("The compressor does not start.".to_owned());
+        lines.push(words.label("cli-does-not-start"));
     }
     if let (Some(spells), Some(after_s)) = (spells, stopped_after_s) {
-        lines.push(what_stops(course, stopped_by, after_s));
-        lines.push(what_follows(course, spells));
+        lines.push(what_stops(course, stopped_by, after_s, words));
+        lines.push(what_follows(course, spells, words));
     }
     if course.resting_pa.is_some() {
-        let [suction, liquid] = resting_rows(course, units);
-        lines.push(format!(
-            "At rest the suction gauge comes to {}, the liquid gauge to {}.",
-            suction.value_text(),
-            liquid.value_text()
-        ));
+        let [suction, liquid] = resting_rows(course, units).map(|row| row.value_text());
+        lines.push(words.fill("cli-at-rest", &[("suction", suction), ("liquid", liquid)]));
     }
     if runs_too_short(course) {
-        lines.push("It stops too soon after each start for a superheat or a subcooling.".to_owned());
+        lines.push(words.label("cli-runs-too-short"));
     }
     if !settled.steady {
-        lines.push(why_not_steady(settled));
+        lines.push(why_not_steady(settled, words));
     }
     lines
 }
 
-fn what_stops(course: &Course, stopped_by: Option<Protection>, after_s: f64) -> String {
-    let since = if course.started_s.is_some() { "the start" } else { "the call" };
-    let after = format!("{} after {since}", duration(after_s));
-    match stopped_by {
-        Some(one) if course.compressor.times > 0 && one.stops() == Stops::Compressor => {
-            format!("The {} stops the compressor {after}.", one.label())
-        }
-        Some(one) if course.compressor.times > 0 => {
-            format!("The compressor stops {after}; the first protection to open is the {}.", one.label())
-        }
-        Some(one) => format!("The {} opens {after}.", one.label()),
-        None => format!("The compressor stops {after}; no protection has opened."),
-    }
+fn what_stops(course: &Course, stopped_by: Option<Protection>, after_s: f64, words: Words) -> String {
+    let since = if course.started_s.is_some() { "start" } else { "call" }.to_owned();
+    let after = duration(after_s);
+    let Some(protection) = stopped_by else {
+        return words.fill("cli-stops", &[("since", since), ("after", after)]);
+    };
+    let how = if course.compressor.times == 0 {
+        "opens"
+    } else if protection.stops() == Stops::Compressor {
+        "stops"
+    } else {
+        "first"
+    };
+    words.fill(
+        "cli-protection",
+        &[
+            ("how", how.to_owned()),
+            ("protection", words.say(&protection)),
+            ("since", since),
+            ("after", after),
+        ],
+    )
 }
 
-fn what_follows(course: &Course, spells: &Spells) -> String {
-    let (it, on, off) = if course.compressor.times > 0 {
-        ("It runs again", "it runs for", "rests for")
-    } else {
-        ("It closes again", "it stays closed for", "open for")
-    };
+fn what_follows(course: &Course, spells: &Spells, words: Words) -> String {
+    let what = if course.compressor.times > 0 { "compressor" } else { "protection" }.to_owned();
     let Some(first_s) = spells.first_off_for_s else {
-        return format!("{it} at no time that was simulated.");
+        return words.fill("cli-comes-back-never", &[("what", what)]);
     };
+    let later = duration(first_s);
     match (spells.mean_on_s(), spells.mean_off_s()) {
-        (Some(on_s), Some(off_s)) => format!(
-            "{it} {} later; from then on {on} {} and {off} {} on average.",
-            duration(first_s),
-            duration(on_s),
-            duration(off_s)
+        (Some(on_s), Some(off_s)) => words.fill(
+            "cli-comes-back-in-turns",
+            &[("what", what), ("later", later), ("on", duration(on_s)), ("off", duration(off_s))],
         ),
-        _ => format!("{it} {} later.", duration(first_s)),
+        _ => words.fill("cli-comes-back", &[("what", what), ("later", later)]),
     }
 }
 
@@ -162,36 +164,34 @@ fn what_follows(course: &Course, spells: &Spells) -> String {
 const ICE_SEEN_KG: f64 = 0.01;
 const LEAKED_SEEN_KG: f64 = 1.0e-3;
 
-fn why_not_steady(settled: &Settled) -> String {
+fn why_not_steady(settled: &Settled, words: Words) -> String {
     let mut reasons = Vec::new();
     if settled.course.compressor.times > 0 {
-        reasons.push("it goes on and off");
+        reasons.push("cli-why-cycles");
     } else if settled.course.acted().next().is_some() {
-        reasons.push("a protection opens");
+        reasons.push("cli-why-protection");
     }
     if settled.readout.frost_mass_kg > ICE_SEEN_KG {
-        reasons.push("there is ice on the coil");
+        reasons.push("cli-why-ice");
     }
     if settled.plant.ledger().leaked_kg > LEAKED_SEEN_KG {
-        reasons.push("refrigerant leaks");
+        reasons.push("cli-why-leak");
     }
     // Nobody is at the equipment: what was let off went through its relief device.
     if settled.plant.ledger().vented_kg > LEAKED_SEEN_KG {
-        reasons.push("the relief device let refrigerant out");
+        reasons.push("cli-why-relief");
     }
-    let why = match reasons.is_empty() {
-        true if settled.course.started_s.is_none() => "it does not run".to_owned(),
-        true => "the readings keep moving".to_owned(),
-        false => reasons.join(", "),
-    };
+    if reasons.is_empty() {
+        let runs = settled.course.started_s.is_some();
+        reasons.push(if runs { "cli-why-moving" } else { "cli-why-off" });
+    }
+    let reasons: Vec<String> = reasons.into_iter().map(|key| words.label(key)).collect();
     let means = match averaged(settled) {
-        Averaged::Running => {
-            "the values are means over the time in which the compressor runs, not over its cycles"
-        }
-        Averaged::TenMinutes => "the values are means of ten minutes",
-        Averaged::AtRest => "the values are means of ten minutes at rest",
+        Averaged::Running => "running",
+        Averaged::TenMinutes => "ten-minutes",
+        Averaged::AtRest => "at-rest",
     };
-    format!("Not steady: {why}; {means}.")
+    words.fill("cli-not-steady", &[("why", words.list(&reasons)), ("means", means.to_owned())])
 }
 
 /// A time as people say it.

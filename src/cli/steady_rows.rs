@@ -4,6 +4,7 @@ use media::units;
 use plant::Settled;
 use serde_json::Value;
 use visit::Margin;
+use words::Words;
 
 use super::UnitSystem;
 use super::steady_course::{Averaged, averaged, runs_too_short};
@@ -11,6 +12,7 @@ use super::steady_course::{Averaged, averaged, runs_too_short};
 /// One value of the settled state in the units asked for.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Row {
+    /// Key of its label.
     label: &'static str,
     name: &'static str,
     key_suffix: &'static str,
@@ -108,10 +110,11 @@ impl Row {
     }
 
     /// Line for people.
-    pub(crate) fn text(&self) -> String {
+    pub(crate) fn text(&self, words: Words) -> String {
+        let label = words.label(self.label);
         match self.value {
-            Some(value) => format!("{:<34}{:>12.*} {}", self.label, self.decimals, value, self.unit),
-            None => format!("{:<34}{NO_VALUE:>12}", self.label),
+            Some(value) => format!("{label:<34}{:>12.*} {}", self.decimals, value, self.unit),
+            None => format!("{label:<34}{NO_VALUE:>12}"),
         }
     }
 
@@ -144,114 +147,159 @@ pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
     let drier_drop_k = truth.liquid_before_drier_k - truth.liquid_after_drier_k;
     let split_k = truth.return_dry_bulb_k - truth.supply_dry_bulb_k;
     [
-        ("Outdoor air", "outdoor_temperature", Temperature, Some(truth.outdoor_k)),
-        ("Return dry bulb", "return_dry_bulb", Temperature, Some(truth.return_dry_bulb_k)),
-        ("Return wet bulb", "return_wet_bulb", Temperature, Some(truth.return_wet_bulb_k)),
-        ("Supply dry bulb", "supply_dry_bulb", Temperature, Some(truth.supply_dry_bulb_k)),
-        ("Supply wet bulb", "supply_wet_bulb", Temperature, Some(truth.supply_wet_bulb_k)),
-        ("Temperature split", "temperature_split", TemperatureDifference, Some(split_k)),
-        ("Indoor airflow", "airflow", Airflow, Some(truth.airflow_m3_s)),
-        ("Static, return before the filter", "return_static", StaticPressure, Some(truth.return_static_pa)),
-        ("Static, behind the filter", "coil_inlet_static", StaticPressure, Some(truth.coil_inlet_static_pa)),
-        ("Static, behind the coil", "coil_outlet_static", StaticPressure, Some(truth.coil_outlet_static_pa)),
-        ("Static, supply", "supply_static", StaticPressure, Some(truth.supply_static_pa)),
-        ("Static drop over the filter", "filter_static_drop", StaticPressure, Some(truth.filter_drop_pa())),
-        ("Static drop over the coil", "coil_static_drop", StaticPressure, Some(truth.coil_drop_pa())),
-        ("Static, total external", "total_external_static", StaticPressure, Some(truth.external_static_pa())),
-        ("Suction pressure", "suction_gauge_pressure", GaugePressure, Some(truth.suction_pressure_pa)),
-        ("Liquid pressure", "liquid_gauge_pressure", GaugePressure, Some(truth.liquid_pressure_pa)),
-        ("Evaporating temperature (dew)", "evaporating_temperature", Temperature, saturated.evaporating_k),
-        ("Condensing temperature (dew)", "condensing_temperature", Temperature, saturated.condensing_k),
-        ("Superheat", "superheat", TemperatureDifference, margin(saturated.superheat_k)),
-        ("Subcooling", "subcooling", TemperatureDifference, margin(saturated.subcooling_k)),
-        ("Suction line at the bulb", "suction_line_at_bulb", Temperature, Some(truth.suction_line_indoor_k)),
+        ("cli-row-outdoor-air", "outdoor_temperature", Temperature, Some(truth.outdoor_k)),
+        ("cli-row-return-dry-bulb", "return_dry_bulb", Temperature, Some(truth.return_dry_bulb_k)),
+        ("cli-row-return-wet-bulb", "return_wet_bulb", Temperature, Some(truth.return_wet_bulb_k)),
+        ("cli-row-supply-dry-bulb", "supply_dry_bulb", Temperature, Some(truth.supply_dry_bulb_k)),
+        ("cli-row-supply-wet-bulb", "supply_wet_bulb", Temperature, Some(truth.supply_wet_bulb_k)),
+        ("cli-row-temperature-split", "temperature_split", TemperatureDifference, Some(split_k)),
+        ("cli-row-indoor-airflow", "airflow", Airflow, Some(truth.airflow_m3_s)),
         (
-            "Suction line at the service valve",
+            "cli-row-static-return-before-the-filter",
+            "return_static",
+            StaticPressure,
+            Some(truth.return_static_pa),
+        ),
+        (
+            "cli-row-static-behind-the-filter",
+            "coil_inlet_static",
+            StaticPressure,
+            Some(truth.coil_inlet_static_pa),
+        ),
+        (
+            "cli-row-static-behind-the-coil",
+            "coil_outlet_static",
+            StaticPressure,
+            Some(truth.coil_outlet_static_pa),
+        ),
+        ("cli-row-static-supply", "supply_static", StaticPressure, Some(truth.supply_static_pa)),
+        (
+            "cli-row-static-drop-over-the-filter",
+            "filter_static_drop",
+            StaticPressure,
+            Some(truth.filter_drop_pa()),
+        ),
+        ("cli-row-static-drop-over-the-coil", "coil_static_drop", StaticPressure, Some(truth.coil_drop_pa())),
+        (
+            "cli-row-static-total-external",
+            "total_external_static",
+            StaticPressure,
+            Some(truth.external_static_pa()),
+        ),
+        (
+            "cli-row-suction-pressure",
+            "suction_gauge_pressure",
+            GaugePressure,
+            Some(truth.suction_pressure_pa),
+        ),
+        ("cli-row-liquid-pressure", "liquid_gauge_pressure", GaugePressure, Some(truth.liquid_pressure_pa)),
+        (
+            "cli-row-evaporating-temperature-dew",
+            "evaporating_temperature",
+            Temperature,
+            saturated.evaporating_k,
+        ),
+        ("cli-row-condensing-temperature-dew", "condensing_temperature", Temperature, saturated.condensing_k),
+        ("cli-row-superheat", "superheat", TemperatureDifference, margin(saturated.superheat_k)),
+        ("cli-row-subcooling", "subcooling", TemperatureDifference, margin(saturated.subcooling_k)),
+        (
+            "cli-row-suction-line-at-the-bulb",
+            "suction_line_at_bulb",
+            Temperature,
+            Some(truth.suction_line_indoor_k),
+        ),
+        (
+            "cli-row-suction-line-at-the-service-valve",
             "suction_line_at_service_valve",
             Temperature,
             Some(truth.suction_line_outdoor_k),
         ),
         (
-            "Evaporator pressure",
+            "cli-row-evaporator-pressure",
             "evaporator_gauge_pressure",
             GaugePressure,
             Some(truth.evaporator_pressure_pa),
         ),
         (
-            "Liquid line at the service valve",
+            "cli-row-liquid-line-at-the-service-valve",
             "liquid_line_at_service_valve",
             Temperature,
             Some(truth.liquid_service_valve_k),
         ),
         (
-            "Liquid line at the drier's inlet",
+            "cli-row-liquid-line-at-the-drier-inlet",
             "liquid_line_before_drier",
             Temperature,
             Some(truth.liquid_before_drier_k),
         ),
         (
-            "Liquid line at the drier's outlet",
+            "cli-row-liquid-line-at-the-drier-outlet",
             "liquid_line_after_drier",
             Temperature,
             Some(truth.liquid_after_drier_k),
         ),
         (
-            "Liquid line at the metering device",
+            "cli-row-liquid-line-at-the-metering-device",
             "liquid_line_at_metering_device",
             Temperature,
             Some(truth.liquid_indoor_k),
         ),
-        ("Discharge temperature", "discharge_temperature", Temperature, Some(truth.discharge_k)),
+        ("cli-row-discharge-temperature", "discharge_temperature", Temperature, Some(truth.discharge_k)),
         (
-            "Temperature drop over the drier",
+            "cli-row-temperature-drop-over-the-drier",
             "drier_temperature_drop",
             TemperatureDifference,
             Some(drier_drop_k),
         ),
-        ("Metering device opening", "metering_opening", Share, Some(truth.metering_opening)),
+        ("cli-row-metering-device-opening", "metering_opening", Share, Some(truth.metering_opening)),
         (
-            label("Capacity, gross", "Capacity while running, gross"),
+            label("cli-row-capacity-gross", "cli-row-capacity-while-running-gross"),
             "gross_capacity",
             Heat,
             Some(truth.gross_cooling_w),
         ),
         (
-            label("Capacity, net of blower heat", "Capacity while running, net"),
+            label("cli-row-capacity-net-of-blower-heat", "cli-row-capacity-while-running-net"),
             "net_capacity",
             Heat,
             Some(truth.net_cooling_w),
         ),
         (
-            label("Capacity, gross sensible", "Capacity while running, sensible"),
+            label("cli-row-capacity-gross-sensible", "cli-row-capacity-while-running-sensible"),
             "sensible_capacity",
             Heat,
             Some(truth.sensible_cooling_w),
         ),
         (
-            label("Compressor power", "Compressor power while running"),
+            label("cli-row-compressor-power", "cli-row-compressor-power-while-running"),
             "compressor_power",
             Power,
             Some(truth.compressor_power_w),
         ),
         (
-            label("Outdoor fan power", "Outdoor fan power while running"),
+            label("cli-row-outdoor-fan-power", "cli-row-outdoor-fan-power-while-running"),
             "outdoor_fan_power",
             Power,
             Some(truth.outdoor_fan_power_w),
         ),
         (
-            label("Blower power", "Blower power while running"),
+            label("cli-row-blower-power", "cli-row-blower-power-while-running"),
             "blower_power",
             Power,
             Some(truth.blower_power_w),
         ),
-        (label("Power, total", "Power while running, total"), "total_power", Power, Some(total_power_w)),
-        ("Frost on the indoor coil", "frost_mass", Mass, Some(truth.frost_mass_kg)),
-        ("Charge, condenser", "charge_condenser", Mass, Some(truth.charge_condenser_kg)),
-        ("Charge, liquid line", "charge_liquid_line", Mass, Some(truth.charge_liquid_line_kg)),
-        ("Charge, evaporator", "charge_evaporator", Mass, Some(truth.charge_evaporator_kg)),
-        ("Charge, suction line and shell", "charge_suction", Mass, Some(truth.charge_suction_kg)),
-        ("Charge, total", "charge_total", Mass, Some(truth.charge_total_kg)),
+        (
+            label("cli-row-power-total", "cli-row-power-while-running-total"),
+            "total_power",
+            Power,
+            Some(total_power_w),
+        ),
+        ("cli-row-frost-on-the-indoor-coil", "frost_mass", Mass, Some(truth.frost_mass_kg)),
+        ("cli-row-charge-condenser", "charge_condenser", Mass, Some(truth.charge_condenser_kg)),
+        ("cli-row-charge-liquid-line", "charge_liquid_line", Mass, Some(truth.charge_liquid_line_kg)),
+        ("cli-row-charge-evaporator", "charge_evaporator", Mass, Some(truth.charge_evaporator_kg)),
+        ("cli-row-charge-suction-line-and-shell", "charge_suction", Mass, Some(truth.charge_suction_kg)),
+        ("cli-row-charge-total", "charge_total", Mass, Some(truth.charge_total_kg)),
     ]
     .into_iter()
     .map(|(label, name, quantity, value)| Row::of(label, name, quantity, value, system))
@@ -299,7 +347,8 @@ mod tests {
         let rows = rows(&settled, UnitSystem::Ip);
         let row = rows.iter().find(|row| row.key() == "subcooling_f").expect("a row");
         assert_eq!(row.json(), Value::Null);
-        assert!(row.text().ends_with(" -"), "{}", row.text());
+        let text = row.text(Words::default());
+        assert!(text.ends_with(" -"), "{text}");
     }
 
     #[test]

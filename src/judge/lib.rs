@@ -8,6 +8,7 @@ mod arrivals;
 mod evidence;
 mod mark;
 mod order;
+mod reason;
 mod refrigerant;
 mod repair;
 mod safety;
@@ -16,6 +17,7 @@ mod trail;
 
 pub use arrivals::Arrivals;
 pub use mark::{Area, Mark, Marks};
+pub use reason::{Danger, Doubtful, NoEvidence, ProofDoubt, Reason, Remnant, Standing, Undone, Useless};
 pub use trail::{Moment, Tracker, Trail};
 
 use plant::StepError;

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::reason::Reason;
+
 /// All marks of one visit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -22,8 +24,8 @@ pub struct Mark {
     pub points: f64,
     /// Points that could be earned.
     pub of: f64,
-    /// Why, in a sentence.
-    pub reason: String,
+    /// Why.
+    pub reason: Reason,
     /// Number of the notebook entry that earned or lost it; none when something was never done.
     pub entry: Option<u32>,
 }
@@ -61,18 +63,6 @@ impl Area {
             Area::Time => 5.0,
         }
     }
-
-    /// Heading on screen and in the review.
-    pub fn label(self) -> &'static str {
-        match self {
-            Area::Order => "Order",
-            Area::Evidence => "Evidence",
-            Area::Refrigerant => "Refrigerant",
-            Area::Safety => "Safety",
-            Area::Repair => "Repair",
-            Area::Time => "Time",
-        }
-    }
 }
 
 impl Marks {
@@ -102,7 +92,7 @@ fn area_points(items: &[Mark], area: Area) -> f64 {
 }
 
 /// Shares of one mark that is earned in full, in part, or not at all.
-pub(crate) fn mark(area: Area, of: f64, share: f64, reason: String, entry: Option<u32>) -> Mark {
+pub(crate) fn mark(area: Area, of: f64, share: f64, reason: Reason, entry: Option<u32>) -> Mark {
     Mark { area, points: of * share.clamp(0.0, 1.0), of, reason, entry }
 }
 
@@ -122,7 +112,7 @@ mod tests {
 
     #[test]
     fn a_penalty_never_takes_points_from_another_area() {
-        let one = |area, points| Mark { area, points, of: 5.0, reason: String::new(), entry: None };
+        let one = |area, points| Mark { area, points, of: 5.0, reason: Reason::NothingDone, entry: None };
         let marks = Marks::of(vec![one(Area::Evidence, -9.0), one(Area::Safety, 5.0)]);
         assert_eq!(marks.total, 5.0);
         assert_eq!(marks.points_in(Area::Evidence), 0.0);
@@ -132,7 +122,13 @@ mod tests {
     fn equal_shares_add_up_to_the_area() {
         let each = Area::Order.weight() / 22.0;
         let items = (0..22)
-            .map(|_| Mark { area: Area::Order, points: each, of: each, reason: String::new(), entry: None })
+            .map(|_| Mark {
+                area: Area::Order,
+                points: each,
+                of: each,
+                reason: Reason::NothingDone,
+                entry: None,
+            })
             .collect();
         assert_eq!(Marks::of(items).points_in(Area::Order), Area::Order.weight());
     }

@@ -7,6 +7,7 @@ use visit::{Entry, Move, Outcome, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
 use crate::order::opens_circuit;
+use crate::reason::Reason;
 use crate::trail::Trail;
 
 const AREA: Area = Area::Refrigerant;
@@ -23,12 +24,15 @@ const LOW_UNSURE: f64 = 0.2;
 const CHARGE_TOLERANCE: f64 = 0.03;
 /// Share at which it earns nothing.
 const CHARGE_WRONG: f64 = 0.10;
+/// What has to be known before refrigerant is added: airflow proven, the coil thawed, a low charge shown.
+const BEFORE_ADDING: [Milestone; 4] =
+    [Milestone::FilterInspected, Milestone::BlowerSeen, Milestone::CoilThawed, Milestone::SubcoolingMeasured];
 
 pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Suspects) -> Vec<Mark> {
     let is_needed = visit.seeded().faults.iter().any(|fault| opens_circuit(fault.kind));
     let leaks = visit.seeded().faults.iter().any(|fault| fault.kind == FaultKind::RefrigerantLeak);
     let was_opened = done(visit).any(|entry| entry.action.opens_circuit());
-    let mut circuit: Vec<(f64, String, Option<u32>)> = Vec::new();
+    let mut circuit: Vec<Verdict> = Vec::new();
     if leaks {
         circuit.push(leak_first(visit));
     }
@@ -59,35 +63,21 @@ fn blind_additions(visit: &Visit, trail: &Trail, suspects: &Suspects, of: f64) -
     let additions: Vec<&Entry> =
         done(visit).filter(|entry| adds_as_it_is(&entry.action) && !is_trim(visit, trail, entry)).collect();
     if additions.is_empty() {
-        let reason = "No refrigerant was added to a circuit as it was.".to_owned();
-        return mark(AREA, of, 1.0, reason, None);
+        return mark(AREA, of, 1.0, Reason::NothingAdded, None);
     }
     let plate_kg = visit.call().system.plate_charge_kg;
     for entry in &additions {
         let number = entry.number;
         let charge_share = trail.at(number).map_or(1.0, |moment| moment.charge_before_kg / plate_kg);
-        let missing: Vec<&str> = [
-            (reached_before(visit, Milestone::FilterInspected, number), "the filter was seen"),
-            (reached_before(visit, Milestone::BlowerSeen, number), "the blower was seen to turn"),
-            (reached_before(visit, Milestone::CoilThawed, number), "the coil was free of ice"),
-            (
-                reached_before(visit, Milestone::SubcoolingMeasured, number),
-                "subcooling had shown a low charge",
-            ),
-        ]
-        .iter()
-        .filter(|(reached, _)| !reached)
-        .map(|(_, what)| *what)
-        .collect();
+        let missing: Vec<Milestone> = BEFORE_ADDING
+            .into_iter()
+            .filter(|milestone| !reached_before(visit, *milestone, number))
+            .collect();
         if !missing.is_empty() {
-            let reason = format!("Refrigerant was added before {}.", missing.join(", "));
-            return mark(AREA, of, 0.0, reason, Some(number));
+            return mark(AREA, of, 0.0, Reason::AddedTooEarly { missing }, Some(number));
         }
         if charge_share > 1.0 - CHARGE_TOLERANCE {
-            let percent = charge_share * 100.0;
-            let reason =
-                format!("Refrigerant was added to a circuit that held {percent:.0} % of its charge.");
-            return mark(AREA, of, 0.0, reason, Some(number));
+            return mark(AREA, of, 0.0, Reason::AddedToFull { charge_share }, Some(number));
         }
     }
     // The least that was known at any of the additions.
@@ -96,12 +86,8 @@ fn blind_additions(visit: &Visit, trail: &Trail, suspects: &Suspects, of: f64) -
         .map(|entry| (entry.number, suspects.low_charge_after(entry.number.saturating_sub(1))))
         .min_by(|a, b| a.1.total_cmp(&b.1));
     let (number, probability) = known.unwrap_or((0, 0.0));
-    let percent = probability * 100.0;
-    let reason = format!(
-        "Refrigerant was added after airflow and thaw were shown, when the readings made a low charge {percent:.0} % \
-         probable."
-    );
-    mark(AREA, of, 1.0 - falling(probability, LOW_UNSURE, LOW_SURE), reason, Some(number))
+    let share = 1.0 - falling(probability, LOW_UNSURE, LOW_SURE);
+    mark(AREA, of, share, Reason::AddedAfterTests { probability }, Some(number))
 }
 
 /// Whether a move puts refrigerant into the circuit as it is.
@@ -141,14 +127,10 @@ fn vented(visit: &Visit, trail: &Trail) -> Mark {
     // 20 g is a slip, 200 g is letting it go.
     let share = falling(excess_kg, 0.02, 0.2);
     if share >= 1.0 {
-        let grams = (visit.plant().ledger().hoses_kg + vented_kg) * 1000.0;
-        let reason =
-            format!("Nothing was vented beyond what could not be helped ({grams:.0} g, hoses included).");
-        return mark(AREA, NOT_VENTED, 1.0, reason, None);
+        let lost_kg = visit.plant().ledger().hoses_kg + vented_kg;
+        return mark(AREA, NOT_VENTED, 1.0, Reason::HardlyVented { lost_kg }, None);
     }
-    let grams = excess_kg * 1000.0;
-    let reason =
-        format!("{grams:.0} g of refrigerant went into the air that recovery would have kept out of it.");
+    let reason = Reason::Vented { vented_kg: excess_kg };
     mark(AREA, NOT_VENTED, share, reason, worst.map(|(entry, _)| entry))
 }
 
@@ -170,7 +152,7 @@ fn lets_residue_go(action: &Move) -> bool {
     matches!(action, Move::Evacuate | Move::EvacuateTo { .. } | Move::VentNitrogen | Move::PurgeWithNitrogen)
 }
 
-type Verdict = (f64, String, Option<u32>);
+type Verdict = (f64, Reason, Option<u32>);
 
 fn is_charging(action: &Move) -> bool {
     action.adds_refrigerant() || matches!(action, Move::WeighIn(_))
@@ -181,16 +163,10 @@ fn leak_first(visit: &Visit) -> Verdict {
         visit.milestones().iter().find(|(one, _)| *one == Milestone::LeakFound).map(|(_, entry)| *entry);
     let charged = done(visit).find(|entry| is_charging(&entry.action)).map(|entry| entry.number);
     match (found, charged) {
-        (Some(found), Some(charged)) if found < charged => {
-            (1.0, "The leak was found before refrigerant was put in.".to_owned(), Some(found))
-        }
-        (_, Some(charged)) => {
-            (0.0, "Refrigerant was put in before the leak was found.".to_owned(), Some(charged))
-        }
-        (Some(found), None) => {
-            (0.5, "The leak was found, but the charge was never put right.".to_owned(), Some(found))
-        }
-        (None, None) => (0.0, "The leak was never found.".to_owned(), None),
+        (Some(found), Some(charged)) if found < charged => (1.0, Reason::LeakFoundFirst, Some(found)),
+        (_, Some(charged)) => (0.0, Reason::ChargedBeforeLeakFound, Some(charged)),
+        (Some(found), None) => (0.5, Reason::LeakFoundNotCharged, Some(found)),
+        (None, None) => (0.0, Reason::LeakNotFound, None),
     }
 }
 
@@ -199,7 +175,7 @@ fn recovered_first(visit: &Visit) -> Verdict {
     let openings: Vec<u32> =
         done(visit).filter(|entry| entry.action.opens_circuit()).map(|entry| entry.number).collect();
     if openings.is_empty() {
-        return (0.0, "The circuit was never opened for the repair that it needs.".to_owned(), None);
+        return (0.0, Reason::CircuitNotOpened, None);
     }
     for opening in &openings {
         let charged = done(visit)
@@ -212,25 +188,21 @@ fn recovered_first(visit: &Visit) -> Verdict {
             .iter()
             .any(|(one, entry)| *one == Milestone::Recovered && (charged..*opening).contains(entry));
         if !recovered {
-            let reason = "The circuit was opened before its refrigerant was recovered to 0 psig.".to_owned();
-            return (0.0, reason, Some(*opening));
+            return (0.0, Reason::OpenedBeforeRecovery, Some(*opening));
         }
     }
-    let reason = "The refrigerant was recovered before the circuit was opened.".to_owned();
-    (1.0, reason, openings.first().copied())
+    (1.0, Reason::RecoveredFirst, openings.first().copied())
 }
 
 /// The charge at the end against the data plate, and weighed rather than guessed.
 fn weighed_in(visit: &Visit) -> Verdict {
     let weighed = visit.milestones().iter().rev().find(|(one, _)| *one == Milestone::WeighedIn);
     let Some((_, entry)) = weighed else {
-        return (0.0, "No refrigerant was weighed in.".to_owned(), None);
+        return (0.0, Reason::NotWeighedIn, None);
     };
     let charge_share = visit.truth().charge_total_kg / visit.call().system.plate_charge_kg;
     let off = (charge_share - 1.0).abs();
-    let percent = charge_share * 100.0;
-    let reason = format!("The circuit ended with {percent:.1} % of the data plate's charge.");
-    (falling(off, CHARGE_TOLERANCE, CHARGE_WRONG), reason, Some(*entry))
+    (falling(off, CHARGE_TOLERANCE, CHARGE_WRONG), Reason::WeighedIn { charge_share }, Some(*entry))
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ use plant::FaultKind;
 use visit::{Move, Observation, Outcome, Verification, Visit};
 
 use crate::mark::{Area, Mark, mark};
+use crate::reason::{ProofDoubt, Reason, Remnant};
 use crate::refrigerant::done;
 
 const AREA: Area = Area::Repair;
@@ -13,8 +14,6 @@ const FROST: f64 = 1.0;
 const PROVEN: f64 = 5.0;
 const NOT_NEEDLESS: f64 = 3.0;
 const CLOSED: f64 = 1.0;
-/// Added to what is in order and earns nothing all the same.
-const WITH_THE_REPAIR: &str = " That counts once the cause is gone.";
 
 pub(crate) fn marks(visit: &Visit) -> Vec<Mark> {
     vec![cleared(visit), charge(visit), frost(visit), proven(visit), not_needless(visit), closed(visit)]
@@ -55,43 +54,38 @@ fn cleared(visit: &Visit) -> Mark {
         .last()
         .map(|entry| entry.number);
     if left.is_empty() {
-        return mark(AREA, CLEARED, 1.0, "What was wrong is gone.".to_owned(), by);
+        return mark(AREA, CLEARED, 1.0, Reason::CauseGone, by);
     }
     let all = visit.seeded().faults.len().max(left.len()) as f64;
-    let labels: Vec<&str> =
-        left.iter().map(|kind| visit.plant().left_behind(*kind).unwrap_or(kind.label())).collect();
-    let reason = format!("Still there: {}.", labels.join(", "));
-    mark(AREA, CLEARED, 1.0 - left.len() as f64 / all, reason, by)
+    let share = 1.0 - left.len() as f64 / all;
+    let remnant =
+        |kind: &FaultKind| visit.plant().left_behind(*kind).map_or(Remnant::Fault(*kind), Remnant::Behind);
+    mark(AREA, CLEARED, share, Reason::StillThere { left: left.iter().map(remnant).collect() }, by)
 }
 
 fn charge(visit: &Visit) -> Mark {
     let wanted = &visit.call().solved.charge_share;
-    let percent = charge_share(visit) * 100.0;
+    let (charge_share, low_share, high_share) = (charge_share(visit), wanted.low, wanted.high);
     // A charge that was right on arrival is not this visit's work: it counts with the repair.
-    let earned = is_solved(visit);
-    let reason = format!(
-        "The circuit holds {percent:.1} % of its charge; {:.0} to {:.0} % is right.{}",
-        wanted.low * 100.0,
-        wanted.high * 100.0,
-        if has_right_charge(visit) && !earned { WITH_THE_REPAIR } else { "" }
-    );
-    mark(AREA, CHARGE, if earned { 1.0 } else { 0.0 }, reason, None)
+    if is_solved(visit) {
+        return mark(AREA, CHARGE, 1.0, Reason::ChargeRight { charge_share, low_share, high_share }, None);
+    }
+    let reason = if has_right_charge(visit) {
+        Reason::ChargeRightOnly { charge_share, low_share, high_share }
+    } else {
+        Reason::ChargeWrong { charge_share, low_share, high_share }
+    };
+    mark(AREA, CHARGE, 0.0, reason, None)
 }
 
 fn frost(visit: &Visit) -> Mark {
-    let frost_kg = visit.truth().frost_mass_kg;
-    let most_kg = visit.call().solved.frost_mass_max_kg;
-    let is_clear = frost_kg <= most_kg;
-    let earned = is_clear && is_solved(visit);
-    let reason = match (is_clear, earned) {
-        (true, true) => "The coil is free of ice.".to_owned(),
-        (true, false) => format!("The coil is free of ice.{WITH_THE_REPAIR}"),
-        (false, _) => {
-            let frost_lb = media::units::lb_from_kg(frost_kg);
-            format!("{frost_lb:.1} lb ({frost_kg:.2} kg) of ice stands on the coil.")
-        }
-    };
-    mark(AREA, FROST, if earned { 1.0 } else { 0.0 }, reason, None)
+    let ice_kg = visit.truth().frost_mass_kg;
+    let is_clear = ice_kg <= visit.call().solved.frost_mass_max_kg;
+    match (is_clear, is_solved(visit)) {
+        (true, true) => mark(AREA, FROST, 1.0, Reason::CoilClear, None),
+        (true, false) => mark(AREA, FROST, 0.0, Reason::CoilClearOnly, None),
+        (false, _) => mark(AREA, FROST, 0.0, Reason::CoilIced { ice_kg }, None),
+    }
 }
 
 /// A verification counts when it came after the last work on the plant.
@@ -104,36 +98,27 @@ fn proven(visit: &Visit) -> Mark {
         })
         .last();
     let Some((entry, found)) = verified else {
-        return mark(AREA, PROVEN, 0.0, "The repair was never verified.".to_owned(), None);
+        return mark(AREA, PROVEN, 0.0, Reason::NotVerified, None);
     };
     let doubts = doubts(visit, found, last_work.is_some_and(|work| work > entry));
     if doubts.is_empty() {
-        let minutes = found.ran_for_s / 60.0;
-        let reason = format!("The plant was proven steady after running for {minutes:.0} min.");
-        return mark(AREA, PROVEN, 1.0, reason, Some(entry));
+        return mark(AREA, PROVEN, 1.0, Reason::Proven { ran_for_s: found.ran_for_s }, Some(entry));
     }
-    mark(AREA, PROVEN, 0.0, format!("Verified, but {}.", doubts.join(", ")), Some(entry))
+    mark(AREA, PROVEN, 0.0, Reason::NotProven { doubts }, Some(entry))
 }
 
-fn doubts(visit: &Visit, found: &Verification, worked_on_since: bool) -> Vec<String> {
-    let mut doubts = Vec::new();
-    if !found.faults_left.is_empty() {
-        doubts.push("a fault was still there".to_owned());
-    }
-    if found.ran_for_s < visit.call().solved.proven_for_s {
-        let (ran, needed) = (found.ran_for_s / 60.0, visit.call().solved.proven_for_s / 60.0);
-        doubts.push(format!("the plant had run {ran:.0} min of the {needed:.0} min that prove it"));
-    }
-    if !found.steady {
-        doubts.push("the plant was not steady".to_owned());
-    }
-    if found.frost_mass_kg > visit.call().solved.frost_mass_max_kg {
-        doubts.push("ice stood on the coil".to_owned());
-    }
-    if worked_on_since {
-        doubts.push("the plant was worked on again afterwards".to_owned());
-    }
-    doubts
+fn doubts(visit: &Visit, found: &Verification, worked_on_since: bool) -> Vec<ProofDoubt> {
+    let (ran_for_s, needed_for_s) = (found.ran_for_s, visit.call().solved.proven_for_s);
+    [
+        (!found.faults_left.is_empty(), ProofDoubt::FaultLeft),
+        (ran_for_s < needed_for_s, ProofDoubt::RanTooShort { ran_for_s, needed_for_s }),
+        (!found.steady, ProofDoubt::NotSteady),
+        (found.frost_mass_kg > visit.call().solved.frost_mass_max_kg, ProofDoubt::IceOnCoil),
+        (worked_on_since, ProofDoubt::WorkedOnSince),
+    ]
+    .into_iter()
+    .filter_map(|(is_so, doubt)| is_so.then_some(doubt))
+    .collect()
 }
 
 fn is_work(action: &Move) -> bool {
@@ -166,33 +151,19 @@ fn not_needless(visit: &Visit) -> Mark {
         Some(entry) => {
             // Each needless part costs half.
             let share = 1.0 - 0.5 * needless.len() as f64;
-            let cost = visit.cost();
-            let reason = format!("A sound part was replaced; the customer pays {cost:.0} for parts in all.");
+            let reason = Reason::NeedlessParts { parts: needless.len(), cost: visit.cost() };
             mark(AREA, NOT_NEEDLESS, share, reason, Some(*entry))
         }
-        None if faults_left(visit).is_empty() => {
-            mark(AREA, NOT_NEEDLESS, 1.0, "Nothing needless was replaced.".to_owned(), None)
-        }
-        None => {
-            let reason = "Nothing needless was replaced, but what was needed was not either.".to_owned();
-            mark(AREA, NOT_NEEDLESS, 0.0, reason, None)
-        }
+        None if faults_left(visit).is_empty() => mark(AREA, NOT_NEEDLESS, 1.0, Reason::NothingNeedless, None),
+        None => mark(AREA, NOT_NEEDLESS, 0.0, Reason::NothingNeededEither, None),
     }
 }
 
 fn closed(visit: &Visit) -> Mark {
     let entry = done(visit).find(|entry| entry.action == Move::CloseTicket).map(|entry| entry.number);
     match entry {
-        Some(_) if is_solved(visit) => {
-            mark(AREA, CLOSED, 1.0, "The customer was told and the ticket closed.".to_owned(), entry)
-        }
-        Some(_) => mark(
-            AREA,
-            CLOSED,
-            0.0,
-            "The ticket was closed on a plant that is not put right.".to_owned(),
-            entry,
-        ),
-        None => mark(AREA, CLOSED, 0.0, "The ticket was not closed.".to_owned(), None),
+        Some(_) if is_solved(visit) => mark(AREA, CLOSED, 1.0, Reason::TicketClosed, entry),
+        Some(_) => mark(AREA, CLOSED, 0.0, Reason::TicketClosedTooSoon, entry),
+        None => mark(AREA, CLOSED, 0.0, Reason::TicketNotClosed, None),
     }
 }

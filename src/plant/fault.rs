@@ -322,6 +322,15 @@ impl FaultKind {
     }
 }
 
+/// What a fault leaves behind when the part that it was in has been put right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum LeftBehind {
+    /// The medium of a collapsed filter, on the coil.
+    MediumOnCoil,
+    /// The slot of a filter that had long been missing, still empty.
+    EmptySlot,
+}
+
 /// Where refrigerant escapes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum LeakPlace {

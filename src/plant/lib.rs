@@ -53,7 +53,7 @@ pub use electric::{
     Blower, BlowerKind, CapacitanceReading, Capacitor, Coil, CompressorStart, Conductor, Ecm, Electrical,
     Leads, Motor, OhmReading, SplitPhaseMotor, Terminal, Transformer,
 };
-pub use fault::{Fault, FaultGroup, FaultKind, LeakPlace};
+pub use fault::{Fault, FaultGroup, FaultKind, LeakPlace, LeftBehind};
 pub use frost::{CoilStage, CoilWater, frost_density_kg_m3};
 pub use house::{HouseModel, Room, Weather};
 pub use inputs::{

@@ -17,7 +17,7 @@ use crate::system::{Metering, RefrigerantName};
 use crate::tangents::Tangents;
 use crate::watch::SteadyWatch;
 use crate::wear::Wear;
-use crate::{Fault, FaultKind, LeakPlace, Readout, Room, System, Weather};
+use crate::{Fault, FaultKind, LeakPlace, LeftBehind, Readout, Room, System, Weather};
 
 /// A residential split system with its house and weather. Saved, loaded and stepped on it gives the same
 /// bytes as never saved.
@@ -457,16 +457,15 @@ impl Plant {
         self.control.electric.fuse.blown || self.faults.iter().any(before)
     }
 
-    /// What a fault of this kind has left behind, now that the part it was in has been put right, as a noun: the medium of a
-    /// collapsed filter on the coil, the empty slot of a filter that has long been missing. `None` when nothing is left, or the
-    /// fault itself is still there.
-    pub fn left_behind(&self, kind: FaultKind) -> Option<&'static str> {
+    /// What a fault of this kind has left behind, now that the part it was in has been put right. `None` when nothing is left, or
+    /// the fault itself is still there.
+    pub fn left_behind(&self, kind: FaultKind) -> Option<LeftBehind> {
         if self.faults.iter().any(|f| f.kind == kind) {
             return None;
         }
         match kind {
-            FaultKind::LoadedFilter if self.filter.on_coil > 0.0 => Some("filter medium on the coil"),
-            FaultKind::MattedCoilFace if self.filter.slot == Slot::Empty => Some("no filter in the slot"),
+            FaultKind::LoadedFilter if self.filter.on_coil > 0.0 => Some(LeftBehind::MediumOnCoil),
+            FaultKind::MattedCoilFace if self.filter.slot == Slot::Empty => Some(LeftBehind::EmptySlot),
             _ => None,
         }
     }

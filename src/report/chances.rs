@@ -10,7 +10,7 @@ use visit::{Declaration, Trust};
 #[serde(deny_unknown_fields)]
 pub struct Chances {
     /// The suspects; every list of probabilities has their order.
-    pub names: Vec<Suspect>,
+    pub suspects: Vec<Suspect>,
     /// Before the first entry.
     pub before: Vec<f64>,
     /// After each entry, in order.
@@ -35,7 +35,7 @@ impl Chances {
     /// What a review shows of the suspects of a visit.
     pub fn of(suspects: &Suspects) -> Chances {
         Chances {
-            names: suspects.names().to_vec(),
+            suspects: suspects.names().to_vec(),
             before: suspects.before().to_vec(),
             entries: suspects
                 .weighed()
@@ -66,7 +66,7 @@ impl Chances {
 
     /// The suspect that is what was really wrong, if it is among them: a combination that nobody suspected is not.
     pub fn truth(&self, faults: &[Fault]) -> Option<usize> {
-        self.names.iter().position(|suspect| {
+        self.suspects.iter().position(|suspect| {
             suspect.causes.len() == faults.len()
                 && suspect.causes.iter().all(|cause| {
                     faults.iter().any(|fault| fault.kind == cause.kind && fault.place == cause.place)
@@ -77,8 +77,8 @@ impl Chances {
     /// The suspect that a declaration names alone. A place that was left out stands for any; the likeliest counts.
     pub fn declared(&self, declaration: &Declaration) -> Option<usize> {
         let end = self.at_end();
-        (0..self.names.len())
-            .filter(|index| match self.names[*index].causes.as_slice() {
+        (0..self.suspects.len())
+            .filter(|index| match self.suspects[*index].causes.as_slice() {
                 [one] => {
                     one.kind == declaration.cause
                         && (declaration.place.is_none() || one.place == declaration.place)
@@ -97,7 +97,8 @@ impl Chances {
         let mut shown = always.to_vec();
         shown.sort_unstable();
         shown.dedup();
-        let mut others: Vec<usize> = (0..self.names.len()).filter(|index| !shown.contains(index)).collect();
+        let mut others: Vec<usize> =
+            (0..self.suspects.len()).filter(|index| !shown.contains(index)).collect();
         others.sort_by(|a, b| peak(*b).total_cmp(&peak(*a)));
         let room = count.saturating_sub(shown.len());
         shown.extend(others.into_iter().take(room));

@@ -7,7 +7,7 @@
 use media::moist_air;
 use media::refrigerant::Refrigerant;
 use media::units::{STANDARD_ATMOSPHERE_PA, celsius_from_kelvin};
-use plant::{Readout, SteadyConditions, StepError, System, settle};
+use plant::{Readout, RefrigerantName, SteadyConditions, StepError, System, settle};
 use serde::{Deserialize, Serialize};
 use visit::{Declaration, Entry, Measured, Move, Outcome, Trust, Visit};
 
@@ -36,12 +36,36 @@ pub struct Corner {
     pub enthalpy_j_kg: f64,
 }
 
+/// Which moment a cycle is of.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum CycleMoment {
+    /// A first reading of the refrigerant side.
+    FirstReading {
+        /// Number of its entry.
+        entry: u32,
+    },
+    /// The declaration of the cause.
+    Declaration {
+        /// Number of its entry.
+        entry: u32,
+    },
+    /// The end of the visit.
+    End,
+    /// The last instant at which the compressor ran.
+    LastRunning {
+        /// Time since arrival, s.
+        since_arrival_s: f64,
+    },
+    /// The same system without a fault.
+    Sound,
+}
+
 /// The cycle at one moment.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Cycle {
-    /// Which moment, as a noun.
-    pub title: String,
+    /// Which moment.
+    pub moment: CycleMoment,
     /// Corners: evaporator inlet, evaporator outlet, compressor inlet, compressor outlet, condenser outlet.
     pub corners: [Corner; 5],
     /// Superheat at the outdoor suction service valve, K.
@@ -60,7 +84,7 @@ pub struct Cycle {
 
 impl Cycle {
     /// The cycle that a readout stands for; `None` when nothing goes round.
-    pub fn of(title: &str, fluid: &Refrigerant, truth: &Readout) -> Option<Cycle> {
+    pub fn of(moment: CycleMoment, fluid: &Refrigerant, truth: &Readout) -> Option<Cycle> {
         if truth.compressor_speed < RUNNING_SPEED || truth.compressor_flow_kg_s < LEAST_FLOW_KG_S {
             return None;
         }
@@ -82,7 +106,7 @@ impl Cycle {
             enthalpy_j_kg: leaves_condenser.enthalpy_j_kg,
         };
         Some(Cycle {
-            title: title.to_owned(),
+            moment,
             corners: [
                 enters_evaporator,
                 vapour(truth.evaporator_pressure_pa, truth.suction_line_indoor_k),
@@ -102,7 +126,7 @@ impl Cycle {
     /// Superheat in words: none where the suction line is colder than saturated vapour.
     pub fn superheat_text(&self, words: Words) -> String {
         if self.superheat_k < -DRY_K {
-            "none".to_owned()
+            words.label("review-none")
         } else {
             words.units.temperature_difference(self.superheat_k)
         }
@@ -111,7 +135,7 @@ impl Cycle {
     /// Subcooling in words: none where the liquid line is warmer than saturated liquid.
     pub fn subcooling_text(&self, words: Words) -> String {
         if self.subcooling_k < -DRY_K {
-            "none".to_owned()
+            words.label("review-none")
         } else {
             words.units.temperature_difference(self.subcooling_k)
         }
@@ -127,8 +151,8 @@ impl Cycle {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Cycles {
-    /// Name of the refrigerant.
-    pub refrigerant: String,
+    /// The refrigerant.
+    pub refrigerant: RefrigerantName,
     /// Saturated liquid and vapour: the dome's outline from cold liquid over the top to cold vapour.
     pub dome: Vec<Corner>,
     /// The cycles, in time; none if the compressor did not run at any of the moments.
@@ -148,8 +172,8 @@ impl Cycles {
         let fluid = system.refrigerant.tables();
         let mut cycles: Vec<Cycle> = Vec::new();
         let mut first_truth = None;
-        let mut push = |title: String, truth: &Readout| {
-            if let Some(cycle) = Cycle::of(&title, fluid, truth) {
+        let mut push = |moment: CycleMoment, truth: &Readout| {
+            if let Some(cycle) = Cycle::of(moment, fluid, truth) {
                 first_truth.get_or_insert_with(|| truth.clone());
                 cycles.push(cycle);
             }
@@ -158,24 +182,24 @@ impl Cycles {
         if let Some(entry) = first
             && let Some(moment) = course.at(entry.number)
         {
-            push(format!("entry {}, a first reading", entry.number), &moment.truth);
+            push(CycleMoment::FirstReading { entry: entry.number }, &moment.truth);
         }
         if let Some((number, _)) = declaration(visit.notebook())
             && Some(number) != first.map(|entry| entry.number)
             && let Some(moment) = course.at(number)
         {
-            push(format!("entry {number}, the declaration"), &moment.truth);
+            push(CycleMoment::Declaration { entry: number }, &moment.truth);
         }
         if visit.truth().compressor_speed > RUNNING_SPEED {
-            push("the end of the visit".to_owned(), visit.truth());
+            push(CycleMoment::End, visit.truth());
         } else if let Some((since_arrival_s, truth)) = &course.last_running {
-            push(format!("{:.0} min, the last running", since_arrival_s / 60.0), truth);
+            push(CycleMoment::LastRunning { since_arrival_s: *since_arrival_s }, truth);
         }
         let sound = match first_truth {
             Some(truth) => sound_cycle(system, fluid, &truth)?,
             None => None,
         };
-        Ok(Cycles { refrigerant: fluid.name().to_owned(), dome: dome(fluid), cycles, sound })
+        Ok(Cycles { refrigerant: system.refrigerant, dome: dome(fluid), cycles, sound })
     }
 }
 
@@ -222,7 +246,7 @@ fn sound_cycle(system: &System, fluid: &Refrigerant, truth: &Readout) -> Result<
             time_max_s: SETTLE_S,
         },
     )?;
-    Ok(Cycle::of("a sound system in the same air", fluid, &settled.readout))
+    Ok(Cycle::of(CycleMoment::Sound, fluid, &settled.readout))
 }
 
 /// The outline of the dome within the table.
@@ -270,7 +294,7 @@ mod tests {
     #[test]
     fn a_cycle_goes_round_the_right_way() {
         let fluid = Refrigerant::r410a();
-        let cycle = Cycle::of("now", fluid, &running()).expect("the compressor runs");
+        let cycle = Cycle::of(CycleMoment::End, fluid, &running()).expect("the compressor runs");
         let [inlet, outlet, suction, discharge, liquid] = cycle.corners;
         assert_eq!(inlet.enthalpy_j_kg, liquid.enthalpy_j_kg, "throttling keeps the enthalpy");
         assert!(inlet.enthalpy_j_kg < outlet.enthalpy_j_kg);
@@ -290,11 +314,11 @@ mod tests {
             subcooling_k: -59.0,
             ..running()
         };
-        let cycle = Cycle::of("now", fluid, &empty).expect("the compressor runs");
+        let cycle = Cycle::of(CycleMoment::End, fluid, &empty).expect("the compressor runs");
         let liquid = cycle.corners[4];
         assert!(liquid.enthalpy_j_kg > fluid.saturation(liquid.pressure_pa).vapour_enthalpy_j_kg);
         assert_eq!(cycle.subcooling_text(Words::in_units(words::Units::Si)), "none");
-        let full = Cycle::of("now", fluid, &Readout { subcooling_k: 5.0, ..running() });
+        let full = Cycle::of(CycleMoment::End, fluid, &Readout { subcooling_k: 5.0, ..running() });
         assert_eq!(
             full.map(|cycle| cycle.subcooling_text(Words::in_units(words::Units::Si))).as_deref(),
             Some("5.0 K")
@@ -305,9 +329,9 @@ mod tests {
     fn a_standing_compressor_has_no_cycle() {
         let fluid = Refrigerant::r410a();
         let standing = Readout { compressor_speed: 0.0, ..running() };
-        assert!(Cycle::of("now", fluid, &standing).is_none());
+        assert!(Cycle::of(CycleMoment::End, fluid, &standing).is_none());
         let empty = Readout { compressor_flow_kg_s: 0.0, ..running() };
-        assert!(Cycle::of("now", fluid, &empty).is_none());
+        assert!(Cycle::of(CycleMoment::End, fluid, &empty).is_none());
     }
 
     #[test]

@@ -18,54 +18,46 @@ use text::{element, escape, figure, section};
 
 const STYLE: &str = include_str!("html/style.css");
 
-/// The page of a judged visit, in the units of the reader.
+/// The page of a judged visit, in the language and units of the reader.
 pub fn page(review: &Review, visit: &Visit, dossier: &Dossier, words: Words) -> String {
     let mut figures = Figures::default();
+    // Each with its identifier, the key of its heading, and its contents.
     let mut sections: Vec<(&str, &str, String)> = vec![
-        ("marks", "Marks", parts::marks(review)),
-        ("moves", "Where the evidence led", parts::evidence(review, visit, dossier, &mut figures)),
+        ("marks", "page-marks", parts::marks(review, visit.call(), words)),
+        ("moves", "page-evidence", parts::evidence(review, visit, dossier, words, &mut figures)),
     ];
     if let Some(chances) = &dossier.chances {
-        sections.push(("readings", "What each reading ruled out", parts::rulings(visit, chances, words)));
+        sections.push(("readings", "page-rulings", parts::rulings(visit, chances, words)));
     }
-    sections.push(("course", "What the plant did", parts::course(visit, dossier, words, &mut figures)));
-    sections.push(("cycle", "The refrigerant's cycle", parts::cycle(&dossier.cycles, words, &mut figures)));
-    sections.push((
-        "later",
-        "What would have happened next",
-        parts::run_on(review, &dossier.run_on, words, &mut figures),
-    ));
+    sections.push(("course", "page-course", parts::course(visit, dossier, words, &mut figures)));
+    sections.push(("cycle", "page-cycle", parts::cycle(&dossier.cycles, words, &mut figures)));
+    sections.push(("later", "page-later", parts::run_on(review, &dossier.run_on, words, &mut figures)));
     if let Some(path) = &dossier.path {
-        sections.push(("path", "A sound path through this call", parts::path(path, visit.call(), words)));
+        sections.push(("path", "page-path", parts::path(path, visit.call(), words)));
     }
-    sections.push(("notebook", "What was done", parts::notebook(visit, words)));
-    sections.push((
-        "refrigerant",
-        "Where the refrigerant went",
-        parts::refrigerant(&review.refrigerant, words),
-    ));
+    sections.push(("notebook", "page-done", parts::notebook(visit, words)));
+    sections.push(("refrigerant", "page-refrigerant", parts::refrigerant(&review.refrigerant, words)));
 
+    let (title, call, seed) = (review.title.clone(), review.call.clone(), review.seed.to_string());
+    let title = words.fill("page-title", &[("title", title), ("call", call), ("seed", seed)]);
     let mut page = format!(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n\
+        "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\"/>\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>{}</title>\n\
          <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n",
-        escape(&format!("Review: {} (call {}, seed {})", review.title, review.call, review.seed))
+        escape(&words.label("page-language")),
+        escape(&title)
     );
-    page.push_str(&parts::header(review));
-    page.push_str("<nav aria-label=\"Contents\"><ol>\n");
+    page.push_str(&parts::header(review, words));
+    page.push_str(&format!("<nav aria-label=\"{}\"><ol>\n", escape(&words.label("page-contents"))));
     for (id, title, _) in &sections {
-        page.push_str(&format!("<li><a href=\"#{id}-part\">{}</a></li>\n", escape(title)));
+        page.push_str(&format!("<li><a href=\"#{id}-part\">{}</a></li>\n", escape(&words.label(title))));
     }
     page.push_str("</ol></nav>\n");
     for (id, title, contents) in &sections {
-        page.push_str(&section(&format!("{id}-part"), title, contents));
+        page.push_str(&section(&format!("{id}-part"), &words.label(title), contents));
     }
     page.push_str("</main>\n<footer>\n");
-    page.push_str(&element(
-        "p",
-        "This is a way of thinking, practised on a model. On real equipment, licensed practice, the equipment \
-         maker's instructions and local codes decide.",
-    ));
+    page.push_str(&element("p", &words.label("page-disclaimer")));
     page.push_str("</footer>\n</body>\n</html>\n");
     page
 }

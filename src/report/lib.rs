@@ -20,15 +20,15 @@ mod timeline;
 
 pub use chances::{AfterEntry, Chances};
 pub use course::{Course, CourseTaker, EntryMoment, Sample};
-pub use cycle::{Corner, Cycle, Cycles};
+pub use cycle::{Corner, Cycle, CycleMoment, Cycles};
 pub use dossier::Dossier;
 pub use notebook::entry_line;
-pub use path::{PathStep, SoundPath};
-pub use review::{AreaMarks, RefrigerantBalance, Review, TimelineLine, WrongThing};
+pub use path::{PathStep, SoundPath, StepGain};
+pub use review::{AreaMarks, BalanceLine, RefrigerantBalance, Review, TimelineLine, WrongThing};
 pub use ruled::{
-    Change, NOTICEABLE, RULED_OUT_FACTOR, Ruling, carries_evidence, doubt_of, doubt_text, doubt_then,
-    doubt_words, percent, rulings, rulings_of_evidence,
+    Change, Effect, NOTICEABLE, RULED_OUT_FACTOR, Ruling, Shift, Shifts, carries_evidence, doubt_of,
+    doubt_text, doubt_then, rulings, rulings_of_evidence,
 };
-pub use run_on::{Fact, Fate, FateSample, ICED_KG, RunOn, USUAL_HOURS};
-pub use timeline::{ChanceRow, MovePoint, MoveSort, NumberPlace, Timeline, number_places};
+pub use run_on::{Fact, Fate, FateLine, FateSample, FateValue, ICED_KG, RunOn, USUAL_HOURS};
+pub use timeline::{ChanceRow, MovePoint, MoveSort, NumberPlace, RowOf, Timeline, number_places};
 pub use words::Words;

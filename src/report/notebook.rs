@@ -6,7 +6,7 @@ use words::Words;
 
 /// An entry as written while the visit goes on: number, clock, move, what came of it.
 pub fn entry_line(entry: &Entry, arrival_s: f64, call: &Call, words: Words) -> String {
-    line(entry, &words.outcome(entry, call).join(" "), arrival_s, words)
+    line(entry, &joined(&words.outcome(entry, call)), arrival_s, words)
 }
 
 /// The same as written in the review, where the truth is told.
@@ -17,7 +17,7 @@ pub(crate) fn reviewed_line(entry: &Entry, arrival_s: f64, call: &Call, words: W
 fn line(entry: &Entry, told: &str, arrival_s: f64, words: Words) -> String {
     let clock = clock(entry.started_s - arrival_s);
     let label = words.say(&entry.action);
-    let stop = if label.ends_with(['?', '.', '!']) { "" } else { "." };
+    let stop = stop_after(&label);
     format!("{:>3}  {clock}  {label}{stop} {told}", entry.number).trim_end().to_owned()
 }
 
@@ -31,7 +31,18 @@ pub(crate) fn clock(since_arrival_s: f64) -> String {
 pub(crate) fn outcome_text(entry: &Entry, call: &Call, words: Words) -> String {
     let mut lines = words.outcome(entry, call);
     lines.extend(hindsight(&entry.outcome).map(|key| words.fill(key, &[])));
-    lines.join(" ")
+    joined(&lines)
+}
+
+/// Lines as sentences in a row: what has no stop of its own gets one before the next.
+fn joined(lines: &[String]) -> String {
+    let Some((last, others)) = lines.split_last() else { return String::new() };
+    let others = others.iter().map(|line| format!("{line}{} ", stop_after(line)));
+    others.chain([last.clone()]).collect()
+}
+
+fn stop_after(text: &str) -> &'static str {
+    if text.ends_with(['?', '.', '!', '"']) { "" } else { "." }
 }
 
 /// What only the truth tells of a reading.
@@ -97,7 +108,7 @@ mod tests {
             let line = |entry: &Entry| entry_line(entry, 0.0, &call(), Words::default());
             assert_eq!(line(&one), line(&other), "the truth shows in {trust:?}");
             let reviewed = reviewed_line(&one, 0.0, &call(), Words::default());
-            assert!(reviewed.starts_with(&line(&one)) && reviewed.contains("In truth"), "{reviewed}");
+            assert!(reviewed.starts_with(&line(&one)) && reviewed.contains(" psi. In truth"), "{reviewed}");
         }
     }
 }

@@ -3,10 +3,9 @@
 use call::Call;
 use plant::StepError;
 use serde::{Deserialize, Serialize};
-use suspects::{Aim, Suspects};
+use suspects::{Aim, Suspect, Suspects};
 use visit::{Entry, Move, Visit};
-
-use crate::ruled::percent;
+use words::Words;
 
 /// Moves that lead to the cause, its repair and the proof, in order.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -24,10 +23,26 @@ pub struct PathStep {
     pub action: Move,
     /// What it takes, min.
     pub minutes: f64,
-    /// Why, and what it told, in sentences.
-    pub why: String,
+    /// What for.
+    pub aim: Aim,
+    /// What it told, if it told anything.
+    pub gain: Option<StepGain>,
     /// What came of it.
     pub entry: Option<Entry>,
+}
+
+/// What a step told of the suspects.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StepGain {
+    /// Information gained, bit.
+    pub gained_bits: f64,
+    /// The likeliest suspect after it.
+    pub leader: Suspect,
+    /// Its probability before, 0 to 1.
+    pub before_probability: f64,
+    /// Its probability after, 0 to 1.
+    pub after_probability: f64,
 }
 
 /// Gain from which an entry is said to have told something, bit.
@@ -59,7 +74,8 @@ impl SoundPath {
             .map(|(entry, aim)| PathStep {
                 action: entry.action.clone(),
                 minutes: (entry.finished_s - entry.started_s) / 60.0,
-                why: [reason(*aim), told(entry.number, suspects)].concat(),
+                aim: *aim,
+                gain: gain(entry.number, suspects),
                 entry: Some(entry.clone()),
             })
             .collect();
@@ -72,48 +88,31 @@ impl SoundPath {
     }
 
     /// How many steps it has, in words.
-    pub fn count_text(&self) -> String {
-        match self.steps.len() {
-            1 => "1 step".to_owned(),
-            count => format!("{count} steps"),
-        }
+    pub fn count_text(&self, words: Words) -> String {
+        words.count("review-steps", self.steps.len(), &[])
     }
 }
 
-/// What a step is for.
-fn reason(aim: Aim) -> String {
-    match aim {
-        Aim::Tests { expected_bits } => {
-            format!("Expected to tell most for what it takes: {expected_bits:.2} bit.")
-        }
-        Aim::Prepares => "Makes the next test possible.".to_owned(),
-        Aim::KeepsOrder => "A sound order has it before what comes next.".to_owned(),
-        Aim::RunsUp => "Towards a plant that runs with a clear coil: only that shows the rest.".to_owned(),
-        Aim::PutsBack => "Puts back what was switched off or opened.".to_owned(),
-        Aim::Declares => "Says what is wrong, with the readings that single it out.".to_owned(),
-        Aim::MakesSafe => "Makes the plant safe to work on.".to_owned(),
-        Aim::Mends(kind) => format!("Takes the cause away: {}.", kind.label().to_lowercase()),
-        Aim::Fills => "Closes and fills the circuit as the data plate says.".to_owned(),
-        Aim::Proves => "Proves the repair and leaves the site in order.".to_owned(),
+impl PathStep {
+    /// Why it is made, and what it told, as sentences.
+    pub fn why(&self, words: Words) -> Vec<String> {
+        let mut why = vec![words.say(&self.aim)];
+        why.extend(self.gain.as_ref().map(|gain| words.say(gain)));
+        why
     }
 }
 
 /// What an entry did to the suspects, if it did anything.
-fn told(number: u32, suspects: &Suspects) -> String {
-    let Some(weighed) = suspects.weighed().iter().find(|weighed| weighed.entry == number) else {
-        return String::new();
-    };
+fn gain(number: u32, suspects: &Suspects) -> Option<StepGain> {
+    let weighed = suspects.weighed().iter().find(|weighed| weighed.entry == number)?;
     if weighed.gained_bits < TOLD_BITS {
-        return String::new();
+        return None;
     }
-    let leads = (0..weighed.after.len()).max_by(|a, b| weighed.after[*a].total_cmp(&weighed.after[*b]));
-    let Some(leads) = leads else { return String::new() };
-    let before = suspects.after(number.saturating_sub(1));
-    format!(
-        " It told {:.2} bit. Likeliest after it: {}, {} (before it {}).",
-        weighed.gained_bits,
-        suspects.names()[leads].to_string().to_lowercase(),
-        percent(weighed.after[leads]),
-        percent(before[leads]),
-    )
+    let leads = (0..weighed.after.len()).max_by(|a, b| weighed.after[*a].total_cmp(&weighed.after[*b]))?;
+    Some(StepGain {
+        gained_bits: weighed.gained_bits,
+        leader: suspects.names()[leads].clone(),
+        before_probability: suspects.after(number.saturating_sub(1))[leads],
+        after_probability: weighed.after[leads],
+    })
 }

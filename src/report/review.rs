@@ -3,11 +3,10 @@
 use judge::{Area, Mark, Marks};
 use plant::{FaultKind, LeakPlace};
 use serde::{Deserialize, Serialize};
-use visit::{Move, Outcome, Visit};
+use visit::{Move, Note, Outcome, Visit};
 
-use crate::notebook::outcome_text;
 use crate::text;
-use words::{Units, Words};
+use words::Words;
 
 /// The review of a judged visit. Values in SI; keys carry their unit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -82,12 +81,10 @@ pub struct TimelineLine {
     /// The move.
     #[serde(rename = "move")]
     pub action: Move,
-    /// The move in words.
-    pub label: String,
     /// What came of it.
     pub outcome: Outcome,
-    /// What came of it in words (SI words).
-    pub told: String,
+    /// What was noted beside it.
+    pub notes: Vec<Note>,
 }
 
 /// Refrigerant of the circuit, in at the top, out below; kg.
@@ -114,19 +111,42 @@ pub struct RefrigerantBalance {
     pub end_kg: f64,
 }
 
+/// A line of the refrigerant's balance.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum BalanceLine {
+    /// On the data plate.
+    DataPlate,
+    /// At the start of the call's history.
+    AtStart,
+    /// Put in by the technician.
+    PutIn,
+    /// Lost through the leak.
+    Leaked,
+    /// Let into the air.
+    Vented,
+    /// Lost with the hoses.
+    LostWithHoses,
+    /// Left standing in the hoses.
+    LeftInHoses,
+    /// Taken out into a cylinder.
+    Recovered,
+    /// In the circuit at the end.
+    AtEnd,
+}
+
 impl RefrigerantBalance {
     /// Its lines in the order in which they are told, kg.
-    pub(crate) fn lines(&self) -> [(&'static str, f64); 9] {
+    pub fn lines(&self) -> [(BalanceLine, f64); 9] {
         [
-            ("Data plate", self.plate_kg),
-            ("At the start of the call", self.start_kg),
-            ("Put in", self.added_kg),
-            ("Leaked", self.leaked_kg),
-            ("Vented", self.vented_kg),
-            ("Lost with hoses", self.hoses_kg),
-            ("Left in the hoses", self.trapped_kg),
-            ("Recovered", self.recovered_kg),
-            ("In the circuit at the end", self.end_kg),
+            (BalanceLine::DataPlate, self.plate_kg),
+            (BalanceLine::AtStart, self.start_kg),
+            (BalanceLine::PutIn, self.added_kg),
+            (BalanceLine::Leaked, self.leaked_kg),
+            (BalanceLine::Vented, self.vented_kg),
+            (BalanceLine::LostWithHoses, self.hoses_kg),
+            (BalanceLine::LeftInHoses, self.trapped_kg),
+            (BalanceLine::Recovered, self.recovered_kg),
+            (BalanceLine::AtEnd, self.end_kg),
         ]
     }
 }
@@ -178,9 +198,8 @@ impl Review {
                     entry: entry.number,
                     since_arrival_s: entry.started_s - arrival_s,
                     action: entry.action.clone(),
-                    label: Words::in_units(Units::Si).say(&entry.action),
                     outcome: entry.outcome.clone(),
-                    told: outcome_text(entry, call, Words::in_units(Units::Si)),
+                    notes: entry.notes.clone(),
                 })
                 .collect(),
             refrigerant: RefrigerantBalance {

@@ -1,6 +1,9 @@
 //! What each reading ruled out, and what it spoke for.
 
+use serde::{Deserialize, Serialize};
+use suspects::Suspect;
 use visit::{Entry, Measured, Outcome, Reading, Trust};
+use words::Words;
 
 use crate::chances::Chances;
 
@@ -46,57 +49,81 @@ impl Ruling {
     }
 }
 
-/// Suspects that a sentence names at most; the others are counted.
+/// Suspects that are named at most; the others are counted.
 const NAMED: usize = 4;
 
+/// What an entry did, to be told.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Effect {
+    /// It ruled suspects out.
+    RuledOut(Shifts),
+    /// It points to suspects.
+    PointsTo(Shifts),
+    /// It told no suspects apart.
+    Nothing,
+    /// It shifted a little.
+    Little,
+}
+
+/// What became of several suspects.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Shifts {
+    /// The first ones by name.
+    pub changes: Vec<Shift>,
+    /// How many more.
+    pub more: usize,
+    /// What those were together, 0 to 1.
+    pub before_probability: f64,
+    /// What those are together, 0 to 1.
+    pub after_probability: f64,
+}
+
+/// What became of a suspect.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Shift {
+    /// The suspect.
+    pub suspect: Suspect,
+    /// Its probability before, 0 to 1.
+    pub before_probability: f64,
+    /// Its probability after, 0 to 1.
+    pub after_probability: f64,
+}
+
+impl Shifts {
+    fn of(changes: &[Change], chances: &Chances) -> Shifts {
+        let rest = changes.get(NAMED..).unwrap_or_default();
+        Shifts {
+            changes: changes
+                .iter()
+                .take(NAMED)
+                .map(|change| Shift {
+                    suspect: chances.suspects[change.suspect].clone(),
+                    before_probability: change.before,
+                    after_probability: change.after,
+                })
+                .collect(),
+            more: rest.len(),
+            before_probability: rest.iter().map(|change| change.before).sum(),
+            after_probability: rest.iter().map(|change| change.after).sum(),
+        }
+    }
+}
+
 impl Ruling {
-    /// What the entry did, as sentences; its doubt is not among them.
-    pub fn told(&self, chances: &Chances) -> Vec<String> {
-        let mut told = Vec::new();
+    /// What the entry did; its doubt is not among it.
+    pub fn effects(&self, chances: &Chances) -> Vec<Effect> {
+        let mut effects = Vec::new();
         if !self.out.is_empty() {
-            told.push(format!("Ruled out: {}.", changes_text(&self.out, chances)));
+            effects.push(Effect::RuledOut(Shifts::of(&self.out, chances)));
         }
         if !self.up.is_empty() {
-            told.push(format!("Spoke for: {}.", changes_text(&self.up, chances)));
+            effects.push(Effect::PointsTo(Shifts::of(&self.up, chances)));
         }
-        if self.out.is_empty() && self.up.is_empty() {
-            let nothing = self.gained_bits < NOTHING_BITS;
-            told.push(
-                if nothing { "Told nothing apart." } else { "Shifted a little, ruled nothing out." }
-                    .to_owned(),
-            );
+        if effects.is_empty() {
+            effects.push(if self.told_nothing() { Effect::Nothing } else { Effect::Little });
         }
-        told
+        effects
     }
-}
-
-fn changes_text(changes: &[Change], chances: &Chances) -> String {
-    let mut parts: Vec<String> = changes
-        .iter()
-        .take(NAMED)
-        .map(|c| format!("{} ({} to {})", chances.names[c.suspect], percent(c.before), percent(c.after)))
-        .collect();
-    let rest = changes.get(NAMED..).unwrap_or_default();
-    if !rest.is_empty() {
-        let sum = |pick: fn(&Change) -> f64| percent(rest.iter().map(pick).sum());
-        parts.push(format!("{} more (together {} to {})", rest.len(), sum(|c| c.before), sum(|c| c.after)));
-    }
-    parts.join("; ")
-}
-
-/// A probability as people write it; number and sign stay on one line.
-pub fn percent(probability: f64) -> String {
-    let percent = 100.0 * probability;
-    let (word, number) = if percent >= 99.95 {
-        ("over ", "99.9".to_owned())
-    } else if percent < 0.1 {
-        ("under ", "0.1".to_owned())
-    } else if !(9.95..99.0).contains(&percent) {
-        ("", format!("{percent:.1}"))
-    } else {
-        ("", format!("{percent:.0}"))
-    };
-    format!("{word}{number}\u{a0}%")
 }
 
 /// What every entry did, in order.
@@ -144,42 +171,25 @@ pub fn rulings_of_evidence(notebook: &[Entry], chances: &Chances) -> Vec<Ruling>
     rulings(chances).into_iter().filter(|ruling| is_evidence(ruling.entry)).collect()
 }
 
-/// A doubt in a few words.
-pub fn doubt_words(trust: Trust) -> &'static str {
-    match trust {
-        Trust::Sound => "none",
-        Trust::Unsettled => "still moving",
-        Trust::CompressorStopped => "compressor not running",
-        Trust::IceOnCoil => "ice on the coil",
-    }
-}
-
-/// Why a reading cannot be relied on as far as it could be told when it was taken ([`visit::Reading::shown`]); `None` when
-/// nothing spoke against it.
-pub fn doubt_then(shown: Trust) -> Option<&'static str> {
+/// Why a reading cannot be relied on as far as it could be told when it was taken ([`visit::Reading::shown`]), in a few words;
+/// `None` when nothing spoke against it.
+pub fn doubt_then(shown: Trust, words: Words) -> Option<String> {
     match shown {
         Trust::Sound => None,
-        Trust::IceOnCoil => Some("ice on the coil when last seen"),
-        Trust::Unsettled | Trust::CompressorStopped => Some(doubt_words(shown)),
+        Trust::IceOnCoil => Some(words.label("review-ice-when-last-seen")),
+        Trust::Unsettled | Trust::CompressorStopped => Some(words.say(&shown)),
     }
 }
 
 /// Why a reading in doubt weighs little, as a sentence; `None` for a sound one.
-pub fn doubt_text(trust: Trust) -> Option<&'static str> {
-    match trust {
-        Trust::Sound => None,
-        Trust::Unsettled => {
-            Some("The value was still moving, so it fits many suspects at some moment: it weighs little.")
-        }
-        Trust::CompressorStopped => Some(
-            "The compressor was not running. Pressures and temperatures then drift towards those of their \
-             surroundings whatever is wrong: it weighs little.",
-        ),
-        Trust::IceOnCoil => Some(
-            "Ice stood on the coil. It shuts the air off and drags pressures and temperatures down in the same way \
-             whatever made it: it weighs little until the coil is thawed.",
-        ),
-    }
+pub fn doubt_text(trust: Trust, words: Words) -> Option<String> {
+    let key = match trust {
+        Trust::Sound => return None,
+        Trust::Unsettled => "review-doubt-unsettled",
+        Trust::CompressorStopped => "review-doubt-compressor-stopped",
+        Trust::IceOnCoil => "review-doubt-ice",
+    };
+    Some(words.label(key))
 }
 
 /// Whether a reading is of the refrigerant side.
@@ -205,7 +215,7 @@ mod tests {
     fn chances(before: &[f64], after: &[&[f64]]) -> Chances {
         let kinds = [FaultKind::LoadedFilter, FaultKind::Undercharged, FaultKind::PluggedDrier];
         Chances {
-            names: kinds.map(|kind| Suspect::single(kind, None)).to_vec(),
+            suspects: kinds.map(|kind| Suspect::single(kind, None)).to_vec(),
             before: before.to_vec(),
             entries: after
                 .iter()
@@ -251,7 +261,7 @@ mod tests {
     #[test]
     fn the_truth_is_found_by_kind_and_place() {
         let mut chances = chances(&[0.5, 0.4, 0.1], &[]);
-        chances.names[2] = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::LiquidLine));
+        chances.suspects[2] = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::LiquidLine));
         let leak = |place| plant::Fault {
             kind: FaultKind::RefrigerantLeak,
             place: Some(place),
@@ -265,26 +275,43 @@ mod tests {
     }
 
     #[test]
-    fn a_ruling_is_told_with_names_and_numbers() {
+    fn a_ruling_tells_what_it_did_to_whom() {
         let chances = chances(&[0.5, 0.4, 0.1], &[&[0.96, 0.03, 0.01], &[0.96, 0.03, 0.01]]);
         let rulings = rulings(&chances);
-        let told = rulings[0].told(&chances).join(" ");
-        assert!(told.contains("Ruled out: Installed undercharged (40\u{a0}% to 3.0\u{a0}%)"), "{told}");
-        assert!(told.contains("Filter drier plugged (10\u{a0}% to 1.0\u{a0}%)"), "{told}");
-        assert!(told.contains("Spoke for: Loaded filter (50\u{a0}% to 96\u{a0}%)."), "{told}");
+        let shift = |suspect: usize, before_probability, after_probability| Shift {
+            suspect: chances.suspects[suspect].clone(),
+            before_probability,
+            after_probability,
+        };
+        let none_more =
+            |changes| Shifts { changes, more: 0, before_probability: 0.0, after_probability: 0.0 };
+        assert_eq!(
+            rulings[0].effects(&chances),
+            [
+                Effect::RuledOut(none_more(vec![shift(1, 0.4, 0.03), shift(2, 0.1, 0.01)])),
+                Effect::PointsTo(none_more(vec![shift(0, 0.5, 0.96)])),
+            ]
+        );
+        assert_eq!(rulings[1].effects(&chances), [Effect::Little], "a bit was gained");
         let quiet = Ruling { gained_bits: 0.0, ..rulings[1].clone() };
-        assert!(quiet.told_nothing());
-        assert_eq!(quiet.told(&chances), ["Told nothing apart."]);
-        assert_eq!(percent(0.0), "under 0.1\u{a0}%");
-        assert_eq!(percent(0.9996), "over 99.9\u{a0}%");
-        assert_eq!(percent(0.995), "99.5\u{a0}%");
+        assert_eq!(quiet.effects(&chances), [Effect::Nothing]);
+    }
+
+    #[test]
+    fn those_beyond_the_first_are_counted_together() {
+        let five = Chances { suspects: vec![Suspect { causes: Vec::new() }; 6], ..chances(&[], &[]) };
+        let change = |suspect| Change { suspect, before: 0.1, after: 0.01 };
+        let shifts = Shifts::of(&[0, 1, 2, 3, 4, 5].map(change), &five);
+        assert_eq!((shifts.changes.len(), shifts.more), (4, 2));
+        assert!((shifts.before_probability - 0.2).abs() < 1.0e-12);
     }
 
     #[test]
     fn every_doubt_is_explained() {
-        assert!(doubt_text(Trust::Sound).is_none());
+        let words = Words::default();
+        assert!(doubt_text(Trust::Sound, words).is_none() && doubt_then(Trust::Sound, words).is_none());
         for trust in [Trust::Unsettled, Trust::CompressorStopped, Trust::IceOnCoil] {
-            assert!(doubt_text(trust).is_some_and(|text| text.contains("weighs little")));
+            assert!(doubt_text(trust, words).is_some_and(|text| text.contains("weighs little")));
         }
     }
 }

@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 use visit::Visit;
 
 use crate::course::RUNNING_SPEED;
-use words::Words;
 
 /// Hours that are run on unless something else is asked for.
 pub const USUAL_HOURS: f64 = 24.0;
@@ -256,61 +255,148 @@ fn runs(readout: &Readout) -> bool {
     readout.compressor_speed > RUNNING_SPEED
 }
 
-/// One line of what became of the two plants, in words.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// One line of what became of the two plants.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fact {
     /// What.
-    pub name: &'static str,
+    pub line: FateLine,
     /// For the plant as it was left.
-    pub as_left: String,
+    pub as_left: FateValue,
     /// For the cured one.
-    pub cured: String,
+    pub cured: FateValue,
 }
 
-/// How a fact is told of one plant.
-type Telling<'a> = &'a dyn Fn(&Fate) -> String;
+/// What is told of a plant that ran on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum FateLine {
+    /// When the coil was first iced.
+    CoilIced,
+    /// How long it was.
+    TimeIced,
+    /// Most ice on it.
+    MostIce,
+    /// Ice at the end.
+    IceAtEnd,
+    /// How long the compressor ran.
+    CompressorRan,
+    /// How often it started.
+    CompressorStarts,
+    /// How often the high-pressure switch opened.
+    HighPressureTrips,
+    /// How often the overload opened.
+    OverloadTrips,
+    /// The warmest room.
+    WarmestRoom,
+    /// How long the room was too warm.
+    TooWarm,
+    /// Refrigerant that went into the air.
+    Lost,
+    /// Liquid that went through the compressor.
+    LiquidThrough,
+    /// Flow that the compressor lost by new wear.
+    Worn,
+}
 
-impl RunOn {
-    /// What became of the two plants, line by line.
-    pub fn facts(&self, words: Words) -> Vec<Fact> {
-        let hours = |seconds: f64| format!("{:.1} h", seconds / 3600.0);
-        let worn = |fate: &Fate| {
-            if fate.worn_share < 5.0e-5 {
-                "none".to_owned()
-            } else {
-                format!("{:.2} %", 100.0 * fate.worn_share)
-            }
-        };
-        let lines: [(&'static str, Telling<'_>); 13] = [
-            ("Coil iced", &|fate| match fate.first_iced_s {
-                None => "never".to_owned(),
-                Some(0.0) => "from the start".to_owned(),
-                Some(after_s) => format!("after {}", hours(after_s)),
-            }),
-            ("Time with an iced coil", &|fate| hours(fate.iced_s)),
-            ("Most ice", &|fate| words.units.mass(fate.most_ice_kg)),
-            ("Ice at the end", &|fate| words.units.mass(fate.ice_at_end_kg)),
-            ("Compressor ran", &|fate| hours(fate.ran_s)),
-            ("Compressor starts", &|fate| fate.starts.to_string()),
-            ("High-pressure switch opened", &|fate| times(fate.high_pressure_trips)),
-            ("Compressor overload opened", &|fate| times(fate.overload_trips)),
-            ("Warmest room", &|fate| words.units.temperature(fate.warmest_room_k)),
-            ("Room too warm for", &|fate| hours(fate.too_warm_s)),
-            ("Refrigerant lost", &|fate| words.units.mass(fate.lost_kg)),
-            ("Liquid through the compressor", &|fate| words.units.mass(fate.liquid_through_kg)),
-            ("Compressor flow lost to new wear", &worn),
-        ];
-        lines
-            .into_iter()
-            .map(|(name, value)| Fact { name, as_left: value(&self.as_left), cured: value(&self.cured) })
-            .collect()
+/// A value of a plant that ran on.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum FateValue {
+    /// At no time.
+    Never,
+    /// From the start.
+    FromTheStart,
+    /// After some time.
+    After {
+        /// The time, h.
+        after_h: f64,
+    },
+    /// For so long.
+    Span {
+        /// The time, h.
+        time_h: f64,
+    },
+    /// So much.
+    Mass {
+        /// The mass, kg.
+        mass_kg: f64,
+    },
+    /// So many.
+    Count {
+        /// The count.
+        count: u32,
+    },
+    /// So often.
+    Times {
+        /// The count.
+        times: u32,
+    },
+    /// So warm.
+    Temperature {
+        /// The temperature, K.
+        temperature_k: f64,
+    },
+    /// No wear to speak of.
+    NoWear,
+    /// So much wear.
+    Wear {
+        /// Share of the compressor's flow.
+        worn_share: f64,
+    },
+}
+
+/// Wear below this share of the flow is none (engineering value).
+const WORN_SHARE: f64 = 5.0e-5;
+
+impl Fate {
+    fn value(&self, line: FateLine) -> FateValue {
+        let span = |seconds: f64| FateValue::Span { time_h: seconds / 3600.0 };
+        let mass = |mass_kg: f64| FateValue::Mass { mass_kg };
+        match line {
+            FateLine::CoilIced => match self.first_iced_s {
+                None => FateValue::Never,
+                Some(0.0) => FateValue::FromTheStart,
+                Some(after_s) => FateValue::After { after_h: after_s / 3600.0 },
+            },
+            FateLine::TimeIced => span(self.iced_s),
+            FateLine::MostIce => mass(self.most_ice_kg),
+            FateLine::IceAtEnd => mass(self.ice_at_end_kg),
+            FateLine::CompressorRan => span(self.ran_s),
+            FateLine::CompressorStarts => FateValue::Count { count: self.starts },
+            FateLine::HighPressureTrips => FateValue::Times { times: self.high_pressure_trips },
+            FateLine::OverloadTrips => FateValue::Times { times: self.overload_trips },
+            FateLine::WarmestRoom => FateValue::Temperature { temperature_k: self.warmest_room_k },
+            FateLine::TooWarm => span(self.too_warm_s),
+            FateLine::Lost => mass(self.lost_kg),
+            FateLine::LiquidThrough => mass(self.liquid_through_kg),
+            FateLine::Worn if self.worn_share < WORN_SHARE => FateValue::NoWear,
+            FateLine::Worn => FateValue::Wear { worn_share: self.worn_share },
+        }
     }
 }
 
-fn times(count: u32) -> String {
-    match count {
-        0 => "never".to_owned(),
-        1 => "once".to_owned(),
-        more => format!("{more} times"),
+impl RunOn {
+    /// What became of the two plants, line by line.
+    pub fn facts(&self) -> Vec<Fact> {
+        use FateLine::{
+            CoilIced, CompressorRan, CompressorStarts, HighPressureTrips, IceAtEnd, LiquidThrough, Lost,
+            MostIce, OverloadTrips, TimeIced, TooWarm, WarmestRoom, Worn,
+        };
+        [
+            CoilIced,
+            TimeIced,
+            MostIce,
+            IceAtEnd,
+            CompressorRan,
+            CompressorStarts,
+            HighPressureTrips,
+            OverloadTrips,
+            WarmestRoom,
+            TooWarm,
+            Lost,
+            LiquidThrough,
+            Worn,
+        ]
+        .into_iter()
+        .map(|line| Fact { line, as_left: self.as_left.value(line), cured: self.cured.value(line) })
+        .collect()
     }
 }

@@ -1,11 +1,12 @@
 //! The review as a page of plain text.
 
+use call::Call;
 use judge::Mark;
 use visit::Visit;
+use words::{Words, money, span};
 
 use crate::notebook::reviewed_line;
-use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
-use words::Words;
+use crate::review::{AreaMarks, RefrigerantBalance, Review};
 
 /// Width at which reasons are broken.
 const WIDTH: usize = 100;
@@ -14,70 +15,86 @@ const UNBROKEN: char = '\u{a0}';
 
 pub(crate) fn page(review: &Review, visit: &Visit, words: Words) -> String {
     let mut page = String::new();
-    header(&mut page, review);
-    page.push_str("\nWhat was wrong\n");
+    header(&mut page, review, words);
+    let heading = |page: &mut String, key: &str| page.push_str(&format!("\n{}\n", words.label(key)));
+    heading(&mut page, "page-what-was-wrong");
     for wrong in &review.wrong {
-        page.push_str(&format!("  {}\n", wrong_line(wrong)));
+        page.push_str(&format!("  {}.\n", words.heading(wrong)));
     }
-    match review.declared {
-        Some(cause) => page.push_str(&format!("  Declared: {}.\n", cause.label())),
-        None => page.push_str("  Nothing was declared.\n"),
-    }
-    page.push_str("\nMarks\n");
+    let declared = match &review.declared {
+        Some(cause) => words.fill("page-declared-cause", &[("cause", words.say(cause))]),
+        None => words.label("page-nothing-declared"),
+    };
+    page.push_str(&format!("  {declared}\n"));
+    heading(&mut page, "page-marks");
     for area in &review.areas {
-        area_lines(&mut page, area);
+        area_lines(&mut page, area, visit.call(), words);
     }
-    page.push_str("\nWhat was done\n");
+    heading(&mut page, "page-done");
     for entry in visit.notebook() {
         push_wrapped(&mut page, &reviewed_line(entry, visit.arrival_s(), visit.call(), words), 11);
     }
-    page.push_str("\nRefrigerant\n");
+    heading(&mut page, "page-refrigerant");
     balance(&mut page, &review.refrigerant, words);
-    page.push_str(
-        "\nThis is a way of thinking, practised on a model. On real equipment, licensed practice, the \
-         equipment\nmaker's instructions and local codes decide.\n",
-    );
+    page.push('\n');
+    push_wrapped(&mut page, &words.label("page-disclaimer"), 0);
     page
 }
 
-fn header(page: &mut String, review: &Review) {
-    page.push_str(&format!("Review: {}\n", review.title));
-    page.push_str(&format!("Call {}, seed {}.\n", review.call, review.seed));
-    push_wrapped(page, &format!("The customer said: \"{}\"", review.complaint), 0);
-    let state = if review.closed { "Ticket closed" } else { "Ticket still open" };
-    page.push_str(&format!(
-        "{state} after {:.0} min on site (a sound visit needs about {:.0}); parts cost {:.0}.\n",
-        review.time_on_site_min, review.par_time_min, review.parts_cost
-    ));
-    page.push_str(&format!("Points: {:.0} of 100.\n", review.total_points));
+fn header(page: &mut String, review: &Review, words: Words) {
+    page.push_str(&words.fill("page-review", &[("title", review.title.clone())]));
+    page.push('\n');
+    let (call, seed) = (review.call.clone(), review.seed.to_string());
+    page.push_str(&words.fill("page-call", &[("call", call), ("seed", seed)]));
+    page.push('\n');
+    push_wrapped(page, &words.fill("page-customer", &[("complaint", review.complaint.clone())]), 0);
+    let ended = words.fill(
+        "page-ended",
+        &[
+            ("ticket", ticket(review).to_owned()),
+            ("took", span(60.0 * review.time_on_site_min)),
+            ("par", span(60.0 * review.par_time_min)),
+            ("cost", money(review.parts_cost)),
+        ],
+    );
+    push_wrapped(page, &ended, 0);
+    page.push_str(&words.fill("page-points-sum", &[("points", format!("{:.0}", review.total_points))]));
+    page.push('\n');
 }
 
-fn wrong_line(wrong: &WrongThing) -> String {
-    let place = wrong.place.map(|place| format!(" at the {}", place.label())).unwrap_or_default();
-    let state = if wrong.still_there { "still there" } else { "gone" };
-    format!("{}{place}, severity {:.2} of 1: {state}.", wrong.kind.label(), wrong.severity)
+/// How the ticket was left, for messages to choose by.
+pub(crate) fn ticket(review: &Review) -> &'static str {
+    if review.closed { "closed" } else { "open" }
 }
 
-fn area_lines(page: &mut String, area: &AreaMarks) {
-    page.push_str(&format!("  {:<12} {:>4.1} of {:>2.0}\n", area.area.label(), area.points, area.of));
+fn area_lines(page: &mut String, area: &AreaMarks, call: &Call, words: Words) {
+    let points = points_of(format!("{:>4.1}", area.points), format!("{:>2.0}", area.of), words);
+    page.push_str(&format!("  {:<12} {points}\n", words.heading(&area.area)));
     for mark in &area.marks {
-        push_wrapped(page, &mark_line(mark), 20);
+        push_wrapped(page, &mark_line(mark, call, words), 20);
     }
 }
 
-fn mark_line(mark: &Mark) -> String {
-    let entry = mark.entry.map(|entry| format!(" [entry{UNBROKEN}{entry}]")).unwrap_or_default();
+fn points_of(points: String, of: String, words: Words) -> String {
+    words.fill("page-points-of", &[("points", points), ("of", of)])
+}
+
+fn mark_line(mark: &Mark, call: &Call, words: Words) -> String {
+    let entry = mark.entry.map(|entry| {
+        let number = words.fill("page-entry-number", &[("entry", entry.to_string())]);
+        format!(" [{}]", number.replace(' ', &UNBROKEN.to_string()))
+    });
     let points = if mark.of > 0.0 {
-        format!("{:>4.1} of {:>4.1}", mark.points, mark.of)
+        points_of(format!("{:>4.1}", mark.points), format!("{:>4.1}", mark.of), words)
     } else {
         format!("{:>4.1}        ", mark.points)
     };
-    format!("      {points}  {}{entry}", mark.reason)
+    format!("      {points}  {}{}", words.reason(&mark.reason, call), entry.unwrap_or_default())
 }
 
 fn balance(page: &mut String, balance: &RefrigerantBalance, words: Words) {
-    for (label, mass_kg) in balance.lines() {
-        page.push_str(&format!("  {label:<26} {:>10}\n", words.units.mass(mass_kg)));
+    for (line, mass_kg) in balance.lines() {
+        page.push_str(&format!("  {:<26} {:>10}\n", words.heading(&line), words.units.mass(mass_kg)));
     }
 }
 

@@ -1,6 +1,8 @@
 //! Moves and suspects over the minutes of a visit: what the figure of it shows, on screen and on paper.
 
-use judge::Area;
+use judge::{Area, Reason};
+use serde::{Deserialize, Serialize};
+use suspects::Suspect;
 use visit::{Outcome, Trust, Visit};
 
 use crate::chances::Chances;
@@ -50,11 +52,23 @@ pub enum MoveSort {
     Refused,
 }
 
+/// Whom a row of the figure is about.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum RowOf {
+    /// One suspect.
+    Suspect(Suspect),
+    /// All that have no row of their own.
+    Others {
+        /// How many.
+        count: usize,
+    },
+}
+
 /// One suspect over the visit.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ChanceRow {
-    /// Its name.
-    pub name: String,
+    /// Whom it is about.
+    pub who: RowOf,
     /// Minutes and probabilities; each holds until the next. From arrival to the end of the visit.
     pub steps: Vec<[f64; 2]>,
     /// Whether it is what was wrong.
@@ -128,16 +142,16 @@ fn rows(visit: &Visit, chances: &Chances, last_min: f64) -> Vec<ChanceRow> {
     let mut rows: Vec<ChanceRow> = shown
         .iter()
         .map(|&index| ChanceRow {
-            name: chances.names[index].to_string(),
+            who: RowOf::Suspect(chances.suspects[index].clone()),
             steps: over_time(&|probabilities| probabilities[index]),
             is_true: truth == Some(index),
             is_declared: declared == Some(index),
         })
         .collect();
-    let others = chances.names.len() - shown.len();
+    let others = chances.suspects.len() - shown.len();
     if others > 0 {
         rows.push(ChanceRow {
-            name: format!("All others ({others})"),
+            who: RowOf::Others { count: others },
             steps: over_time(&|probabilities| {
                 let shown: f64 = shown.iter().map(|index| probabilities[*index]).sum();
                 (probabilities.iter().sum::<f64>() - shown).clamp(0.0, 1.0)
@@ -179,32 +193,26 @@ pub fn number_places(shapes: impl Iterator<Item = (f64, f64)>, lines: usize) -> 
 
 impl Review {
     /// Entries at which a rule of the sound order was broken, with the reason.
-    pub fn order_breaks(&self) -> Vec<(u32, String)> {
+    pub fn order_breaks(&self) -> Vec<(u32, &Reason)> {
         self.areas
             .iter()
             .filter(|area| area.area == Area::Order)
             .flat_map(|area| &area.marks)
             .filter(|mark| mark.points < mark.of - 1.0e-9)
-            .filter_map(|mark| Some((mark.entry?, mark.reason.clone())))
+            .filter_map(|mark| Some((mark.entry?, &mark.reason)))
             .collect()
     }
 
-    /// The breaks of each entry in one text, in the order of the entries; what a reason explains stands among the
-    /// marks.
-    pub fn order_breaks_by_entry(&self) -> Vec<(u32, String)> {
-        let mut told: Vec<(u32, String)> = Vec::new();
+    /// The breaks of each entry together, in the order of the entries. What the call says of a rule stands among the marks.
+    pub fn order_breaks_by_entry(&self) -> Vec<(u32, Vec<&Reason>)> {
+        let mut by_entry: Vec<(u32, Vec<&Reason>)> = Vec::new();
         for (entry, reason) in self.order_breaks() {
-            let (first, _) = reason.split_once(". ").unwrap_or((&reason, ""));
-            let sentence = format!("{}.", first.trim_end_matches('.'));
-            match told.iter_mut().find(|(known, _)| *known == entry) {
-                Some((_, text)) => {
-                    text.push(' ');
-                    text.push_str(&sentence);
-                }
-                None => told.push((entry, sentence)),
+            match by_entry.iter_mut().find(|(known, _)| *known == entry) {
+                Some((_, reasons)) => reasons.push(reason),
+                None => by_entry.push((entry, vec![reason])),
             }
         }
-        told.sort_by_key(|(entry, _)| *entry);
-        told
+        by_entry.sort_by_key(|(entry, _)| *entry);
+        by_entry
     }
 }

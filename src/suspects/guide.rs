@@ -2,6 +2,7 @@
 
 use call::{Duration, Mass, Milestone, Temperature};
 use plant::{Capacitor, FanSetting, Fault, FaultKind, LeakPlace, Mode, Switch, Work};
+use serde::{Deserialize, Serialize};
 use visit::{CoilAsSeen, Declaration, Move, Panel, Place, Visit};
 
 use crate::order::{Reach, ahead_of, melting, reach, wanted_before};
@@ -37,7 +38,7 @@ const MOST_RIVALS: usize = 3;
 pub type Watch<'a> = dyn Fn(usize) -> bool + Sync + 'a;
 
 /// What a step of a way is for.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Aim {
     /// The test that was expected to tell most for its minutes.
     Tests {

@@ -1,7 +1,5 @@
 //! What could be wrong: nothing, one fault, or two at once.
 
-use std::fmt;
-
 use call::Call;
 use plant::{Fault, FaultKind, LeakPlace, System};
 use serde::{Deserialize, Serialize};
@@ -20,14 +18,6 @@ pub struct Cause {
 }
 
 impl Cause {
-    /// As a noun, with the place of a leak.
-    pub fn label(self) -> String {
-        match self.place {
-            Some(place) => format!("{} ({})", self.kind.label(), place.label()),
-            None => self.kind.label().to_owned(),
-        }
-    }
-
     /// Lowest and highest amount that is suspected. An amount is a severity, and for a leak the share of the data
     /// plate's charge that is gone. Milder forms do no harm that anybody would call about.
     pub(crate) fn amounts(self, beside: Beside) -> (f64, f64) {
@@ -124,16 +114,6 @@ impl Suspect {
             })
             .collect();
         (faults, charge_kg)
-    }
-}
-
-impl fmt::Display for Suspect {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.causes.is_empty() {
-            return write!(f, "Nothing wrong");
-        }
-        let labels: Vec<String> = self.causes.iter().map(|cause| cause.label()).collect();
-        write!(f, "{}", labels.join(" and "))
     }
 }
 

@@ -9,7 +9,7 @@ use crate::complete::messages;
 use crate::sources::{Literal, literals_in, root};
 
 /// How keys begin that are asked for by themselves.
-const PREFIXES: [&str; 3] = ["screen-", "page-", "cli-"];
+const PREFIXES: [&str; 4] = ["screen-", "page-", "review-", "cli-"];
 
 /// Whether a key is one that is asked for by itself.
 pub(crate) fn is_key(key: &str) -> bool {

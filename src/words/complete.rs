@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::parser;
-use serde_reflection::{ContainerFormat, Format, Registry, Tracer, TracerConfig, VariantFormat};
+use serde_reflection::{ContainerFormat, Format, Named, Registry, Tracer, TracerConfig, VariantFormat};
 
 use crate::by_key;
 use crate::key::kebab;
@@ -106,8 +106,28 @@ fn facts() -> Registry {
         visit::VacuumNote,
         visit::VerifyNote,
         visit::WorkNote,
+        visit::Hazard,
+        visit::Trust,
+        suspects::Aim,
+        suspects::Suspect,
+        judge::Area,
+        judge::Danger,
+        judge::NoEvidence,
+        judge::ProofDoubt,
+        judge::Reason,
+        judge::Remnant,
+        judge::Undone,
+        report::BalanceLine,
+        report::CycleMoment,
+        report::Effect,
+        report::FateLine,
+        report::FateValue,
+        report::RowOf,
+        report::StepGain,
+        report::WrongThing,
         call::Duration,
         call::Mass,
+        call::Milestone,
         call::Pressure,
         call::Question,
         call::Temperature,
@@ -118,6 +138,7 @@ fn facts() -> Registry {
         plant::FaultGroup,
         plant::FaultKind,
         plant::LeakPlace,
+        plant::LeftBehind,
         plant::Mode,
         plant::Motor,
         plant::Protection,
@@ -141,6 +162,8 @@ struct Check<'a> {
     messages: &'a BTreeMap<String, BTreeSet<String>>,
     used: BTreeSet<String>,
     missing: Vec<String>,
+    /// Types of the elements of lists.
+    elements: BTreeSet<String>,
 }
 
 impl Check<'_> {
@@ -156,6 +179,12 @@ impl Check<'_> {
     /// What a value fills in under a name.
     fn held(&mut self, name: &str, format: &Format) -> BTreeSet<String> {
         let mut names: BTreeSet<String> = [name.to_owned(), format!("{name}-id")].into();
+        if let Format::Seq(element) = format {
+            names.extend(["count", "any", "each"].map(|how| format!("{name}-{how}")));
+            if let Format::TypeName(element) = &**element {
+                self.elements.insert(element.clone());
+            }
+        }
         let inner = match format {
             Format::TypeName(inner) => Some(inner),
             Format::Option(inner) | Format::Seq(inner) => match &**inner {
@@ -199,6 +228,15 @@ impl Check<'_> {
         }
     }
 
+    /// A struct is said by a message of its own, if it is said at all. As an element of a list it always is.
+    fn structure(&mut self, type_name: &str, fields: &[Named<Format>]) {
+        let key = kebab(type_name);
+        let names = fields.iter().flat_map(|field| self.held(&kebab(&field.name), &field.value)).collect();
+        if !BY_KEY.contains(&key.as_str()) && !self.has(&key, &names) && self.elements.contains(type_name) {
+            self.missing.push(key);
+        }
+    }
+
     /// A newtype variant is said by its own message, by one for each value that it holds, or by what it holds.
     fn new_type(&mut self, key: &str, held: &Format) -> Told {
         let Format::TypeName(inner) = held else {
@@ -206,7 +244,10 @@ impl Check<'_> {
         };
         let names = self.held(&kebab(inner), held);
         let Some(ContainerFormat::Enum(variants)) = self.registry.get(inner) else {
-            return Told { names, is_said: false };
+            // A struct's own message says the variant that holds it.
+            let own = kebab(inner);
+            let is_said = !BY_KEY.contains(&own.as_str()) && self.messages.contains_key(&own);
+            return Told { names, is_said };
         };
         let variants: Vec<String> = variants.values().map(|variant| kebab(&variant.name)).collect();
         for variant in &variants {
@@ -221,9 +262,10 @@ fn is_time(key: &str) -> bool {
     crate::quantity::asked_for(key, 1.0).is_some()
 }
 
-/// Messages that are asked for by their key.
-const BY_KEY: [&str; 16] = [
+/// Messages that are asked for by their key, beside those whose keys say for what (`asked.rs`).
+const BY_KEY: [&str; 19] = [
     "list",
+    "list-any",
     "answer-unknown",
     "answer-quoted",
     "reading",
@@ -235,6 +277,8 @@ const BY_KEY: [&str; 16] = [
     "verification-no-ice",
     "hindsight-ice",
     "hindsight-no-ice",
+    "probability-near-one",
+    "probability-near-none",
     "done",
     "not-now",
     "caution-before",
@@ -244,14 +288,29 @@ const BY_KEY: [&str; 16] = [
 #[test]
 fn every_fact_has_words_and_every_message_a_fact() {
     let (registry, messages) = (facts(), messages());
-    let mut check =
-        Check { registry: &registry, messages: &messages, used: BTreeSet::new(), missing: Vec::new() };
+    let mut check = Check {
+        registry: &registry,
+        messages: &messages,
+        used: BTreeSet::new(),
+        missing: Vec::new(),
+        elements: BTreeSet::new(),
+    };
     for (type_name, container) in &registry {
         let ContainerFormat::Enum(variants) = container else { continue };
         for variant in variants.values() {
             check.variant(type_name, &variant.name, &variant.value);
         }
     }
+    // Twice: a struct of a list may hold a list of structs.
+    for _ in 0..2 {
+        for (type_name, container) in &registry {
+            if let ContainerFormat::Struct(fields) = container {
+                check.structure(type_name, fields);
+            }
+        }
+    }
+    check.missing.sort();
+    check.missing.dedup();
     assert!(check.missing.is_empty(), "without words:\n{}", check.missing.join("\n"));
     let idle: Vec<&String> = messages
         .keys()

@@ -12,6 +12,7 @@ mod key;
 mod locale;
 mod notebook;
 mod quantity;
+mod review;
 #[cfg(test)]
 mod sources;
 mod teller;
@@ -21,7 +22,7 @@ use serde::Serialize;
 
 pub use locale::Language;
 pub use notebook::first_upper;
-pub use quantity::{Units, capacitance, current, resistance, share, span, voltage};
+pub use quantity::{Units, capacitance, current, money, resistance, share, span, voltage};
 
 use locale::Locale;
 use teller::Teller;
@@ -80,11 +81,20 @@ impl Words {
 
     /// Several as a list: "1, 2 and 3".
     pub fn list(&self, texts: &[String]) -> String {
+        self.joined("list", texts)
+    }
+
+    /// Several of which one will do: "1, 2 or 3".
+    pub(crate) fn any_of(&self, texts: &[String]) -> String {
+        self.joined("list-any", texts)
+    }
+
+    fn joined(&self, key: &str, texts: &[String]) -> String {
         let Some((last, others)) = texts.split_last() else { return String::new() };
         if others.is_empty() {
             return last.clone();
         }
-        self.fill("list", &[("others", others.join(", ")), ("last", last.clone())])
+        self.fill(key, &[("others", others.join(", ")), ("last", last.clone())])
     }
 
     fn locale(&self) -> &'static Locale {

@@ -15,12 +15,16 @@ pub enum Language {
 }
 
 /// The files of American English, each with its name.
-pub(crate) const ENGLISH: [(&str, &str); 7] = [
+pub(crate) const ENGLISH: [(&str, &str); 11] = [
+    ("cli", include_str!("../../assets/locale/en-US/cli.ftl")),
     ("cautions", include_str!("../../assets/locale/en-US/cautions.ftl")),
+    ("marks", include_str!("../../assets/locale/en-US/marks.ftl")),
     ("moves", include_str!("../../assets/locale/en-US/moves.ftl")),
     ("notes", include_str!("../../assets/locale/en-US/notes.ftl")),
+    ("page", include_str!("../../assets/locale/en-US/page.ftl")),
     ("parts", include_str!("../../assets/locale/en-US/parts.ftl")),
     ("refusals", include_str!("../../assets/locale/en-US/refusals.ftl")),
+    ("review", include_str!("../../assets/locale/en-US/review.ftl")),
     ("screen", include_str!("../../assets/locale/en-US/screen.ftl")),
     ("work", include_str!("../../assets/locale/en-US/work.ftl")),
 ];
@@ -55,7 +59,9 @@ impl Locale {
     pub(crate) fn message(&self, key: &str, filled_in: &FluentArgs) -> Option<String> {
         let pattern = self.bundle.get_message(key)?.value()?;
         let mut errors = Vec::new();
-        Some(self.bundle.format_pattern(pattern, Some(filled_in), &mut errors).into_owned())
+        let text = self.bundle.format_pattern(pattern, Some(filled_in), &mut errors).into_owned();
+        debug_assert!(errors.is_empty(), "{key}: {errors:?}");
+        Some(text)
     }
 
     /// Whether there is a message of that name.

@@ -17,11 +17,18 @@ pub(crate) enum Kind {
     Line,
     ChargePerLength,
     Share,
+    /// A share whose tenths of a percent count.
+    FineShare,
+    /// A share whose hundredths of a percent count.
+    FinestShare,
+    Probability,
     Span,
+    Hours,
+    Money,
 }
 
 /// How a name ends that carries a quantity, the longer ends first. A name without such an end carries a count.
-const ENDS: [(&str, Kind); 15] = [
+const ENDS: [(&str, Kind); 20] = [
     ("gauge_pa", Kind::GaugePressure),
     ("vacuum_pa", Kind::Vacuum),
     ("difference_pa", Kind::PressureDifference),
@@ -32,7 +39,12 @@ const ENDS: [(&str, Kind); 15] = [
     ("set_point_k", Kind::WallTemperature),
     ("wall_k", Kind::WallTemperature),
     ("length_m", Kind::Line),
+    ("charge_share", Kind::FineShare),
+    ("worn_share", Kind::FinestShare),
     ("share", Kind::Share),
+    ("probability", Kind::Probability),
+    ("cost", Kind::Money),
+    ("_h", Kind::Hours),
     ("after_s", Kind::Span),
     ("for_s", Kind::Span),
     ("_k", Kind::Temperature),
@@ -126,6 +138,12 @@ impl Units {
             Kind::Line => self.line_length(value),
             Kind::ChargePerLength => self.charge_per_length(value),
             Kind::Share => share(value),
+            // Near 0 and 1 it is said by `Words::probability`.
+            Kind::Probability => percent(value, 0),
+            Kind::FineShare => percent(value, 1),
+            Kind::FinestShare => percent(value, 2),
+            Kind::Hours => format!("{value:.1} h"),
+            Kind::Money => money(value),
             Kind::Span => span(value),
         }
     }
@@ -273,6 +291,16 @@ fn decimal(value: f64, decimals: usize) -> String {
     }
 }
 
+/// A share in percent with so many decimals; number and sign stay on one line.
+pub(crate) fn percent(share: f64, decimals: usize) -> String {
+    format!("{}\u{a0}%", decimal(100.0 * share, decimals))
+}
+
+/// Money without its smaller coins.
+pub fn money(amount: f64) -> String {
+    format!("${}", decimal(amount, 0))
+}
+
 /// A negative zero without its sign.
 fn unsigned_zero(value: f64) -> f64 {
     value + 0.0
@@ -367,6 +395,8 @@ mod tests {
         assert_eq!(Units::Ip.temperature(277.594), "40.0 °F");
         assert_eq!(Units::Si.temperature(277.594), "4.4 °C");
         assert_eq!(Units::Ip.temperature_difference(10.0), "18.0 °F");
+        assert_eq!(Units::Ip.temperature_difference(-0.01), "0.0 °F");
+        assert_eq!(Units::Si.temperature_difference(-0.04), "0.0 K");
         assert_eq!(Units::Ip.mass(0.453_592_37), "1 lb 0.0 oz");
         // One tenth of an ounce below two pounds, and so little below that it rounds to them.
         assert_eq!(Units::Ip.mass(0.904_35), "1 lb 15.9 oz");

@@ -4,7 +4,9 @@
 //!
 //! * a struct variant's fields under their names, quantities in the reader's units (see [`crate::quantity`]),
 //! * the value of a newtype variant under the name of its type, or `value` if it is a number,
-//! * the values of a tuple variant as `first`, `second` and `third`.
+//! * the values of a tuple variant as `first`, `second` and `third`,
+//! * a list under its name ("1, 2 and 3"), and as `NAME-any` ("1, 2 or 3"), `NAME-each` ("1; 2; 3", for elements that have an "and"
+//!   of their own) and `NAME-count`.
 //!
 //! Beside each value that is itself a variant, its name is filled in as `NAME-id`, to choose by. If there is a message for the very value that a
 //! newtype variant holds (`move-read-pipe-sensing-bulb`), that one goes first; if there is none for the variant at all, the words are those of what
@@ -28,6 +30,8 @@ pub(crate) struct Told {
     pub id: Option<String>,
     /// The value, if it is a number.
     pub number: Option<f64>,
+    /// The elements of a list.
+    several: Option<Vec<String>>,
     /// Name of the type, in the form of a key.
     type_key: String,
     /// What a struct or a variant holds, by name.
@@ -73,7 +77,7 @@ impl Teller<'_> {
     fn field<T: ?Sized + Serialize>(self, name: &'static str, value: &T) -> Result<Told, Unsayable> {
         let mut told = value.serialize(self)?;
         if let (Some(number), Some(kind)) = (told.number, Kind::of_field(name)) {
-            told.text = self.words.units.text(kind, number);
+            told.text = self.words.quantity(kind, number);
         }
         Ok(told)
     }
@@ -87,9 +91,14 @@ impl Teller<'_> {
             if let Some(id) = &told.id {
                 filled_in.set(format!("{name}-id"), id.clone());
             }
+            if let Some(texts) = &told.several {
+                filled_in.set(format!("{name}-count"), FluentValue::from(texts.len()));
+                filled_in.set(format!("{name}-any"), self.words.any_of(texts));
+                filled_in.set(format!("{name}-each"), texts.join("; "));
+            }
             match told.number {
                 // A bare count chooses its plural; a quantity is text already.
-                Some(count) if told.text == plain(count) => {
+                Some(count) if count.fract() == 0.0 && told.text == plain(count) => {
                     filled_in.set(name.clone(), FluentValue::from(count));
                 }
                 _ => filled_in.set(name.clone(), told.text.clone()),
@@ -103,7 +112,7 @@ impl Teller<'_> {
         let (type_key, id) = (kebab(type_name), kebab(variant));
         let key = format!("{type_key}-{id}");
         let text = self.message(&key, &fields).unwrap_or(key);
-        Told { text, id: Some(id), number: None, type_key, fields }
+        Told { text, id: Some(id), type_key, fields, ..Told::default() }
     }
 }
 
@@ -224,7 +233,7 @@ impl<'a> ser::Serializer for Teller<'a> {
         let (type_key, id) = (kebab(name), kebab(variant));
         let key = format!("{type_key}-{id}");
         if let Some(text) = held.number.and_then(|number| asked_for(&key, number)) {
-            return Ok(Told { text, id: Some(id), number: None, type_key, fields: Vec::new() });
+            return Ok(Told { text, id: Some(id), type_key, ..Told::default() });
         }
         let mut fields = held.fields.clone();
         fields.push((name_of(&held), held.clone()));
@@ -234,7 +243,7 @@ impl<'a> ser::Serializer for Teller<'a> {
         } else {
             held.text
         });
-        Ok(Told { text, id: Some(id), number: None, type_key, fields })
+        Ok(Told { text, id: Some(id), type_key, fields, ..Told::default() })
     }
 
     fn serialize_seq(self, _: Option<usize>) -> Result<Fields<'a>, Unsayable> {
@@ -311,9 +320,10 @@ impl<'a> Fields<'a> {
     fn list(self) -> Told {
         let texts: Vec<String> = self.fields.into_iter().map(|(_, told)| told.text).collect();
         Told {
-            number: None,
             id: Some(if texts.is_empty() { "none" } else { "some" }.to_owned()),
-            ..Told::of_text(self.teller.words.list(&texts))
+            text: self.teller.words.list(&texts),
+            several: Some(texts),
+            ..Told::default()
         }
     }
 
@@ -321,7 +331,7 @@ impl<'a> Fields<'a> {
         if self.variant.is_empty() {
             let type_key = kebab(self.type_name);
             let text = self.teller.message(&type_key, &self.fields).unwrap_or_default();
-            return Told { text, id: None, number: None, type_key, fields: self.fields };
+            return Told { text, type_key, fields: self.fields, ..Told::default() };
         }
         self.teller.variant(self.type_name, self.variant, self.fields)
     }

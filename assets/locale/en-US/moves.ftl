@@ -99,3 +99,4 @@ question-earlier-service = Has anybody worked on it or added refrigerant?
 question-noises-and-water = Any noises, smells or water?
 
 list = { $others } and { $last }
+list-any = { $others } or { $last }

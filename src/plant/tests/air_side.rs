@@ -4,8 +4,8 @@ mod common;
 
 use common::{conditions, cooling_to_f, fault, new_plant, settle, txv};
 use plant::{
-    Fault, FaultKind, FilterSlot, InFilterSlot, Inputs, Mode, Plant, Readout, SteadyConditions, System, Work,
-    advance,
+    Fault, FaultKind, FilterSlot, InFilterSlot, Inputs, LeftBehind, Mode, Plant, Readout, SteadyConditions,
+    System, Work, advance,
 };
 
 /// A value has changed when it is off by more than this share.
@@ -137,7 +137,7 @@ fn the_medium_of_a_collapsed_filter_stays_on_the_coil() {
     assert_eq!(plant.apply(Work::ReplaceFilter).cleared, [FaultKind::LoadedFilter]);
     assert_eq!(plant.in_filter_slot(), InFilterSlot::Filter { loading: 0.0 });
     assert!(plant.has(FaultKind::LoadedFilter) && plant.coil_covered_share() > 0.3);
-    assert_eq!(plant.left_behind(FaultKind::LoadedFilter), Some("filter medium on the coil"));
+    assert_eq!(plant.left_behind(FaultKind::LoadedFilter), Some(LeftBehind::MediumOnCoil));
     assert_eq!(plant.apply(Work::PeelFilterMedium).cleared, [FaultKind::LoadedFilter]);
     assert!(!plant.has(FaultKind::LoadedFilter) && plant.coil_covered_share() == 0.0);
     assert!(plant.apply(Work::PeelFilterMedium).cleared.is_empty());
@@ -174,7 +174,7 @@ fn a_missing_filter_is_missing_until_one_is_fitted() {
     assert_eq!(plant.apply(Work::CleanCoil).cleared, [FaultKind::MattedCoilFace]);
     assert_eq!(plant.in_filter_slot(), InFilterSlot::Nothing);
     assert!(plant.has(FaultKind::MattedCoilFace));
-    assert_eq!(plant.left_behind(FaultKind::MattedCoilFace), Some("no filter in the slot"));
+    assert_eq!(plant.left_behind(FaultKind::MattedCoilFace), Some(LeftBehind::EmptySlot));
     advance(&mut plant, &cooling_to_f(60.0), 60.0).expect("finite");
     assert_eq!(plant.readout().filter_drop_pa(), 0.0);
     assert_eq!(plant.apply(Work::ReplaceFilter).cleared, [FaultKind::MattedCoilFace]);

@@ -125,7 +125,7 @@ impl Axis {
     }
 
     /// Minutes since arrival from 0 to a last one; hours when there are many.
-    pub(super) fn minutes(last_min: f64) -> Axis {
+    pub(super) fn minutes(label: String, last_min: f64) -> Axis {
         let to = last_min.max(1.0);
         let step = [1.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0]
             .into_iter()
@@ -133,17 +133,17 @@ impl Axis {
             .unwrap_or(480.0);
         let last = (to / step).floor() as i64;
         let ticks = (0..=last).map(|n| (n as f64 * step, format!("{:.0}", n as f64 * step))).collect();
-        Axis { from: 0.0, to, ticks, label: "minutes since arrival".to_owned() }
+        Axis { from: 0.0, to, ticks, label }
     }
 
     /// Hours from 0 to a last one.
-    pub(super) fn hours(last_h: f64) -> Axis {
+    pub(super) fn hours(label: String, last_h: f64) -> Axis {
         let to = last_h.max(0.1);
         let step =
             [1.0, 2.0, 3.0, 6.0, 12.0, 24.0].into_iter().find(|step| to / step <= 12.0).unwrap_or(48.0);
         let last = (to / step).floor() as i64;
         let ticks = (0..=last).map(|n| (n as f64 * step, format!("{:.0}", n as f64 * step))).collect();
-        Axis { from: 0.0, to, ticks, label: "hours after the visit".to_owned() }
+        Axis { from: 0.0, to, ticks, label }
     }
 
     pub(super) fn place(&self, value: f64, from_px: f64, to_px: f64) -> f64 {

@@ -1,7 +1,8 @@
 //! The figure of moves and suspects.
 
-use crate::ruled::percent;
 use crate::timeline::{ChanceRow, MovePoint, MoveSort, Timeline, number_places};
+
+use words::Words;
 
 use super::chart::{Axis, LETTER, WIDTH, open_svg, x_ticks};
 use super::text::escape;
@@ -29,19 +30,19 @@ impl Number {
 }
 
 /// The drawing.
-pub(super) fn svg(timeline: &Timeline) -> String {
-    let axis = Axis::minutes(timeline.last_min);
+pub(super) fn svg(timeline: &Timeline, words: Words) -> String {
+    let axis = Axis::minutes(words.label("page-axis-minutes"), timeline.last_min);
     let numbers = numbers(&timeline.moves, &axis);
     let lines = numbers.iter().map(|number| number.line + 1).max().unwrap_or(1);
     // Where the shapes of the moves stand, and under them the bands.
     let shapes = 18.0 + LINE * lines as f64;
     let top = shapes + 16.0;
     let bottom = top + ROW * timeline.rows.len() as f64;
-    let about = "Numbered moves over the minutes of the visit, and under them how likely each suspect was after each \
-                 of them.";
-    let mut svg = open_svg("moves", "Moves and suspects", about, bottom + 42.0);
+    let (title, about) = (words.label("page-moves-title"), words.label("page-moves-about"));
+    let mut svg = open_svg("moves", &title, &about, bottom + 42.0);
     svg.push_str(&x_ticks(&axis, LEFT, RIGHT, shapes + 10.0, bottom));
-    svg.push_str(&format!("<text x=\"4\" y=\"{:.1}\">Moves</text>\n", shapes + 4.0));
+    let name = escape(&words.label("page-moves"));
+    svg.push_str(&format!("<text x=\"4\" y=\"{:.1}\">{name}</text>\n", shapes + 4.0));
     svg.push_str(&format!("<path class=\"axis\" d=\"M{LEFT:.1} {shapes:.1}H{RIGHT:.1}\"/>\n"));
     // All lines first: no number is crossed out by its neighbour's.
     for number in &numbers {
@@ -60,7 +61,7 @@ pub(super) fn svg(timeline: &Timeline) -> String {
         shape(&mut svg, point, number.x, shapes);
     }
     for (index, row) in timeline.rows.iter().enumerate() {
-        chances(&mut svg, row, top + ROW * index as f64, &axis);
+        chances(&mut svg, row, top + ROW * index as f64, &axis, words);
     }
     for point in timeline.moves.iter().filter(|point| point.broke_order) {
         let x = axis.place(point.minute, LEFT, RIGHT);
@@ -107,24 +108,25 @@ fn shape(svg: &mut String, point: &MovePoint, x: f64, y: f64) {
 }
 
 /// One suspect: its name, its band from 0 to 100 %, and where it ended.
-fn chances(svg: &mut String, row: &ChanceRow, top: f64, axis: &Axis) {
+fn chances(svg: &mut String, row: &ChanceRow, top: f64, axis: &Axis, words: Words) {
     let foot = top + BAND;
     let note = match (row.is_true, row.is_declared) {
-        (true, true) => "was wrong; you declared it",
-        (true, false) => "was wrong",
-        (false, true) => "you declared it",
-        (false, false) => "",
+        (true, true) => Some("page-true-and-declared"),
+        (true, false) => Some("page-true"),
+        (false, true) => Some("page-you-declared"),
+        (false, false) => None,
     };
+    let note = note.map(|key| words.label(key));
     let class = if row.is_true { "bold" } else { "" };
-    let lines = wrapped(&row.name, 33);
-    let count = lines.len() + usize::from(!note.is_empty());
+    let lines = wrapped(&words.heading(&row.who), 33);
+    let count = lines.len() + usize::from(note.is_some());
     let mut y = top + BAND / 2.0 + 4.0 - 5.5 * (count as f64 - 1.0);
     for line in &lines {
         svg.push_str(&format!("<text class=\"{class}\" x=\"4\" y=\"{y:.1}\">{}</text>", escape(line)));
         y += 11.5;
     }
-    if !note.is_empty() {
-        svg.push_str(&format!("<text class=\"small\" x=\"4\" y=\"{y:.1}\">({note})</text>"));
+    if let Some(note) = note {
+        svg.push_str(&format!("<text class=\"small\" x=\"4\" y=\"{y:.1}\">{}</text>", escape(&note)));
     }
     svg.push_str(&format!(
         "\n<rect class=\"band\" x=\"{LEFT:.1}\" y=\"{top:.1}\" width=\"{:.1}\" height=\"{BAND:.1}\"/>\n",
@@ -151,7 +153,7 @@ fn chances(svg: &mut String, row: &ChanceRow, top: f64, axis: &Axis) {
         "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>\n",
         RIGHT + 8.0,
         top + BAND / 2.0 + 4.0,
-        escape(&percent(row.at_end()))
+        escape(&words.probability(row.at_end()))
     ));
 }
 

@@ -1,86 +1,101 @@
 //! The parts of the page.
 
+use call::Call;
 use judge::Mark;
 use visit::{Trust, Visit};
+use words::{Words, money, span};
 
 use crate::chances::Chances;
 use crate::cycle::Cycles;
 use crate::dossier::Dossier;
 use crate::notebook::{clock, outcome_text};
 use crate::path::SoundPath;
-use crate::review::{AreaMarks, RefrigerantBalance, Review, WrongThing};
-use crate::ruled::{doubt_of, doubt_text, doubt_words, rulings_of_evidence};
+use crate::review::{AreaMarks, RefrigerantBalance, Review};
+use crate::ruled::{doubt_of, doubt_text, rulings_of_evidence};
 use crate::run_on::RunOn;
+use crate::text::ticket;
 use crate::timeline::Timeline;
-use words::Words;
 
 use super::text::{element, escape, table};
 use super::{Figures, figures, moves};
 
+/// A paragraph that a message fills.
+fn paragraph(key: &str, words: Words) -> String {
+    element("p", &words.label(key))
+}
+
+/// Headings of columns.
+fn head(keys: &[&str], words: Words) -> Vec<String> {
+    keys.iter().map(|key| if key.is_empty() { String::new() } else { words.label(key) }).collect()
+}
+
 /// Title, score and what was wrong.
-pub(super) fn header(review: &Review) -> String {
-    let state = if review.closed { "Ticket closed" } else { "Ticket still open" };
+pub(super) fn header(review: &Review, words: Words) -> String {
     let mut header = String::from("<header>\n");
     header.push_str(&element("h1", &review.title));
-    header
-        .push_str(&element("p", &format!("Review of a visit. Call {}, seed {}.", review.call, review.seed)));
-    header.push_str(&format!("<p class=\"quote\">“{}”</p>\n", escape(&review.complaint)));
-    header.push_str(&format!("<p class=\"score\">{:.0} of 100 points</p>\n", review.total_points));
-    let wrong: Vec<String> = review.wrong.iter().map(wrong_text).collect();
-    let declared = review.declared.map_or("nothing", |kind| kind.label());
+    let (call, seed) = (review.call.clone(), review.seed.to_string());
+    let of_visit = words.fill("page-review-of-visit", &[("call", call), ("seed", seed)]);
+    header.push_str(&element("p", &of_visit));
+    let quote = words.fill("page-quote", &[("complaint", review.complaint.clone())]);
+    header.push_str(&format!("<p class=\"quote\">{}</p>\n", escape(&quote)));
+    let score = words.fill("page-score", &[("points", format!("{:.0}", review.total_points))]);
+    header.push_str(&format!("<p class=\"score\">{}</p>\n", escape(&score)));
+    let wrong: Vec<String> = review.wrong.iter().map(|wrong| words.heading(wrong)).collect();
+    let wrong = if wrong.is_empty() { words.label("page-nothing-wrong") } else { wrong.join("; ") };
+    let declared = review.declared.map_or_else(|| words.label("page-nothing"), |kind| words.say(&kind));
+    let took = words.fill(
+        "page-took",
+        &[
+            ("ticket", ticket(review).to_owned()),
+            ("took", span(60.0 * review.time_on_site_min)),
+            ("par", span(60.0 * review.par_time_min)),
+        ],
+    );
     let facts = [
-        ("What was wrong", if wrong.is_empty() { "Nothing".to_owned() } else { wrong.join("; ") }),
-        ("Declared", declared.to_owned()),
-        (
-            "Time",
-            format!(
-                "{state} after {:.0} min on site; a sound visit needs about {:.0} min",
-                review.time_on_site_min, review.par_time_min
-            ),
-        ),
-        ("Parts and refrigerant", format!("{:.0}", review.parts_cost)),
+        ("page-what-was-wrong", wrong),
+        ("page-declared", words::first_upper(&declared)),
+        ("page-time", took),
+        ("page-cost", money(review.parts_cost)),
     ];
     header.push_str("<dl>\n");
     for (name, fact) in facts {
-        header.push_str(&format!("<dt>{}</dt><dd>{}</dd>\n", escape(name), escape(&fact)));
+        header.push_str(&format!("<dt>{}</dt><dd>{}</dd>\n", escape(&words.label(name)), escape(&fact)));
     }
     header.push_str("</dl>\n</header>\n");
     header
 }
 
-fn wrong_text(wrong: &WrongThing) -> String {
-    let place = wrong.place.map(|place| format!(" ({})", place.label())).unwrap_or_default();
-    let state = if wrong.still_there { "still there" } else { "gone" };
-    format!("{}{place}, severity {:.2} of 1: {state}", wrong.kind.label(), wrong.severity)
-}
-
 /// Every mark with its reason, area by area.
-pub(super) fn marks(review: &Review) -> String {
-    let mut marks = String::from(
-        "<table class=\"marks\">\n<caption>Every mark, area by area</caption>\n<thead><tr><th scope=\"col\">Earned</th>\
-         <th scope=\"col\">Points</th><th scope=\"col\">Why</th><th scope=\"col\">Where</th></tr></thead>\n",
-    );
+pub(super) fn marks(review: &Review, call: &Call, words: Words) -> String {
+    let caption = escape(&words.label("page-marks-caption"));
+    let mut marks = format!("<table class=\"marks\">\n<caption>{caption}</caption>\n<thead><tr>");
+    for name in head(&["page-earned", "page-points", "page-why", "page-where"], words) {
+        marks.push_str(&format!("<th scope=\"col\">{}</th>", escape(&name)));
+    }
+    marks.push_str("</tr></thead>\n");
     for area in &review.areas {
-        area_marks(&mut marks, area);
+        area_marks(&mut marks, area, call, words);
     }
     marks.push_str("</table>\n");
     marks
 }
 
-fn area_marks(marks: &mut String, area: &AreaMarks) {
+fn area_marks(marks: &mut String, area: &AreaMarks, call: &Call, words: Words) {
+    let (points, of) = (format!("{:.1}", area.points), format!("{:.0}", area.of));
+    let sum = words
+        .fill("page-area-points", &[("area", words.heading(&area.area)), ("points", points), ("of", of)]);
     marks.push_str(&format!(
-        "<tbody>\n<tr class=\"area-name\"><th scope=\"rowgroup\" colspan=\"4\">{}: {:.1} of {:.0}</th></tr>\n",
-        escape(area.area.label()),
-        area.points,
-        area.of
+        "<tbody>\n<tr class=\"area-name\"><th scope=\"rowgroup\" colspan=\"4\">{}</th></tr>\n",
+        escape(&sum)
     ));
     for mark in &area.marks {
-        let entry = mark.entry.map_or_else(String::new, |entry| format!("entry {entry}"));
+        let entry = mark.entry.map(|entry| words.fill("page-entry-number", &[("entry", entry.to_string())]));
         marks.push_str(&format!(
-            "<tr><td>{}</td><td>{}</td><td>{}</td><td>{entry}</td></tr>\n",
-            sign(mark),
-            points_text(mark),
-            escape(&mark.reason)
+            "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
+            escape(&words.label(sign(mark))),
+            escape(&points_text(mark, words)),
+            escape(&words.reason(&mark.reason, call)),
+            escape(&entry.unwrap_or_default())
         ));
     }
     marks.push_str("</tbody>\n");
@@ -88,42 +103,48 @@ fn area_marks(marks: &mut String, area: &AreaMarks) {
 
 fn sign(mark: &Mark) -> &'static str {
     if mark.points >= mark.of - 1.0e-9 && mark.points >= 0.0 {
-        "✓ yes"
+        "page-mark-full"
     } else if mark.points > 1.0e-9 {
-        "◐ in part"
+        "page-mark-part"
     } else {
-        "✗ no"
+        "page-mark-none"
     }
 }
 
-fn points_text(mark: &Mark) -> String {
+fn points_text(mark: &Mark, words: Words) -> String {
     if mark.of > 0.0 {
-        format!("{:.1} of {:.1}", mark.points, mark.of)
+        let (points, of) = (format!("{:.1}", mark.points), format!("{:.1}", mark.of));
+        words.fill("page-points-of", &[("points", points), ("of", of)])
     } else {
         format!("{:.1}", mark.points)
     }
 }
 
 /// Moves, suspects, and where the order broke.
-pub(super) fn evidence(review: &Review, visit: &Visit, dossier: &Dossier, counter: &mut Figures) -> String {
+pub(super) fn evidence(
+    review: &Review,
+    visit: &Visit,
+    dossier: &Dossier,
+    words: Words,
+    counter: &mut Figures,
+) -> String {
     let timeline = Timeline::of(visit, review, dossier.chances.as_ref());
     let mut contents = String::new();
     if dossier.chances.is_none() {
-        contents.push_str(&element("p", "The evidence has not been weighed."));
+        contents.push_str(&paragraph("page-not-weighed", words));
     }
-    let caption = "Your moves by number of the entry. Full dot: a sound reading. Hollow dot: a reading in doubt. Square: \
-                   something seen. Upright stroke: a deed. Level stroke: not possible. A cross, with a dashed line, \
-                   marks where the sound order broke. Under them, each band runs from 0 to 100 %: how likely that \
-                   suspect was after what had been read so far.";
-    contents.push_str(&counter.add(&moves::svg(&timeline), caption));
+    contents.push_str(&counter.add(&moves::svg(&timeline, words), &words.label("page-moves-caption")));
     let breaks = review.order_breaks_by_entry();
-    contents.push_str(&element("h3", "Where the order broke"));
+    contents.push_str(&element("h3", &words.label("page-order-broke")));
     if breaks.is_empty() {
-        contents.push_str(&element("p", "It did not break at any move."));
+        contents.push_str(&paragraph("page-order-held", words));
     } else {
         contents.push_str("<ul>\n");
-        for (entry, told) in breaks {
-            contents.push_str(&format!("<li><b>Entry {entry}.</b> {}</li>\n", escape(&told)));
+        for (entry, reasons) in breaks {
+            let told: Vec<String> = reasons.into_iter().map(|reason| words.heading(reason)).collect();
+            let lead = words.fill("page-entry-lead", &[("entry", entry.to_string())]);
+            let (lead, told) = (escape(&lead), escape(&told.join(" ")));
+            contents.push_str(&format!("<li><b>{lead}</b> {told}</li>\n"));
         }
         contents.push_str("</ul>\n");
     }
@@ -138,9 +159,11 @@ pub(super) fn rulings(visit: &Visit, chances: &Chances, words: Words) -> String 
         let Some(entry) = visit.notebook().iter().find(|entry| entry.number == ruling.entry) else {
             continue;
         };
-        let mut told: Vec<String> = ruling.told(chances).iter().map(|line| escape(line)).collect();
+        let mut told: Vec<String> =
+            ruling.effects(chances).iter().map(|effect| escape(&words.say(effect))).collect();
         if let Some(doubt) = ruling.doubt {
-            told.push(format!("<span class=\"doubt\">In doubt: {}.</span>", escape(doubt_words(doubt))));
+            let in_doubt = words.fill("page-in-doubt", &[("doubt", words.say(&doubt))]);
+            told.push(format!("<span class=\"doubt\">{}</span>", escape(&in_doubt)));
             if !doubts.contains(&doubt) {
                 doubts.push(doubt);
             }
@@ -157,29 +180,22 @@ pub(super) fn rulings(visit: &Visit, chances: &Chances, words: Words) -> String 
             format!("{:.2}", ruling.gained_bits),
         ]);
     }
-    let mut contents = element(
-        "p",
-        "Behind every suspect stand model plants that went through your moves. A reading that such a plant would \
-         not have given counts against its suspect, by as much as instrument and model allow. Ruled out means: \
-         five times less likely than before. One bit is what halving the suspects tells.",
-    );
+    let mut contents = paragraph("page-rulings-about", words);
     if !doubts.is_empty() {
-        contents.push_str("<p>Some readings were in doubt:</p>\n<ul>\n");
+        contents.push_str(&paragraph("page-some-in-doubt", words));
+        contents.push_str("<ul>\n");
         for doubt in doubts {
-            contents.push_str(&element("li", doubt_text(doubt).unwrap_or_default()));
+            contents.push_str(&element("li", &doubt_text(doubt, words).unwrap_or_default()));
         }
         contents.push_str("</ul>\n");
     }
     if rows.is_empty() {
-        contents.push_str(&element("p", "Nothing was read or seen."));
+        contents.push_str(&paragraph("page-nothing-read", words));
         return contents;
     }
-    contents.push_str(&table(
-        "entry",
-        "Entries that carried evidence",
-        &["Entry", "Time", "What was read or seen", "What it did", "Bit"],
-        &rows,
-    ));
+    let names =
+        head(&["page-entry", "page-time", "page-read-or-seen", "page-what-it-did", "page-bits"], words);
+    contents.push_str(&table("entry", &words.label("page-rulings-caption"), &names, &rows));
     contents
 }
 
@@ -187,92 +203,88 @@ pub(super) fn rulings(visit: &Visit, chances: &Chances, words: Words) -> String 
 pub(super) fn course(visit: &Visit, dossier: &Dossier, words: Words, counter: &mut Figures) -> String {
     figures::course(visit, &dossier.course, words)
         .into_iter()
-        .map(|(svg, caption)| counter.add(&svg, caption))
+        .map(|(svg, caption)| counter.add(&svg, &caption))
         .collect()
 }
 
 /// The cycle with its numbers.
 pub(super) fn cycle(cycles: &Cycles, words: Words, counter: &mut Figures) -> String {
     if cycles.cycles.is_empty() {
-        return element(
-            "p",
-            "The compressor did not run while anything was read, so there is no cycle to show.",
-        );
+        return paragraph("page-no-cycle", words);
     }
-    let caption = format!(
-        "The cycle of {} at moments of this visit, and of the same system without a fault in the same air. 1 to 2: \
-         evaporator. 3: compressor inlet. 4: compressor outlet. 5: condenser outlet. Corners follow from pressures \
-         and line temperatures; wet vapour shows as saturated.",
-        cycles.refrigerant
-    );
+    let caption = words.fill("page-cycle-caption", &[("refrigerant", words.say(&cycles.refrigerant))]);
     let mut contents = counter.add(&figures::cycle(cycles, words), &caption);
     let mut rows = Vec::new();
     for (index, cycle) in cycles.cycles.iter().chain(&cycles.sound).enumerate() {
         let name = if index < cycles.cycles.len() {
-            format!("{}: {}", char::from(b'A' + index as u8), escape(&cycle.title))
+            figures::cycle_name(index, cycle, words)
         } else {
-            escape(&cycle.title)
+            words.heading(&cycle.moment)
         };
         rows.push(vec![
-            name,
+            escape(&name),
             words.units.temperature(cycle.evaporating_k),
             words.units.temperature(cycle.condensing_k),
             cycle.superheat_text(words),
             cycle.subcooling_text(words),
-            words.units.mass(cycle.flow_kg_s * 60.0) + "/min",
+            words.fill("page-flow-each-minute", &[("mass", words.units.mass(cycle.flow_kg_s * 60.0))]),
             words.units.heat_rate(cycle.net_cooling_w),
         ]);
     }
-    contents.push_str(&table(
-        "figures",
-        "The cycles in numbers",
-        &["Cycle", "Evaporating", "Condensing", "Superheat", "Subcooling", "Flow", "Net cooling"],
-        &rows,
-    ));
-    let wet: Vec<&str> = cycles
+    let names = head(
+        &[
+            "page-cycle-name",
+            "page-evaporating",
+            "page-condensing",
+            "page-superheat",
+            "page-subcooling",
+            "page-flow",
+            "page-net-cooling",
+        ],
+        words,
+    );
+    contents.push_str(&table("figures", &words.label("page-cycles-caption"), &names, &rows));
+    let wet: Vec<String> = cycles
         .cycles
         .iter()
         .filter(|cycle| cycle.may_flood_back())
-        .map(|cycle| cycle.title.as_str())
+        .map(|cycle| words.say(&cycle.moment))
         .collect();
     if !wet.is_empty() {
-        let text = format!(
-            "No superheat was left at {}: liquid may have come back to the compressor.",
-            wet.join(" and ")
-        );
-        contents.push_str(&element("p", &text));
+        contents.push_str(&element("p", &words.fill("page-flooded", &[("moments", wet.join("; "))])));
     }
     contents
 }
 
 /// The plant after the visit, beside a cured one.
 pub(super) fn run_on(review: &Review, run_on: &RunOn, words: Words, counter: &mut Figures) -> String {
-    let left = review.wrong.iter().any(|wrong| wrong.still_there);
-    let mut contents = element(
-        "p",
-        &format!(
-            "{} For {:.0} h more the plant ran on as you left it, in the same weather, with the customer's settings \
-             back on the thermostat (set point {}). Beside it: the same house with a plant that has no fault, the \
-             data plate's charge and no ice.",
-            if left { "What was wrong is still there." } else { "What was wrong is gone." },
-            run_on.hours,
-            words.units.temperature(run_on.set_point_k)
-        ),
-    );
+    let is_left = review.wrong.iter().any(|wrong| wrong.still_there);
+    let outcome = words.label(if is_left { "page-later-still-wrong" } else { "page-later-gone" });
+    let (hours, set_point) =
+        (format!("{:.0}", run_on.hours), words.units.wall_temperature(run_on.set_point_k));
+    let conditions = words.fill("page-later-conditions", &[("hours", hours), ("set-point", set_point)]);
+    let mut contents = element("p", &format!("{outcome} {conditions}"));
     let rows: Vec<Vec<String>> = run_on
-        .facts(words)
-        .into_iter()
-        .map(|fact| vec![escape(fact.name), escape(&fact.as_left), escape(&fact.cured)])
+        .facts()
+        .iter()
+        .map(|fact| {
+            vec![
+                escape(&words.heading(&fact.line)),
+                escape(&words.say(&fact.as_left)),
+                escape(&words.say(&fact.cured)),
+            ]
+        })
         .collect();
-    contents.push_str(&table("figures", "In numbers", &["", "As you left it", "Cured"], &rows));
+    let names = head(&["", "page-as-left", "page-cured"], words);
+    contents.push_str(&table("figures", &words.label("page-in-numbers"), &names, &rows));
     for (svg, caption) in figures::run_on(run_on, words) {
-        contents.push_str(&counter.add(&svg, caption));
+        contents.push_str(&counter.add(&svg, &caption));
     }
     contents
 }
 
 /// A sound path, step by step.
-pub(super) fn path(path: &SoundPath, call: &call::Call, words: Words) -> String {
+pub(super) fn path(path: &SoundPath, call: &Call, words: Words) -> String {
     let rows: Vec<Vec<String>> = path
         .steps
         .iter()
@@ -287,16 +299,14 @@ pub(super) fn path(path: &SoundPath, call: &call::Call, words: Words) -> String 
                     format!("{:.0}", step.minutes)
                 },
                 escape(&step.entry.as_ref().map_or(String::new(), |entry| outcome_text(entry, call, words))),
-                escape(&step.why),
+                escape(&step.why(words).join(" ")),
             ]
         })
         .collect();
-    table(
-        "path",
-        &format!("{}, {:.0} min in all", path.count_text(), path.minutes()),
-        &["Step", "Move", "Minutes", "What came of it", "Why"],
-        &rows,
-    )
+    let (steps, time) = (path.count_text(words), span(60.0 * path.minutes()));
+    let caption = words.fill("page-path-caption", &[("steps", steps), ("time", time)]);
+    let names = head(&["page-step", "page-move", "page-minutes", "page-what-came-of-it", "page-why"], words);
+    table("path", &caption, &names, &rows)
 }
 
 /// Every entry of the notebook.
@@ -320,9 +330,10 @@ pub(super) fn notebook(visit: &Visit, words: Words) -> String {
         })
         .collect();
     if rows.is_empty() {
-        return element("p", "Nothing was done.");
+        return paragraph("page-nothing-done", words);
     }
-    table("entry", "The notebook", &["Entry", "Time", "Move", "What came of it"], &rows)
+    let names = head(&["page-entry", "page-time", "page-move", "page-what-came-of-it"], words);
+    table("entry", &words.label("page-notebook"), &names, &rows)
 }
 
 /// Where the refrigerant went.
@@ -330,7 +341,7 @@ pub(super) fn refrigerant(balance: &RefrigerantBalance, words: Words) -> String 
     let rows: Vec<Vec<String>> = balance
         .lines()
         .into_iter()
-        .map(|(name, mass_kg)| vec![escape(name), words.units.mass(mass_kg)])
+        .map(|(line, mass_kg)| vec![escape(&words.heading(&line)), words.units.mass(mass_kg)])
         .collect();
-    table("figures", "Refrigerant of the circuit", &["", "Mass"], &rows)
+    table("figures", &words.label("page-refrigerant-caption"), &head(&["", "page-mass"], words), &rows)
 }

@@ -33,7 +33,7 @@ pub(super) fn section(id: &str, title: &str, contents: &str) -> String {
 }
 
 /// A table: caption, column headings, rows of markup. The first cell of a row is its heading.
-pub(super) fn table(class: &str, caption: &str, head: &[&str], rows: &[Vec<String>]) -> String {
+pub(super) fn table(class: &str, caption: &str, head: &[String], rows: &[Vec<String>]) -> String {
     let mut table = format!("<table class=\"{class}\">\n<caption>{}</caption>\n<thead><tr>", escape(caption));
     for name in head {
         table.push_str(&format!("<th scope=\"col\">{}</th>", escape(name)));

@@ -5,11 +5,13 @@ mod common;
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
-use judge::{Area, Mark, Marks};
-use report::{AfterEntry, Chances, Dossier, PathStep, Review, SoundPath, Units, html};
+use call::Milestone;
+use judge::{Area, Mark, Marks, Reason};
+use report::{AfterEntry, Chances, Dossier, PathStep, Review, SoundPath, StepGain, Words, html};
 use roxmltree::{Document, Node, ParsingOptions};
-use suspects::Suspect;
+use suspects::{Aim, Suspect};
 use visit::{AirPoint, Bulb, Declaration, Move, PipePoint, Place, Port, Visit};
+use words::Units;
 
 const NASTY: &str = "Ice & <script>alert(\"x\")</script> 'n' more \u{7}";
 
@@ -23,6 +25,9 @@ static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
     let mut call = common::call();
     call.title = NASTY.to_owned();
     call.complaint = NASTY.to_owned();
+    for rule in &mut call.prerequisites {
+        rule.why = NASTY.to_owned();
+    }
     let cause = plant::FaultKind::Undercharged;
     let declaration = Declaration { cause, place: None, evidence: vec![3], rules_out: Vec::new() };
     let visit = common::visit_after(
@@ -38,24 +43,12 @@ static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
             Move::CloseTicket,
         ],
     );
-    let mark =
-        |area, points, of, reason: &str, entry| Mark { area, points, of, reason: reason.to_owned(), entry };
+    let mark = |area, reason, entry| Mark { area, points: 0.0, of: 10.0, reason, entry };
+    let rule = |rule, before, one_of| Reason::OutOfOrder { rule, before, one_of: vec![one_of] };
     let marks = Marks::of(vec![
-        mark(
-            Area::Order,
-            0.0,
-            10.0,
-            "Connecting the gauges came before a coil free of ice. Ice lies.",
-            Some(2),
-        ),
-        mark(
-            Area::Order,
-            0.0,
-            10.0,
-            "Closing the ticket came before verifying the repair. Prove it.",
-            Some(8),
-        ),
-        mark(Area::Evidence, 0.0, 10.0, NASTY, Some(7)),
+        mark(Area::Order, rule(0, Milestone::GaugesConnected, Milestone::CoilThawed), Some(2)),
+        mark(Area::Order, rule(1, Milestone::TicketClosed, Milestone::RepairVerified), Some(8)),
+        mark(Area::Evidence, Reason::CauseWrong { cause }, Some(7)),
     ]);
     let review = Review::new(&visit, &marks);
     let mut dossier = Dossier::of(&visit, 2.0).expect("the plants stay finite");
@@ -64,7 +57,13 @@ static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
         steps: vec![PathStep {
             action: Move::InspectFilter,
             minutes: 5.0,
-            why: NASTY.to_owned(),
+            aim: Aim::Tests { expected_bits: 0.5 },
+            gain: Some(StepGain {
+                gained_bits: 0.4,
+                leader: Suspect::single(cause, None),
+                before_probability: 0.4,
+                after_probability: 0.6,
+            }),
             entry: None,
         }],
     });
@@ -74,7 +73,7 @@ static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
 /// Two suspects: the readings speak for the filter.
 fn chances(visit: &Visit) -> Chances {
     Chances {
-        names: vec![
+        suspects: vec![
             Suspect::single(plant::FaultKind::LoadedFilter, None),
             Suspect::single(plant::FaultKind::Undercharged, None),
         ],
@@ -96,7 +95,7 @@ fn chances(visit: &Visit) -> Chances {
 }
 
 fn page(units: Units) -> String {
-    html::page(&JUDGED.review, &JUDGED.visit, &JUDGED.dossier, units)
+    html::page(&JUDGED.review, &JUDGED.visit, &JUDGED.dossier, Words::in_units(units))
 }
 
 fn parsed(page: &str) -> Document<'_> {
@@ -205,8 +204,8 @@ fn the_page_tells_what_the_reader_came_for() {
     for told in [
         "Where the order broke",
         "<b>Entry 2.</b> Connecting the gauges came before a coil free of ice.",
-        "Ruled out: Installed undercharged (60\u{a0}% to 5.0\u{a0}%).",
-        "Spoke for: Loaded filter (40\u{a0}% to 95\u{a0}%).",
+        "Ruled out: low charge, no leak (60\u{a0}% to 5.0\u{a0}%).",
+        "Points to: dirty or plugged filter (40\u{a0}% to 95\u{a0}%).",
         "In doubt: ice on the coil.",
         "(was wrong)",
         "(you declared it)",
@@ -225,7 +224,7 @@ fn a_page_without_suspects_and_path_says_so() {
     let mut dossier = JUDGED.dossier.clone();
     dossier.chances = None;
     dossier.path = None;
-    let page = html::page(&JUDGED.review, &JUDGED.visit, &dossier, Units::Si);
+    let page = html::page(&JUDGED.review, &JUDGED.visit, &dossier, Words::in_units(Units::Si));
     parsed(&page);
     assert!(page.contains("The evidence has not been weighed."));
     assert!(!page.contains("A sound path") && !page.contains("Ruled out"));

@@ -46,7 +46,7 @@ fn a_sound_path_appears_on_the_page() {
     let marks = judge::judge_weighed(&worked, &arrived).expect("the plants stay finite");
     for area in [Area::Order, Area::Repair, Area::Safety] {
         for mark in marks.items_in(area) {
-            assert!(mark.points >= mark.of - 1.0e-9, "{}\n{actions:#?}", mark.reason);
+            assert!(mark.points >= mark.of - 1.0e-9, "{:?}\n{actions:#?}", mark.reason);
         }
     }
 

@@ -2,9 +2,8 @@
 
 mod common;
 
-use report::{ICED_KG, RunOn};
+use report::{FateLine, FateValue, ICED_KG, RunOn};
 use visit::{Move, Visit};
-use words::{Units, Words};
 
 fn run_on(visit: &Visit, hours: f64) -> RunOn {
     RunOn::of(visit, hours).expect("the plants stay finite")
@@ -28,9 +27,9 @@ fn a_stuck_filter_ices_on_and_a_cured_plant_does_not() {
         assert_eq!(fate.samples.last().map(|sample| sample.since_start_s), Some(8.0 * 3600.0));
         assert!(fate.samples.iter().all(|sample| (0.0..=1.0).contains(&sample.running_share)));
     }
-    let facts = run_on.facts(Words::in_units(Units::Si));
-    let coil = facts.iter().find(|fact| fact.name == "Coil iced").expect("the fact");
-    assert_eq!((coil.as_left.as_str(), coil.cured.as_str()), ("from the start", "never"));
+    let facts = run_on.facts();
+    let coil = facts.iter().find(|fact| fact.line == FateLine::CoilIced).expect("the fact");
+    assert_eq!((coil.as_left, coil.cured), (FateValue::FromTheStart, FateValue::Never));
 }
 
 #[test]

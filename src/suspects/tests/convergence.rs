@@ -50,7 +50,7 @@ fn apart(call: &Call, other: Care) -> Vec<(String, f64)> {
         let pairs = usual.names().iter().zip(usual.probabilities().into_iter().zip(careful.probabilities()));
         let far = pairs.map(|(name, (one, other))| ((one - other).abs(), name, one, other));
         if let Some((most, name, one, other)) = far.max_by(|a, b| a.0.total_cmp(&b.0)) {
-            let told = format!("{:?}: {name} {one:.3} and {other:.3}", entry.action);
+            let told = format!("{:?}: {name:?} {one:.3} and {other:.3}", entry.action);
             println!("{most:.4} {told}");
             all.push((told, most));
         }

@@ -58,7 +58,7 @@ fn what_is_asked_for_is_what_suspects_who_followed_believe() {
         for (name, (one, other)) in
             back.names().iter().zip(back.after(entry).iter().zip(followed.after(entry)))
         {
-            assert!((one - other).abs() < ALIKE, "{name} after {entry}: {one} and {other}");
+            assert!((one - other).abs() < ALIKE, "{name:?} after {entry}: {one} and {other}");
         }
     }
     for weighed in back.weighed() {

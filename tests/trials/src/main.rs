@@ -7,6 +7,7 @@ use plant::StepError;
 use suspects::{Cause, Chance, Part, Prior, Suspect, Suspects};
 use trials::{Case, Go, case, fixed_routine, guided, is_sure, reliability, repair, work_all};
 use visit::Visit;
+use words::Words;
 
 /// Scripted technicians on generated calls.
 #[derive(Parser)]
@@ -160,7 +161,9 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
 fn likeliest(suspects: &Suspects, after: &[f64], case: &Case) -> String {
     let mut all: Vec<(f64, &Suspect)> = after.iter().copied().zip(suspects.names()).collect();
     all.sort_by(|one, other| other.0.total_cmp(&one.0));
-    let told = |(probability, suspect): &(f64, &Suspect)| format!("{suspect} {probability:.3}");
+    let told = |(probability, suspect): &(f64, &Suspect)| {
+        format!("{} {probability:.3}", Words::default().say(suspect))
+    };
     let mut told: Vec<String> = all.iter().take(3).map(told).collect();
     let cause = Cause { kind: case.fault.kind, place: case.fault.place };
     let truth = Suspect { causes: vec![cause] };
@@ -210,7 +213,7 @@ fn top(suspects: &Suspects, count: usize) -> String {
         .map(|chance| {
             let amount =
                 chance.amounts.first().map_or(String::new(), |(mean, sd)| format!(" {mean:.2}±{sd:.2}"));
-            format!("{} {:.3}{amount}", chance.suspect, chance.probability)
+            format!("{} {:.3}{amount}", Words::default().say(&chance.suspect), chance.probability)
         })
         .collect();
     told.join(" | ")

@@ -35,7 +35,7 @@ fn meters_are_off_by_what_their_class_says() {
         fixed_routine(&mut visit, &mut |_| Ok(Go::On)).expect("finite");
         for one in residuals(&visit, &truth, &amounts).expect("finite") {
             if let Some(class) = class(&one) {
-                assert!(one.z.abs() < 6.0, "{number} {truth}: {one:?}");
+                assert!(one.z.abs() < 6.0, "{number} {truth:?}: {one:?}");
                 all.entry(class).or_default().push(one.z);
             }
         }

@@ -7,6 +7,7 @@ use plant::StepError;
 use suspects::{Prior, Suspects};
 use trials::{Go, drawn, fixed_routine, reliability, work_all};
 use visit::Visit;
+use words::Words;
 
 /// Ranks of true amounts, and what was true of what was stated.
 #[derive(Parser)]
@@ -81,9 +82,11 @@ fn work(number: u64) -> Result<Ranked, StepError> {
         .collect();
     let of_truth = suspects.chance_where(&suspects.probabilities(), |suspect| *suspect == truth);
     let believed = standing.iter().find(|chance| chance.suspect == truth).map(|chance| &chance.amounts);
+    let words = Words::default();
     println!(
-        "{number} {truth} {amounts:.2?}: {of_truth:.3}, ranks {ranks:.3?}, believed {believed:.3?}, first {}",
-        standing[0].suspect
+        "{number} {} {amounts:.2?}: {of_truth:.3}, ranks {ranks:.3?}, believed {believed:.3?}, first {}",
+        words.say(&truth),
+        words.say(&standing[0].suspect)
     );
     Ok(Ranked {
         ranks,

@@ -5,6 +5,7 @@ use plant::StepError;
 use suspects::{Care, Prior, Suspects};
 use trials::{Go, Numbers, case, fixed_routine, work_all};
 use visit::Visit;
+use words::Words;
 
 /// Probabilities of the usual reckoning against those of the slow one.
 #[derive(Parser)]
@@ -93,7 +94,7 @@ fn first_of(suspects: &Suspects) -> String {
     let standing = suspects.standing();
     let told = standing.iter().take(4).map(|chance| {
         let amount = chance.amounts.first().map_or(String::new(), |(mean, sd)| format!(" {mean:.3}±{sd:.3}"));
-        format!("{} {:.3}{amount}", chance.suspect, chance.probability)
+        format!("{} {:.3}{amount}", Words::default().say(&chance.suspect), chance.probability)
     });
     told.collect::<Vec<String>>().join(" | ")
 }

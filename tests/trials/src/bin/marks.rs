@@ -45,7 +45,7 @@ fn mark(seed: u64, verbose: bool) -> Result<Vec<(Manner, f64)>, StepError> {
         if verbose {
             for item in &marks.items {
                 println!(
-                    "    {:?} {:.1}/{:.1} {} {:?}",
+                    "    {:?} {:.1}/{:.1} {:?} {:?}",
                     item.area, item.points, item.of, item.reason, item.entry
                 );
             }

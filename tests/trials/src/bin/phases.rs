@@ -4,6 +4,7 @@ use clap::Parser;
 use plant::StepError;
 use suspects::{PhaseMet, phases};
 use trials::{Drawn, Go, Numbers, drawn, fixed_routine, work_all};
+use words::Words;
 
 /// Phases met.
 #[derive(Parser)]
@@ -19,7 +20,8 @@ fn main() -> Result<(), StepError> {
         fixed_routine(&mut visit, &mut |_| Ok(Go::On))?;
         let met = phases(&visit, &truth, &amounts)?;
         for one in &met {
-            println!("{number} {truth} {:?} {} {one:?}", amounts, visit.call().system.name);
+            let told = Words::default().say(&truth);
+            println!("{number} {told} {:?} {} {one:?}", amounts, visit.call().system.name);
         }
         Ok(met)
     })?;

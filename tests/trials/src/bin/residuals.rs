@@ -9,6 +9,7 @@ use plant::{FaultKind, StepError};
 use suspects::{Residual, Suspect, residuals, strides};
 use trials::{Drawn, Go, Numbers, case, drawn, fixed_routine, work_all};
 use visit::{Measured, Visit, instrument};
+use words::Words;
 
 /// Residuals of shadows at the true severity.
 #[derive(Parser)]
@@ -108,7 +109,8 @@ fn told(
         if arguments.strides { strides(visit, truth, amounts) } else { residuals(visit, truth, amounts) }?;
     for one in all.iter().filter(|one| one.z.abs() > arguments.far) {
         println!(
-            "{number} {truth} {amounts:.2?} {} entry {} {:?} {:?}: {:.4}, off {:.4}, z {:.1}",
+            "{number} {} {amounts:.2?} {} entry {} {:?} {:?}: {:.4}, off {:.4}, z {:.1}",
+            Words::default().say(truth),
             visit.call().system.name,
             one.entry,
             one.quantity,

@@ -1,0 +1,125 @@
+# What a review holds beside the marks, as screen, page and command line say it.
+
+# Suspects and what readings made of them.
+
+suspect = { $causes-id ->
+    [none] nothing wrong
+   *[other] { $causes }
+}
+cause = { $place-id ->
+    [none] { $kind }
+   *[other] { $kind } ({ $place })
+}
+row-of-others = all others ({ $count })
+
+wrong-thing = { $still-there-id ->
+    [yes] { $place-id ->
+        [none] { $kind } (severity { $severity } of 1): still there
+       *[other] { $kind } ({ $place }; severity { $severity } of 1): still there
+    }
+   *[no] { $place-id ->
+        [none] { $kind } (severity { $severity } of 1): gone
+       *[other] { $kind } ({ $place }; severity { $severity } of 1): gone
+    }
+}
+
+# Probabilities that must not read 0 or 100 %.
+
+probability-near-one = over { $limit }
+probability-near-none = under { $limit }
+
+effect-ruled-out = { $more ->
+    [0] Ruled out: { $changes-each }.
+    [one] Ruled out: { $changes-each }; one more ({ $before-probability } to { $after-probability }).
+   *[other] Ruled out: { $changes-each }; { $more } more (together { $before-probability } to { $after-probability }).
+}
+effect-points-to = { $more ->
+    [0] Points to: { $changes-each }.
+    [one] Points to: { $changes-each }; one more ({ $before-probability } to { $after-probability }).
+   *[other] Points to: { $changes-each }; { $more } more (together { $before-probability } to { $after-probability }).
+}
+effect-nothing = Told no suspects apart.
+effect-little = Shifted a little, ruled nothing out.
+shift = { $suspect } ({ $before-probability } to { $after-probability })
+
+# Why a reading could not be trusted.
+
+trust-sound = sound
+trust-unsettled = still moving
+trust-compressor-stopped = compressor not running
+trust-ice-on-coil = ice on the coil
+review-ice-when-last-seen = ice on the coil when last seen
+review-doubt-unsettled = The value was still moving, so it fits many suspects at some moment: it weighs little.
+review-doubt-compressor-stopped = The compressor was not running. Pressures and temperatures then drift towards those of their surroundings whatever is wrong: it weighs little.
+review-doubt-ice = There was ice on the coil. It blocks the air and drags pressures and temperatures down in the same way whatever made it: it weighs little until the coil is thawed.
+
+# A sound path: what each step is for, and what it told.
+
+aim-tests = Expected to tell most for the time it takes.
+aim-prepares = Makes the next test possible.
+aim-keeps-order = A sound order has it before what comes next.
+aim-runs-up = Leads to a system that runs with a clear coil: only that shows the rest.
+aim-puts-back = Puts back what was switched off or opened.
+aim-declares = Says what is wrong, with the readings that single it out.
+aim-makes-safe = Makes the system safe to work on.
+aim-mends = Takes the cause away: { $fault-kind }.
+aim-fills = Closes and fills the circuit as the data plate says.
+aim-proves = Proves the repair and leaves the site in order.
+step-gain = Likeliest after it: { $leader }, { $after-probability } (before it { $before-probability }).
+review-steps = { $count ->
+    [one] 1 step
+   *[other] { $count } steps
+}
+
+# The refrigerant's cycle.
+
+cycle-moment-first-reading = entry { $entry }, a first reading
+cycle-moment-declaration = entry { $entry }, the declaration
+cycle-moment-end = the end of the visit
+cycle-moment-last-running = the last running, { $since-arrival-s } after arrival
+cycle-moment-sound = a sound system in the same air
+review-none = none
+
+# Where the refrigerant went.
+
+balance-line-data-plate = data plate
+balance-line-at-start = at the start of the call
+balance-line-put-in = put in
+balance-line-leaked = leaked
+balance-line-vented = vented
+balance-line-lost-with-hoses = lost with hoses
+balance-line-left-in-hoses = left in the hoses
+balance-line-recovered = recovered
+balance-line-at-end = in the circuit at the end
+
+# The system in the hours after the visit.
+
+fate-line-coil-iced = coil iced
+fate-line-time-iced = time with an iced coil
+fate-line-most-ice = most ice
+fate-line-ice-at-end = ice at the end
+fate-line-compressor-ran = compressor ran
+fate-line-compressor-starts = compressor starts
+fate-line-high-pressure-trips = high-pressure switch opened
+fate-line-overload-trips = compressor overload opened
+fate-line-warmest-room = warmest room
+fate-line-too-warm = room too warm for
+fate-line-lost = refrigerant lost
+fate-line-liquid-through = liquid through the compressor
+fate-line-worn = compressor flow lost to new wear
+
+fate-value-never = never
+fate-value-from-the-start = from the start
+fate-value-after = after { $after-h }
+fate-value-span = { $time-h }
+fate-value-mass = { $mass-kg }
+fate-value-count = { $count }
+fate-value-times = { $times ->
+    [0] never
+    [1] once
+    [2] twice
+   *[other] { $times } times
+}
+fate-value-temperature = { $temperature-k }
+fate-value-no-wear = none
+fate-value-wear = { $worn-share }
