@@ -194,6 +194,12 @@ impl Refrigerant {
         self.table.saturated_value(pressure_pa, Column::BUBBLE_K)
     }
 
+    /// Specific enthalpy of the saturated liquid, J/kg, at an absolute pressure, which is clamped to the table's range.
+    #[must_use]
+    pub fn bubble_enthalpy_j_kg(&self, pressure_pa: f64) -> f64 {
+        self.table.saturated_value(pressure_pa, Column::LIQUID_ENTHALPY)
+    }
+
     /// Pressure, Pa absolute, of saturated vapour at a temperature; clamped to the table's range.
     #[must_use]
     pub fn dew_pressure_pa(&self, temperature_k: f64) -> f64 {

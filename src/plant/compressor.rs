@@ -180,15 +180,16 @@ pub(crate) fn compress(
     let (mut inlet, mut inlet_kg_m3, mut round_h) = (*suction, suction.density_kg_m3, at_scrolls);
     let (mut round, mut inlet_h);
     let mut left = if dried < 1.0 { WET_ROUNDS } else { 2 };
+    let leaks_kg_s = |kg_m3: f64| leak_kg_s(data.leak_area_m2, discharge_pressure_pa, kg_m3, p1);
+    let dry_leak = leaks_kg_s(inside.leak.density_kg_m3);
     // It thins the intake, and a thin intake is a larger share of leak: two rounds settle it to a thousandth.
     loop {
         left -= 1;
-        let at_port = if round_h < at_scrolls {
-            fluid.at_ph(discharge_pressure_pa, round_h).density_kg_m3
+        let leak = if round_h < at_scrolls {
+            leaks_kg_s(fluid.at_ph(discharge_pressure_pa, round_h).density_kg_m3)
         } else {
-            inside.leak.density_kg_m3
+            dry_leak
         };
-        let leak = leak_kg_s(data.leak_area_m2, discharge_pressure_pa, at_port, p1);
         let share = worn + leak / (swept_m3_s * inlet_kg_m3);
         round = (share + lifted * (1.0 - share)).clamp(0.0, MOST_ROUND - bypass);
         round_h = at_scrolls;

@@ -11,7 +11,7 @@ use crate::holdup::{end_quality, mean_holdup, zivi};
 use crate::kept::Kept;
 use crate::level::{LevelState, implicit_exchange};
 use crate::system::Condenser;
-use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, Tangent, near_nothing};
+use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, OF_STEP, Tangent, near_nothing};
 
 /// What the condenser does at one instant.
 #[derive(Clone, Copy, Debug, Default)]
@@ -235,6 +235,7 @@ const LEAST_APPROACH_K: f64 = 0.2;
 const FOLLOWED: Bounds<9, 6> = Bounds {
     near: [1500.0, 0.03, 100.0, 200.0, 0.2, 1.0e-4, 1.0e-4, 3.0e-6, 0.05],
     fine: [1.0e-2, 5.0e-5, 1.0e-2, 2.0e-2, 0.5, 2.0e-3],
+    of_step: OF_STEP,
 };
 
 /// An exchange by these arguments, with the fan's speed.

@@ -13,7 +13,7 @@ use crate::shell::{Bodies, SHELL, Shell, Squeezed};
 use crate::state::{Effects, Last, Plant};
 use crate::sump::Sump;
 use crate::system::{Lines, Metering};
-use crate::tangent::{Bounds, near_nothing};
+use crate::tangent::{Bounds, OF_STEP, near_nothing};
 use crate::tangents::{PLACE, stretch_by_quality};
 use crate::{condenser, evaporator};
 
@@ -529,7 +529,7 @@ pub(crate) fn suction_port_pa(plant: &Plant, effects: &Effects, low: &LevelState
 }
 
 /// How far a bulb may be from where its pressure was looked up, K, and by how much that may be off, Pa.
-const BULB: Bounds<1, 1> = Bounds { near: [0.1], fine: [0.5] };
+const BULB: Bounds<1, 1> = Bounds { near: [0.1], fine: [0.5], of_step: OF_STEP };
 
 /// Opening of the metering device with its faults, 0 to 1.
 fn metering_opening(plant: &mut Plant, effects: &Effects, low: &LevelState) -> f64 {

@@ -183,11 +183,15 @@ impl LevelState {
         let mut here = None;
         let arguments = [level.mass_kg, level.energy_j - GAS_J_KG * level.mass_kg];
         let scale_kg = level.mass_kg.min(1.0);
-        let bounds = Bounds { near: [NEAR_SHARE * scale_kg, NEAR_J_KG * scale_kg], fine: FINE };
+        let near = [NEAR_SHARE * scale_kg, NEAR_J_KG * scale_kg];
+        // Every flow follows the pressures: nothing is given away here.
+        let bounds = Bounds { near, fine: FINE, of_step: 0.0 };
+        let mut guess_pa = tangent.foretells(&arguments).unwrap_or(level.pressure_pa);
         let results = tangent.follow([], arguments, bounds, |&[mass_kg, beyond_j]| {
             let u = GAS_J_KG + beyond_j / mass_kg;
-            let flash = tables.flash_uv_isobar(u, volume_m3 / mass_kg, level.pressure_pa);
+            let flash = tables.flash_uv_isobar(u, volume_m3 / mass_kg, guess_pa);
             let (fluid, sat) = (flash.0, flash.1.saturation());
+            guess_pa = fluid.pressure_pa;
             here.get_or_insert(flash);
             (to_numbers(&fluid, &sat), stretch(&fluid, &sat))
         });

@@ -10,7 +10,7 @@ use media::refrigerant::{Isobar, Refrigerant};
 use crate::level::LevelState;
 use crate::root::Bracket;
 use crate::system::Metering;
-use crate::tangent::{Bounds, Tangent, near_nothing};
+use crate::tangent::{Bounds, OF_STEP, Tangent, near_nothing};
 
 pub(crate) use flashing::Critical;
 use short_tube::ShortTube;
@@ -215,8 +215,11 @@ const LEAST_KG_S: f64 = 1.0e-4;
 /// of the liquid line, J/kg, pressure beyond that of the evaporator, Pa, open share and, where the evaporator stands higher, density of
 /// its gas, kg/m³. The flow may be off by 1e-7 kg/s, pressures by 2 Pa, the density by 0.01 kg/m³ and
 /// enthalpy beyond that at which it flashes by 1 J/kg.
-const PATH: Bounds<6, 6> =
-    Bounds { near: [2000.0, 0.5, 80.0, 1000.0, 5.0e-4, 0.1], fine: [1.0e-7, 2.0, 2.0, 2.0, 1.0e-2, 1.0] };
+const PATH: Bounds<6, 6> = Bounds {
+    near: [2000.0, 0.5, 80.0, 1000.0, 5.0e-4, 0.1],
+    fine: [1.0e-7, 2.0, 2.0, 2.0, 1.0e-2, 1.0],
+    of_step: OF_STEP,
+};
 
 /// Share of the pressures under a root by which the difference may be off, and open share that hardly counts.
 const ROOT_SHARE: f64 = 0.05;
@@ -275,7 +278,7 @@ impl Path<'_> {
             };
             let flow = path.solve(start_kg_s, search);
             start_kg_s = flow.flow_kg_s;
-            let flashes_from = self.fluid.saturation(flow.valve_inlet_pa).liquid_enthalpy_j_kg;
+            let flashes_from = self.fluid.bubble_enthalpy_j_kg(flow.valve_inlet_pa);
             let numbers = [
                 flow.flow_kg_s,
                 flow.after_kink_pa,

@@ -14,13 +14,13 @@ use crate::level::LevelState;
 use crate::metering::Flow;
 use crate::state::Plant;
 use crate::step::BASE_STEP_S;
-use crate::tangent::Bounds;
+use crate::tangent::{Bounds, OF_STEP};
 use crate::tangents::{PLACE, stretch_by_quality};
 
 /// How far air, K and kg/kg, may be from where its wet bulb was worked out, and by how much that may be off, K.
-const AIR: Bounds<2, 1> = Bounds { near: [0.0125, 5.0e-6], fine: [5.0e-5] };
+const AIR: Bounds<2, 1> = Bounds { near: [0.0125, 5.0e-6], fine: [5.0e-5], of_step: OF_STEP };
 /// A temperature read along the liquid line, K, by what stands beside a place.
-const READ: Bounds<2, 1> = Bounds { near: PLACE.near, fine: [5.0e-5] };
+const READ: Bounds<2, 1> = Bounds { near: PLACE.near, fine: [5.0e-5], of_step: OF_STEP };
 const ICE_K: f64 = 273.15;
 /// Wet bulbs this near to freezing are not followed, K: further than a plane reaches.
 const CLEAR_OF_ICE_K: f64 = 0.3;
@@ -231,13 +231,19 @@ impl Plant {
             [flow.after_drier_pa, outlet_h],
             [flow.valve_inlet_pa, line_h],
         ];
-        let [at_valve_k, before_k, after_k, indoor_k] = std::array::from_fn(|place| {
-            let [temperature_k] = self.tangents.liquid[place].follow([], places[place], READ, |a| {
+        let mut read_k = [0.0; 4];
+        for (place, (at, tangent)) in places.into_iter().zip(&mut self.tangents.liquid).enumerate() {
+            // Without a kink nothing lies between the first two.
+            if place == 1 && at == places[0] {
+                read_k[1] = read_k[0];
+                continue;
+            }
+            [read_k[place]] = tangent.follow([], at, READ, |a| {
                 let (temperature_k, quality) = fluid.isobar(a[0]).temperature_k_and_quality(a[1]);
                 ([temperature_k], stretch_by_quality(quality))
             });
-            temperature_k
-        });
+        }
+        let [at_valve_k, before_k, after_k, indoor_k] = read_k;
         let dry_air = e.dry_air_kg_s;
         let Blown { supply_k, from_metal_w } = blown(self, e);
         let supply_w = if dry_air > 1.0e-2 { e.coil_leaving_humidity_ratio } else { slow.humidity_ratio };

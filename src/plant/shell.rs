@@ -4,7 +4,7 @@ use media::refrigerant::{Isobar, Refrigerant};
 
 use crate::compressor::{Compression, Inside, Stream, bypass_share, compress, dries, heat_to_body_w};
 use crate::system::Compressor;
-use crate::tangent::{Bounds, Stretch, Tangent};
+use crate::tangent::{Bounds, OF_STEP, Stretch, Tangent};
 
 /// How far from where the law was worked out its arguments may be: suction pressure, Pa, enthalpy, J/kg, and flow, kg/s, of the gas
 /// that comes in, discharge pressure, Pa, temperatures of motor and dome, K, worn share and, where the dome is not clear of it, the dew
@@ -13,6 +13,7 @@ use crate::tangent::{Bounds, Stretch, Tangent};
 pub(crate) const SHELL: Bounds<8, 12> = Bounds {
     near: [1500.0, 100.0, 5.0e-5, 3000.0, 0.3, 0.3, 3.0e-4, 0.1],
     fine: [0.5, 1.0e-6, 1.0e-7, 0.5, 2.0e-2, 2.0e-2, 2.0e-2, 5.0e-4, 2.0e-2, 0.5, 5.0e-4, 1.0],
+    of_step: OF_STEP,
 };
 
 /// The law by these arguments, at a speed and a share of other gas in the suction pressure.

@@ -7,12 +7,13 @@ use crate::evaporator::CoilTangents;
 use crate::level::LevelTangent;
 use crate::metering::PathTangent;
 use crate::shell::ShellTangent;
-use crate::tangent::{Bounds, Stretch, Tangent};
+use crate::tangent::{Bounds, OF_STEP, Stretch, Tangent};
 
 /// Temperature and quality at a place by pressure, Pa, and enthalpy, J/kg, how far these may be from where they were looked up, and by how
 /// much it may be off.
 pub(crate) type PlaceTangent = Tangent<2, 2, 0>;
-pub(crate) const PLACE: Bounds<2, 2> = Bounds { near: [2000.0, 100.0], fine: [5.0e-5, 1.0e-6] };
+pub(crate) const PLACE: Bounds<2, 2> =
+    Bounds { near: [2000.0, 100.0], fine: [5.0e-5, 1.0e-6], of_step: OF_STEP };
 
 /// The stretches of such a place: liquid, two phases, vapour.
 pub(crate) fn stretch_by_quality(quality: f64) -> Stretch {

@@ -15,8 +15,8 @@ pub const SOFTENED_LIQUID_BULK_MODULUS_PA: f64 = 5e7;
 /// the square of the step inside a cell of the table, to a thousandth of it across a border of cells.
 const STEP_TOLERANCE: f64 = 1e-7;
 /// A step as small as this ends it as well where there is no corner between its ends: no border of the dome, no liquid that fills
-/// the volume, no end of the table.
-const SMOOTH_STEP_TOLERANCE: f64 = 1e-5;
+/// the volume, no end of the table. What is left goes with its square, half of it or less.
+const SMOOTH_STEP_TOLERANCE: f64 = 1e-4;
 /// Logarithms of the lowest and the highest pressure.
 const LN_PRESSURES: (f64, f64) = (-6.907_755_278_982_137, 20.723_265_836_946_41);
 /// Newton's steps before every second one is a bisection; 27.6 in ln p halves to the tolerance in 28.

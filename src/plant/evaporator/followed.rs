@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::{Around, Boils, CoilFilms, Outlet};
 use crate::frost::Shape;
 use crate::system::Evaporator;
-use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, Tangent, near_nothing};
+use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, OF_STEP, Tangent, near_nothing};
 
 /// A coil that floods over, in place of by how much, which makes no difference.
 const FLOODED: f64 = 1.01;
@@ -24,6 +24,7 @@ const LITTLE_CLOSED: f64 = 1.0e-6;
 const FOLLOWED: Bounds<10, 8> = Bounds {
     near: [1000.0, 0.03, 100.0, 300.0, 1.0e-4, 1.0e-4, 1.0e-6, 60.0, 0.05, 1.0],
     fine: [2.0e-6, 5.0e-5, 5.0e-5, 2.0e-2, 0.2, 3.0e-4, 3.0e-2, 1.0],
+    of_step: OF_STEP,
 };
 
 /// What boils and how it leaves by these arguments, with the film of the face.
@@ -34,6 +35,7 @@ pub(super) type BareTangent = Tangent<10, 8, 1>;
 const FOLLOWED_IN_ICE: Bounds<8, 6> = Bounds {
     near: [1000.0, 0.03, 300.0, 1.0e-4, 1.0e-4, 1.0e-6, 60.0, 5.0e-4],
     fine: [2.0e-6, 5.0e-5, 5.0e-5, 2.0e-2, 0.2, 3.0e-4],
+    of_step: OF_STEP,
 };
 pub(super) type IceTangent = Tangent<8, 6, 1>;
 
