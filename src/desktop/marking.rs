@@ -157,8 +157,8 @@ mod tests {
     use crate::job::Job;
     use visit::{AirPoint, Bulb, Move};
 
-    /// A closed visit to a call with a short history, and where its record lies.
-    fn recorded(name: &str) -> (Visit, PathBuf) {
+    /// A closed visit to a call with a short history, where its record lies, and where its call.
+    fn recorded(name: &str) -> (Visit, PathBuf, PathBuf) {
         let (_, text) = call::built_in().iter().find(|(id, _)| *id == "kiln-street").expect("built in");
         let text = text.replace("history: Hours(2.5)", "history: Minutes(20)");
         let call = call::read(&text, "short").expect("a valid call");
@@ -170,7 +170,9 @@ mod tests {
         }
         let path = std::env::temp_dir().join(format!("rimebench-{name}-{}.visit.ron", std::process::id()));
         std::fs::write(&path, visit.record().to_text()).expect("written");
-        (visit, path)
+        let call_file = path.with_extension("call.ron");
+        std::fs::write(&call_file, text).expect("written");
+        (visit, path, call_file)
     }
 
     /// The next thing that a job brings.
@@ -187,9 +189,9 @@ mod tests {
 
     #[test]
     fn the_marks_of_a_record_come_before_the_figures() {
-        let (visit, path) = recorded("order");
+        let (visit, path, call_file) = recorded("order");
         let arrivals = Arc::<Arrivals>::default();
-        let job = Job::open(path.clone(), None, Arc::clone(&arrivals));
+        let job = Job::open(path.clone(), Some(call_file.clone()), Arc::clone(&arrivals));
         let Outcome::Marked(marked) = next(&job) else { panic!("the marks are not the first") };
         assert_eq!(marked.review, Review::new(&visit, &judge::judge(&visit).expect("finite")));
         assert!(marked.trace.samples().len() > 5);
@@ -208,24 +210,27 @@ mod tests {
         let all = judge::weigh_all(&visit, arrived, None, &|_| true).expect("finite").expect("done");
         assert_eq!(evidence.map(|chances| *chances), Some(Chances::of(&all)));
         // The same again from the suspects that are kept.
-        let Outcome::Marked(again) = next(&Job::open(path.clone(), None, arrivals)) else {
+        let Outcome::Marked(again) = next(&Job::open(path.clone(), Some(call_file.clone()), arrivals)) else {
             panic!("no marks")
         };
         assert_eq!(again.review, marked.review);
         std::fs::remove_file(path).expect("removed");
+        std::fs::remove_file(call_file).expect("removed");
     }
 
     #[test]
     fn a_record_that_was_changed_is_told_and_not_marked() {
-        let (visit, path) = recorded("changed");
+        let (visit, path, call_file) = recorded("changed");
         let mut record = visit.record();
         record.notebook_digest = "0".repeat(16);
         std::fs::write(&path, record.to_text()).expect("written");
-        let Outcome::Failed(Failure::Told(told)) = next(&Job::open(path.clone(), None, Arc::default()))
+        let Outcome::Failed(Failure::Told(told)) =
+            next(&Job::open(path.clone(), Some(call_file.clone()), Arc::default()))
         else {
             panic!("no refusal")
         };
         assert!(told[0].contains("does not match the record"), "{told:?}");
         std::fs::remove_file(path).expect("removed");
+        std::fs::remove_file(call_file).expect("removed");
     }
 }

@@ -43,7 +43,7 @@ impl Visit {
                 if !is_vacuum(target.absolute_pa()) {
                     Some(Refusal::VacuumOutOfRange)
                 } else if is_wait(within.seconds()) {
-                    return self.forbids_vacuum();
+                    self.forbids_vacuum()
                 } else {
                     Some(Refusal::EvacuationOutOfRange)
                 }
@@ -59,7 +59,7 @@ impl Visit {
                 } else if !is_charge_target(target.kelvin()) {
                     Some(Refusal::TargetOutOfRange)
                 } else if !self.is_attached(Measured::PipeTemperature(pipe)) {
-                    return Some(Refusal::NoThermometer(pipe));
+                    Some(Refusal::NoThermometer(pipe))
                 } else {
                     self.forbids_charging_a_running_system()
                 }
