@@ -170,7 +170,7 @@ mod tests {
         }
         let path = std::env::temp_dir().join(format!("rimebench-{name}-{}.visit.ron", std::process::id()));
         std::fs::write(&path, visit.record().to_text()).expect("written");
-        let call_file = path.with_extension("call.ron");
+        let call_file = std::env::temp_dir().join(format!("rimebench-{name}-{}.ron", std::process::id()));
         std::fs::write(&call_file, text).expect("written");
         (visit, path, call_file)
     }
