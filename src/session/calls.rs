@@ -72,7 +72,12 @@ pub fn call(name: &str) -> Result<Call, CallError> {
 }
 
 fn call_file_of(path: &Path, named: &CallName) -> Option<Call> {
-    call_file(path).ok().filter(|call| named.names(call))
+    call_file(path).ok().filter(|call| named.names(call)).map(|call| under(named, call))
+}
+
+/// The same call under the name that the record has for it, whatever its file is called by now.
+fn under(named: &CallName, call: Call) -> Call {
+    Call { id: named.id.clone(), ..call }
 }
 
 /// The call in a file.
@@ -102,7 +107,7 @@ pub fn call_of(named: &CallName, folder: Option<&Path>, known_at: Option<&Path>)
     let beside = beside.filter(|path| path.is_file()).map(|path| call_file(&path));
     for candidate in built_in.into_iter().chain(beside) {
         match candidate {
-            Ok(call) if named.names(&call) => return Ok(call),
+            Ok(call) if named.names(&call) => return Ok(under(named, call)),
             Ok(_) => found = Err(CallError::Another(named.clone())),
             Err(error) => found = Err(error),
         }

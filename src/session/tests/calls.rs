@@ -31,6 +31,10 @@ fn a_call_is_found_by_name_by_file_and_by_record() {
     fs::rename(&path, &elsewhere).expect("moved");
     assert_eq!(call_of(&named, Some(&folder), None), Err(CallError::NotHere(named.clone())));
     assert!(call_of(&named, Some(&folder), Some(&elsewhere)).is_ok());
+    // Under another name of its file it is the same call, and bears the name that the record has for it.
+    let renamed = folder.join("other.ron");
+    fs::copy(&elsewhere, &renamed).expect("copied");
+    assert_eq!(call_of(&named, None, Some(&renamed)).expect("found"), mine);
     // Changed since.
     fs::write(&path, format!("{text}\n// changed\n")).expect("written");
     assert_eq!(call_of(&named, Some(&folder), None), Err(CallError::Another(named.clone())));
