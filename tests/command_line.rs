@@ -369,6 +369,12 @@ fn a_visit_is_played_recorded_and_graded() {
         ("seed: 3", "sed: 3", "sed"),
         ("seed: 3", "marks: 100, seed: 3", "marks"),
         ("seed: 3", "readings: [(entry: 4, value: 912000)], seed: 3", "readings"),
+        // Whoever writes a record could clear the fault in it.
+        (
+            "events: [",
+            "events: [(at_s: 21600.0, event: Happening(Clear(kind: LoadedFilter))), ",
+            "injected, worsened or cleared",
+        ),
         ("digest: \"", "digest: \"0", "has been changed since"),
         ("id: \"tannery-lane", "id: \"orchard-court", "has been changed since"),
         ("id: \"tannery-lane", "id: \"no-such-call", "neither built in nor a file beside it"),

@@ -7,20 +7,20 @@ use std::sync::{Mutex, PoisonError, mpsc};
 use call::Call;
 use judge::{Arrivals, Tracker, judge_tracked, weigh};
 use report::Review;
-use visit::{Onlooker, Record, Visit, replay_before};
+use visit::{Onlooker, Record, Timed, Visit, replay_before};
 use words::Words;
 
 use super::output::{Failure, Output, tell};
 use super::play::plant_failure;
 use super::progress::{Progress, percent};
-use super::{Format, GradeArguments, source};
+use super::{Format, GradeArguments, HeldOptions, source};
 
 /// How a name ends in a folder of records.
 const RECORD_ENDING: &str = ".ron";
 
 /// Prints a review for each record, in their order; tells of a bad one at once and goes on, and fails at the end if there was any.
 pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(), Failure> {
-    let held_against = arguments.call.as_deref().map(source::call).transpose()?;
+    let held_against = HeldAgainst::of(&arguments.held)?;
     let mut bad = 0;
     let mut records = Vec::new();
     for path in &arguments.records {
@@ -35,7 +35,7 @@ pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(),
     }
     let all = records.len() + bad;
     let mut reviews = Vec::new();
-    grade_all(&records, held_against.as_ref(), |path, graded| {
+    grade_all(&records, &held_against, |path, graded| {
         match graded {
             Ok((review, visit)) => match arguments.format {
                 Format::Text => {
@@ -98,7 +98,7 @@ type Graded = Result<(Review, Visit), Failure>;
 /// Grades records on all cores and hands each on in its order. The suspects of a call arrive once for all its records.
 fn grade_all(
     records: &[PathBuf],
-    held_against: Option<&Call>,
+    held_against: &HeldAgainst,
     mut hand_on: impl FnMut(&Path, Graded) -> Result<(), Failure>,
 ) -> Result<(), Failure> {
     let progress = Progress::of("cli-grading");
@@ -151,7 +151,7 @@ fn grade_all(
 
 fn graded(
     path: &Path,
-    held_against: Option<&Call>,
+    held_against: &HeldAgainst,
     arrivals: &Arrivals,
     told: &(dyn Fn(f64) + Sync),
 ) -> Graded {
@@ -169,11 +169,36 @@ fn graded(
     Ok((Review::new(&visit, &marks), visit))
 }
 
+/// What records are held against.
+pub(super) struct HeldAgainst {
+    /// The call that is given, if one is.
+    call: Option<Call>,
+    outside: Outside,
+}
+
+/// What is made of a record in which faults came or went without the learner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Outside {
+    /// It is refused: whoever writes a record could clear the fault in it.
+    Refused,
+    /// It is graded, since an instructor says that it is his.
+    Taken,
+}
+
+impl HeldAgainst {
+    /// By the options of the command line.
+    pub(super) fn of(options: &HeldOptions) -> Result<HeldAgainst, Failure> {
+        let call = options.call.as_deref().map(source::call).transpose()?;
+        let outside = if options.with_events { Outside::Taken } else { Outside::Refused };
+        Ok(HeldAgainst { call, outside })
+    }
+}
+
 /// Works a record again; an edited one is refused. Its call is the one that is given, or else the one that it names, built in or
 /// in a file beside it.
 pub(super) fn replayed(
     path: &Path,
-    held_against: Option<&Call>,
+    held_against: &HeldAgainst,
     onlookers: &mut [&mut dyn Onlooker],
 ) -> Result<Visit, Failure> {
     let name = path.display();
@@ -181,8 +206,15 @@ pub(super) fn replayed(
     let record = Record::from_text(&text, &name.to_string())
         .map_err(|error| Failure::Problems(source::listed(&error)))?;
     let not_graded = |why: String| Failure::Problems(format!("{name}: not graded: {why}"));
+    if held_against.outside == Outside::Refused && record.events.iter().any(Timed::changes_what_is_wrong) {
+        return Err(not_graded(
+            "faults were injected, worsened or cleared during this visit, which a learner can't do. If you kept the record \
+             of a visit in which you did so yourself: --with-events"
+                .to_owned(),
+        ));
+    }
     let found;
-    let call = match held_against {
+    let call = match &held_against.call {
         Some(call) => call,
         None => {
             found = session::calls::call_of(&record.call, path.parent(), None)

@@ -105,15 +105,25 @@ struct PlayArguments {
     units: UnitSystem,
 }
 
+/// What a record is held against.
+#[derive(Debug, clap::Args)]
+struct HeldOptions {
+    /// Built-in call or call file that the record is of; without it, it is found by its name: built in, or in a file beside the
+    /// record
+    #[arg(long, value_name = "CALL")]
+    call: Option<String>,
+    /// Take records in which faults were injected, worsened or cleared during the visit too: only if you did so and kept them yourself
+    #[arg(long)]
+    with_events: bool,
+}
+
 #[derive(Debug, clap::Args)]
 struct GradeArguments {
     /// Visit records, or folders: of those every file whose name ends in .ron, but calls
     #[arg(required = true, value_name = "RECORD")]
     records: Vec<PathBuf>,
-    /// Built-in call or call file that the records are of; without it, it is found by its name: built in, or in a file beside the
-    /// record
-    #[arg(long, value_name = "CALL")]
-    call: Option<String>,
+    #[command(flatten)]
+    held: HeldOptions,
     /// How to print the review; JSON holds SI values, its keys carry their unit
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -137,10 +147,8 @@ struct ReviewArguments {
     /// Where to write the page
     #[arg(long, value_name = "OUT")]
     html: PathBuf,
-    /// Built-in call or call file that the record is of; without it, it is found by its name: built in, or in a file beside the
-    /// record
-    #[arg(long, value_name = "CALL")]
-    call: Option<String>,
+    #[command(flatten)]
+    held: HeldOptions,
     /// Units of the page
     #[arg(long, value_enum, default_value_t = UnitSystem::Ip)]
     units: UnitSystem,

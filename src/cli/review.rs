@@ -7,16 +7,17 @@ use report::{Chances, Course, CourseTaker, Dossier, Review, SoundPath};
 use suspects::Suspects;
 use words::Words;
 
+use super::ReviewArguments;
+use super::grade::{self, HeldAgainst};
 use super::output::{Failure, Output};
 use super::play::plant_failure;
 use super::progress::{Progress, percent};
-use super::{ReviewArguments, grade, source};
 
 /// Works the record again, with everything that the review shows, and writes the page.
 pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<(), Failure> {
-    let held_against = arguments.call.as_deref().map(source::call).transpose()?;
+    let held_against = HeldAgainst::of(&arguments.held)?;
     let (mut tracker, mut taker) = (Tracker::default(), CourseTaker::default());
-    let visit = grade::replayed(&arguments.record, held_against.as_ref(), &mut [&mut tracker, &mut taker])?;
+    let visit = grade::replayed(&arguments.record, &held_against, &mut [&mut tracker, &mut taker])?;
     let path = &arguments.html;
     // Told now, and not after minutes of work.
     can_be_written(path)?;

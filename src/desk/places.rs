@@ -36,6 +36,7 @@ fn entry(ui: &mut Ui, desk: &mut Desk, view: &View<'_>, place: Place) {
     let is_here = view.place == place;
     let button = Button::selectable(is_here, (letter, view.words.heading(&place)))
         .frame_when_inactive(true)
+        .wrap()
         .min_size(vec2(ui.available_width(), 25.0));
     if ui.add(button).on_hover_text(wording::place_note(place, view.words)).clicked() {
         desk.go(place);

@@ -35,6 +35,19 @@ impl Timed {
     }
 }
 
+impl Timed {
+    /// Whether it makes a fault come, go or change: no learner can.
+    pub fn changes_what_is_wrong(&self) -> bool {
+        match &self.event {
+            Event::Move(_)
+            | Event::Happening(Happening::Pause | Happening::Resume | Happening::Message(_)) => false,
+            Event::Happening(
+                Happening::Inject { .. } | Happening::Worsen { .. } | Happening::Clear { .. },
+            ) => true,
+        }
+    }
+}
+
 /// What happens to the system or the site and is not the learner's doing.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

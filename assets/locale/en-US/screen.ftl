@@ -120,7 +120,7 @@ screen-feel-too-hot = too hot to hold
 # What is written in the drawing. There is little room.
 
 screen-drawn-title = Section through the house, not to scale
-screen-drawn-seed = Seed { $seed }. A number is shown where an instrument is in place.
+screen-drawn-seed = Seed { $seed }. Numbers come from instruments in place.
 screen-drawn-cool-to = cool to { $set-point }
 screen-drawn-air = { $air }, { $feel }
 screen-drawn-coil-panel = coil panel
