@@ -37,13 +37,13 @@ cli-protection = { $how ->
        *[call] The { $protection } opens { $after } after the call.
     }
    *[first] { $since ->
-        [start] The compressor stops { $after } after the start; the first protection to open is the { $protection }.
-       *[call] The compressor stops { $after } after the call; the first protection to open is the { $protection }.
+        [start] The compressor stops { $after } after the start; the first protective device to open is the { $protection }.
+       *[call] The compressor stops { $after } after the call; the first protective device to open is the { $protection }.
     }
 }
 cli-stops = { $since ->
-    [start] The compressor stops { $after } after the start; no protection has opened.
-   *[call] The compressor stops { $after } after the call; no protection has opened.
+    [start] The compressor stops { $after } after the start; no protective device has opened.
+   *[call] The compressor stops { $after } after the call; no protective device has opened.
 }
 cli-comes-back-never = { $what ->
     [compressor] It runs again at no time that was simulated.
