@@ -311,7 +311,7 @@ mod tests {
         let words = Words::default();
         assert!(doubt_text(Trust::Sound, words).is_none() && doubt_then(Trust::Sound, words).is_none());
         for trust in [Trust::Unsettled, Trust::CompressorStopped, Trust::IceOnCoil] {
-            assert!(doubt_text(trust, words).is_some_and(|text| text.contains("weighs little")));
+            assert!(doubt_text(trust, words).is_some_and(|text| text.contains("counts for little")));
         }
     }
 }

@@ -115,7 +115,7 @@ mod tests {
         };
         assert_eq!(
             told(&cited),
-            "Of 4 cited entries, these exclude nothing: entries 2 and 5 (still moving); entry 9 (nothing was read or \
+            "Of 4 cited entries, these rule out nothing: entries 2 and 5 (still moving); entry 9 (nothing was read or \
              seen)."
         );
     }
@@ -134,7 +134,7 @@ mod tests {
         let doubtful = vec![Doubtful { entries: vec![6], doubt: Trust::IceOnCoil }];
         let possible = "Still possible: refrigerant leak (indoor coil) (12 %); dirty or plugged filter and refrigerant \
                         leak (indoor coil) (8.0 %).";
-        let little = "Some readings could tell little: entry 6 (ice on the coil).";
+        let little = "Some readings were in doubt: entry 6 (ice on the coil).";
         assert_eq!(reason(standing.clone(), vec![]), format!("{lead} {possible}"));
         assert_eq!(reason(vec![], doubtful.clone()), format!("{lead} {little}"));
         assert_eq!(reason(standing, doubtful), format!("{lead} {possible} {little}"));
@@ -157,8 +157,8 @@ mod tests {
             "The visit took 1 h 35 min; a sound visit needs 1 h 50 min. Parts and refrigerant cost $231."
         );
         let parts = |parts| told(&Reason::NeedlessParts { parts, cost: 40.0 });
-        assert!(parts(1).starts_with("A sound part was replaced;"), "{}", parts(1));
-        assert!(parts(2).starts_with("2 sound parts were replaced;"), "{}", parts(2));
+        assert!(parts(1).starts_with("A good part was replaced;"), "{}", parts(1));
+        assert!(parts(2).starts_with("2 good parts were replaced;"), "{}", parts(2));
     }
 
     #[test]
@@ -181,7 +181,7 @@ mod tests {
         );
         assert!(say(&Effect::RuledOut(shifts(1))).ends_with("; one more (10 % to 0.4 %)."));
         assert!(say(&Effect::PointsTo(shifts(3))).ends_with("; 3 more (together 10 % to 0.4 %)."));
-        assert_eq!(say(&Effect::Nothing), "Told no suspects apart.");
+        assert_eq!(say(&Effect::Nothing), "Did not tell suspects apart.");
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 cli-visit = { $title } (call { $call }, seed { $seed })
 cli-customer-says = The customer says: "{ $complaint }"
-cli-moves-left-out = The ticket is closed; the moves that follow in the file were not made.
+cli-moves-left-out = The ticket is closed; the rest of the moves in the file were not made.
 cli-call-is-good = { $name }: ok ({ $title })
 cli-reviewed = { $record }: { $points } of 100 points; the review is in { $path }
 
@@ -37,13 +37,13 @@ cli-protection = { $how ->
        *[call] The { $protection } opens { $after } after the call.
     }
    *[first] { $since ->
-        [start] The compressor stops { $after } after the start; the first protection to open is the { $protection }.
-       *[call] The compressor stops { $after } after the call; the first protection to open is the { $protection }.
+        [start] The compressor stops { $after } after the start; the first protective device to open is the { $protection }.
+       *[call] The compressor stops { $after } after the call; the first protective device to open is the { $protection }.
     }
 }
 cli-stops = { $since ->
-    [start] The compressor stops { $after } after the start; no protection has opened.
-   *[call] The compressor stops { $after } after the call; no protection has opened.
+    [start] The compressor stops { $after } after the start; no protective device has opened.
+   *[call] The compressor stops { $after } after the call; no protective device has opened.
 }
 cli-comes-back-never = { $what ->
     [compressor] It runs again at no time that was simulated.
@@ -65,7 +65,7 @@ cli-not-steady = { $means ->
    *[at-rest] Not steady: { $why }; the values are means of ten minutes at rest.
 }
 cli-why-cycles = it goes on and off
-cli-why-protection = a protection opens
+cli-why-protection = a protective device opens
 cli-why-ice = there is ice on the coil
 cli-why-leak = refrigerant leaks
 cli-why-relief = the relief device let refrigerant out
@@ -82,11 +82,11 @@ cli-row-supply-wet-bulb = Supply wet bulb
 cli-row-temperature-split = Temperature split
 cli-row-indoor-airflow = Indoor airflow
 cli-row-static-return-before-the-filter = Static, return before the filter
-cli-row-static-behind-the-filter = Static, behind the filter
-cli-row-static-behind-the-coil = Static, behind the coil
+cli-row-static-behind-the-filter = Static, after the filter
+cli-row-static-behind-the-coil = Static, after the coil
 cli-row-static-supply = Static, supply
-cli-row-static-drop-over-the-filter = Static drop over the filter
-cli-row-static-drop-over-the-coil = Static drop over the coil
+cli-row-static-drop-over-the-filter = Static drop across the filter
+cli-row-static-drop-over-the-coil = Static drop across the coil
 cli-row-static-total-external = Static, total external
 cli-row-suction-pressure = Suction pressure
 cli-row-liquid-pressure = Liquid pressure
@@ -98,11 +98,11 @@ cli-row-suction-line-at-the-bulb = Suction line at the bulb
 cli-row-suction-line-at-the-service-valve = Suction line at the service valve
 cli-row-evaporator-pressure = Evaporator pressure
 cli-row-liquid-line-at-the-service-valve = Liquid line at the service valve
-cli-row-liquid-line-at-the-drier-inlet = Liquid line at the drier's inlet
-cli-row-liquid-line-at-the-drier-outlet = Liquid line at the drier's outlet
+cli-row-liquid-line-at-the-drier-inlet = Liquid line at the drier inlet
+cli-row-liquid-line-at-the-drier-outlet = Liquid line at the drier outlet
 cli-row-liquid-line-at-the-metering-device = Liquid line at the metering device
 cli-row-discharge-temperature = Discharge temperature
-cli-row-temperature-drop-over-the-drier = Temperature drop over the drier
+cli-row-temperature-drop-over-the-drier = Temperature drop across the drier
 cli-row-metering-device-opening = Metering device opening
 cli-row-capacity-gross = Capacity, gross
 cli-row-capacity-while-running-gross = Capacity while running, gross

@@ -20,7 +20,7 @@ move-watch-blower = Watch the blower wheel
 move-measure-voltage = Measure the voltage from { $from } to { $to }
 move-measure-resistance = Measure the resistance from { $from } to { $to }
 move-measure-capacitance = Measure the capacitance from { $from } to { $to }
-move-clamp-current = Clamp the current: { $conductor }
+move-clamp-current = Measure the current: { $conductor }
 move-connect-gauges = Connect the gauges
 move-disconnect-gauges = Disconnect the gauges
 move-read-gauge = Read the { $port } gauge
@@ -47,20 +47,20 @@ move-mend = { $work }
 move-discharge-capacitor = Discharge the { $capacitor }
 move-evacuate = Evacuate the circuit
 move-evacuate-to = Evacuate to { $target }, for { $within } at most
-move-decay-test = Valve the pump off and watch the vacuum for { $duration }
+move-decay-test = Valve off the pump and watch the vacuum for { $duration }
 move-weigh-in = Weigh in { $mass }
 move-add-refrigerant = Add { $mass } of refrigerant
 move-add-vapor = Add { $mass } of refrigerant as vapor
 move-charge-to = Charge to { $target } of { $by }
-move-change-cylinder = Fetch another { $cylinder-use }
-move-make-area-safe-indoors = Make the place at the air handler safe: no flame, air, detector
-move-make-area-safe-outdoors = Make the place at the outdoor unit safe: no flame, detector
+move-change-cylinder = Get another { $cylinder-use }
+move-make-area-safe-indoors = Make the area at the air handler safe: no flames, fresh air, detector
+move-make-area-safe-outdoors = Make the area at the outdoor unit safe: no flames, detector
 move-wait = Wait { $duration }
 move-declare = { $place-id ->
     [none] Declare the cause: { $cause }
    *[other] Declare the cause: { $cause }, { $place }
 }
-move-verify = Run it and verify the repair
+move-verify = Run the system and verify the repair
 move-close-ticket = Tell the customer and close the ticket
 
 # Quantities as the learner gave them.
@@ -88,14 +88,14 @@ switch-closed = on
 bulb-dry = dry bulb
 bulb-wet = wet bulb
 leak-method-electronic-detector = detector
-leak-method-bubbles = bubbles
+leak-method-bubbles = soap bubbles
 location-indoors = indoors
 location-outdoors = outdoors
 
 question-when-it-started = When did it start, and how?
 question-thermostat-habits = What is the thermostat set to, day and night?
 question-filter-last-changed = When was the filter last changed?
-question-earlier-service = Has anybody worked on it or added refrigerant?
+question-earlier-service = Has anyone worked on it or added refrigerant?
 question-noises-and-water = Any noises, smells or water?
 
 list = { $others } and { $last }

@@ -50,18 +50,18 @@ page-mark-none = ✗ no
 
 page-evidence = Where the evidence led
 page-not-weighed = The evidence has not been weighed.
-page-moves-caption = Your moves by number of the entry. Full dot: a sound reading. Hollow dot: a reading in doubt. Square: something seen. Upright stroke: a deed. Level stroke: not possible. A cross, with a dashed line, marks where the sound order broke. Under them, each band runs from 0 to 100 %: how likely that suspect was after what had been read so far.
+page-moves-caption = Your moves by number of the entry. Full dot: a reliable reading. Hollow dot: a reading in doubt. Square: something seen. Vertical stroke: work, talk or waiting. Horizontal stroke: not possible. A cross, with a dashed line, marks where the sound order was broken. Under them, each band runs from 0 to 100 %: how likely that suspect was after what had been read so far.
 page-moves-title = Moves and suspects
 page-moves-about = Numbered moves over the minutes of the visit, and under them how likely each suspect was after each of them.
 page-moves = Moves
 page-true-and-declared = (was wrong; you declared it)
 page-true = (was wrong)
 page-you-declared = (you declared it)
-page-order-broke = Where the order broke
-page-order-held = It did not break at any move.
+page-order-broke = Where the order was broken
+page-order-held = No move broke it.
 page-entry-lead = Entry { $entry }.
 page-rulings = What each reading ruled out
-page-rulings-about = Behind every suspect stand model systems that went through your moves. A reading that such a system would not have given counts against its suspect, by as much as instrument and model allow. Ruled out means: five times less likely than before. One bit is what halving the suspects tells.
+page-rulings-about = Behind every suspect are model systems that went through your moves. A reading that such a system would not have given counts against its suspect, by as much as instrument and model allow. Ruled out means: at least five times less likely than before. One bit is the information that cuts the suspects in half.
 page-in-doubt = In doubt: { $doubt }.
 page-some-in-doubt = Some readings were in doubt:
 page-nothing-read = Nothing was read or seen.
@@ -69,16 +69,16 @@ page-rulings-caption = Entries that carried evidence
 page-entry = Entry
 page-read-or-seen = What was read or seen
 page-what-it-did = What it did
-page-bits = Worth, bit
+page-bits = Information, bits
 
 # The course of the system.
 
 page-course = What the system did
 page-pressures-title = Pressures over the visit
-page-pressures-caption = Pressures at the service ports. Curves: what was true. Dots: what you read, with the number of the entry; hollow dots were in doubt.
+page-pressures-caption = Pressures at the service ports. Curves: the true values. Dots: what you read, with the number of the entry; hollow dots were in doubt.
 page-pressures-about = Suction pressure: { $first } on arrival, { $last } at the end.
 page-lines-title = Temperatures of lines and coil over the visit
-page-lines-caption = Refrigerant lines at the outdoor unit and the surface of the indoor coil, with your readings of the lines. Below freezing the coil gathers ice.
+page-lines-caption = Refrigerant lines at the outdoor unit and the surface of the indoor coil, with your readings of the lines. Below freezing, the coil builds up ice.
 page-lines-about = Coil surface: { $first } on arrival, { $last } at the end.
 page-air-title = Air temperatures over the visit
 page-air-caption = Air indoors and out, with your readings.
@@ -112,7 +112,7 @@ page-water-freezes = water freezes
 
 # The cycle.
 
-page-cycle = The refrigerant's cycle
+page-cycle = The refrigeration cycle
 page-no-cycle = The compressor did not run while anything was read, so there is no cycle to show.
 page-cycle-title = The cycle on a chart of pressure over enthalpy
 page-cycle-about = { $count ->
@@ -126,7 +126,7 @@ page-axis-absolute-kpa = pressure, kPa absolute
 page-axis-enthalpy-btu = enthalpy, Btu/lb (86.0 for saturated liquid at 32 °F)
 page-axis-enthalpy-kj = enthalpy, kJ/kg (200 for saturated liquid at 0 °C)
 page-curve-saturation = saturation
-page-curve-sound = sound system
+page-curve-sound = system without a fault
 page-cycles-caption = The cycles in numbers
 page-cycle-name = Cycle
 page-evaporating = Evaporating
@@ -143,7 +143,7 @@ page-flooded = No superheat was left here: { $moments }. Liquid may have come ba
 page-later = What would have happened next
 page-later-still-wrong = What was wrong is still there.
 page-later-gone = What was wrong is gone.
-page-later-conditions = For { $hours } h more the system ran on as you left it, in the same weather, with the customer's settings back on the thermostat (set point { $set-point }). Beside it: the same house with a system that has no fault, the data plate's charge and no ice.
+page-later-conditions = For { $hours } h more the system kept running as you left it, in the same weather, with the customer's settings back on the thermostat (set point { $set-point }). Beside it: the same house with a system that has no fault, the data plate's charge and no ice.
 page-in-numbers = In numbers
 page-as-left = As you left it
 page-cured = Repaired

@@ -38,34 +38,34 @@ effect-points-to = { $more ->
     [one] Points to: { $changes-each }; one more ({ $before-probability } to { $after-probability }).
    *[other] Points to: { $changes-each }; { $more } more (together { $before-probability } to { $after-probability }).
 }
-effect-nothing = Told no suspects apart.
-effect-little = Shifted a little, ruled nothing out.
+effect-nothing = Did not tell suspects apart.
+effect-little = Shifted a little; ruled nothing out.
 shift = { $suspect } ({ $before-probability } to { $after-probability })
 
 # Why a reading could not be trusted.
 
-trust-sound = sound
+trust-sound = reliable
 trust-unsettled = still moving
 trust-compressor-stopped = compressor not running
 trust-ice-on-coil = ice on the coil
 review-ice-when-last-seen = ice on the coil when last seen
-review-doubt-unsettled = The value was still moving, so it fits many suspects at some moment: it weighs little.
-review-doubt-compressor-stopped = The compressor was not running. Pressures and temperatures then drift towards those of their surroundings whatever is wrong: it weighs little.
-review-doubt-ice = There was ice on the coil. It blocks the air and drags pressures and temperatures down in the same way whatever made it: it weighs little until the coil is thawed.
+review-doubt-unsettled = The value was still moving, so it fits many suspects at some moment: it counts for little.
+review-doubt-compressor-stopped = The compressor was not running. Pressures and temperatures then drift toward those of their surroundings, whatever is wrong: it counts for little.
+review-doubt-ice = There was ice on the coil. It blocks the air and pulls pressures and temperatures down in the same way, whatever caused it: it counts for little until the coil is thawed.
 
 # A sound path: what each step is for, and what it told.
 
-aim-tests = Expected to tell most for the time it takes.
+aim-tests = Expected to tell the most for the time it takes.
 aim-prepares = Makes the next test possible.
 aim-keeps-order = A sound order has it before what comes next.
-aim-runs-up = Leads to a system that runs with a clear coil: only that shows the rest.
+aim-runs-up = Leads to a system that runs with a clear coil: the rest shows only then.
 aim-puts-back = Puts back what was switched off or opened.
 aim-declares = Says what is wrong, with the readings that single it out.
 aim-makes-safe = Makes the system safe to work on.
-aim-mends = Takes the cause away: { $fault-kind }.
-aim-fills = Closes and fills the circuit as the data plate says.
+aim-mends = Removes the cause: { $fault-kind }.
+aim-fills = Closes and charges the circuit as the data plate says.
 aim-proves = Proves the repair and leaves the site in order.
-step-gain = Likeliest after it: { $leader }, { $after-probability } (before it { $before-probability }).
+step-gain = Most likely after it: { $leader }, { $after-probability } (before it { $before-probability }).
 review-steps = { $count ->
     [one] 1 step
    *[other] { $count } steps
@@ -76,15 +76,15 @@ review-steps = { $count ->
 cycle-moment-first-reading = entry { $entry }, a first reading
 cycle-moment-declaration = entry { $entry }, the declaration
 cycle-moment-end = the end of the visit
-cycle-moment-last-running = the last running, { $since-arrival-s } after arrival
-cycle-moment-sound = a sound system in the same air
+cycle-moment-last-running = the last time it ran, { $since-arrival-s } after arrival
+cycle-moment-sound = a system without a fault in the same air
 review-none = none
 
 # Where the refrigerant went.
 
 balance-line-data-plate = data plate
 balance-line-at-start = at the start of the call
-balance-line-put-in = put in
+balance-line-put-in = added
 balance-line-leaked = leaked
 balance-line-vented = vented
 balance-line-lost-with-hoses = lost with hoses
@@ -105,8 +105,8 @@ fate-line-overload-trips = compressor overload opened
 fate-line-warmest-room = warmest room
 fate-line-too-warm = room too warm for
 fate-line-lost = refrigerant lost
-fate-line-liquid-through = liquid through the compressor
-fate-line-worn = compressor flow lost to new wear
+fate-line-liquid-through = liquid returned to the compressor
+fate-line-worn = compressor pumping capacity lost to new wear
 
 fate-value-never = never
 fate-value-from-the-start = from the start

@@ -202,7 +202,7 @@ fn every_number_of_a_drawing_is_one() {
 fn the_page_tells_what_the_reader_came_for() {
     let page = page(Units::Ip);
     for told in [
-        "Where the order broke",
+        "Where the order was broken",
         "<b>Entry 2.</b> Connecting the gauges came before a coil free of ice.",
         "Ruled out: low charge, no leak (60\u{a0}% to 5.0\u{a0}%).",
         "Points to: dirty or plugged filter (40\u{a0}% to 95\u{a0}%).",

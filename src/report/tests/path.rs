@@ -55,7 +55,9 @@ fn a_sound_path_appears_on_the_page() {
     let page = html::page(&review, &visit, &dossier, Words::in_units(Units::Ip));
     let (_, part) = page.split_once("id=\"path-part\"").expect("the page has the path");
     let (part, _) = part.split_once("</section>").expect("the part ends");
-    for told in ["A sound path through this call", "Run it and verify the repair", "Says what is wrong"] {
+    for told in
+        ["A sound path through this call", "Run the system and verify the repair", "Says what is wrong"]
+    {
         assert!(part.contains(told), "{told}:\n{part}");
     }
 }

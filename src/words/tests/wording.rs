@@ -67,7 +67,7 @@ fn refusals_say_what_is_in_the_way() {
             R::TerminalsBehindPanel(Panel::OutdoorElectrical),
             "electrical panel of the outdoor unit is still on",
         ),
-        (R::PanelClosedAlready(Panel::CoilCabinet), "The coil cabinet is closed already"),
+        (R::PanelClosedAlready(Panel::CoilCabinet), "The coil cabinet is already closed"),
         (R::LeadsTooShort, "leads don't reach"),
         (R::SameTerminal, "same terminal"),
         (R::NoGauges, "gauges are not connected"),
@@ -125,7 +125,7 @@ fn notes_tell_the_rule_the_limit_and_the_number() {
         (told(FilterNote::SlotEmpty), "slot is empty"),
         (told(Sight::MediumOnCoil), "mat of filter medium"),
         (told(Sight::DisplayDark), "dark"),
-        (told(SiteNote::RunsOn), "run on"),
+        (told(SiteNote::RunsOn), "keeps running"),
         (told(SiteNote::PanelBackOn(Panel::CoilCabinet)), "the coil cabinet"),
         (told(GaugeNote::IceWhenLastSeen), "ice"),
         (told(LeakNote::Vented { vented_kg: 1.682_4 }), "3 lb 11.3 oz of refrigerant blow into the air"),
@@ -137,12 +137,12 @@ fn notes_tell_the_rule_the_limit_and_the_number() {
         (told(NitrogenNote::Flushed { times: 2 }), "2 times the vacuum pump and nitrogen again"),
         (
             told(NitrogenNote::Dropped { expected_gauge_pa: 1_378_951.5, drop_difference_pa: 20_684.3 }),
-            "200.0 psig were to be expected): 3.0 psi are lost",
+            "200.0 psig was to be expected): down by 3.0 psi",
         ),
         (told(ChargeNote::BlendAsVapor), "blend"),
         (told(ChargeNote::CompressorStopped { by: ChargeBy::Subcooling }), "no subcooling to charge by"),
         (told(ChargeNote::Now { shown: at_rest }), "no subcooling (the compressor is off)"),
-        (told(ChargeNote::NotConnected), "time is over, and nothing"),
+        (told(ChargeNote::NotConnected), "Time is up, and nothing"),
         (told(AreaNote::Detected { share: 0.034 }), "3 % of the lower flammability limit"),
         (told(AreaNote::LeftUntilClear { share: 0.5 }), "50 % of the lower flammability limit: you leave"),
         (told(VacuumNote::StoodAtTarget { after_s: 1500.0 }), "After 25 min of pumping"),
@@ -150,7 +150,7 @@ fn notes_tell_the_rule_the_limit_and_the_number() {
         (told(VacuumNote::ValvedOff { shown_vacuum_pa: 46.662_8 }), "a decay test of ten minutes or more"),
         (told(VacuumNote::TooShort), "so short a test does not show"),
         (told(VacuumNote::Holds), "the vacuum holds"),
-        (told(VerifyNote::TooColdToJudgeCharge), "below 55 °F outside"),
+        (told(VerifyNote::TooColdToJudgeCharge), "below 55 °F (13 °C) outside"),
     ];
     for (said, names) in told {
         assert!(said.contains(names), "without {names:?}: {said}");

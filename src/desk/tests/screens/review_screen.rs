@@ -98,7 +98,7 @@ fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
     for text in [
         "Reading the thermostat came first, then declaring the cause.",
         "No cause was declared.",
-        "Nothing needless was replaced.",
+        "Nothing was replaced needlessly.",
     ] {
         assert!(harness.query_by_label(text).is_some(), "{text}");
     }
@@ -254,7 +254,7 @@ fn every_page_shows_its_facts_inside_the_window() {
                 "Where the order was broken",
             ],
         ),
-        ("The cycle", ["Evaporating", "Superheat", "A sound system in the same air"]),
+        ("The cycle", ["Evaporating", "Superheat", "A system without a fault in the same air"]),
         ("What would have come next", ["As you left it", "Repaired", "Compressor starts"]),
         (
             "A sound path",

@@ -64,6 +64,8 @@ fn a_refused_move_says_why_and_can_be_tried() {
     let reasons: Vec<_> = harness.query_all_by_label(&told).collect();
     assert!(!reasons.is_empty(), "the reason does not stand under the move: {told}");
     drop(reasons);
+    harness.get_by_label_contains("Read the suction gauge").scroll_to_me();
+    harness.run_steps(12);
     harness.get_by_label_contains("Read the suction gauge").click();
     harness.run_steps(3);
     assert_eq!(performed(&harness), [Move::ReadGauge(Port::Suction)]);
@@ -366,9 +368,9 @@ fn service_moves_are_reached_through_their_dialogs() {
     for (row, wanted) in [
         ("Bleed off the nitrogen", Move::VentNitrogen),
         ("Purge the circuit with nitrogen", Move::PurgeWithNitrogen),
-        ("Fetch another charging cylinder", Move::ChangeCylinder(CylinderUse::Charging)),
-        ("Fetch another recovery cylinder", Move::ChangeCylinder(CylinderUse::Recovery)),
-        ("Make the place at the outdoor unit safe", Move::MakeAreaSafe(Location::Outdoors)),
+        ("Get another charging cylinder", Move::ChangeCylinder(CylinderUse::Charging)),
+        ("Get another recovery cylinder", Move::ChangeCylinder(CylinderUse::Recovery)),
+        ("Make the area at the outdoor unit safe", Move::MakeAreaSafe(Location::Outdoors)),
     ] {
         assert_eq!(asked(row, None), [wanted]);
     }
