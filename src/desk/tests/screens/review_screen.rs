@@ -147,7 +147,10 @@ fn what_is_still_being_worked_out_says_so() {
     harness.state_mut().figures = FiguresLook::UnderWay(0.3);
     harness.state_mut().path = PathLook::ToCome;
     harness.run_steps(3);
-    assert!(harness.query_by_label("The cause is still there.").is_some(), "the marks are there");
+    assert!(
+        harness.query_by_label(&words::Words::default().say(&Reason::NothingNeedless)).is_some(),
+        "the marks are there"
+    );
     for (page, told) in [
         ("Where the evidence led", "The evidence is being worked out"),
         ("The cycle", "This is being worked out"),
@@ -272,7 +275,7 @@ fn every_page_shows_its_facts_inside_the_window() {
             // Names are shown in full, over lines where they must.
             for name in [
                 "Sensing bulb bare in cold cabinet air",
-                "Sensing bulb bare in cold cabinet air and Refrigerant leak (indoor coil)",
+                "Sensing bulb bare in cold cabinet air and refrigerant leak (indoor coil)",
             ] {
                 assert!(harness.query_by_label(name).is_some(), "{name}");
             }
