@@ -61,7 +61,7 @@ pub(crate) fn marks(visit: &Visit, suspects: &Suspects) -> Vec<Mark> {
 }
 
 fn is_true(visit: &Visit, kind: FaultKind) -> bool {
-    visit.seeded().faults.iter().any(|fault| fault.kind == kind)
+    visit.ever_wrong().iter().any(|fault| fault.kind == kind)
 }
 
 fn is_wrong(visit: &Visit, declaration: &Declaration) -> bool {
@@ -74,11 +74,11 @@ fn cause(visit: &Visit, declared: &[Declared], last: &Declared) -> Mark {
     if is_wrong(visit, last.declaration) {
         return mark(AREA, CAUSE, 0.0, Reason::CauseWrong { cause }, Some(last.entry));
     }
-    let faults = &visit.seeded().faults;
+    let faults = visit.ever_wrong();
     let mut share = 0.0;
     let mut missing = Vec::new();
     let mut misplaced = Vec::new();
-    for fault in faults {
+    for fault in &faults {
         let namings: Vec<_> = declared.iter().filter(|one| one.declaration.cause == fault.kind).collect();
         if namings.is_empty() {
             missing.push(fault.kind);

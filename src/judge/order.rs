@@ -9,7 +9,7 @@ use crate::reason::Reason;
 
 /// One mark for each rule that was put to the test or had to be; they share the points of the area.
 pub(crate) fn marks(visit: &Visit) -> Vec<Mark> {
-    let needs_circuit_opened = visit.seeded().faults.iter().any(|fault| opens_circuit(fault.kind));
+    let needs_circuit_opened = visit.ever_wrong().iter().any(|fault| opens_circuit(fault.kind));
     let verdicts: Vec<Verdict> = visit
         .call()
         .prerequisites

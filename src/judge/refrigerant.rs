@@ -29,8 +29,8 @@ const BEFORE_ADDING: [Milestone; 4] =
     [Milestone::FilterInspected, Milestone::BlowerSeen, Milestone::CoilThawed, Milestone::SubcoolingMeasured];
 
 pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Suspects) -> Vec<Mark> {
-    let is_needed = visit.seeded().faults.iter().any(|fault| opens_circuit(fault.kind));
-    let leaks = visit.seeded().faults.iter().any(|fault| fault.kind == FaultKind::RefrigerantLeak);
+    let is_needed = visit.ever_wrong().iter().any(|fault| opens_circuit(fault.kind));
+    let leaks = visit.ever_wrong().iter().any(|fault| fault.kind == FaultKind::RefrigerantLeak);
     let was_opened = done(visit).any(|entry| entry.action.opens_circuit());
     let mut circuit: Vec<Verdict> = Vec::new();
     if leaks {

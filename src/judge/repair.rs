@@ -21,7 +21,7 @@ pub(crate) fn marks(visit: &Visit) -> Vec<Mark> {
 
 /// Fault kinds of the call that the plant still has, and what they have broken: a fuse that they melted.
 pub(crate) fn faults_left(visit: &Visit) -> Vec<FaultKind> {
-    let mut kinds: Vec<FaultKind> = visit.seeded().faults.iter().map(|fault| fault.kind).collect();
+    let mut kinds: Vec<FaultKind> = visit.ever_wrong().iter().map(|fault| fault.kind).collect();
     kinds.extend(&visit.call().solved.cleared);
     kinds.push(FaultKind::BlownControlFuse);
     kinds.sort_unstable();
@@ -56,7 +56,7 @@ fn cleared(visit: &Visit) -> Mark {
     if left.is_empty() {
         return mark(AREA, CLEARED, 1.0, Reason::CauseGone, by);
     }
-    let all = visit.seeded().faults.len().max(left.len()) as f64;
+    let all = visit.ever_wrong().len().max(left.len()) as f64;
     let share = 1.0 - left.len() as f64 / all;
     let remnant =
         |kind: &FaultKind| visit.plant().left_behind(*kind).map_or(Remnant::Fault(*kind), Remnant::Behind);

@@ -168,9 +168,8 @@ impl Review {
             par_time_min: call.par_time_s / 60.0,
             parts_cost: visit.cost(),
             wrong: visit
-                .seeded()
-                .faults
-                .iter()
+                .ever_wrong()
+                .into_iter()
                 .map(|fault| WrongThing {
                     kind: fault.kind,
                     place: fault.place,

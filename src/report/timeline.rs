@@ -123,7 +123,8 @@ fn sort(outcome: &Outcome) -> MoveSort {
 }
 
 fn rows(visit: &Visit, chances: &Chances, last_min: f64) -> Vec<ChanceRow> {
-    let truth = chances.truth(&visit.seeded().faults);
+    let faults: Vec<plant::Fault> = visit.ever_wrong().into_iter().cloned().collect();
+    let truth = chances.truth(&faults);
     let declared = declaration(visit.notebook()).and_then(|(_, declaration)| chances.declared(declaration));
     let always: Vec<usize> = truth.into_iter().chain(declared).collect();
     let shown = chances.leading(ROWS, &always);

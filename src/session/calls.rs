@@ -97,14 +97,15 @@ pub fn call_of(named: &CallName, folder: Option<&Path>, known_at: Option<&Path>)
     if let Some(call) = known_at.and_then(|path| call_file_of(path, named)) {
         return Ok(call);
     }
-    let is_plain = Path::new(&named.id).file_name().is_some_and(|name| name == named.id.as_str());
-    if !is_plain {
+    if !named.is_plain() {
         return Err(CallError::NotHere(named.clone()));
     }
     let mut found = Err(CallError::NotHere(named.clone()));
     let built_in = call::built_in().iter().any(|(id, _)| *id == named.id).then(|| call(&named.id));
     let beside = folder.map(|folder| folder.join(format!("{}.{ENDING}", named.id)));
     let beside = beside.filter(|path| path.is_file()).map(|path| call_file(&path));
+    // A call of one's own under the name of a built-in one would be taken for it by whoever reads the marks.
+    let beside = beside.filter(|_| built_in.is_none());
     for candidate in built_in.into_iter().chain(beside) {
         match candidate {
             Ok(call) if named.names(&call) => return Ok(under(named, call)),

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 
 use call::Call;
 use serde::{Deserialize, Serialize};
-use visit::{Record, Timed, Visit};
+use visit::{RECORD_VERSION, Record, Timed, Visit};
 
 use crate::calls::{self, CallError};
 use crate::files;
@@ -190,6 +190,7 @@ impl Interrupted {
         let whole = &text[..text.rfind('\n').map_or(0, |end| end + 1)];
         let mut lines = whole.lines();
         let first = lines.next().and_then(|line| ron::from_str::<Head>(line).ok());
+        let first = first.filter(|head| head.record.version == RECORD_VERSION && head.record.call.is_plain());
         let Head { mut record, call_file } = first.ok_or_else(|| JournalError::NoRecord(path.to_owned()))?;
         for line in lines {
             let Ok(line) = ron::from_str::<Line>(line) else { break };

@@ -439,7 +439,7 @@ impl Way<'_> {
 
     /// Declares the true faults, takes them away and proves it.
     fn mend(&mut self) -> Stoppable<()> {
-        let faults = self.visit.seeded().faults.clone();
+        let faults: Vec<plant::Fault> = self.visit.ever_wrong().into_iter().cloned().collect();
         let mut jobs: Vec<(FaultKind, Move)> =
             faults.iter().filter_map(|fault| Some((fault.kind, job(fault.kind, fault.place)?))).collect();
         jobs.extend(faults.iter().filter_map(|fault| Some((fault.kind, self.second_job(fault.kind)?))));
@@ -543,7 +543,7 @@ impl Way<'_> {
         rivals.sort_by(|(a, _), (b, _)| b.total_cmp(a));
         let mut rules_out: Vec<FaultKind> = Vec::new();
         for (_, kind) in rivals {
-            let is_true = self.visit.seeded().faults.iter().any(|true_one| true_one.kind == kind);
+            let is_true = self.visit.ever_wrong().iter().any(|true_one| true_one.kind == kind);
             if rules_out.len() < MOST_RIVALS && !rules_out.contains(&kind) && !is_true {
                 rules_out.push(kind);
             }

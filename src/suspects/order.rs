@@ -119,5 +119,5 @@ pub(crate) fn melting() -> Move {
 }
 
 fn leak_places(visit: &Visit) -> Vec<LeakPlace> {
-    visit.seeded().faults.iter().filter_map(|fault| fault.place).collect()
+    visit.ever_wrong().iter().filter_map(|fault| fault.place).collect()
 }

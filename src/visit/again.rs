@@ -90,6 +90,15 @@ impl<'a, 'b> Onlookers<'a, 'b> {
                             Event::Move(_) => None,
                         })
                         .collect();
+                    // Each at its time or after the one before.
+                    let mut before_s = timed.at_s;
+                    for (index, (at_s, _)) in meanwhile.iter().enumerate() {
+                        if !at_s.is_finite() || *at_s < before_s {
+                            let number = next + index + 1;
+                            return Err(AgainError::Time { number, at_s: *at_s, earliest_s: before_s });
+                        }
+                        before_s = *at_s;
+                    }
                     next += self.make(visit, action, &meanwhile, next)?;
                 }
                 Event::Happening(happening) => happen(visit, happening, next)?,

@@ -247,6 +247,11 @@ impl Visit {
         faults
     }
 
+    /// Everything that was ever wrong in this visit, each kind and place once with its last severity.
+    pub fn ever_wrong(&self) -> Vec<&Fault> {
+        self.wrong_by(f64::INFINITY)
+    }
+
     /// Notes which faults have come and gone.
     pub(crate) fn follow_wrong(&mut self) {
         let now_s = self.time_s();

@@ -33,6 +33,12 @@ impl CallName {
         CallName { id: call.id.clone(), digest: call.digest() }
     }
 
+    /// Whether the name can be that of a file, and no path.
+    pub fn is_plain(&self) -> bool {
+        let is_plain = |letter: char| letter.is_ascii_alphanumeric() || "-._".contains(letter);
+        (1..=100).contains(&self.id.len()) && self.id.chars().all(is_plain) && !self.id.starts_with('.')
+    }
+
     /// Whether a call is the one that is named.
     pub fn names(&self, call: &Call) -> bool {
         self.digest == call.digest()
@@ -80,21 +86,20 @@ impl Record {
     /// # Errors
     /// What is wrong with the text, each with its line; also another version than [`RECORD_VERSION`].
     pub fn from_text(text: &str, file_name: &str) -> Result<Record, Vec<Problem>> {
-        if let Some(version) = version_of(text)
-            && version != RECORD_VERSION
-        {
-            let parsed = call::parse_ron_on::<AnyVersion>(text, file_name, &[]);
-            return Err(parsed
-                .problem_at(
-                    "version",
-                    format!("version {version} of a visit record is not read any more"),
-                    format!("version {RECORD_VERSION}"),
-                    "what was read in it was kept as sentences and can't be held against a replay; take its moves out with \
-                     `rimebench moves` and play them"
-                        .to_owned(),
-                )
-                .into_iter()
-                .collect());
+        if call::is_call(text) && !text.contains("notebook_digest") {
+            return Err(vec![whole(file_name, "this is a call and no visit record")]);
+        }
+        match version_of(text) {
+            Some(version) if version > RECORD_VERSION => {
+                let hint = "a newer version of the program wrote the record: open it with that one";
+                return Err(other_version(text, file_name, version, hint));
+            }
+            Some(version) if version < RECORD_VERSION => {
+                let hint = "what was read in it was kept as sentences and can't be held against a replay; take its moves out \
+                            with `rimebench moves` and play them";
+                return Err(other_version(text, file_name, version, hint));
+            }
+            _ => {}
         }
         let parsed = call::parse_ron_on::<Record>(text, file_name, &[]);
         let mut problems = parsed.problems.clone();
@@ -108,10 +113,56 @@ impl Record {
                 "the record was changed by hand".to_owned(),
             ));
         }
+        if let Some(record) = &parsed.value {
+            let is_digest =
+                |text: &str| text.len() == 16 && text.bytes().all(|byte| byte.is_ascii_hexdigit());
+            for (path, text) in
+                [("call.digest", &record.call.digest), ("notebook_digest", &record.notebook_digest)]
+            {
+                if !is_digest(text) {
+                    problems.extend(parsed.problem_at(
+                        path,
+                        "this is no digest".to_owned(),
+                        "16 hexadecimal digits".to_owned(),
+                        "the record was changed by hand".to_owned(),
+                    ));
+                }
+            }
+            if !record.call.is_plain() {
+                problems.extend(parsed.problem_at(
+                    "call.id",
+                    "this is no name of a call".to_owned(),
+                    "letters, digits, hyphens, dots and underscores, at most 100".to_owned(),
+                    "the record was changed by hand".to_owned(),
+                ));
+            }
+        }
         match parsed.value {
             Some(record) if problems.is_empty() => Ok(record),
             _ => Err(problems),
         }
+    }
+}
+
+fn other_version(text: &str, file_name: &str, version: u32, hint: &str) -> Vec<Problem> {
+    let parsed = call::parse_ron_on::<AnyVersion>(text, file_name, &[]);
+    let message = format!("version {version} of a visit record can't be read");
+    parsed
+        .problem_at("version", message, format!("version {RECORD_VERSION}"), hint.to_owned())
+        .into_iter()
+        .collect()
+}
+
+/// A problem of a file as a whole.
+fn whole(file_name: &str, message: &str) -> Problem {
+    Problem {
+        file: file_name.to_owned(),
+        line: 1,
+        column: 1,
+        message: message.to_owned(),
+        value: String::new(),
+        allowed: String::new(),
+        hint: String::new(),
     }
 }
 
@@ -141,10 +192,14 @@ fn version_of(text: &str) -> Option<u32> {
 /// # Errors
 /// What is wrong with the text, each with its line.
 pub fn moves_in(text: &str, file_name: &str) -> Result<Vec<Move>, Vec<Problem>> {
-    if version_of(text) == Some(1)
-        && let Ok(first) = ron::from_str::<FirstVersion>(text)
-    {
-        return Ok(first.moves.into_iter().map(|timed| timed.action).collect());
+    if version_of(text) == Some(1) && !call::is_call(text) {
+        let parsed = call::parse_ron_on::<FirstVersion>(text, file_name, &[]);
+        return match parsed.value {
+            Some(first) if parsed.problems.is_empty() => {
+                Ok(first.moves.into_iter().map(|timed| timed.action).collect())
+            }
+            _ => Err(parsed.problems),
+        };
     }
     let record = Record::from_text(text, file_name)?;
     Ok(record.moves().map(|(_, action)| action.clone()).collect())

@@ -76,8 +76,8 @@ review-steps = { $count ->
 cycle-moment-first-reading = entry { $entry }, a first reading
 cycle-moment-declaration = entry { $entry }, the declaration
 cycle-moment-end = the end of the visit
-cycle-moment-last-running = the last time it ran, { $since-arrival-s } after arrival
-cycle-moment-sound = a system without a fault in the same air
+cycle-moment-last-running = last run, { $since-arrival-s } after arrival
+cycle-moment-sound = without a fault
 review-none = none
 
 # Where the refrigerant went.

@@ -138,6 +138,28 @@ fn what_cannot_happen_is_refused_and_not_recorded() {
     assert_eq!(again.events(), visit.events());
 }
 
+/// What happens in a move has a time in it or after it, and no earlier one.
+#[test]
+fn what_happens_at_no_time_is_refused() {
+    let mut visit = Visit::start(&short_call(), 4).expect("finite");
+    visit.begin(&Move::Wait(Duration::Minutes(5.0)));
+    visit.work(60.0).expect("finite");
+    visit.happen(Happening::Message("one".to_owned())).expect("it can happen");
+    visit.work(30.0).expect("finite");
+    visit.happen(Happening::Message("two".to_owned())).expect("it can happen");
+    while visit.busy().is_some() {
+        visit.work(60.0).expect("finite");
+    }
+    let record = visit.record();
+    assert!(replay(&record, visit.call()).is_ok());
+    for at_s in [f64::NAN, f64::NEG_INFINITY, -7.0, record.events[1].at_s - 1.0] {
+        let mut edited = record.clone();
+        edited.events[2].at_s = at_s;
+        let refused = replay(&edited, visit.call());
+        assert!(matches!(refused, Err(visit::ReplayError::Time { number: 3, .. })), "{at_s}: {refused:?}");
+    }
+}
+
 /// A record holds what is needed to make the visit again, and not the answer.
 #[test]
 fn a_record_does_not_tell_the_answer() {

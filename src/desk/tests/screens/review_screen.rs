@@ -257,7 +257,7 @@ fn every_page_shows_its_facts_inside_the_window() {
                 "Where the order was broken",
             ],
         ),
-        ("The cycle", ["Evaporating", "Superheat", "A system without a fault in the same air"]),
+        ("The cycle", ["Evaporating", "Superheat", "Without a fault"]),
         ("What would have come next", ["As you left it", "Repaired", "Compressor starts"]),
         (
             "A sound path",
