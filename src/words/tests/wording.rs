@@ -25,7 +25,7 @@ fn cautions_name_the_danger_the_rule_and_what_decides() {
         (Caution::BlowerCompartment, &["Rotating"]),
         (Caution::EcmResistance, &["wait five minutes", "proved dead"]),
         (Caution::Nitrogen, &["Never oxygen", "regulator", "data plate"]),
-        (Caution::FlammableRefrigerant, &["A2L", "Flames"]),
+        (Caution::FlammableRefrigerant, &["A2L", "flames"]),
         (Caution::Recovery, &["40 CFR 82", "80 %"]),
         (Caution::Evacuation, &["windings", "disconnect out"]),
         (Caution::DischargeCapacitor, &["Through a resistor"]),
