@@ -361,6 +361,8 @@ fn a_visit_is_played_recorded_and_graded() {
     // By hand: a better seed, another move, an open ticket, a word that the format does not know, marks and readings that
     // are claimed, an easier call.
     let text = fs::read_to_string(record.path()).expect("the record was written");
+    let digest =
+        text.split("digest: \"").nth(1).and_then(|rest| rest.get(..16)).expect("the call's").to_owned();
     for (from, to, why) in [
         // With another seed the moves take other times, or give something else.
         ("seed: 3", "seed: 4", "not graded"),
@@ -375,7 +377,8 @@ fn a_visit_is_played_recorded_and_graded() {
             "events: [(at_s: 21600.0, event: Happening(Clear(kind: LoadedFilter))), ",
             "injected, worsened or cleared",
         ),
-        ("digest: \"", "digest: \"0", "has been changed since"),
+        ("digest: \"", "digest: \"0", "this is no digest"),
+        (&digest, "0123456789abcdef", "has been changed since"),
         ("id: \"tannery-lane", "id: \"orchard-court", "has been changed since"),
         ("id: \"tannery-lane", "id: \"no-such-call", "neither built in nor a file beside it"),
     ] {
