@@ -100,18 +100,14 @@ pub fn call_of(named: &CallName, folder: Option<&Path>, known_at: Option<&Path>)
     if !named.is_plain() {
         return Err(CallError::NotHere(named.clone()));
     }
-    let mut found = Err(CallError::NotHere(named.clone()));
-    let built_in = call::built_in().iter().any(|(id, _)| *id == named.id).then(|| call(&named.id));
-    let beside = folder.map(|folder| folder.join(format!("{}.{ENDING}", named.id)));
-    let beside = beside.filter(|path| path.is_file()).map(|path| call_file(&path));
+    let is_built_in = call::built_in().iter().any(|(id, _)| *id == named.id);
+    let beside =
+        folder.map(|folder| folder.join(format!("{}.{ENDING}", named.id))).filter(|path| path.is_file());
     // A call of one's own under the name of a built-in one would be taken for it by whoever reads the marks.
-    let beside = beside.filter(|_| built_in.is_none());
-    for candidate in built_in.into_iter().chain(beside) {
-        match candidate {
-            Ok(call) if named.names(&call) => return Ok(under(named, call)),
-            Ok(_) => found = Err(CallError::Another(named.clone())),
-            Err(error) => found = Err(error),
-        }
-    }
-    found
+    let found = match beside {
+        _ if is_built_in => call(&named.id)?,
+        Some(path) => call_file(&path)?,
+        None => return Err(CallError::NotHere(named.clone())),
+    };
+    if named.names(&found) { Ok(under(named, found)) } else { Err(CallError::Another(named.clone())) }
 }

@@ -63,7 +63,8 @@ pub struct Record {
     /// Whether the ticket was closed.
     pub closed: bool,
     /// FNV-1a (64 bit, hexadecimal) of the notebook's facts in RON. It guards against mistakes and against a program
-    /// that computes differently; marks need no guard, since they come from replay alone.
+    /// that computes differently. It guards no marks: those come from replay alone, and whether a record may hold what made a fault
+    /// come or go is for who grades it ([`Timed::changes_what_is_wrong`]).
     pub notebook_digest: String,
 }
 

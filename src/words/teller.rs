@@ -337,88 +337,51 @@ impl<'a> Fields<'a> {
     }
 }
 
-impl ser::SerializeSeq for Fields<'_> {
-    type Ok = Told;
-    type Error = Unsayable;
+/// How the values of a list or a tuple are taken in, by serde's name for each of them, and what they become.
+macro_rules! by_place {
+    ($($form:ident::$taken_in:ident => $told:ident),* $(,)?) => {
+        $(impl ser::$form for Fields<'_> {
+            type Ok = Told;
+            type Error = Unsayable;
 
-    fn serialize_element<T: ?Sized + Serialize>(&mut self, value: &T) -> Result<(), Unsayable> {
-        self.push(value)
-    }
+            fn $taken_in<T: ?Sized + Serialize>(&mut self, value: &T) -> Result<(), Unsayable> {
+                self.push(value)
+            }
 
-    fn end(self) -> Result<Told, Unsayable> {
-        Ok(self.list())
-    }
+            fn end(self) -> Result<Told, Unsayable> {
+                Ok(self.$told())
+            }
+        })*
+    };
 }
 
-impl ser::SerializeTuple for Fields<'_> {
-    type Ok = Told;
-    type Error = Unsayable;
-
-    fn serialize_element<T: ?Sized + Serialize>(&mut self, value: &T) -> Result<(), Unsayable> {
-        self.push(value)
-    }
-
-    fn end(self) -> Result<Told, Unsayable> {
-        Ok(self.list())
-    }
+by_place! {
+    SerializeSeq::serialize_element => list,
+    SerializeTuple::serialize_element => list,
+    SerializeTupleStruct::serialize_field => named,
+    SerializeTupleVariant::serialize_field => named,
 }
 
-impl ser::SerializeTupleStruct for Fields<'_> {
-    type Ok = Told;
-    type Error = Unsayable;
+/// How the fields of a struct or of a struct variant are taken in.
+macro_rules! by_name {
+    ($($form:ident),* $(,)?) => {
+        $(impl ser::$form for Fields<'_> {
+            type Ok = Told;
+            type Error = Unsayable;
 
-    fn serialize_field<T: ?Sized + Serialize>(&mut self, value: &T) -> Result<(), Unsayable> {
-        self.push(value)
-    }
+            fn serialize_field<T: ?Sized + Serialize>(
+                &mut self,
+                name: &'static str,
+                value: &T,
+            ) -> Result<(), Unsayable> {
+                self.put(name, value)
+            }
 
-    fn end(self) -> Result<Told, Unsayable> {
-        Ok(self.named())
-    }
+            fn end(self) -> Result<Told, Unsayable> {
+                Ok(self.named())
+            }
+        })*
+    };
 }
 
-impl ser::SerializeTupleVariant for Fields<'_> {
-    type Ok = Told;
-    type Error = Unsayable;
-
-    fn serialize_field<T: ?Sized + Serialize>(&mut self, value: &T) -> Result<(), Unsayable> {
-        self.push(value)
-    }
-
-    fn end(self) -> Result<Told, Unsayable> {
-        Ok(self.named())
-    }
-}
-
-impl ser::SerializeStruct for Fields<'_> {
-    type Ok = Told;
-    type Error = Unsayable;
-
-    fn serialize_field<T: ?Sized + Serialize>(
-        &mut self,
-        name: &'static str,
-        value: &T,
-    ) -> Result<(), Unsayable> {
-        self.put(name, value)
-    }
-
-    fn end(self) -> Result<Told, Unsayable> {
-        Ok(self.named())
-    }
-}
-
-impl ser::SerializeStructVariant for Fields<'_> {
-    type Ok = Told;
-    type Error = Unsayable;
-
-    fn serialize_field<T: ?Sized + Serialize>(
-        &mut self,
-        name: &'static str,
-        value: &T,
-    ) -> Result<(), Unsayable> {
-        self.put(name, value)
-    }
-
-    fn end(self) -> Result<Told, Unsayable> {
-        Ok(self.named())
-    }
-}
+by_name! { SerializeStruct, SerializeStructVariant }
