@@ -8,9 +8,9 @@ use toml::Table;
 
 /// From the bottom up. A crate may name only crates that stand before it.
 const LAYERS: [&str; 11] =
-    ["media", "plant", "call", "visit", "session", "suspects", "judge", "words", "report", "desk", "desktop"];
+    ["media", "plant", "call", "visit", "session", "diagnosis", "judge", "words", "report", "ui", "app"];
 /// The one crate that may name the engine.
-const ENGINE_CRATE: &str = "desktop";
+const ENGINE_CRATE: &str = "app";
 /// Crates without file, clock, thread, random source or screen.
 const PURE_CRATES: [&str; 2] = ["media", "plant"];
 /// What pure crates must not mention.

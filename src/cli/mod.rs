@@ -267,9 +267,8 @@ fn ended(result: Result<(), Failure>) -> ExitCode {
 
 #[cfg(feature = "window")]
 fn open_window(arguments: WindowArguments) -> Result<(), Failure> {
-    let options =
-        desktop::Options { call: arguments.call, seed: arguments.seed, record_dir: arguments.records };
-    desktop::run(options).map_err(Failure::Problems)
+    let options = app::Options { call: arguments.call, seed: arguments.seed, record_dir: arguments.records };
+    app::run(options).map_err(Failure::Problems)
 }
 
 #[cfg(not(feature = "window"))]

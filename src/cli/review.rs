@@ -2,9 +2,9 @@
 
 use std::path::Path;
 
+use diagnosis::Hypotheses;
 use judge::{Tracker, judge_tracked, weigh_all};
-use report::{Chances, Course, CourseTaker, Dossier, Review, SoundPath};
-use suspects::Suspects;
+use report::{Course, CourseTaker, PosteriorHistory, Review, ReviewFigures, SoundPath};
 use words::Words;
 
 use super::ReviewArguments;
@@ -27,7 +27,7 @@ pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<()
     let marks = judge_tracked(&visit, &tracker.trail(), &weighed);
     let review = Review::new(&visit, &marks);
     let mut dossier = dossier(taker.course(), &visit, arguments.hours)?;
-    dossier.chances = Some(Chances::of(&weighed));
+    dossier.chances = Some(PosteriorHistory::of(&weighed));
     if !arguments.without_path {
         dossier.path = sound_path(&visit, arrived)?;
     }
@@ -58,18 +58,18 @@ fn can_be_written(path: &Path) -> Result<(), Failure> {
 }
 
 /// The suspects on arrival.
-fn arrived(visit: &visit::Visit) -> Result<Suspects, Failure> {
+fn arrived(visit: &visit::Visit) -> Result<Hypotheses, Failure> {
     let progress = Progress::of("cli-arriving");
     let watch = |share: f64| {
         progress.tell(&percent(share));
         true
     };
-    let arrived = Suspects::arrive(visit.call(), &judge::prior(visit.call()), &watch);
+    let arrived = Hypotheses::arrive(visit.call(), &judge::prior(visit.call()), &watch);
     Ok(arrived.map_err(plant_failure)?.unwrap_or_else(|| unreachable!("nobody stops it")))
 }
 
 /// The suspects after all entries, for the marks and beyond.
-fn weighed(visit: &visit::Visit, arrived: Suspects) -> Result<Suspects, Failure> {
+fn weighed(visit: &visit::Visit, arrived: Hypotheses) -> Result<Hypotheses, Failure> {
     let progress = Progress::of("cli-weighing");
     let watch = |share: f64| {
         progress.tell(&percent(share));
@@ -80,18 +80,18 @@ fn weighed(visit: &visit::Visit, arrived: Suspects) -> Result<Suspects, Failure>
 }
 
 /// The figures.
-fn dossier(course: Course, visit: &visit::Visit, hours: f64) -> Result<Dossier, Failure> {
+fn dossier(course: Course, visit: &visit::Visit, hours: f64) -> Result<ReviewFigures, Failure> {
     let progress = Progress::of("cli-figures");
     let watch = |share: f64| {
         progress.tell(&percent(share));
         true
     };
-    let dossier = Dossier::with(course, visit, hours, &watch).map_err(plant_failure)?;
+    let dossier = ReviewFigures::with(course, visit, hours, &watch).map_err(plant_failure)?;
     Ok(dossier.unwrap_or_else(|| unreachable!("nobody stops it")))
 }
 
 /// A sound path through the call.
-fn sound_path(visit: &visit::Visit, arrived: Suspects) -> Result<Option<SoundPath>, Failure> {
+fn sound_path(visit: &visit::Visit, arrived: Hypotheses) -> Result<Option<SoundPath>, Failure> {
     let progress = Progress::of("cli-path");
     let watch = |steps: usize| {
         progress.tell(&Words::default().count("cli-moves-so-far", steps, &[]));

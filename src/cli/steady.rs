@@ -1,7 +1,7 @@
 //! `rimebench steady`: lets a system settle at held conditions.
 
 use media::{moist_air, units};
-use plant::{Fault, SteadyConditions, System, settle};
+use plant::{Fault, SteadyConditions, System, solve_steady_state};
 use serde_json::{Map, Value};
 use words::Words;
 
@@ -28,7 +28,7 @@ const CHARGE_SHARE: (f64, f64) = (0.05, 1.45);
 pub(crate) fn run(arguments: &SteadyArguments, output: &mut Output) -> Result<(), Failure> {
     let system = system(&arguments.system)?;
     let conditions = conditions(arguments, &system)?;
-    let settled = settle(&system, &conditions).map_err(plant_failure)?;
+    let settled = solve_steady_state(&system, &conditions).map_err(plant_failure)?;
     let rows = rows(&settled, arguments.units);
     match arguments.format {
         Format::Json => {

@@ -1,6 +1,6 @@
 //! What stops a machine, when, when it comes back, and what the gauges show meanwhile.
 
-use plant::{Course, Protection, Settled, Spells, Stops};
+use plant::{Course, Protection, Spells, SteadyState, Stops};
 use serde_json::{Map, Value};
 use words::Words;
 
@@ -28,7 +28,7 @@ pub(crate) enum Averaged {
     AtRest,
 }
 
-pub(crate) fn averaged(settled: &Settled) -> Averaged {
+pub(crate) fn averaged(settled: &SteadyState) -> Averaged {
     if settled.steady || settled.course.compressor.times == 0 {
         Averaged::TenMinutes
     } else if settled.readout.compressor_flow_kg_s > 0.0 {
@@ -68,7 +68,7 @@ fn resting_rows(course: &Course, units: UnitSystem) -> [Row; 2] {
 }
 
 /// Keys and values for JSON; null where there is nothing to tell.
-pub(crate) fn json(settled: &Settled, units: UnitSystem) -> Map<String, Value> {
+pub(crate) fn json(settled: &SteadyState, units: UnitSystem) -> Map<String, Value> {
     let course = &settled.course;
     let Told { stopped_by, spells, stopped_after_s } = told(course);
     let seconds =
@@ -96,7 +96,7 @@ pub(crate) fn json(settled: &Settled, units: UnitSystem) -> Map<String, Value> {
 }
 
 /// Sentences for people; none where the machine runs on and on.
-pub(crate) fn sentences(settled: &Settled, units: UnitSystem) -> Vec<String> {
+pub(crate) fn sentences(settled: &SteadyState, units: UnitSystem) -> Vec<String> {
     let words = Words::from(units);
     let course = &settled.course;
     let mut lines = Vec::new();
@@ -164,7 +164,7 @@ fn what_follows(course: &Course, spells: &Spells, words: Words) -> String {
 const ICE_SEEN_KG: f64 = 0.01;
 const LEAKED_SEEN_KG: f64 = 1.0e-3;
 
-fn why_not_steady(settled: &Settled, words: Words) -> String {
+fn why_not_steady(settled: &SteadyState, words: Words) -> String {
     let mut reasons = Vec::new();
     if settled.course.compressor.times > 0 {
         reasons.push("cli-why-cycles");

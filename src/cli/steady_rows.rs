@@ -1,7 +1,7 @@
 //! Rows of the settled state: label, JSON key with its unit, value.
 
 use media::units;
-use plant::Settled;
+use plant::SteadyState;
 use serde_json::Value;
 use visit::Margin;
 use words::Words;
@@ -128,7 +128,7 @@ impl Row {
 }
 
 /// All rows, in the order in which a technician reads them.
-pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
+pub(crate) fn rows(settled: &SteadyState, system: UnitSystem) -> Vec<Row> {
     use Quantity::{
         Airflow, GaugePressure, Heat, Mass, Power, Share, StaticPressure, Temperature, TemperatureDifference,
     };
@@ -310,7 +310,7 @@ pub(crate) fn rows(settled: &Settled, system: UnitSystem) -> Vec<Row> {
 mod tests {
     use super::*;
 
-    fn settled() -> Settled {
+    fn settled() -> SteadyState {
         let system = plant::System::built_in("split-3-ton-r410a-txv").expect("built in");
         let conditions = plant::SteadyConditions {
             outdoor_k: 308.15,
@@ -320,7 +320,7 @@ mod tests {
             faults: vec![],
             time_max_s: 900.0,
         };
-        plant::settle(&system, &conditions).expect("finite")
+        plant::solve_steady_state(&system, &conditions).expect("finite")
     }
 
     #[test]

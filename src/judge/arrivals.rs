@@ -1,14 +1,14 @@
-//! Suspects on arrival, kept for as many visits to the same calls as are marked.
+//! Hypotheses on arrival, kept for as many visits to the same calls as are marked.
 
 use std::sync::{Arc, Mutex, PoisonError};
 
 use call::Call;
-use suspects::{KeepGoing, Stoppable, Suspects};
+use diagnosis::{Hypotheses, KeepGoing, Stoppable};
 
 use crate::prior;
 
 /// A call and its suspects, none until they have arrived.
-type OfCall = (Call, Arc<Mutex<Option<Suspects>>>);
+type OfCall = (Call, Arc<Mutex<Option<Hypotheses>>>);
 
 /// The suspects on arrival at each call that was asked for. They hang on the call alone and on no seed, so visits of a class to
 /// one call share them, and with them what is put in between later.
@@ -23,7 +23,7 @@ impl Arrivals {
     ///
     /// # Errors
     /// When a suspect's plant reached a state that is not finite.
-    pub fn at(&self, call: &Call, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
+    pub fn at(&self, call: &Call, keep_going: &KeepGoing<'_>) -> Stoppable<Hypotheses> {
         let of_call = {
             let mut calls = self.calls.lock().unwrap_or_else(PoisonError::into_inner);
             match calls.iter().find(|(known, _)| known == call) {
@@ -37,7 +37,7 @@ impl Arrivals {
         };
         let mut suspects = of_call.lock().unwrap_or_else(PoisonError::into_inner);
         if suspects.is_none() {
-            *suspects = Suspects::arrive(call, &prior(call), keep_going)?;
+            *suspects = Hypotheses::arrive(call, &prior(call), keep_going)?;
         }
         Ok(suspects.clone())
     }

@@ -1,7 +1,7 @@
 //! Evidence: is the declared cause true, and do the cited readings single it out?
 
+use diagnosis::Hypotheses;
 use plant::FaultKind;
-use suspects::Suspects;
 use visit::{Declaration, Entry, Move, Outcome, Trust, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
@@ -32,7 +32,7 @@ struct Declared<'a> {
 }
 
 /// The last declaration counts; wrong ones before it cost.
-pub(crate) fn marks(visit: &Visit, suspects: &Suspects) -> Vec<Mark> {
+pub(crate) fn marks(visit: &Visit, suspects: &Hypotheses) -> Vec<Mark> {
     let declared: Vec<Declared> = visit
         .notebook()
         .iter()
@@ -150,7 +150,7 @@ fn is_sound_evidence(outcome: &Outcome) -> bool {
 }
 
 /// How probable everything read and seen before the declaration makes its cause, and who still stands.
-fn weighed(visit: &Visit, last: &Declared, suspects: &Suspects) -> Vec<Mark> {
+fn weighed(visit: &Visit, last: &Declared, suspects: &Hypotheses) -> Vec<Mark> {
     let declaration = last.declaration;
     let nothing = |reason| vec![mark(AREA, PROBABLE + RIVALS, 0.0, reason, Some(last.entry))];
     if is_wrong(visit, declaration) {
@@ -170,7 +170,7 @@ fn weighed(visit: &Visit, last: &Declared, suspects: &Suspects) -> Vec<Mark> {
     items
 }
 
-fn probable(visit: &Visit, last: &Declared, suspects: &Suspects, before: u32) -> Mark {
+fn probable(visit: &Visit, last: &Declared, suspects: &Hypotheses, before: u32) -> Mark {
     let chances = suspects.after(before);
     let kind = last.declaration.cause;
     let probability = suspects.chance_where(chances, |suspect| suspect.includes(kind));
@@ -205,7 +205,7 @@ fn doubtful(visit: &Visit, declared: u32) -> Vec<Doubtful> {
 }
 
 /// Every rival of the call and every kind that the declaration rules out must have fallen.
-fn rivals(visit: &Visit, last: &Declared, suspects: &Suspects, before: u32) -> Vec<Mark> {
+fn rivals(visit: &Visit, last: &Declared, suspects: &Hypotheses, before: u32) -> Vec<Mark> {
     let mut kinds: Vec<FaultKind> =
         visit.call().rivals.iter().chain(&last.declaration.rules_out).copied().collect();
     kinds.sort_unstable();
@@ -236,7 +236,7 @@ fn rivals(visit: &Visit, last: &Declared, suspects: &Suspects, before: u32) -> V
 }
 
 /// Entries that took most of a kind's probability away, at most three.
-fn told_by(suspects: &Suspects, kind: FaultKind, before: u32) -> Vec<u32> {
+fn told_by(suspects: &Hypotheses, kind: FaultKind, before: u32) -> Vec<u32> {
     let mut earlier = suspects.chance_where(suspects.before(), |suspect| suspect.includes(kind));
     let mut told: Vec<(u32, f64)> = Vec::new();
     for weighed in suspects.weighed().iter().take_while(|weighed| weighed.entry <= before) {

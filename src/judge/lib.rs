@@ -20,8 +20,8 @@ pub use mark::{Area, Mark, Marks};
 pub use reason::{Danger, Doubtful, NoEvidence, ProofDoubt, Reason, Remnant, Standing, Undone, Useless};
 pub use trail::{Moment, Tracker, Trail};
 
+use diagnosis::{Hypotheses, KeepGoing, Prior, Stoppable};
 use plant::StepError;
-use suspects::{KeepGoing, Prior, Stoppable, Suspects};
 use visit::{Entry, Move, Outcome, Visit};
 
 /// Judges a visit, finished or not: what was not done earns nothing. Its readings are weighed first, which takes
@@ -40,12 +40,12 @@ pub fn judge(visit: &Visit) -> Result<Marks, StepError> {
 ///
 /// # Errors
 /// When the plant reached a state that is not finite while the visit was worked again.
-pub fn judge_weighed(visit: &Visit, suspects: &Suspects) -> Result<Marks, StepError> {
+pub fn judge_weighed(visit: &Visit, suspects: &Hypotheses) -> Result<Marks, StepError> {
     Ok(judge_tracked(visit, &Trail::of(visit)?, suspects))
 }
 
 /// The same for a visit that was made again under the eyes of a [`Tracker`].
-pub fn judge_tracked(visit: &Visit, trail: &Trail, suspects: &Suspects) -> Marks {
+pub fn judge_tracked(visit: &Visit, trail: &Trail, suspects: &Hypotheses) -> Marks {
     let mut items = order::marks(visit);
     items.extend(evidence::marks(visit, suspects));
     items.extend(refrigerant::marks(visit, trail, suspects));
@@ -64,7 +64,7 @@ pub fn prior(call: &call::Call) -> Prior {
 ///
 /// # Errors
 /// When a suspect's plant reached a state that is not finite.
-pub fn weigh(visit: &Visit, arrivals: &Arrivals, keep_going: &KeepGoing<'_>) -> Stoppable<Suspects> {
+pub fn weigh(visit: &Visit, arrivals: &Arrivals, keep_going: &KeepGoing<'_>) -> Stoppable<Hypotheses> {
     let arriving = |share: f64| keep_going(ARRIVAL_SHARE * share);
     let Some(arrived) = arrivals.at(visit.call(), &arriving)? else { return Ok(None) };
     weigh_arrived(visit, arrived, None, &|share| keep_going(ARRIVAL_SHARE + (1.0 - ARRIVAL_SHARE) * share))
@@ -77,10 +77,10 @@ pub fn weigh(visit: &Visit, arrivals: &Arrivals, keep_going: &KeepGoing<'_>) -> 
 /// When a suspect's plant reached a state that is not finite.
 pub fn weigh_arrived(
     visit: &Visit,
-    mut arrived: Suspects,
-    followed: Option<&Suspects>,
+    mut arrived: Hypotheses,
+    followed: Option<&Hypotheses>,
     keep_going: &KeepGoing<'_>,
-) -> Stoppable<Suspects> {
+) -> Stoppable<Hypotheses> {
     let done = arrived.look_back(visit.notebook(), &entries_asked(visit), followed, keep_going)?;
     Ok(done.map(|()| arrived))
 }
@@ -91,10 +91,10 @@ pub fn weigh_arrived(
 /// When a suspect's plant reached a state that is not finite.
 pub fn weigh_all(
     visit: &Visit,
-    arrived: Suspects,
-    followed: Option<&Suspects>,
+    arrived: Hypotheses,
+    followed: Option<&Hypotheses>,
     keep_going: &KeepGoing<'_>,
-) -> Stoppable<Suspects> {
+) -> Stoppable<Hypotheses> {
     let for_marks = |share: f64| keep_going(0.7 * share);
     let Some(mut suspects) = weigh_arrived(visit, arrived, followed, &for_marks)? else { return Ok(None) };
     let last = visit.notebook().last().map_or(0, |entry| entry.number);

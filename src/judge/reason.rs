@@ -1,9 +1,9 @@
 //! Why points were earned or lost.
 
 use call::{Call, Milestone};
+use diagnosis::Hypothesis;
 use plant::{FaultKind, LeakPlace, LeftBehind};
 use serde::{Deserialize, Serialize};
-use suspects::Suspect;
 use visit::{Hazard, Trust};
 
 /// Why points were earned or lost, as a fact; the crate of words says it. The name of a variant is its code: it stays what it is
@@ -94,7 +94,7 @@ pub enum Reason {
         cause: FaultKind,
         /// Its probability, 0 to 1.
         probability: f64,
-        /// Suspects that still stand, the likeliest first; the first few.
+        /// Hypotheses that still stand, the likeliest first; the first few.
         standing: Vec<Standing>,
         /// Readings that could tell little.
         doubtful: Vec<Doubtful>,
@@ -314,7 +314,7 @@ pub enum NoEvidence {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Standing {
     /// The suspect.
-    pub suspect: Suspect,
+    pub suspect: Hypothesis,
     /// Its probability, 0 to 1.
     pub probability: f64,
 }

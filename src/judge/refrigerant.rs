@@ -1,8 +1,8 @@
 //! Refrigerant: none added blindly, none vented, the leak first, recovered and weighed.
 
 use call::Milestone;
+use diagnosis::Hypotheses;
 use plant::FaultKind;
-use suspects::Suspects;
 use visit::{Entry, Move, Outcome, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
@@ -28,7 +28,7 @@ const CHARGE_WRONG: f64 = 0.10;
 const BEFORE_ADDING: [Milestone; 4] =
     [Milestone::FilterInspected, Milestone::BlowerSeen, Milestone::CoilThawed, Milestone::SubcoolingMeasured];
 
-pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Suspects) -> Vec<Mark> {
+pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Hypotheses) -> Vec<Mark> {
     let is_needed = visit.ever_wrong().iter().any(|fault| opens_circuit(fault.kind));
     let leaks = visit.ever_wrong().iter().any(|fault| fault.kind == FaultKind::RefrigerantLeak);
     let was_opened = done(visit).any(|entry| entry.action.opens_circuit());
@@ -59,7 +59,7 @@ fn reached_before(visit: &Visit, milestone: Milestone, entry: u32) -> bool {
 }
 
 /// Nothing may be added before airflow is proven, the coil is thawed and low charge is shown.
-fn blind_additions(visit: &Visit, trail: &Trail, suspects: &Suspects, of: f64) -> Mark {
+fn blind_additions(visit: &Visit, trail: &Trail, suspects: &Hypotheses, of: f64) -> Mark {
     let additions: Vec<&Entry> =
         done(visit).filter(|entry| adds_as_it_is(&entry.action) && !is_trim(visit, trail, entry)).collect();
     if additions.is_empty() {

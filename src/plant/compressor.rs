@@ -84,7 +84,7 @@ pub(crate) fn through_standing_m3_s(density_kg_m3: f64, difference_pa: f64, suct
 
 /// What comes round inside the shell and is taken in again.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Inside {
+pub(crate) struct InternalLosses {
     /// Share of the intake that slips back through worn tips and flanks, on top of the clearances of sound ones.
     pub worn_share: f64,
     /// Gas at the discharge pressure and the temperature of the scrolls, no colder than dew: as it comes out of the clearances,
@@ -157,7 +157,7 @@ pub(crate) fn compress(
     suction: &Fluid,
     discharge_pressure_pa: f64,
     speed: f64,
-    inside: Inside,
+    inside: InternalLosses,
 ) -> Compression {
     if speed <= 0.0 || suction.density_kg_m3 <= 0.0 {
         return Compression { discharge_enthalpy_j_kg: suction.enthalpy_j_kg, ..Compression::default() };
@@ -309,7 +309,7 @@ pub fn compressor_rating(
         };
         let to_gas_w = motor_to_gas_w(data, &at_suction, &gas, motor_k);
         let inlet = at_suction.at_h(suction.enthalpy_j_kg + to_gas_w / flow.max(1.0e-6));
-        let inside = Inside {
+        let inside = InternalLosses {
             worn_share: data.internal_leak,
             leak: fluid.at_pt_vapour(p2, dome_k.max(dew_k)),
             leak_dry: dries(dome_k, dew_k),
@@ -367,7 +367,7 @@ mod tests {
         let wet_h = sat.liquid_enthalpy_j_kg + 0.5 * (sat.vapour_enthalpy_j_kg - sat.liquid_enthalpy_j_kg);
         let dew_k = fluid.dew_k(discharge_pa);
         for below_k in [0.0, 20.0, 100.0] {
-            let inside = Inside {
+            let inside = InternalLosses {
                 worn_share: 0.3,
                 leak: fluid.at_pt_vapour(discharge_pa, dew_k),
                 leak_dry: dries(dew_k - below_k, dew_k),

@@ -32,7 +32,7 @@ pub(crate) struct Condensing {
 
 /// The surroundings and flows the condenser sees.
 #[derive(Clone, Copy)]
-pub(crate) struct Around<'a> {
+pub(crate) struct Boundary<'a> {
     pub fluid: &'a Refrigerant,
     /// The flash of the whole high side.
     pub level: &'a LevelState,
@@ -80,7 +80,7 @@ const RESTING_GAS_SHARE: f64 = 0.005;
 
 /// Condensing film over that at rated flow and the stated pressure: with the flow to the power 0.8 (the same source) and with
 /// the reduced pressure.
-fn film_share(films: &mut CondenserFilms, around: &Around<'_>, phase: Phase, pressure_pa: f64) -> f64 {
+fn film_share(films: &mut CondenserFilms, around: &Boundary<'_>, phase: Phase, pressure_pa: f64) -> f64 {
     let resting = if phase == Phase::Vapour { RESTING_GAS_SHARE } else { RESTING_FILM_SHARE };
     let flow_share = (around.inlet_flow_kg_s / around.rated_flow_kg_s).clamp(0.0, 2.0);
     let by_flow = films.flow.power(flow_share, 0.8).max(resting);
@@ -112,8 +112,8 @@ struct OutdoorAir {
 }
 
 impl OutdoorAir {
-    fn at(self, data: &Condenser, around: &Around<'_>) -> OutdoorAir {
-        let Around { outdoor_k, fan_speed, .. } = *around;
+    fn at(self, data: &Condenser, around: &Boundary<'_>) -> OutdoorAir {
+        let Boundary { outdoor_k, fan_speed, .. } = *around;
         if self.outdoor_k == outdoor_k && self.fan_speed == fan_speed {
             return self;
         }
@@ -204,7 +204,7 @@ impl Exchange {
 /// One step of the condenser, implicit in the temperatures of its wall and of its refrigerant.
 pub(crate) fn condense(
     data: &Condenser,
-    around: &Around<'_>,
+    around: &Boundary<'_>,
     wall_k: f64,
     films: &mut CondenserFilms,
     tangent: &mut CondenserTangent,
@@ -244,7 +244,7 @@ pub(crate) type CondenserTangent = Tangent<9, 6, 1>;
 /// The same as [`exchange`], followed along a tangent while all moves slowly.
 fn followed(
     data: &Condenser,
-    around: &Around<'_>,
+    around: &Boundary<'_>,
     films: &mut CondenserFilms,
     tangent: &mut CondenserTangent,
 ) -> Exchange {
@@ -272,7 +272,7 @@ fn followed(
         let &[.., outlet_flow_kg_s, liquid_volume_m3, outdoor_k] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
         let isobar = elsewhere.as_ref().unwrap_or_else(|| around.level.isobar());
-        let there = Around {
+        let there = Boundary {
             inlet_enthalpy_j_kg,
             inlet_k,
             inlet_flow_kg_s,
@@ -312,7 +312,7 @@ fn followed(
 /// One instant of the condenser. `state` is the flash of the whole high side, one of the states of `isobar`.
 pub(crate) fn exchange(
     data: &Condenser,
-    around: &Around<'_>,
+    around: &Boundary<'_>,
     isobar: &Isobar<'_>,
     state: &Fluid,
     films: &mut CondenserFilms,
@@ -421,7 +421,7 @@ mod tests {
                 crate::state::Level { mass_kg, energy_j, pressure_pa: sat.pressure_pa, ..Default::default() };
             let level = LevelState::of(fluid, &stored, volume_m3, 0.25);
             let inlet_k = outdoor_k + 30.0;
-            let around = Around {
+            let around = Boundary {
                 fluid,
                 level: &level,
                 outdoor_k,

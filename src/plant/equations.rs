@@ -26,7 +26,7 @@ use crate::flows::{
 use crate::frost::{FIRST_ICE_KG, OLD_DENSITY_KG_M3, fresh_density_kg_m3};
 use crate::house::AirMoved;
 use crate::level::LevelState;
-use crate::metering::Search;
+use crate::metering::RootLimits;
 use crate::readout::Snapshot;
 use crate::rows::ROWS;
 use crate::state::{Effects, Last, Plant};
@@ -362,7 +362,7 @@ impl Equations {
                 &high,
                 &low,
                 (suction_pa, Joining::default()),
-                Search::FINE,
+                RootLimits::FINE,
                 UNBOUNDED_S,
             );
             let condensing = condenser::exchange(

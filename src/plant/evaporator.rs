@@ -46,7 +46,7 @@ const LEAST_BOILING: f64 = 0.02;
 
 /// What the evaporator sees.
 #[derive(Clone, Copy)]
-pub(crate) struct Around<'a> {
+pub(crate) struct Boundary<'a> {
     pub fluid: &'a Refrigerant,
     /// The flash of the whole low side.
     pub level: &'a LevelState,
@@ -163,7 +163,7 @@ impl Exchange {
 /// One step of the evaporator, implicit in the temperatures of its walls; ice and water change in place.
 pub(crate) fn evaporate(
     data: &Evaporator,
-    around: &Around<'_>,
+    around: &Boundary<'_>,
     walls_k: &[f64; ROWS],
     frost: &mut Frost,
     films: &mut CoilFilms,
@@ -191,7 +191,7 @@ pub(crate) fn evaporate(
 /// `around.dt_s` lets them.
 pub(crate) fn exchange(
     data: &Evaporator,
-    around: &Around<'_>,
+    around: &Boundary<'_>,
     walls_k: &[f64; ROWS],
     frost: &Frost,
     films: &mut CoilFilms,
@@ -345,7 +345,7 @@ pub(crate) fn exchange(
 }
 
 /// Liquid over the volume of the coil.
-fn liquid_share(data: &Evaporator, around: &Around<'_>) -> f64 {
+fn liquid_share(data: &Evaporator, around: &Boundary<'_>) -> f64 {
     (around.liquid_volume_m3 / data.volume_m3).max(0.0)
 }
 
@@ -369,7 +369,7 @@ impl Boils {
 
     fn of(
         data: &Evaporator,
-        around: &Around<'_>,
+        around: &Boundary<'_>,
         isobar: &Isobar<'_>,
         state: &Fluid,
         shape: &Shape,
@@ -432,7 +432,7 @@ impl Outlet {
     /// Superheat in the share that is neither wetted nor under ice. `level` are enthalpy and temperature of the level.
     fn of(
         data: &Evaporator,
-        around: &Around<'_>,
+        around: &Boundary<'_>,
         isobar: &Isobar<'_>,
         [level_j_kg, level_k]: [f64; 2],
         boils: &Boils,
@@ -500,7 +500,7 @@ impl Leaving {
     /// While the blower runs down the draught of a coil at rest is part of the mixture, and so is the least air that can bring
     /// what comes through the cabinet: a trickle that took all of it would leave colder than the coil.
     fn of(
-        around: &Around<'_>,
+        around: &Boundary<'_>,
         blown_kg_s: f64,
         drawn_kg_s: f64,
         cp: f64,

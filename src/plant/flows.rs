@@ -7,7 +7,7 @@ use crate::balance::THIN_GAS_KG_M3;
 use crate::compressor::{Compression, STILL_GAS_W_K, Stream, dries, motor_to_gas_w, through_standing_m3_s};
 use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
-use crate::metering::{Device, Flow, Path, Search, bulb_pressure_pa, txv_opening};
+use crate::metering::{Device, Flow, LiquidPath, RootLimits, bulb_pressure_pa, txv_opening};
 use crate::root::Bracket;
 use crate::shell::{Bodies, SHELL, Shell, Squeezed};
 use crate::state::{Effects, Last, Plant};
@@ -98,7 +98,7 @@ pub(crate) fn refrigerant_flows(
     high: &LevelState,
     low: &LevelState,
     (suction_pa, joining): (f64, Joining),
-    search: Search,
+    search: RootLimits,
     dt_s: f64,
 ) -> Flows {
     let volumes = plant.system.volumes();
@@ -387,8 +387,8 @@ pub(crate) fn condenser_sees<'a>(
     flows: &Flows,
     high: &'a LevelState,
     dt_s: f64,
-) -> condenser::Around<'a> {
-    condenser::Around {
+) -> condenser::Boundary<'a> {
+    condenser::Boundary {
         fluid: plant.system.refrigerant.tables(),
         level: high,
         outdoor_k: plant.slow.outdoor_k,
@@ -412,9 +412,9 @@ pub(crate) fn evaporator_sees<'a>(
     flows: &Flows,
     low: &'a LevelState,
     dt_s: f64,
-) -> evaporator::Around<'a> {
+) -> evaporator::Boundary<'a> {
     let slow = &plant.slow;
-    evaporator::Around {
+    evaporator::Boundary {
         fluid: plant.system.refrigerant.tables(),
         level: low,
         room_k: slow.return_k,
@@ -563,11 +563,11 @@ fn metering_flow(
     effects: &Effects,
     Sides { high, low }: Sides<'_>,
     opening: f64,
-    search: Search,
+    search: RootLimits,
 ) -> Flow {
     let lines = &plant.system.lines;
     let open_share = opening * effects.orifice_share;
-    let path = Path {
+    let path = LiquidPath {
         fluid: plant.system.refrigerant.tables(),
         critical: plant.system.refrigerant.critical(),
         condenser_pa: high.total_pa,

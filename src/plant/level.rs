@@ -42,7 +42,7 @@ const COUNTED_ON: f64 = 0.5;
 /// temperature, W/K and K.
 ///
 /// The level ends a step at T + dt (S - Q)/C, with S all else that flows. In the last step S was Q_last + C (T - T_last)/dt;
-/// half of the change is counted on, b = 1/2, so Q = UA (T + dt (Q_last - Q)/C + b (T - T_last) - T_wall). Settled, Q is
+/// half of the change is counted on, b = 1/2, so Q = UA (T + dt (Q_last - Q)/C + b (T - T_last) - T_wall). SteadyState, Q is
 /// Q_last and Q = UA (T - T_wall) exactly, whatever the step. On the way, with r = UA dt/C large, as in a coil that holds a
 /// little gas, the two roots have the magnitude sqrt(1 - b) = 0.71: what rings is gone in some steps. With b = 0 they
 /// would lie at one, and the flows, which follow the pressure, would drive them out; with b = 1, exact for a right C, a C that

@@ -34,9 +34,9 @@ mod readout;
 mod root;
 mod rows;
 mod service;
-mod settle;
 mod shell;
 mod state;
+mod steady;
 mod step;
 mod stride;
 mod sump;
@@ -63,8 +63,8 @@ pub use inputs::{
 pub use protection::{Course, Protection, Spells, Stops};
 pub use readout::Readout;
 pub use service::{AreaReadout, CylinderReadout, HoseEnds, Tally, Work, WorkOutcome};
-pub use settle::{Saturated, Settled, SteadyConditions, settle};
 pub use state::{EnergyLedger, Event, Ledger, Plant, StepError};
+pub use steady::{Saturated, SteadyConditions, SteadyState, solve_steady_state};
 pub use step::{BASE_STEP_S, advance, step};
 pub use stride::{Made, Strides};
 pub use system::{

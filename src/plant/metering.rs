@@ -71,7 +71,7 @@ impl Device {
 }
 
 /// The path from the condenser to the evaporator at one instant.
-pub(crate) struct Path<'a> {
+pub(crate) struct LiquidPath<'a> {
     pub fluid: &'a Refrigerant,
     pub critical: Critical,
     /// Total pressure at the condenser outlet, Pa.
@@ -96,16 +96,16 @@ pub(crate) struct Path<'a> {
 
 /// How far the search for the flow goes.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Search {
+pub(crate) struct RootLimits {
     pub steps: u32,
     pub tolerance_kg_s: f64,
 }
 
-impl Search {
+impl RootLimits {
     /// As far as a step needs, which starts from the flow of the last one.
-    pub(crate) const STEP: Search = Search { steps: 7, tolerance_kg_s: 1.0e-7 };
+    pub(crate) const STEP: RootLimits = RootLimits { steps: 7, tolerance_kg_s: 1.0e-7 };
     /// To rounding.
-    pub(crate) const FINE: Search = Search { steps: 80, tolerance_kg_s: 1.0e-14 };
+    pub(crate) const FINE: RootLimits = RootLimits { steps: 80, tolerance_kg_s: 1.0e-14 };
 }
 
 /// Solved flow.
@@ -119,7 +119,7 @@ pub(crate) struct Flow {
     pub line_density_kg_m3: f64,
 }
 
-impl Path<'_> {
+impl LiquidPath<'_> {
     /// Pressure behind the kink, Pa, and density there, kg/m³: what flashes in the kink is lighter in the drier.
     fn behind_kink(&self, stream: &Stream<'_>, m: f64) -> (f64, f64) {
         if self.kink_resistance <= 0.0 {
@@ -163,7 +163,7 @@ impl Path<'_> {
 
     /// The flow at which path and device agree, kg/s; negative (from the evaporator back) when the
     /// evaporator stands higher. `last_kg_s` starts the search.
-    pub(crate) fn solve(&self, last_kg_s: f64, search: Search) -> Flow {
+    pub(crate) fn solve(&self, last_kg_s: f64, search: RootLimits) -> Flow {
         let stream = Stream::from(
             self.fluid,
             self.elsewhere.unwrap_or_else(|| self.condenser.isobar_of_all()),
@@ -231,19 +231,19 @@ pub(crate) type PathTangent = Tangent<6, 6, 3>;
 const FLASHES: u8 = 1;
 
 /// How far the search goes for a flow that is followed.
-const FOLLOWED: Search = Search { steps: 9, tolerance_kg_s: 1.0e-9 };
+const FOLLOWED: RootLimits = RootLimits { steps: 9, tolerance_kg_s: 1.0e-9 };
 
-impl Path<'_> {
-    /// The same as [`Path::solve`], followed along a tangent while all moves slowly. `open_share` is that of the device.
+impl LiquidPath<'_> {
+    /// The same as [`LiquidPath::solve`], followed along a tangent while all moves slowly. `open_share` is that of the device.
     pub(crate) fn follow(
         &self,
         tangent: &mut PathTangent,
         metering: &Metering,
         open_share: f64,
         last_kg_s: f64,
-        search: Search,
+        search: RootLimits,
     ) -> Flow {
-        let search = Search {
+        let search = RootLimits {
             tolerance_kg_s: search.tolerance_kg_s.min(FOLLOWED.tolerance_kg_s),
             steps: search.steps.max(FOLLOWED.steps),
         };
@@ -266,7 +266,7 @@ impl Path<'_> {
             let &[.., difference_pa, open_share, back_kg_m3] = a;
             let evaporator_pa = condenser_pa - difference_pa;
             let elsewhere = (condenser_pa != self.condenser_pa).then(|| self.fluid.isobar(condenser_pa));
-            let path = Path {
+            let path = LiquidPath {
                 condenser_pa,
                 elsewhere: elsewhere.as_ref(),
                 outlet_density_kg_m3,

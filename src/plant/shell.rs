@@ -2,7 +2,7 @@
 
 use media::refrigerant::{Isobar, Refrigerant};
 
-use crate::compressor::{Compression, Inside, Stream, bypass_share, compress, dries, heat_to_body_w};
+use crate::compressor::{Compression, InternalLosses, Stream, bypass_share, compress, dries, heat_to_body_w};
 use crate::system::Compressor;
 use crate::tangent::{Bounds, OF_STEP, Stretch, Tangent};
 
@@ -99,7 +99,7 @@ impl Shell<'_> {
         }
         let discharge_pa = at_discharge.pressure_pa();
         let at_dome = at_discharge.at_t_vapour(dome_k);
-        let inside = Inside {
+        let inside = InternalLosses {
             worn_share,
             leak: if dome_k < dew_k { fluid.at_pt_vapour(discharge_pa, dew_k) } else { at_dome },
             leak_dry: dries(dome_k, dew_k),

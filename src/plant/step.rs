@@ -14,7 +14,7 @@ use crate::evaporator::{self, Evaporating};
 use crate::flows::{condenser_sees, evaporator_sees, refrigerant_flows, suction_port_pa};
 use crate::house::{AirMoved, Outdoors};
 use crate::level::LevelState;
-use crate::metering::Search;
+use crate::metering::RootLimits;
 use crate::readout::Snapshot;
 use crate::service::{PortFlows, is_shut, warm_cylinders};
 use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
@@ -179,7 +179,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
 
     let ports = PortFlows::of(plant, inputs, &high, &low, dt_s);
     let at_port = (sensed.suction_pa, ports.joining());
-    let flows = refrigerant_flows(plant, effects, &high, &low, at_port, Search::STEP, dt_s);
+    let flows = refrigerant_flows(plant, effects, &high, &low, at_port, RootLimits::STEP, dt_s);
     let condensing = condenser::condense(
         &plant.system.condenser,
         &condenser_sees(plant, effects, &flows, &high, dt_s),

@@ -7,7 +7,7 @@
 use media::moist_air;
 use media::refrigerant::Refrigerant;
 use media::units::{STANDARD_ATMOSPHERE_PA, celsius_from_kelvin};
-use plant::{Readout, RefrigerantName, SteadyConditions, StepError, System, settle};
+use plant::{Readout, RefrigerantName, SteadyConditions, StepError, System, solve_steady_state};
 use serde::{Deserialize, Serialize};
 use visit::{Declaration, Entry, Measured, Move, Outcome, Trust, Visit};
 
@@ -235,7 +235,7 @@ fn sound_cycle(system: &System, fluid: &Refrigerant, truth: &Readout) -> Result<
         celsius_from_kelvin(truth.return_wet_bulb_k),
         STANDARD_ATMOSPHERE_PA,
     );
-    let settled = settle(
+    let settled = solve_steady_state(
         system,
         &SteadyConditions {
             outdoor_k: truth.outdoor_k,

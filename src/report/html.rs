@@ -10,7 +10,7 @@ mod text;
 
 use visit::Visit;
 
-use crate::dossier::Dossier;
+use crate::dossier::ReviewFigures;
 use crate::review::Review;
 use words::Words;
 
@@ -19,7 +19,7 @@ use text::{element, escape, figure, section};
 const STYLE: &str = include_str!("html/style.css");
 
 /// The page of a judged visit, in the language and units of the reader.
-pub fn page(review: &Review, visit: &Visit, dossier: &Dossier, words: Words) -> String {
+pub fn page(review: &Review, visit: &Visit, dossier: &ReviewFigures, words: Words) -> String {
     let mut figures = Figures::default();
     // Each with its identifier, the key of its heading, and its contents.
     let mut sections: Vec<(&str, &str, String)> = vec![

@@ -1,9 +1,9 @@
 //! A sound path: one good way through this very call.
 
 use call::Call;
+use diagnosis::{Hypotheses, Hypothesis, Purpose};
 use plant::StepError;
 use serde::{Deserialize, Serialize};
-use suspects::{Aim, Suspect, Suspects};
 use visit::{Entry, Move, Visit};
 use words::Words;
 
@@ -24,7 +24,7 @@ pub struct PathStep {
     /// What it takes, min.
     pub minutes: f64,
     /// What for.
-    pub aim: Aim,
+    pub aim: Purpose,
     /// What it told, if it told anything.
     pub gain: Option<StepGain>,
     /// What came of it.
@@ -38,7 +38,7 @@ pub struct StepGain {
     /// Information gained, bit.
     pub gained_bits: f64,
     /// The likeliest suspect after it.
-    pub leader: Suspect,
+    pub leader: Hypothesis,
     /// Its probability before, 0 to 1.
     pub before_probability: f64,
     /// Its probability after, 0 to 1.
@@ -57,16 +57,16 @@ impl SoundPath {
     pub fn work_out(
         call: &Call,
         seed: u64,
-        mut arrived: Suspects,
-        watch: &suspects::Watch<'_>,
+        mut arrived: Hypotheses,
+        watch: &diagnosis::Watch<'_>,
     ) -> Result<Option<SoundPath>, StepError> {
         let mut visit = Visit::start(call, seed)?;
-        let aims = suspects::sound_path(&mut visit, &mut arrived, watch)?;
+        let aims = diagnosis::sound_path(&mut visit, &mut arrived, watch)?;
         Ok(aims.map(|aims| SoundPath::of(&visit, &aims, &arrived)))
     }
 
-    /// The steps of a visit that was worked by [`suspects::sound_path`], with what each was for.
-    pub fn of(visit: &Visit, aims: &[Aim], suspects: &Suspects) -> SoundPath {
+    /// The steps of a visit that was worked by [`diagnosis::sound_path`], with what each was for.
+    pub fn of(visit: &Visit, aims: &[Purpose], suspects: &Hypotheses) -> SoundPath {
         let steps = visit
             .notebook()
             .iter()
@@ -103,7 +103,7 @@ impl PathStep {
 }
 
 /// What an entry did to the suspects, if it did anything.
-fn gain(number: u32, suspects: &Suspects) -> Option<StepGain> {
+fn gain(number: u32, suspects: &Hypotheses) -> Option<StepGain> {
     let weighed = suspects.weighed().iter().find(|weighed| weighed.entry == number)?;
     if weighed.gained_bits < TOLD_BITS {
         return None;

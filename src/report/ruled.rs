@@ -1,11 +1,11 @@
 //! What each reading ruled out, and what it spoke for.
 
+use diagnosis::Hypothesis;
 use serde::{Deserialize, Serialize};
-use suspects::Suspect;
 use visit::{Entry, Measured, Outcome, Reading, Trust};
 use words::Words;
 
-use crate::chances::Chances;
+use crate::posterior::PosteriorHistory;
 
 /// A suspect is ruled out by an entry that makes it so many times less likely (engineering value).
 pub const RULED_OUT_FACTOR: f64 = 5.0;
@@ -23,9 +23,9 @@ pub struct Ruling {
     pub entry: u32,
     /// Information gained, bit.
     pub gained_bits: f64,
-    /// Suspects that it ruled out, the one that lost most first.
+    /// Hypotheses that it ruled out, the one that lost most first.
     pub out: Vec<Change>,
-    /// Suspects that gained by it, the one that gained most first.
+    /// Hypotheses that gained by it, the one that gained most first.
     pub up: Vec<Change>,
     /// Why its reading could not be trusted.
     pub doubt: Option<Trust>,
@@ -49,7 +49,7 @@ impl Ruling {
     }
 }
 
-/// Suspects that are named at most; the others are counted.
+/// Hypotheses that are named at most; the others are counted.
 const NAMED: usize = 4;
 
 /// What an entry did, to be told.
@@ -82,7 +82,7 @@ pub struct Shifts {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Shift {
     /// The suspect.
-    pub suspect: Suspect,
+    pub suspect: Hypothesis,
     /// Its probability before, 0 to 1.
     pub before_probability: f64,
     /// Its probability after, 0 to 1.
@@ -90,7 +90,7 @@ pub struct Shift {
 }
 
 impl Shifts {
-    fn of(changes: &[Change], chances: &Chances) -> Shifts {
+    fn of(changes: &[Change], chances: &PosteriorHistory) -> Shifts {
         let rest = changes.get(NAMED..).unwrap_or_default();
         Shifts {
             changes: changes
@@ -111,7 +111,7 @@ impl Shifts {
 
 impl Ruling {
     /// What the entry did; its doubt is not among it.
-    pub fn effects(&self, chances: &Chances) -> Vec<Effect> {
+    pub fn effects(&self, chances: &PosteriorHistory) -> Vec<Effect> {
         let mut effects = Vec::new();
         if !self.out.is_empty() {
             effects.push(Effect::RuledOut(Shifts::of(&self.out, chances)));
@@ -127,7 +127,7 @@ impl Ruling {
 }
 
 /// What every entry did, in order.
-pub fn rulings(chances: &Chances) -> Vec<Ruling> {
+pub fn rulings(chances: &PosteriorHistory) -> Vec<Ruling> {
     let mut before = &chances.before;
     let mut rulings = Vec::with_capacity(chances.entries.len());
     for weighed in &chances.entries {
@@ -165,7 +165,7 @@ pub fn carries_evidence(outcome: &Outcome) -> bool {
 }
 
 /// What every entry did that carries evidence: a reading or something seen.
-pub fn rulings_of_evidence(notebook: &[Entry], chances: &Chances) -> Vec<Ruling> {
+pub fn rulings_of_evidence(notebook: &[Entry], chances: &PosteriorHistory) -> Vec<Ruling> {
     let is_evidence =
         |number: u32| notebook.iter().any(|entry| entry.number == number && carries_evidence(&entry.outcome));
     rulings(chances).into_iter().filter(|ruling| is_evidence(ruling.entry)).collect()
@@ -208,14 +208,14 @@ pub fn doubt_of(outcome: &Outcome) -> Option<Trust> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::chances::AfterEntry;
+    use crate::posterior::AfterEntry;
+    use diagnosis::Hypothesis;
     use plant::{FaultKind, LeakPlace};
-    use suspects::Suspect;
 
-    fn chances(before: &[f64], after: &[&[f64]]) -> Chances {
+    fn chances(before: &[f64], after: &[&[f64]]) -> PosteriorHistory {
         let kinds = [FaultKind::LoadedFilter, FaultKind::Undercharged, FaultKind::PluggedDrier];
-        Chances {
-            suspects: kinds.map(|kind| Suspect::single(kind, None)).to_vec(),
+        PosteriorHistory {
+            suspects: kinds.map(|kind| Hypothesis::single(kind, None)).to_vec(),
             before: before.to_vec(),
             entries: after
                 .iter()
@@ -261,7 +261,7 @@ mod tests {
     #[test]
     fn the_truth_is_found_by_kind_and_place() {
         let mut chances = chances(&[0.5, 0.4, 0.1], &[]);
-        chances.suspects[2] = Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::LiquidLine));
+        chances.suspects[2] = Hypothesis::single(FaultKind::RefrigerantLeak, Some(LeakPlace::LiquidLine));
         let leak = |place| plant::Fault {
             kind: FaultKind::RefrigerantLeak,
             place: Some(place),
@@ -299,7 +299,8 @@ mod tests {
 
     #[test]
     fn those_beyond_the_first_are_counted_together() {
-        let five = Chances { suspects: vec![Suspect { causes: Vec::new() }; 6], ..chances(&[], &[]) };
+        let five =
+            PosteriorHistory { suspects: vec![Hypothesis { causes: Vec::new() }; 6], ..chances(&[], &[]) };
         let change = |suspect| Change { suspect, before: 0.1, after: 0.01 };
         let shifts = Shifts::of(&[0, 1, 2, 3, 4, 5].map(change), &five);
         assert_eq!((shifts.changes.len(), shifts.more), (4, 2));

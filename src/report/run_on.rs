@@ -20,21 +20,21 @@ const TOO_WARM_K: f64 = 2.0;
 /// The two plants, over the same hours in the same weather.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct RunOn {
+pub struct Projection {
     /// How long they ran, h.
     pub hours: f64,
     /// Set point of the customer's thermostat, K.
     pub set_point_k: f64,
     /// As the learner left it.
-    pub as_left: Fate,
+    pub as_left: Outlook,
     /// The same house with the faults cured: no fault, the data plate's charge, no ice, everything switched on.
-    pub cured: Fate,
+    pub cured: Outlook,
 }
 
 /// What became of one plant.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Fate {
+pub struct Outlook {
     /// Most ice on the coil, kg.
     pub most_ice_kg: f64,
     /// Ice at the end, kg.
@@ -87,7 +87,7 @@ pub struct FateSample {
     pub running_share: f64,
 }
 
-impl RunOn {
+impl Projection {
     /// Lets the plant of a visit run on for some hours from where the visit stands, and a cured one beside it.
     ///
     /// The customer's own settings go back on the thermostat, and nothing is left on the service ports. Switches, the
@@ -95,8 +95,8 @@ impl RunOn {
     ///
     /// # Errors
     /// When a plant reaches a state that is not finite.
-    pub fn of(visit: &Visit, hours: f64) -> Result<RunOn, StepError> {
-        match RunOn::watched(visit, hours, &|_| true)? {
+    pub fn of(visit: &Visit, hours: f64) -> Result<Projection, StepError> {
+        match Projection::watched(visit, hours, &|_| true)? {
             Some(run_on) => Ok(run_on),
             None => unreachable!("nobody stops it"),
         }
@@ -110,7 +110,7 @@ impl RunOn {
         visit: &Visit,
         hours: f64,
         watch: &dyn Fn(f64) -> bool,
-    ) -> Result<Option<RunOn>, StepError> {
+    ) -> Result<Option<Projection>, StepError> {
         let thermostat = visit.call().thermostat.clone();
         let set_point_k = thermostat.set_point_k;
         let left = Inputs {
@@ -126,7 +126,7 @@ impl RunOn {
         };
         let second = |share: f64| watch(0.5 + 0.5 * share);
         let cured = fate(cured(visit.plant()), &sound, hours, set_point_k, &second)?;
-        Ok(cured.map(|cured| RunOn { hours, set_point_k, as_left, cured }))
+        Ok(cured.map(|cured| Projection { hours, set_point_k, as_left, cured }))
     }
 }
 
@@ -145,7 +145,7 @@ fn fate(
     hours: f64,
     set_point_k: f64,
     go_on: &dyn Fn(f64) -> bool,
-) -> Result<Option<Fate>, StepError> {
+) -> Result<Option<Outlook>, StepError> {
     let ledger_before = *plant.ledger();
     let wear_before = *plant.wear();
     let mut watch = Watch::new(plant.readout(), set_point_k);
@@ -177,7 +177,7 @@ fn fate(
 
 /// Collects what happens to one plant.
 struct Watch {
-    fate: Fate,
+    fate: Outlook,
     set_point_k: f64,
     now_s: f64,
     ran_at_last_sample_s: f64,
@@ -192,7 +192,7 @@ impl Watch {
             frost_mass_kg: readout.frost_mass_kg,
             running_share: if runs(readout) { 1.0 } else { 0.0 },
         };
-        let fate = Fate {
+        let fate = Outlook {
             most_ice_kg: readout.frost_mass_kg,
             ice_at_end_kg: readout.frost_mass_kg,
             iced_s: 0.0,
@@ -259,16 +259,16 @@ fn runs(readout: &Readout) -> bool {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fact {
     /// What.
-    pub line: FateLine,
+    pub line: OutlookLine,
     /// For the plant as it was left.
-    pub as_left: FateValue,
+    pub as_left: OutlookValue,
     /// For the cured one.
-    pub cured: FateValue,
+    pub cured: OutlookValue,
 }
 
 /// What is told of a plant that ran on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum FateLine {
+pub enum OutlookLine {
     /// When the coil was first iced.
     CoilIced,
     /// How long it was.
@@ -299,7 +299,7 @@ pub enum FateLine {
 
 /// A value of a plant that ran on.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum FateValue {
+pub enum OutlookValue {
     /// At no time.
     Never,
     /// From the start.
@@ -346,37 +346,37 @@ pub enum FateValue {
 /// Wear below this share of the flow is none (engineering value).
 const WORN_SHARE: f64 = 5.0e-5;
 
-impl Fate {
-    fn value(&self, line: FateLine) -> FateValue {
-        let span = |seconds: f64| FateValue::Span { time_h: seconds / 3600.0 };
-        let mass = |mass_kg: f64| FateValue::Mass { mass_kg };
+impl Outlook {
+    fn value(&self, line: OutlookLine) -> OutlookValue {
+        let span = |seconds: f64| OutlookValue::Span { time_h: seconds / 3600.0 };
+        let mass = |mass_kg: f64| OutlookValue::Mass { mass_kg };
         match line {
-            FateLine::CoilIced => match self.first_iced_s {
-                None => FateValue::Never,
-                Some(0.0) => FateValue::FromTheStart,
-                Some(after_s) => FateValue::After { after_h: after_s / 3600.0 },
+            OutlookLine::CoilIced => match self.first_iced_s {
+                None => OutlookValue::Never,
+                Some(0.0) => OutlookValue::FromTheStart,
+                Some(after_s) => OutlookValue::After { after_h: after_s / 3600.0 },
             },
-            FateLine::TimeIced => span(self.iced_s),
-            FateLine::MostIce => mass(self.most_ice_kg),
-            FateLine::IceAtEnd => mass(self.ice_at_end_kg),
-            FateLine::CompressorRan => span(self.ran_s),
-            FateLine::CompressorStarts => FateValue::Count { count: self.starts },
-            FateLine::HighPressureTrips => FateValue::Times { times: self.high_pressure_trips },
-            FateLine::OverloadTrips => FateValue::Times { times: self.overload_trips },
-            FateLine::WarmestRoom => FateValue::Temperature { temperature_k: self.warmest_room_k },
-            FateLine::TooWarm => span(self.too_warm_s),
-            FateLine::Lost => mass(self.lost_kg),
-            FateLine::LiquidThrough => mass(self.liquid_through_kg),
-            FateLine::Worn if self.worn_share < WORN_SHARE => FateValue::NoWear,
-            FateLine::Worn => FateValue::Wear { worn_share: self.worn_share },
+            OutlookLine::TimeIced => span(self.iced_s),
+            OutlookLine::MostIce => mass(self.most_ice_kg),
+            OutlookLine::IceAtEnd => mass(self.ice_at_end_kg),
+            OutlookLine::CompressorRan => span(self.ran_s),
+            OutlookLine::CompressorStarts => OutlookValue::Count { count: self.starts },
+            OutlookLine::HighPressureTrips => OutlookValue::Times { times: self.high_pressure_trips },
+            OutlookLine::OverloadTrips => OutlookValue::Times { times: self.overload_trips },
+            OutlookLine::WarmestRoom => OutlookValue::Temperature { temperature_k: self.warmest_room_k },
+            OutlookLine::TooWarm => span(self.too_warm_s),
+            OutlookLine::Lost => mass(self.lost_kg),
+            OutlookLine::LiquidThrough => mass(self.liquid_through_kg),
+            OutlookLine::Worn if self.worn_share < WORN_SHARE => OutlookValue::NoWear,
+            OutlookLine::Worn => OutlookValue::Wear { worn_share: self.worn_share },
         }
     }
 }
 
-impl RunOn {
+impl Projection {
     /// What became of the two plants, line by line.
     pub fn facts(&self) -> Vec<Fact> {
-        use FateLine::{
+        use OutlookLine::{
             CoilIced, CompressorRan, CompressorStarts, HighPressureTrips, IceAtEnd, LiquidThrough, Lost,
             MostIce, OverloadTrips, TimeIced, TooWarm, WarmestRoom, Worn,
         };

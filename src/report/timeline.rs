@@ -1,16 +1,16 @@
 //! Moves and suspects over the minutes of a visit: what the figure of it shows, on screen and on paper.
 
+use diagnosis::Hypothesis;
 use judge::{Area, Reason};
 use serde::{Deserialize, Serialize};
-use suspects::Suspect;
 use visit::{Outcome, Trust, Visit};
 
-use crate::chances::Chances;
 use crate::cycle::declaration;
+use crate::posterior::PosteriorHistory;
 use crate::review::Review;
 use crate::ruled::carries_evidence;
 
-/// Suspects that are shown one by one.
+/// Hypotheses that are shown one by one.
 const ROWS: usize = 6;
 
 /// The figure's contents.
@@ -21,7 +21,7 @@ pub struct Timeline {
     /// Every move, in order.
     pub moves: Vec<MovePoint>,
     /// The suspects that matter, the likeliest at the end first, then all others together; empty without suspects.
-    pub rows: Vec<ChanceRow>,
+    pub rows: Vec<PosteriorRow>,
 }
 
 /// One move on the line of minutes.
@@ -56,7 +56,7 @@ pub enum MoveSort {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum RowOf {
     /// One suspect.
-    Suspect(Suspect),
+    Hypothesis(Hypothesis),
     /// All that have no row of their own.
     Others {
         /// How many.
@@ -66,7 +66,7 @@ pub enum RowOf {
 
 /// One suspect over the visit.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ChanceRow {
+pub struct PosteriorRow {
     /// Whom it is about.
     pub who: RowOf,
     /// Minutes and probabilities; each holds until the next. From arrival to the end of the visit.
@@ -77,7 +77,7 @@ pub struct ChanceRow {
     pub is_declared: bool,
 }
 
-impl ChanceRow {
+impl PosteriorRow {
     /// Probability at the end.
     pub fn at_end(&self) -> f64 {
         self.steps.last().map_or(0.0, |step| step[1])
@@ -89,7 +89,7 @@ impl Timeline {
     pub const MOST_ROWS: usize = ROWS + 1;
 
     /// The figure of a visit; without suspects it has the moves alone.
-    pub fn of(visit: &Visit, review: &Review, chances: Option<&Chances>) -> Timeline {
+    pub fn of(visit: &Visit, review: &Review, chances: Option<&PosteriorHistory>) -> Timeline {
         let minute = |time_s: f64| (time_s - visit.arrival_s()) / 60.0;
         let broken: Vec<u32> = review.order_breaks().iter().map(|(entry, _)| *entry).collect();
         let moves = visit
@@ -122,7 +122,7 @@ fn sort(outcome: &Outcome) -> MoveSort {
     }
 }
 
-fn rows(visit: &Visit, chances: &Chances, last_min: f64) -> Vec<ChanceRow> {
+fn rows(visit: &Visit, chances: &PosteriorHistory, last_min: f64) -> Vec<PosteriorRow> {
     let faults: Vec<plant::Fault> = visit.ever_wrong().into_iter().cloned().collect();
     let truth = chances.truth(&faults);
     let declared = declaration(visit.notebook()).and_then(|(_, declaration)| chances.declared(declaration));
@@ -140,10 +140,10 @@ fn rows(visit: &Visit, chances: &Chances, last_min: f64) -> Vec<ChanceRow> {
         steps.push([last_min, end]);
         steps
     };
-    let mut rows: Vec<ChanceRow> = shown
+    let mut rows: Vec<PosteriorRow> = shown
         .iter()
-        .map(|&index| ChanceRow {
-            who: RowOf::Suspect(chances.suspects[index].clone()),
+        .map(|&index| PosteriorRow {
+            who: RowOf::Hypothesis(chances.suspects[index].clone()),
             steps: over_time(&|probabilities| probabilities[index]),
             is_true: truth == Some(index),
             is_declared: declared == Some(index),
@@ -151,7 +151,7 @@ fn rows(visit: &Visit, chances: &Chances, last_min: f64) -> Vec<ChanceRow> {
         .collect();
     let others = chances.suspects.len() - shown.len();
     if others > 0 {
-        rows.push(ChanceRow {
+        rows.push(PosteriorRow {
             who: RowOf::Others { count: others },
             steps: over_time(&|probabilities| {
                 let shown: f64 = shown.iter().map(|index| probabilities[*index]).sum();

@@ -66,7 +66,7 @@ const PROBES: usize = 2;
 /// Everything in the bag, with what it is attached to. Displays are sent to the learner's hand by radio, so an
 /// instrument in place can be read from anywhere.
 #[derive(Clone, Debug)]
-pub(crate) struct Kit {
+pub(crate) struct InstrumentBag {
     seed: u64,
     weather_dew_point_k: f64,
     pressures: Option<[f64; 2]>,
@@ -83,7 +83,7 @@ pub(crate) struct Kit {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Errors {
     /// With calibration, noise and the steps of a display.
-    OfTheClass,
+    Rated,
     /// What they have settled to.
     None,
 }
@@ -129,18 +129,18 @@ impl Shares {
     }
 }
 
-impl Kit {
-    pub(crate) fn new(seed: u64, weather: &Weather) -> Kit {
-        Kit::with(seed, weather, Errors::OfTheClass)
+impl InstrumentBag {
+    pub(crate) fn new(seed: u64, weather: &Weather) -> InstrumentBag {
+        InstrumentBag::with(seed, weather, Errors::Rated)
     }
 
     /// Instruments that show what they have settled to.
-    pub(crate) fn without_error(weather: &Weather) -> Kit {
-        Kit::with(0, weather, Errors::None)
+    pub(crate) fn without_error(weather: &Weather) -> InstrumentBag {
+        InstrumentBag::with(0, weather, Errors::None)
     }
 
-    fn with(seed: u64, weather: &Weather, errors: Errors) -> Kit {
-        Kit {
+    fn with(seed: u64, weather: &Weather, errors: Errors) -> InstrumentBag {
+        InstrumentBag {
             errors,
             seed,
             weather_dew_point_k: weather.dew_point_k,
@@ -179,7 +179,7 @@ impl Kit {
     }
 
     /// Everything attached comes to rest at once, as after a long look.
-    pub(crate) fn settle(&mut self, truth: &Readout) {
+    pub(crate) fn solve_steady_state(&mut self, truth: &Readout) {
         if let Some(shown) = &mut self.pressures {
             *shown = [Port::Suction, Port::Liquid].map(|port| gauge_pressure_pa(truth, port));
         }
@@ -440,7 +440,7 @@ impl Visit {
             _ => shown,
         };
         let uncertainty = match self.kit.errors {
-            Errors::OfTheClass => class.uncertainty_at(settled_to),
+            Errors::Rated => class.uncertainty_at(settled_to),
             Errors::None => self.trend.swing(quantity),
         };
         let seen_iced = CoilAsSeen::in_notebook(self.notebook()).is_iced();
@@ -454,7 +454,7 @@ impl Visit {
             quantity,
             value: self.kit.shown(quantity, truth, entry_number).max(0.0),
             uncertainty: match self.kit.errors {
-                Errors::OfTheClass => instrument(quantity).uncertainty_at(truth),
+                Errors::Rated => instrument(quantity).uncertainty_at(truth),
                 Errors::None => 0.0,
             },
             trust: Trust::Sound,

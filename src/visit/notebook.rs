@@ -96,7 +96,7 @@ pub struct Reading {
 /// Whether a reading can be relied on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Trust {
-    /// Settled, on a plant that has run steadily.
+    /// SteadyState, on a plant that has run steadily.
     Sound,
     /// The value was still moving.
     Unsettled,

@@ -1,4 +1,4 @@
-//! Chance without state: a normal deviate that depends only on seed, stream name and key.
+//! Posterior without state: a normal deviate that depends only on seed, stream name and key.
 //!
 //! Nothing is consumed, so looking at a live display changes no later reading.
 

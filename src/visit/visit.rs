@@ -8,7 +8,7 @@ use plant::{Inputs, Plant, Readout, StepError, Strides};
 use crate::cycle::Cycle;
 use crate::event::{Timed, Wrong};
 use crate::hazard::Hazard;
-use crate::instruments::Kit;
+use crate::instruments::InstrumentBag;
 use crate::moves::Move;
 use crate::notebook::{Entry, Running};
 use crate::perform::Task;
@@ -73,7 +73,7 @@ pub enum ShadowPace {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Who {
     Learner,
-    Shadow,
+    Member,
 }
 
 /// One learner's work on one call.
@@ -82,7 +82,7 @@ pub struct Visit {
     pub(crate) plant: Plant,
     pub(crate) inputs: Inputs,
     pub(crate) site: Site,
-    pub(crate) kit: Kit,
+    pub(crate) kit: InstrumentBag,
     pub(crate) trend: Trend,
     pub(crate) notebook: Vec<Entry>,
     pub(crate) milestones: Vec<(Milestone, u32)>,
@@ -149,7 +149,7 @@ impl Visit {
             ShadowPace::Strides => Pace::strides(),
             ShadowPace::EveryTick => Pace::EveryTick,
         };
-        Visit::arrive(call, seeded, pace, Who::Shadow)
+        Visit::arrive(call, seeded, pace, Who::Member)
     }
 
     fn arrive(call: &Call, seeded: Seeded, mut pace: Pace, who: Who) -> Result<Visit, StepError> {
@@ -162,7 +162,7 @@ impl Visit {
         );
         let inputs = Inputs { thermostat: call.thermostat.clone(), ..Inputs::default() };
         let mut running = Running::default();
-        let mut cycle = (who == Who::Shadow).then(Cycle::default);
+        let mut cycle = (who == Who::Member).then(Cycle::default);
         let mut left = libm::round(call.history_s / TICK_S) as u64;
         while left > 0 {
             let ticks = match &mut pace {
@@ -184,8 +184,8 @@ impl Visit {
         let wrong = seeded.faults.iter().map(|fault| Wrong { fault: fault.clone(), until_s: None }).collect();
         let seed = seeded.seed;
         let kit = match who {
-            Who::Learner => Kit::new(seed, &seeded.weather),
-            Who::Shadow => Kit::without_error(&seeded.weather),
+            Who::Learner => InstrumentBag::new(seed, &seeded.weather),
+            Who::Member => InstrumentBag::without_error(&seeded.weather),
         };
         Ok(Visit {
             spin_before: Spin::of(plant.readout()),

@@ -98,10 +98,9 @@ fn has_letters(text: &str) -> bool {
 #[test]
 fn the_screens_hold_no_text_of_their_own() {
     let keys: BTreeSet<String> = messages().into_keys().collect();
-    let of_desk = literals_in(&root().join("src/desk")).into_iter().filter(|one| !is_no_text(one, &keys));
+    let of_desk = literals_in(&root().join("src/ui")).into_iter().filter(|one| !is_no_text(one, &keys));
     // Besides what is shown, the window names files, variables of the system and parts of the engine.
-    let of_desktop =
-        literals_in(&root().join("src/desktop")).into_iter().filter(|one| one.text.contains(' '));
+    let of_desktop = literals_in(&root().join("src/app")).into_iter().filter(|one| one.text.contains(' '));
     let texts: Vec<String> =
         of_desk.chain(of_desktop).map(|one| format!("{}: {:?}", one.place, one.text)).collect();
     assert!(texts.is_empty(), "{} texts that are no messages:\n{}", texts.len(), texts.join("\n"));

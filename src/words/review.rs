@@ -44,10 +44,10 @@ mod tests {
     use super::*;
     use crate::Units;
     use call::Milestone;
+    use diagnosis::{Cause, Hypothesis};
     use judge::{Doubtful, NoEvidence, Standing, Useless};
     use plant::{FaultKind, LeakPlace};
     use report::{Effect, RowOf, Shift, Shifts, WrongThing};
-    use suspects::{Cause, Suspect};
     use visit::Trust;
 
     fn call() -> Call {
@@ -59,22 +59,22 @@ mod tests {
         Words::default().reason(reason, &call()).replace('\u{a0}', " ")
     }
 
-    fn leak() -> Suspect {
-        Suspect::single(FaultKind::RefrigerantLeak, Some(LeakPlace::IndoorCoil))
+    fn leak() -> Hypothesis {
+        Hypothesis::single(FaultKind::RefrigerantLeak, Some(LeakPlace::IndoorCoil))
     }
 
-    fn pair() -> Suspect {
+    fn pair() -> Hypothesis {
         let filter = Cause { kind: FaultKind::LoadedFilter, place: None };
-        Suspect { causes: vec![filter, leak().causes[0]] }
+        Hypothesis { causes: vec![filter, leak().causes[0]] }
     }
 
     #[test]
     fn suspects_are_named_with_their_places() {
         let words = Words::default();
-        assert_eq!(words.say(&Suspect { causes: Vec::new() }), "nothing wrong");
+        assert_eq!(words.say(&Hypothesis { causes: Vec::new() }), "nothing wrong");
         assert_eq!(words.say(&leak()), "refrigerant leak (indoor coil)");
         assert_eq!(words.say(&pair()), "dirty or plugged filter and refrigerant leak (indoor coil)");
-        assert_eq!(words.heading(&RowOf::Suspect(leak())), "Refrigerant leak (indoor coil)");
+        assert_eq!(words.heading(&RowOf::Hypothesis(leak())), "Refrigerant leak (indoor coil)");
         assert_eq!(words.heading(&RowOf::Others { count: 31 }), "All others (31)");
     }
 

@@ -10,7 +10,7 @@ mod live;
 mod moves;
 mod tally;
 
-pub use case::{Case, Suspect, every_pair};
+pub use case::{Case, Hypothesis, every_pair};
 pub(crate) use dice::Dice;
 pub use laws::{Extreme, Extremes};
 pub use live::{Broken, Lived, Plan, live};

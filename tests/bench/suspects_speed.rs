@@ -6,7 +6,7 @@
 use std::fs;
 use std::time::Instant;
 
-use suspects::{Prior, Suspects};
+use diagnosis::{Hypotheses, Prior};
 use visit::{AirPoint, Bulb, Duration, Entry, Move, Visit};
 
 /// How far the window lets the suspects go at once, s.
@@ -17,7 +17,7 @@ fn main() {
     let call = call::read(text, id).expect("a valid call");
     let mut visit = Visit::start(&call, 1).expect("a finite plant");
     let mut suspects = timed("arrival of all suspects", || {
-        Suspects::arrive(&call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
+        Hypotheses::arrive(&call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
     });
     let (following, all) = suspects.following();
     println!("{following} of {all} shadows follow");
@@ -40,7 +40,7 @@ fn main() {
 }
 
 /// The shadows make the move of an entry up to its end, in slices as in the window.
-fn follow(suspects: &mut Suspects, entry: &Entry) {
+fn follow(suspects: &mut Hypotheses, entry: &Entry) {
     let mut to_s = entry.started_s;
     while to_s < entry.finished_s {
         to_s = (to_s + SLICE_S).min(entry.finished_s);

@@ -3,7 +3,8 @@
 use media::moist_air::{STANDARD_PRESSURE_PA, humidity_ratio_from_wet_bulb};
 use media::units::{celsius_from_fahrenheit, kelvin_from_fahrenheit};
 use plant::{
-    Fault, FaultKind, Inputs, Mode, Plant, Readout, Room, Settled, SteadyConditions, System, Weather, settle,
+    Fault, FaultKind, Inputs, Mode, Plant, Readout, Room, SteadyConditions, SteadyState, System, Weather,
+    solve_steady_state,
 };
 
 /// Dry bulb outdoors, dry and wet bulb indoors, °F.
@@ -45,8 +46,8 @@ pub fn fault(kind: FaultKind, severity: f64) -> Fault {
     Fault { kind, place: None, severity, onset_s: 0.0 }
 }
 
-/// Settled with a share of the plate's charge and faults.
-pub fn settled(system: &System, at: Point, charge_share: f64, faults: &[Fault]) -> Settled {
+/// SteadyState with a share of the plate's charge and faults.
+pub fn settled(system: &System, at: Point, charge_share: f64, faults: &[Fault]) -> SteadyState {
     let conditions = SteadyConditions {
         outdoor_k: kelvin_from_fahrenheit(at.outdoor_f),
         indoor_dry_bulb_k: kelvin_from_fahrenheit(at.dry_f),
@@ -55,7 +56,7 @@ pub fn settled(system: &System, at: Point, charge_share: f64, faults: &[Fault]) 
         faults: faults.to_vec(),
         time_max_s: 5400.0,
     };
-    settle(system, &conditions).expect("the plant stays finite")
+    solve_steady_state(system, &conditions).expect("the plant stays finite")
 }
 
 /// Readout of a sound system.

@@ -84,7 +84,7 @@ impl State {
 /// More superheat than the correction of the map can be trusted with, °F.
 const SUPERHEAT_MAX_F: f64 = 50.0;
 
-/// Settled states far from the rating: low and high ratio, by weather, dirt and lost charge; those where the map is physical.
+/// SteadyState states far from the rating: low and high ratio, by weather, dirt and lost charge; those where the map is physical.
 fn far_states(fluid: &Refrigerant) -> Vec<State> {
     let system = valve();
     let faults = [

@@ -2,7 +2,7 @@
 
 # Suspects and what readings made of them.
 
-suspect = { $causes-id ->
+hypothesis = { $causes-id ->
     [none] nothing wrong
    *[other] { $causes }
 }
@@ -55,16 +55,16 @@ review-doubt-ice = There was ice on the coil. It blocks the air and pulls pressu
 
 # A sound path: what each step is for, and what it told.
 
-aim-tests = Expected to tell the most for the time it takes.
-aim-prepares = Makes the next test possible.
-aim-keeps-order = A sound order has it before what comes next.
-aim-runs-up = Leads to a system that runs with a clear coil: the rest shows only then.
-aim-puts-back = Puts back what was switched off or opened.
-aim-declares = Says what is wrong, with the readings that single it out.
-aim-makes-safe = Makes the system safe to work on.
-aim-mends = Removes the cause: { $fault-kind }.
-aim-fills = Closes and charges the circuit as the data plate says.
-aim-proves = Proves the repair and leaves the site in order.
+purpose-tests = Expected to tell the most for the time it takes.
+purpose-prepares = Makes the next test possible.
+purpose-keeps-order = A sound order has it before what comes next.
+purpose-runs-up = Leads to a system that runs with a clear coil: the rest shows only then.
+purpose-puts-back = Puts back what was switched off or opened.
+purpose-declares = Says what is wrong, with the readings that single it out.
+purpose-makes-safe = Makes the system safe to work on.
+purpose-mends = Removes the cause: { $fault-kind }.
+purpose-fills = Closes and charges the circuit as the data plate says.
+purpose-proves = Proves the repair and leaves the site in order.
 step-gain = Most likely after it: { $leader }, { $after-probability } (before it { $before-probability }).
 review-steps = { $count ->
     [one] 1 step
@@ -94,32 +94,32 @@ balance-line-at-end = in the circuit at the end
 
 # The system in the hours after the visit.
 
-fate-line-coil-iced = coil iced
-fate-line-time-iced = time with an iced coil
-fate-line-most-ice = most ice
-fate-line-ice-at-end = ice at the end
-fate-line-compressor-ran = compressor ran
-fate-line-compressor-starts = compressor starts
-fate-line-high-pressure-trips = high-pressure switch opened
-fate-line-overload-trips = compressor overload opened
-fate-line-warmest-room = warmest room
-fate-line-too-warm = room too warm for
-fate-line-lost = refrigerant lost
-fate-line-liquid-through = liquid returned to the compressor
-fate-line-worn = compressor pumping capacity lost to new wear
+outlook-line-coil-iced = coil iced
+outlook-line-time-iced = time with an iced coil
+outlook-line-most-ice = most ice
+outlook-line-ice-at-end = ice at the end
+outlook-line-compressor-ran = compressor ran
+outlook-line-compressor-starts = compressor starts
+outlook-line-high-pressure-trips = high-pressure switch opened
+outlook-line-overload-trips = compressor overload opened
+outlook-line-warmest-room = warmest room
+outlook-line-too-warm = room too warm for
+outlook-line-lost = refrigerant lost
+outlook-line-liquid-through = liquid returned to the compressor
+outlook-line-worn = compressor pumping capacity lost to new wear
 
-fate-value-never = never
-fate-value-from-the-start = from the start
-fate-value-after = after { $after-h }
-fate-value-span = { $time-h }
-fate-value-mass = { $mass-kg }
-fate-value-count = { $count }
-fate-value-times = { $times ->
+outlook-value-never = never
+outlook-value-from-the-start = from the start
+outlook-value-after = after { $after-h }
+outlook-value-span = { $time-h }
+outlook-value-mass = { $mass-kg }
+outlook-value-count = { $count }
+outlook-value-times = { $times ->
     [0] never
     [1] once
     [2] twice
    *[other] { $times } times
 }
-fate-value-temperature = { $temperature-k }
-fate-value-no-wear = none
-fate-value-wear = { $worn-share }
+outlook-value-temperature = { $temperature-k }
+outlook-value-no-wear = none
+outlook-value-wear = { $worn-share }

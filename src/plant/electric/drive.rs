@@ -111,7 +111,7 @@ fn armature(was_in: bool, coil: &Coil, volt: f64) -> bool {
 impl ElectricState {
     /// Bring the solution in line with `contacts`, letting armatures move; the contacts as they end up, and whether they came to
     /// rest.
-    pub(crate) fn settle(
+    pub(crate) fn solve_steady_state(
         &mut self,
         system: &System,
         mut contacts: Contacts,

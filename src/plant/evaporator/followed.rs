@@ -3,7 +3,7 @@
 use media::refrigerant::{Fluid, Phase};
 use serde::{Deserialize, Serialize};
 
-use super::{Around, Boils, CoilFilms, Outlet};
+use super::{Boils, Boundary, CoilFilms, Outlet};
 use crate::frost::Shape;
 use crate::system::Evaporator;
 use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, OF_STEP, Tangent, near_nothing};
@@ -60,7 +60,7 @@ impl CoilTangents {
 /// [`Boils`] of a coil with ice, followed along a tangent while all moves slowly.
 pub(super) fn in_ice(
     data: &Evaporator,
-    around: &Around<'_>,
+    around: &Boundary<'_>,
     shape: &Shape,
     films: &mut CoilFilms,
     tangent: &mut IceTangent,
@@ -88,7 +88,7 @@ pub(super) fn in_ice(
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
         let isobar = elsewhere.as_ref().unwrap_or_else(|| around.level.isobar());
         let there =
-            Around { inlet_enthalpy_j_kg, inlet_flow_kg_s, outlet_flow_kg_s, liquid_volume_m3, ..*around };
+            Boundary { inlet_enthalpy_j_kg, inlet_flow_kg_s, outlet_flow_kg_s, liquid_volume_m3, ..*around };
         // The first closed ice is a corner.
         let closed = if shape.closed > 0.0 { closed } else { 0.0 };
         let state = Fluid { temperature_k, ..*state };
@@ -120,7 +120,7 @@ pub(super) fn in_ice(
 /// [`Boils`] and [`Outlet`] of a coil without ice, followed along a tangent while all moves slowly.
 pub(super) fn followed(
     data: &Evaporator,
-    around: &Around<'_>,
+    around: &Boundary<'_>,
     shape: &Shape,
     air_side_w_k: f64,
     films: &mut CoilFilms,
@@ -149,7 +149,7 @@ pub(super) fn followed(
         let &[.., outlet_flow_kg_s, liquid_volume_m3, last_w, room_k, air_side_w_k] = a;
         let elsewhere = (at_pa != pressure_pa).then(|| around.fluid.isobar(at_pa));
         let isobar = elsewhere.as_ref().unwrap_or_else(|| around.level.isobar());
-        let there = Around {
+        let there = Boundary {
             inlet_enthalpy_j_kg,
             inlet_flow_kg_s,
             outlet_flow_kg_s,

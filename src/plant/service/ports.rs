@@ -106,7 +106,7 @@ impl PortFlows {
             |port| matches!(port, PortConnection::RecoveryMachine | PortConnection::RecoveryMachineTo { .. });
         let supply = if is_connected(draws) { state(&plant.service.supply) } else { None };
         let recovery = if is_connected(recovers) { state(&plant.service.recovery) } else { None };
-        let around = Around { fluid, plant, supply: supply.as_ref(), recovery: recovery.as_ref(), dt_s };
+        let around = Boundary { fluid, plant, supply: supply.as_ref(), recovery: recovery.as_ref(), dt_s };
         let suction = AtPort {
             level: low,
             density_kg_m3: low.vapour_density_kg_m3(),
@@ -204,7 +204,7 @@ pub(crate) fn warm_cylinders(plant: &mut Plant, inputs: &Inputs, dt_s: f64) {
 }
 
 /// What both ports have in common.
-struct Around<'a> {
+struct Boundary<'a> {
     fluid: &'static Refrigerant,
     plant: &'a Plant,
     supply: Option<&'a LevelState>,
@@ -235,7 +235,7 @@ fn through_hose(opening: f64, density_kg_m3: f64, driving_pa: f64) -> f64 {
         / libm::sqrt(driving_pa + CLOSING_PA)
 }
 
-impl Around<'_> {
+impl Boundary<'_> {
     fn port(&self, connection: PortConnection, at: &AtPort<'_>) -> PortFlow {
         match connection {
             PortConnection::Capped | PortConnection::Gauge => PortFlow::default(),

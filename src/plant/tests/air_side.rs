@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{conditions, cooling_to_f, fault, new_plant, settle, txv};
+use common::{conditions, cooling_to_f, fault, new_plant, solve_steady_state, txv};
 use plant::{
     Fault, FaultKind, FilterSlot, InFilterSlot, Inputs, LeftBehind, Mode, Plant, Readout, SteadyConditions,
     System, Work, advance,
@@ -41,8 +41,11 @@ fn signs(now: &Readout, sound: &Readout) -> String {
 }
 
 fn at(system: &System, weather: &SteadyConditions, faults: &[Fault]) -> Readout {
-    settle(system, &SteadyConditions { faults: faults.to_vec(), time_max_s: 7200.0, ..weather.clone() })
-        .readout
+    solve_steady_state(
+        system,
+        &SteadyConditions { faults: faults.to_vec(), time_max_s: 7200.0, ..weather.clone() },
+    )
+    .readout
 }
 
 /// Each fault of the air side has its own pattern at the taps of a manometer, so that they can be told apart. The directions

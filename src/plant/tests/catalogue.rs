@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::{conditions, cooling_to_f, fault, new_plant, orifice, settle, txv};
+use common::{conditions, cooling_to_f, fault, new_plant, orifice, solve_steady_state, txv};
 use plant::{FaultKind, Readout, SteadyConditions, System, Wear, Work, advance};
 
 fn with(system: &System, kind: FaultKind, severity: f64) -> Readout {
@@ -12,11 +12,11 @@ fn with(system: &System, kind: FaultKind, severity: f64) -> Readout {
         time_max_s: 2700.0,
         ..conditions(95.0, 80.0, 67.0)
     };
-    settle(system, &c).readout
+    solve_steady_state(system, &c).readout
 }
 
 fn healthy(system: &System) -> Readout {
-    settle(system, &conditions(95.0, 80.0, 67.0)).readout
+    solve_steady_state(system, &conditions(95.0, 80.0, 67.0)).readout
 }
 
 #[test]

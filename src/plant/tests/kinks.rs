@@ -2,12 +2,12 @@
 
 mod common;
 
-use common::{at_a, conditions, cooling_to_f, fault, new_plant, orifice, settle, txv};
+use common::{at_a, conditions, cooling_to_f, fault, new_plant, orifice, solve_steady_state, txv};
 use plant::{Event, FaultKind, Metering, Readout, SteadyConditions, System, step};
 
 fn with(system: &System, kind: FaultKind, severity: f64) -> Readout {
     let conditions = SteadyConditions { faults: vec![fault(kind, severity)], ..conditions(95.0, 80.0, 67.0) };
-    settle(system, &conditions).readout
+    solve_steady_state(system, &conditions).readout
 }
 
 /// Temperature drops of the liquid line, K: service valve to drier inlet, over the drier.

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{conditions, cooling_to_f, fault, held_room, new_plant, orifice, settle, txv};
+use common::{conditions, cooling_to_f, fault, held_room, new_plant, orifice, solve_steady_state, txv};
 use media::units::kelvin_from_fahrenheit;
 use plant::{
     BASE_STEP_S, Fault, FaultKind, FilterSlot, HouseModel, Inputs, LeakPlace, Mode, Plant, PortConnection,
@@ -93,7 +93,7 @@ fn a_leak_is_booked_and_lowers_the_charge() {
 #[test]
 fn energy_closes_over_an_hour() {
     for system in [txv(), orifice()] {
-        let mut plant = settle(&system, &conditions(95.0, 80.0, 67.0)).plant;
+        let mut plant = solve_steady_state(&system, &conditions(95.0, 80.0, 67.0)).plant;
         let inputs = cooling_to_f(40.0);
         let (before, stored) = (*plant.energy(), plant.stored_energy_j());
         advance(&mut plant, &inputs, 3600.0).expect("finite");
@@ -231,7 +231,7 @@ proptest! {
     fn monotone_in_severity(a in 0.0..0.85_f64, step_up in 0.05..0.1_f64) {
         let reading = |kind, severity| {
             let c = plant::SteadyConditions { faults: vec![fault(kind, severity)], time_max_s: 1800.0, ..conditions(95.0, 80.0, 67.0) };
-            settle(&txv(), &c)
+            solve_steady_state(&txv(), &c)
         };
         let b = a + step_up;
         let (less, more) = (reading(FaultKind::LoadedFilter, a), reading(FaultKind::LoadedFilter, b));
@@ -259,7 +259,7 @@ fn held_room_is_held() {
 fn superheated_gas_is_as_warm_as_its_enthalpy_says() {
     let system = plant::System::built_in("split-2-ton-r410a-orifice").expect("built in");
     let c = plant::SteadyConditions { charge_share: 0.9, ..conditions(55.0, 80.0, 72.0) };
-    let r = settle(&system, &c).readout;
+    let r = solve_steady_state(&system, &c).readout;
     let (coil_k, valve_k) = (r.suction_line_indoor_k, r.suction_line_outdoor_k);
     println!("coil outlet {coil_k:.2} K, service valve {valve_k:.2} K, room {:.2} K", r.return_dry_bulb_k);
     assert!(coil_k - r.evaporating_k > 18.0, "{} K of superheat", coil_k - r.evaporating_k);

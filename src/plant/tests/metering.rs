@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{at_a, conditions, cooling_to_f, held_room, orifice, settle, txv};
+use common::{at_a, conditions, cooling_to_f, held_room, orifice, solve_steady_state, txv};
 use media::units::{STANDARD_ATMOSPHERE_PA, kelvin_from_fahrenheit, psig_from_pa};
 use plant::{BASE_STEP_S, Metering, Plant, Readout, System, Weather, step};
 
@@ -205,7 +205,7 @@ fn a_plugging_drier_is_seen_before_half_its_passage_is_gone() {
     let plugged = |severity: f64| {
         let mut c = conditions(95.0, 80.0, 67.0);
         c.faults = vec![common::fault(plant::FaultKind::PluggedDrier, severity)];
-        settle(&txv(), &c).readout
+        solve_steady_state(&txv(), &c).readout
     };
     let at_70 = plugged(0.70);
     println!("drier .70: opening {:.2}, superheat {:.2} K", at_70.metering_opening, at_70.superheat_k);

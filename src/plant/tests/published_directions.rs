@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::{at_a, at_a_with_charge, conditions, fault, orifice, settle};
+use common::{at_a, at_a_with_charge, conditions, fault, orifice, solve_steady_state};
 use plant::{FaultKind, Readout, SteadyConditions};
 
 fn features(r: &Readout) -> [f64; 6] {
@@ -80,7 +80,7 @@ fn low_indoor_airflow() {
         faults: vec![fault(FaultKind::LoadedFilter, 0.65)],
         ..conditions(95.0, 80.0, 67.0)
     };
-    let r = settle(&orifice(), &c).readout;
+    let r = solve_steady_state(&orifice(), &c).readout;
     check("low indoor airflow", &r, [DOWN, DOWN, DOWN, DOWN, DOWN, UP]);
 }
 
@@ -98,7 +98,7 @@ fn restriction_and_low_charge_part_at_equal_suction_pressure() {
                 faults: vec![fault(FaultKind::MeteringStuckThrottled, mid)],
                 ..conditions(95.0, 80.0, 67.0)
             };
-            restricted = settle(&system, &c).readout;
+            restricted = solve_steady_state(&system, &c).readout;
             if restricted.suction_pressure_pa > low_charge.suction_pressure_pa {
                 open = mid
             } else {
@@ -132,8 +132,8 @@ fn half_the_airflow_does_not_freeze_at_rating() {
         faults: vec![fault(FaultKind::LoadedFilter, severity)],
         ..conditions(95.0, 80.0, 67.0)
     };
-    let half = settle(&system, &c(0.79)).readout;
+    let half = solve_steady_state(&system, &c(0.79)).readout;
     approx::assert_abs_diff_eq!(half.airflow_m3_s / healthy.airflow_m3_s, 0.5, epsilon = 0.03);
     assert!(half.frost_mass_kg < 1e-6);
-    assert!(settle(&system, &c(0.92)).readout.frost_mass_kg > 0.1);
+    assert!(solve_steady_state(&system, &c(0.92)).readout.frost_mass_kg > 0.1);
 }

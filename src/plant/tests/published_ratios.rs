@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::{at_a, at_a_with_charge, conditions, fault, settle, total_power_w, txv};
+use common::{at_a, at_a_with_charge, conditions, fault, solve_steady_state, total_power_w, txv};
 use plant::{FaultKind, SteadyConditions};
 
 struct ChargeRow {
@@ -92,7 +92,7 @@ fn airflow_with_txv_follows_published_capacity() {
                 faults: vec![fault(FaultKind::LoadedFilter, mid)],
                 ..conditions(95.0, 80.0, 67.0)
             };
-            r = settle(&system, &c).readout;
+            r = solve_steady_state(&system, &c).readout;
             if r.airflow_m3_s > share * healthy.airflow_m3_s { low = mid } else { high = mid }
         }
         let ours = r.gross_cooling_w / healthy.gross_cooling_w;
@@ -135,14 +135,14 @@ fn compressor_uses_energy_like_an_open_map() {
     let efficiency = r.compressor_flow_kg_s * ideal / r.compressor_power_w;
     println!("isentropic efficiency {efficiency:.3}");
     assert!((0.65..=0.72).contains(&efficiency), "{efficiency}");
-    let cooler = settle(&txv(), &conditions(75.0, 80.0, 67.0)).readout;
-    let hotter = settle(&txv(), &conditions(115.0, 80.0, 67.0)).readout;
+    let cooler = solve_steady_state(&txv(), &conditions(75.0, 80.0, 67.0)).readout;
+    let hotter = solve_steady_state(&txv(), &conditions(115.0, 80.0, 67.0)).readout;
     let per_kelvin = |a: &plant::Readout, b: &plant::Readout| {
         (b.compressor_power_w / a.compressor_power_w - 1.0) / (b.condensing_k - a.condensing_k)
     };
     let condensing = per_kelvin(&cooler, &hotter);
     assert!(condensing > 0.015, "{condensing} per K");
-    let dry = settle(&txv(), &conditions(95.0, 70.0, 56.0)).readout;
+    let dry = solve_steady_state(&txv(), &conditions(95.0, 70.0, 56.0)).readout;
     let evaporating =
         (dry.compressor_power_w / r.compressor_power_w - 1.0) / (dry.evaporating_k - r.evaporating_k);
     println!("power per K: condensing {condensing:.4}, evaporating {evaporating:.4}");
@@ -155,7 +155,7 @@ fn compressor_uses_energy_like_an_open_map() {
 fn correctly_charged_txv_passes_the_field_test() {
     let system = txv();
     for (outdoor, dry, wet) in [(95.0, 80.0, 67.0), (82.0, 80.0, 67.0), (82.0, 80.0, 57.0)] {
-        let r = settle(&system, &conditions(outdoor, dry, wet)).readout;
+        let r = solve_steady_state(&system, &conditions(outdoor, dry, wet)).readout;
         let gap_f = (r.subcooling_k - system.plate_subcooling_k) * 1.8;
         let superheat_f = r.superheat_k * 1.8;
         println!("{outdoor} F: subcooling {:.1} F, superheat {superheat_f:.1} F", r.subcooling_k * 1.8);
@@ -172,7 +172,7 @@ fn rating_points_are_those_of_a_three_ton_system() {
     let a = at_a(&system);
     approx::assert_relative_eq!(a.gross_cooling_w, 10_550.0, max_relative = 0.10);
     approx::assert_abs_diff_eq!(a.metering_opening, 0.85, epsilon = 0.07);
-    let c = settle(&system, &conditions(82.0, 80.0, 57.0)).readout;
+    let c = solve_steady_state(&system, &conditions(82.0, 80.0, 57.0)).readout;
     approx::assert_relative_eq!(c.sensible_cooling_w, c.gross_cooling_w, max_relative = 1e-6);
     assert!(a.sensible_cooling_w < 0.85 * a.gross_cooling_w);
 }

@@ -4,7 +4,7 @@
 
 mod common;
 
-use common::{at_a, at_a_with_charge, conditions, fault, settle};
+use common::{at_a, at_a_with_charge, conditions, fault, solve_steady_state};
 use plant::{FaultKind, Readout, System};
 
 const NAMES: [&str; 6] = ["evaporating", "superheat", "condensing", "subcooling", "discharge", "air drop"];
@@ -65,7 +65,7 @@ fn low_indoor_airflow() {
         faults: vec![fault(FaultKind::LoadedFilter, 0.65)],
         ..conditions(95.0, 80.0, 67.0)
     };
-    let faulty = settle(&orifice(), &c).readout;
+    let faulty = solve_steady_state(&orifice(), &c).readout;
     check("low indoor airflow", &at_a(&orifice()), &faulty, [DOWN, DOWN, DOWN, DOWN, DOWN, UP]);
 }
 

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{conditions, cooling_to_f, fault, new_plant, orifice, settle, txv};
+use common::{conditions, cooling_to_f, fault, new_plant, orifice, solve_steady_state, txv};
 use media::units::{fahrenheit_from_kelvin, kelvin_from_fahrenheit};
 use plant::{FaultKind, Inputs, Mode, Plant, Protection, SteadyConditions, System, Weather, advance};
 
@@ -32,14 +32,14 @@ fn steady_looks_after(first_s: f64, kind: FaultKind, severity: f64, looks: usize
 #[test]
 fn a_coil_that_goes_on_icing_is_never_steady() {
     assert_eq!(steady_looks(FaultKind::LoadedFilter, 0.9, 17), 0);
-    assert!(!settle(&txv(), &at_a_with(FaultKind::LoadedFilter, 0.9)).steady);
+    assert!(!solve_steady_state(&txv(), &at_a_with(FaultKind::LoadedFilter, 0.9)).steady);
 }
 
 /// It loses some 9 g a minute; gauges follow within their bands.
 #[test]
 fn a_circuit_that_leaks_is_never_steady() {
     assert_eq!(steady_looks(FaultKind::RefrigerantLeak, 0.75, 17), 0);
-    assert!(!settle(&txv(), &at_a_with(FaultKind::RefrigerantLeak, 0.75)).steady);
+    assert!(!solve_steady_state(&txv(), &at_a_with(FaultKind::RefrigerantLeak, 0.75)).steady);
 }
 
 /// Looks at what does not change are steady ones, once the oil has given off what it took up before the first start: that takes
@@ -53,7 +53,7 @@ fn a_sound_system_is_steady_at_every_look() {
 /// before the windings are.
 #[test]
 fn a_machine_that_its_disc_stops_is_not_steady() {
-    let settled = settle(&txv(), &at_a_with(FaultKind::LeakingCompressor, 0.85));
+    let settled = solve_steady_state(&txv(), &at_a_with(FaultKind::LeakingCompressor, 0.85));
     assert!(!settled.steady);
     let course = &settled.course;
     assert_eq!(course.stopped_by(), Some(Protection::ThermalDisc));
@@ -67,7 +67,7 @@ fn a_machine_that_its_disc_stops_is_not_steady() {
 /// Without an opening to speak of the winding gets no gas to cool it.
 #[test]
 fn a_compressor_without_suction_gas_is_not_steady() {
-    let settled = settle(&orifice(), &at_a_with(FaultKind::OrificeTooSmall, 1.0));
+    let settled = solve_steady_state(&orifice(), &at_a_with(FaultKind::OrificeTooSmall, 1.0));
     assert!(!settled.steady);
     assert!(settled.course.stopped_by().is_some(), "{:?}", settled.course);
 }
@@ -75,11 +75,11 @@ fn a_compressor_without_suction_gas_is_not_steady() {
 /// Where no liquid is there is no saturation temperature to compare with, and at rest no superheat and no subcooling.
 #[test]
 fn without_liquid_or_at_rest_there_is_no_superheat_and_no_subcooling() {
-    let sound = settle(&txv(), &conditions(95.0, 80.0, 67.0)).saturated;
+    let sound = solve_steady_state(&txv(), &conditions(95.0, 80.0, 67.0)).saturated;
     assert!(sound.superheat_k.is_some_and(|k| k > 3.0) && sound.subcooling_k.is_some_and(|k| k > 3.0));
-    let empty = settle(&txv(), &at_a_with(FaultKind::Undercharged, 1.0)).saturated;
+    let empty = solve_steady_state(&txv(), &at_a_with(FaultKind::Undercharged, 1.0)).saturated;
     assert_eq!(empty, plant::Saturated::default());
-    let resting = settle(&txv(), &at_a_with(FaultKind::OpenContactorCoil, 1.0));
+    let resting = solve_steady_state(&txv(), &at_a_with(FaultKind::OpenContactorCoil, 1.0));
     assert_eq!((resting.saturated.superheat_k, resting.saturated.subcooling_k), (None, None));
     assert!(resting.saturated.evaporating_k.is_some(), "liquid stands in the coil");
     assert_eq!((resting.course.started_s, resting.course.stopped_by()), (None, None));
@@ -88,7 +88,7 @@ fn without_liquid_or_at_rest_there_is_no_superheat_and_no_subcooling() {
 /// A high-pressure switch lets the machine come back; its times on and off are told.
 #[test]
 fn a_machine_that_cycles_on_its_high_pressure_switch_tells_its_times() {
-    let course = settle(&txv(), &at_a_with(FaultKind::DeadFanMotor, 1.0)).course;
+    let course = solve_steady_state(&txv(), &at_a_with(FaultKind::DeadFanMotor, 1.0)).course;
     assert_eq!(course.stopped_by(), Some(Protection::HighPressureSwitch));
     let first_s = course.compressor.first_off_s.expect("it stops") - course.started_s.expect("it starts");
     assert!(first_s < 600.0, "{first_s}");

@@ -5,7 +5,7 @@
 mod common;
 
 use approx::assert_abs_diff_eq;
-use common::{at_a, at_a_with_charge, conditions, fault, settle};
+use common::{at_a, at_a_with_charge, conditions, fault, solve_steady_state};
 use media::units::{kelvin_difference_from_fahrenheit_difference as kelvin_of, kelvin_from_fahrenheit};
 use plant::{FaultKind, Metering, Plant, Readout, RefrigerantName, SteadyConditions, System};
 
@@ -23,7 +23,7 @@ fn systems() -> Vec<System> {
 
 fn at_a_with(system: &System, kind: FaultKind, severity: f64) -> Readout {
     let c = SteadyConditions { faults: vec![fault(kind, severity)], ..conditions(95.0, 80.0, 67.0) };
-    settle(system, &c).readout
+    solve_steady_state(system, &c).readout
 }
 
 fn is_valve(system: &System) -> bool {
@@ -110,7 +110,7 @@ fn rating_a() {
 fn points_a_b_and_c_settle_and_keep_the_charge() {
     for system in systems() {
         for (outdoor_f, dry_f, wet_f) in [(95.0, 80.0, 67.0), (82.0, 80.0, 67.0), (82.0, 80.0, 57.0)] {
-            let settled = settle(&system, &conditions(outdoor_f, dry_f, wet_f));
+            let settled = solve_steady_state(&system, &conditions(outdoor_f, dry_f, wet_f));
             assert!(settled.steady, "{} at {outdoor_f} °F, {wet_f} °F wet bulb", system.name);
             assert!(settled.plant.ledger_gap_kg().abs() < 1e-9);
             assert_abs_diff_eq!(settled.readout.charge_total_kg, system.plate_charge_kg, epsilon = 1e-9);
@@ -118,7 +118,7 @@ fn points_a_b_and_c_settle_and_keep_the_charge() {
             assert!(settled.readout.frost_mass_kg < 1e-6);
         }
         // Dry coil at C (AHRI 210/240): all heat is sensible.
-        let c = settle(&system, &conditions(82.0, 80.0, 57.0)).readout;
+        let c = solve_steady_state(&system, &conditions(82.0, 80.0, 57.0)).readout;
         assert!(c.sensible_cooling_w > 0.98 * c.gross_cooling_w, "{}", system.name);
     }
 }
@@ -131,8 +131,8 @@ fn a_collapsed_filter_freezes_the_coil() {
             faults: vec![fault(FaultKind::LoadedFilter, 1.0)],
             ..conditions(70.0, 68.0, 58.0)
         };
-        let frozen = settle(&system, &c).readout;
-        let healthy = settle(&system, &conditions(70.0, 68.0, 58.0)).readout;
+        let frozen = solve_steady_state(&system, &c).readout;
+        let healthy = solve_steady_state(&system, &conditions(70.0, 68.0, 58.0)).readout;
         let per_ton = frozen.frost_mass_kg / (system.plate.nominal_capacity_w / 3516.85);
         assert!(per_ton > 0.1, "{}: {} kg", system.name, frozen.frost_mass_kg);
         assert!(healthy.frost_mass_kg < 1e-6, "{}: {} kg", system.name, healthy.frost_mass_kg);
@@ -165,7 +165,7 @@ fn restricted_to(system: &System, kind: FaultKind, suction_pressure_pa: f64) -> 
     for _ in 0..16 {
         let mid = 0.5 * (open + shut);
         let c = SteadyConditions { faults: vec![fault(kind, mid)], ..conditions(95.0, 80.0, 67.0) };
-        let settled = settle(system, &c);
+        let settled = solve_steady_state(system, &c);
         let ran_through = settled.plant.compressor_on_for_s() > 0.95 * settled.plant.time_s();
         if settled.readout.suction_pressure_pa > suction_pressure_pa && ran_through {
             open = mid;
@@ -304,12 +304,12 @@ fn protections_lie_where_they_must() {
         assert!(c.high_pressure_closes_pa < c.high_pressure_opens_pa, "{}", system.name);
         assert!(c.high_pressure_opens_pa < c.relief_pa - 2.0e5, "{}", system.name);
         assert!(c.relief_pa < table_end_pa - 1.0e5, "{}", system.name);
-        let hot = settle(&system, &conditions(115.0, 80.0, 67.0)).readout;
+        let hot = solve_steady_state(&system, &conditions(115.0, 80.0, 67.0)).readout;
         assert!(hot.liquid_pressure_pa < c.high_pressure_opens_pa - 2.0e5, "{}", system.name);
         assert!(hot.winding_k < system.compressor.overload_opens_k - 20.0, "{}", system.name);
         assert_eq!(c.low_pressure_opens_pa.is_some(), c.low_pressure_closes_pa.is_some());
         if let (Some(opens), Some(closes)) = (c.low_pressure_opens_pa, c.low_pressure_closes_pa) {
-            let cool = settle(&system, &conditions(70.0, 70.0, 58.0)).readout;
+            let cool = solve_steady_state(&system, &conditions(70.0, 70.0, 58.0)).readout;
             assert!(opens < closes && closes < cool.suction_pressure_pa, "{}", system.name);
         }
     }
@@ -359,7 +359,7 @@ fn orifices_follow_the_target_superheat_rule() {
                         indoor_humidity_ratio: w,
                         ..conditions(outdoor_f, dry_f, 60.0)
                     };
-                    let gap_k = settle(&system, &at).readout.superheat_k - target_k;
+                    let gap_k = solve_steady_state(&system, &at).readout.superheat_k - target_k;
                     within += f64::from(u8::from(gap_k.abs() <= kelvin_of(5.0)));
                     sum_k += gap_k;
                     count += 1.0;

@@ -5,7 +5,7 @@ use visit::{AirPoint, Bulb, Measured, Outcome, PipePoint, Port, Trust, Visit};
 
 use crate::course::{Course, Sample};
 use crate::cycle::{Corner, Cycle, Cycles};
-use crate::run_on::{FateSample, RunOn};
+use crate::run_on::{FateSample, Projection};
 use words::{Units, Words};
 
 use super::chart::{Axis, Chart, Curve, Foot, Mark, Pen, Shape};
@@ -310,7 +310,7 @@ pub(super) fn cycle_name(index: usize, cycle: &Cycle, words: Words) -> String {
 }
 
 /// Room and ice of the two plants that ran on.
-pub(super) fn run_on(run_on: &RunOn, words: Words) -> Vec<(String, String)> {
+pub(super) fn run_on(run_on: &Projection, words: Words) -> Vec<(String, String)> {
     let both = |value: &dyn Fn(&FateSample) -> f64| {
         [
             ("page-curve-as-left", Pen::Solid, &run_on.as_left),

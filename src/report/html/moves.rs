@@ -1,6 +1,6 @@
 //! The figure of moves and suspects.
 
-use crate::timeline::{ChanceRow, MovePoint, MoveSort, Timeline, number_places};
+use crate::timeline::{MovePoint, MoveSort, PosteriorRow, Timeline, number_places};
 
 use words::Words;
 
@@ -108,7 +108,7 @@ fn shape(svg: &mut String, point: &MovePoint, x: f64, y: f64) {
 }
 
 /// One suspect: its name, its band from 0 to 100 %, and where it ended.
-fn chances(svg: &mut String, row: &ChanceRow, top: f64, axis: &Axis, words: Words) {
+fn chances(svg: &mut String, row: &PosteriorRow, top: f64, axis: &Axis, words: Words) {
     let foot = top + BAND;
     let note = match (row.is_true, row.is_declared) {
         (true, true) => Some("page-true-and-declared"),

@@ -5,14 +5,14 @@ use judge::Mark;
 use visit::{Trust, Visit};
 use words::{Words, money, span};
 
-use crate::chances::Chances;
 use crate::cycle::Cycles;
-use crate::dossier::Dossier;
+use crate::dossier::ReviewFigures;
 use crate::notebook::{clock, outcome_text};
 use crate::path::SoundPath;
+use crate::posterior::PosteriorHistory;
 use crate::review::{AreaMarks, RefrigerantBalance, Review};
 use crate::ruled::{doubt_of, doubt_text, rulings_of_evidence};
-use crate::run_on::RunOn;
+use crate::run_on::Projection;
 use crate::text::ticket;
 use crate::timeline::Timeline;
 
@@ -124,7 +124,7 @@ fn points_text(mark: &Mark, words: Words) -> String {
 pub(super) fn evidence(
     review: &Review,
     visit: &Visit,
-    dossier: &Dossier,
+    dossier: &ReviewFigures,
     words: Words,
     counter: &mut Figures,
 ) -> String {
@@ -152,7 +152,7 @@ pub(super) fn evidence(
 }
 
 /// Every entry that said something, and what.
-pub(super) fn rulings(visit: &Visit, chances: &Chances, words: Words) -> String {
+pub(super) fn rulings(visit: &Visit, chances: &PosteriorHistory, words: Words) -> String {
     let mut rows = Vec::new();
     let mut doubts: Vec<Trust> = Vec::new();
     for ruling in rulings_of_evidence(visit.notebook(), chances) {
@@ -200,7 +200,7 @@ pub(super) fn rulings(visit: &Visit, chances: &Chances, words: Words) -> String 
 }
 
 /// The plant's course.
-pub(super) fn course(visit: &Visit, dossier: &Dossier, words: Words, counter: &mut Figures) -> String {
+pub(super) fn course(visit: &Visit, dossier: &ReviewFigures, words: Words, counter: &mut Figures) -> String {
     figures::course(visit, &dossier.course, words)
         .into_iter()
         .map(|(svg, caption)| counter.add(&svg, &caption))
@@ -257,7 +257,7 @@ pub(super) fn cycle(cycles: &Cycles, words: Words, counter: &mut Figures) -> Str
 }
 
 /// The plant after the visit, beside a cured one.
-pub(super) fn run_on(review: &Review, run_on: &RunOn, words: Words, counter: &mut Figures) -> String {
+pub(super) fn run_on(review: &Review, run_on: &Projection, words: Words, counter: &mut Figures) -> String {
     let is_left = review.wrong.iter().any(|wrong| wrong.still_there);
     let outcome = words.label(if is_left { "page-later-still-wrong" } else { "page-later-gone" });
     let (hours, set_point) =

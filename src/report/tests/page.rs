@@ -6,10 +6,12 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use call::Milestone;
+use diagnosis::{Hypothesis, Purpose};
 use judge::{Area, Mark, Marks, Reason};
-use report::{AfterEntry, Chances, Dossier, PathStep, Review, SoundPath, StepGain, Words, html};
+use report::{
+    AfterEntry, PathStep, PosteriorHistory, Review, ReviewFigures, SoundPath, StepGain, Words, html,
+};
 use roxmltree::{Document, Node, ParsingOptions};
-use suspects::{Aim, Suspect};
 use visit::{AirPoint, Bulb, Declaration, Move, PipePoint, Place, Port, Visit};
 use words::Units;
 
@@ -18,7 +20,7 @@ const NASTY: &str = "Ice & <script>alert(\"x\")</script> 'n' more \u{7}";
 struct Judged {
     visit: Visit,
     review: Review,
-    dossier: Dossier,
+    dossier: ReviewFigures,
 }
 
 static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
@@ -51,16 +53,16 @@ static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
         mark(Area::Evidence, Reason::CauseWrong { cause }, Some(7)),
     ]);
     let review = Review::new(&visit, &marks);
-    let mut dossier = Dossier::of(&visit, 2.0).expect("the plants stay finite");
+    let mut dossier = ReviewFigures::of(&visit, 2.0).expect("the plants stay finite");
     dossier.chances = Some(chances(&visit));
     dossier.path = Some(SoundPath {
         steps: vec![PathStep {
             action: Move::InspectFilter,
             minutes: 5.0,
-            aim: Aim::Tests { expected_bits: 0.5 },
+            aim: Purpose::Tests { expected_bits: 0.5 },
             gain: Some(StepGain {
                 gained_bits: 0.4,
-                leader: Suspect::single(cause, None),
+                leader: Hypothesis::single(cause, None),
                 before_probability: 0.4,
                 after_probability: 0.6,
             }),
@@ -71,11 +73,11 @@ static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
 });
 
 /// Two suspects: the readings speak for the filter.
-fn chances(visit: &Visit) -> Chances {
-    Chances {
+fn chances(visit: &Visit) -> PosteriorHistory {
+    PosteriorHistory {
         suspects: vec![
-            Suspect::single(plant::FaultKind::LoadedFilter, None),
-            Suspect::single(plant::FaultKind::Undercharged, None),
+            Hypothesis::single(plant::FaultKind::LoadedFilter, None),
+            Hypothesis::single(plant::FaultKind::Undercharged, None),
         ],
         before: vec![0.4, 0.6],
         entries: visit
@@ -234,7 +236,7 @@ fn a_page_without_suspects_and_path_says_so() {
 #[test]
 fn a_dossier_can_be_saved() {
     let text = serde_json::to_string(&JUDGED.dossier).expect("a dossier is finite numbers and plain text");
-    let again: Dossier = serde_json::from_str(&text).expect("what was written can be read");
+    let again: ReviewFigures = serde_json::from_str(&text).expect("what was written can be read");
     assert_eq!(again.chances, JUDGED.dossier.chances);
     assert_eq!(again.path, JUDGED.dossier.path);
     assert_eq!(again.course.samples.len(), JUDGED.dossier.course.samples.len());

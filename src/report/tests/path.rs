@@ -4,9 +4,9 @@ mod common;
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use diagnosis::Hypotheses;
 use judge::{Area, Marks};
-use report::{Dossier, Review, SoundPath, html};
-use suspects::Suspects;
+use report::{Review, ReviewFigures, SoundPath, html};
 use visit::{Move, Place, Visit};
 use words::{Units, Words};
 
@@ -15,7 +15,7 @@ fn a_sound_path_appears_on_the_page() {
     // A short history: the path matters here, not how the ice came.
     let call = call::Call { history_s: 1800.0, ..common::call() };
     let visit = common::visit_after(&call, &[Move::Look(Place::Thermostat), Move::CloseTicket]);
-    let arrived = Suspects::arrive(&call, &judge::prior(&call), &|_| true)
+    let arrived = Hypotheses::arrive(&call, &judge::prior(&call), &|_| true)
         .expect("the shadows stay finite")
         .expect("nobody stops it");
 
@@ -51,7 +51,8 @@ fn a_sound_path_appears_on_the_page() {
     }
 
     let review = Review::new(&visit, &Marks::of(Vec::new()));
-    let dossier = Dossier { path: Some(path), ..Dossier::of(&visit, 1.0).expect("the plants stay finite") };
+    let dossier =
+        ReviewFigures { path: Some(path), ..ReviewFigures::of(&visit, 1.0).expect("the plants stay finite") };
     let page = html::page(&review, &visit, &dossier, Words::in_units(Units::Ip));
     let (_, part) = page.split_once("id=\"path-part\"").expect("the page has the path");
     let (part, _) = part.split_once("</section>").expect("the part ends");

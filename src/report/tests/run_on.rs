@@ -2,11 +2,11 @@
 
 mod common;
 
-use report::{FateLine, FateValue, ICED_KG, RunOn};
+use report::{ICED_KG, OutlookLine, OutlookValue, Projection};
 use visit::{Move, Visit};
 
-fn run_on(visit: &Visit, hours: f64) -> RunOn {
-    RunOn::of(visit, hours).expect("the plants stay finite")
+fn run_on(visit: &Visit, hours: f64) -> Projection {
+    Projection::of(visit, hours).expect("the plants stay finite")
 }
 
 #[test]
@@ -28,8 +28,8 @@ fn a_stuck_filter_ices_on_and_a_cured_plant_does_not() {
         assert!(fate.samples.iter().all(|sample| (0.0..=1.0).contains(&sample.running_share)));
     }
     let facts = run_on.facts();
-    let coil = facts.iter().find(|fact| fact.line == FateLine::CoilIced).expect("the fact");
-    assert_eq!((coil.as_left, coil.cured), (FateValue::FromTheStart, FateValue::Never));
+    let coil = facts.iter().find(|fact| fact.line == OutlookLine::CoilIced).expect("the fact");
+    assert_eq!((coil.as_left, coil.cured), (OutlookValue::FromTheStart, OutlookValue::Never));
 }
 
 #[test]

@@ -8,14 +8,14 @@ use super::dice::Dice;
 
 /// A fault that a plant can have: a kind, and a place for the kinds that have one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Suspect {
+pub struct Hypothesis {
     /// Kind.
     pub kind: FaultKind,
     /// Place, for leaks.
     pub place: Option<LeakPlace>,
 }
 
-impl std::fmt::Display for Suspect {
+impl std::fmt::Display for Hypothesis {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(f, "{:?}", self.kind)?;
         self.place.map_or(Ok(()), |place| write!(f, " ({place:?})"))
@@ -30,7 +30,7 @@ pub struct Case {
     /// Name of the built-in system.
     pub system: &'static str,
     /// The two faults.
-    pub pair: (Suspect, Suspect),
+    pub pair: (Hypothesis, Hypothesis),
     /// Text of the call file.
     pub call_text: String,
     /// Seed of the visit.
@@ -39,13 +39,13 @@ pub struct Case {
 
 /// Every unordered pair of faults, places told apart: two leaks at two places are a pair.
 #[must_use]
-pub fn every_pair() -> Vec<(Suspect, Suspect)> {
+pub fn every_pair() -> Vec<(Hypothesis, Hypothesis)> {
     let mut suspects = Vec::new();
     for kind in FaultKind::ALL {
         if kind.needs_place() {
-            suspects.extend(LeakPlace::ALL.map(|place| Suspect { kind, place: Some(place) }));
+            suspects.extend(LeakPlace::ALL.map(|place| Hypothesis { kind, place: Some(place) }));
         } else {
-            suspects.push(Suspect { kind, place: None });
+            suspects.push(Hypothesis { kind, place: None });
         }
     }
     let mut pairs = Vec::new();
@@ -85,7 +85,7 @@ fn divisor(a: u64, b: u64) -> u64 {
 }
 
 /// Systems on which both faults do something; if there is none, those whose call files may name both.
-fn systems_for(pair: (Suspect, Suspect)) -> Vec<&'static str> {
+fn systems_for(pair: (Hypothesis, Hypothesis)) -> Vec<&'static str> {
     let those = |fits: fn(FaultKind, &System) -> bool| -> Vec<&'static str> {
         System::names()
             .into_iter()
@@ -104,7 +104,7 @@ fn may_be_named(kind: FaultKind, system: &System) -> bool {
 }
 
 /// The call file of a case.
-fn call_text(system: &str, pair: (Suspect, Suspect), day_s: f64, dice: &mut Dice) -> String {
+fn call_text(system: &str, pair: (Hypothesis, Hypothesis), day_s: f64, dice: &mut Dice) -> String {
     let mean_c = dice.between(8.0, 42.0);
     let swing_k = dice.between(0.0, 12.0);
     // Dry to foggy: at the highest the coldest hour is saturated.

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
-use super::case::{Case, Suspect, every_pair};
+use super::case::{Case, Hypothesis, every_pair};
 use super::laws::Extremes;
 use super::live::{Broken, Lived};
 
@@ -16,7 +16,7 @@ pub struct Tally {
     plant_s: f64,
     replays: u64,
     systems: BTreeMap<&'static str, (u64, u64)>,
-    pairs: BTreeMap<(Suspect, Suspect), BTreeMap<&'static str, u64>>,
+    pairs: BTreeMap<(Hypothesis, Hypothesis), BTreeMap<&'static str, u64>>,
     extremes: Extremes,
 }
 

@@ -6,13 +6,13 @@ use media::moist_air::{STANDARD_PRESSURE_PA, humidity_ratio_from_wet_bulb};
 use media::units::{celsius_from_fahrenheit, kelvin_from_fahrenheit};
 use plant::{Fault, FaultKind, LeakPlace, Plant, Room, System, Weather};
 
-use crate::pairs::{Dice, Suspect, every_pair};
+use crate::pairs::{Dice, Hypothesis, every_pair};
 
 /// A fault and how bad it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct OneFault {
     /// Kind and place.
-    pub suspect: Suspect,
+    pub suspect: Hypothesis,
     /// Severity in hundredths.
     pub percent: u32,
 }
@@ -115,7 +115,7 @@ impl fmt::Display for Case {
 
 impl OneFault {
     fn fault(self) -> Fault {
-        let Suspect { kind, place } = self.suspect;
+        let Hypothesis { kind, place } = self.suspect;
         Fault { kind, place, severity: f64::from(self.percent) / 100.0, onset_s: 0.0 }
     }
 }
@@ -152,7 +152,7 @@ pub fn singles() -> Vec<Case> {
         let Some(system) = System::built_in(name) else { continue };
         let mut faults = vec![vec![]];
         for kind in FaultKind::ALL.into_iter().filter(|kind| kind.is_possible_in(&system)) {
-            let suspect = Suspect { kind, place: kind.needs_place().then_some(LeakPlace::IndoorCoil) };
+            let suspect = Hypothesis { kind, place: kind.needs_place().then_some(LeakPlace::IndoorCoil) };
             let lowest = if kind.is_all_or_nothing() { 10 } else { 1 };
             faults.extend((lowest..=10).map(|tenth| vec![OneFault { suspect, percent: 10 * tenth }]));
         }
@@ -186,7 +186,7 @@ pub fn random_pair(number: u64) -> Case {
             .collect();
         // Some pairs fit no system: the next draw.
         let Some(system) = dice.one_of(&systems).copied() else { continue };
-        let mut fault = |suspect: Suspect| {
+        let mut fault = |suspect: Hypothesis| {
             let percent =
                 if suspect.kind.is_all_or_nothing() { 100 } else { dice.between(1.0, 101.0) as u32 };
             OneFault { suspect, percent }
@@ -224,7 +224,7 @@ mod tests {
 
     #[test]
     fn a_case_tells_its_command() {
-        let suspect = Suspect { kind: FaultKind::RefrigerantLeak, place: Some(LeakPlace::LiquidLine) };
+        let suspect = Hypothesis { kind: FaultKind::RefrigerantLeak, place: Some(LeakPlace::LiquidLine) };
         let faults = vec![OneFault { suspect, percent: 70 }];
         let case = Case { system: "split-3-ton-r22-txv", faults, air: AIRS[9] };
         assert_eq!(

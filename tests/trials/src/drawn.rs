@@ -1,8 +1,8 @@
 //! Visits whose truth is drawn from what the engine believes before the first reading.
 
 use call::Call;
+use diagnosis::{Cause, Hypothesis, Prior, hypotheses_of};
 use plant::StepError;
-use suspects::{Cause, Prior, Suspect, suspects_of};
 use visit::Visit;
 
 use crate::calls::{Draw, case};
@@ -13,7 +13,7 @@ pub struct Drawn {
     /// The visit on arrival.
     pub visit: Visit,
     /// What is wrong: nothing, one cause or two.
-    pub truth: Suspect,
+    pub truth: Hypothesis,
     /// How much of each; of a leak the share of the charge that was gone at the start.
     pub amounts: Vec<f64>,
     /// What the plant was charged with before anything was wrong, as a share of the plate's charge.
@@ -48,8 +48,8 @@ pub fn drawn(number: u64) -> Result<Drawn, StepError> {
 }
 
 /// A suspect and its amounts, by what is believed beforehand.
-fn truth_of(call: &Call, draw: &mut Draw) -> (Suspect, Vec<f64>) {
-    let names = suspects_of(call);
+fn truth_of(call: &Call, draw: &mut Draw) -> (Hypothesis, Vec<f64>) {
+    let names = hypotheses_of(call);
     let chances = Prior::Even.of(&names);
     let mut left = draw.between(0.0, 1.0);
     let index = chances

@@ -1,7 +1,7 @@
 //! A technician that follows the next best test.
 
+use diagnosis::{Hypotheses, guide};
 use plant::StepError;
-use suspects::{Suspects, guide};
 use visit::Visit;
 
 /// Works a visit by the next best test until one suspect is sure, nothing tells more, or `limit_min` is over.
@@ -9,7 +9,7 @@ use visit::Visit;
 ///
 /// # Errors
 /// If a plant leaves the finite numbers.
-pub fn guided(visit: &mut Visit, mut suspects: Suspects, limit_min: f64) -> Result<Suspects, StepError> {
+pub fn guided(visit: &mut Visit, mut suspects: Hypotheses, limit_min: f64) -> Result<Hypotheses, StepError> {
     guide(visit, &mut suspects, limit_min, &|_| true)?;
     Ok(suspects)
 }

@@ -13,6 +13,7 @@ mod routine;
 
 pub use calls::{Case, Draw, case};
 pub use crew::work_all;
+pub use diagnosis::{SURE, is_sure};
 pub use drawn::{Drawn, drawn};
 pub use guided::guided;
 pub use manners::{Manner, call_of, marks_of, worked};
@@ -20,4 +21,3 @@ pub use numbers::Numbers;
 pub use reliability::reliability;
 pub use repair::repair;
 pub use routine::{Follow, Go, fixed_routine, make, thaw_and_start};
-pub use suspects::{SURE, is_sure};

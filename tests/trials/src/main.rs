@@ -3,8 +3,8 @@
 use std::time::Instant;
 
 use clap::{Parser, ValueEnum};
+use diagnosis::{Cause, Hypotheses, Hypothesis, Part, Posterior, Prior};
 use plant::StepError;
-use suspects::{Cause, Chance, Part, Prior, Suspect, Suspects};
 use trials::{Case, Go, case, fixed_routine, guided, is_sure, reliability, repair, work_all};
 use visit::Visit;
 use words::Words;
@@ -84,7 +84,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
     let case = case(number);
     let mut visit = Visit::start(&case.call, number)?;
     let begun = Instant::now();
-    let Some(mut suspects) = Suspects::arrive(&case.call, &Prior::Even, &|_| true)? else {
+    let Some(mut suspects) = Hypotheses::arrive(&case.call, &Prior::Even, &|_| true)? else {
         unreachable!("nobody stops it")
     };
     let arrived_s = begun.elapsed().as_secs_f64();
@@ -158,15 +158,15 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
 }
 
 /// The likeliest suspects after an entry, and the true one.
-fn likeliest(suspects: &Suspects, after: &[f64], case: &Case) -> String {
-    let mut all: Vec<(f64, &Suspect)> = after.iter().copied().zip(suspects.names()).collect();
+fn likeliest(suspects: &Hypotheses, after: &[f64], case: &Case) -> String {
+    let mut all: Vec<(f64, &Hypothesis)> = after.iter().copied().zip(suspects.names()).collect();
     all.sort_by(|one, other| other.0.total_cmp(&one.0));
-    let told = |(probability, suspect): &(f64, &Suspect)| {
+    let told = |(probability, suspect): &(f64, &Hypothesis)| {
         format!("{} {probability:.3}", Words::default().say(suspect))
     };
     let mut told: Vec<String> = all.iter().take(3).map(told).collect();
     let cause = Cause { kind: case.fault.kind, place: case.fault.place };
-    let truth = Suspect { causes: vec![cause] };
+    let truth = Hypothesis { causes: vec![cause] };
     let of_truth =
         all.iter().find(|(_, suspect)| **suspect == truth).map_or(0.0, |(probability, _)| *probability);
     told.push(format!("truth {of_truth:.1e}"));
@@ -175,7 +175,7 @@ fn likeliest(suspects: &Suspects, after: &[f64], case: &Case) -> String {
 
 /// Log score (natural, of the probability given to the true suspect, at least one in a million) and Brier score (over all
 /// suspects; Brier 1950) of what is stated; less is better.
-fn scores(suspects: &Suspects, case: &Case) -> (f64, f64) {
+fn scores(suspects: &Hypotheses, case: &Case) -> (f64, f64) {
     let standing = suspects.standing();
     let of_truth =
         standing.iter().find(|chance| is_true(chance, case)).map_or(0.0, |chance| chance.probability);
@@ -187,25 +187,25 @@ fn scores(suspects: &Suspects, case: &Case) -> (f64, f64) {
 }
 
 /// What is stated of each suspect that is not out, and whether it is true.
-fn stated(suspects: &Suspects, case: &Case) -> Vec<(f64, bool)> {
+fn stated(suspects: &Hypotheses, case: &Case) -> Vec<(f64, bool)> {
     let standing = suspects.standing();
     let open = standing.iter().filter(|chance| chance.probability > 0.005);
     open.map(|chance| (chance.probability, is_true(chance, case))).collect()
 }
 
-fn is_true(chance: &Chance, case: &Case) -> bool {
+fn is_true(chance: &Posterior, case: &Case) -> bool {
     chance.suspect.causes.len() == 1
         && chance.suspect.causes[0].kind == case.fault.kind
         && chance.suspect.causes[0].place == case.fault.place
 }
 
 /// Whether the repair that the likeliest part asks for takes the true fault away.
-fn is_true_part(suspects: &Suspects, case: &Case) -> bool {
+fn is_true_part(suspects: &Hypotheses, case: &Case) -> bool {
     let cause = Cause { kind: case.fault.kind, place: case.fault.place };
-    suspects.likeliest_part().0 == Part::of(&Suspect { causes: vec![cause] })
+    suspects.likeliest_part().0 == Part::of(&Hypothesis { causes: vec![cause] })
 }
 
-fn top(suspects: &Suspects, count: usize) -> String {
+fn top(suspects: &Hypotheses, count: usize) -> String {
     let told: Vec<String> = suspects
         .standing()
         .iter()

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use call::{Call, Duration, Temperature};
+use diagnosis::Hypotheses;
 use judge::{Marks, judge_weighed, prior, weigh_arrived};
 use plant::{FanSetting, FaultKind, LeakPlace, Mode, StepError, Switch, Work};
-use suspects::Suspects;
 use visit::{Declaration, Entry, Move, Observation, Outcome, Panel, Place, Visit, read_moves};
 
 /// A manner of working.
@@ -109,7 +109,7 @@ pub fn worked(seed: u64, manner: Manner) -> Result<Visit, StepError> {
 /// If a plant leaves the finite numbers.
 pub fn marks_of(seed: u64) -> Result<Vec<(Manner, Marks)>, StepError> {
     let call = call_of(seed);
-    let Some(arrived) = Suspects::arrive(&call, &prior(&call), &|_| true)? else {
+    let Some(arrived) = Hypotheses::arrive(&call, &prior(&call), &|_| true)? else {
         unreachable!("nobody stops it")
     };
     Manner::ALL

@@ -1,7 +1,7 @@
 //! The repair that a suspect asks for, as far as the part that comes out tells whether it was the cause.
 
+use diagnosis::{Hypotheses, job, safety};
 use plant::StepError;
-use suspects::{Suspects, job, safety};
 use visit::{Move, Observation, Outcome, Visit};
 
 use crate::routine::{Follow, make};
@@ -15,7 +15,7 @@ const MOST_PARTS: usize = 3;
 ///
 /// # Errors
 /// If a plant leaves the finite numbers.
-pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepError> {
+pub fn repair(visit: &mut Visit, suspects: &mut Hypotheses) -> Result<usize, StepError> {
     let mut sound = 0;
     let mut tried: Vec<Move> = Vec::new();
     for _ in 0..MOST_PARTS {
@@ -65,7 +65,7 @@ pub fn repair(visit: &mut Visit, suspects: &mut Suspects) -> Result<usize, StepE
 }
 
 /// Whether no part, only the scale would tell of the likeliest suspect.
-fn charge_is_suspected_most(suspects: &Suspects) -> bool {
+fn charge_is_suspected_most(suspects: &Hypotheses) -> bool {
     suspects.standing().first().is_some_and(|likeliest| {
         likeliest.suspect.causes.iter().all(|cause| job(cause.kind, cause.place).is_none())
     })

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use suspects::{Residual, residuals};
+use diagnosis::{Residual, residuals};
 use trials::{Drawn, Go, drawn, fixed_routine};
 use visit::{Measured, instrument};
 

@@ -1,15 +1,15 @@
 //! What is asked of a plant that has just stopped, where nearly every shadow was never met so.
 
-use suspects::{Prior, Suspects};
+use diagnosis::{Hypotheses, Prior};
 use trials::{Case, case, guided};
 use visit::Visit;
 
 /// A generated call, worked by the next best test.
-fn worked(number: u64) -> (Case, Visit, Suspects) {
+fn worked(number: u64) -> (Case, Visit, Hypotheses) {
     let case = case(number);
     let mut visit = Visit::start(&case.call, number).expect("finite");
     let suspects =
-        Suspects::arrive(&case.call, &Prior::Even, &|_| true).expect("finite").expect("nobody stops it");
+        Hypotheses::arrive(&case.call, &Prior::Even, &|_| true).expect("finite").expect("nobody stops it");
     let suspects = guided(&mut visit, suspects, 300.0).expect("finite");
     (case, visit, suspects)
 }

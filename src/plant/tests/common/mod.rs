@@ -6,7 +6,7 @@ pub mod electric;
 use media::moist_air::{STANDARD_PRESSURE_PA, humidity_ratio_from_wet_bulb};
 use media::units::{celsius_from_fahrenheit, kelvin_from_celsius, kelvin_from_fahrenheit};
 use plant::{
-    Fault, FaultKind, Inputs, Mode, Plant, Readout, Room, Settled, SteadyConditions, System, Weather,
+    Fault, FaultKind, Inputs, Mode, Plant, Readout, Room, SteadyConditions, SteadyState, System, Weather,
 };
 
 pub fn txv() -> System {
@@ -37,17 +37,18 @@ pub fn conditions(outdoor_f: f64, dry_f: f64, wet_f: f64) -> SteadyConditions {
     }
 }
 
-pub fn settle(system: &System, conditions: &SteadyConditions) -> Settled {
-    plant::settle(system, conditions).expect("finite")
+pub fn solve_steady_state(system: &System, conditions: &SteadyConditions) -> SteadyState {
+    plant::solve_steady_state(system, conditions).expect("finite")
 }
 
 /// Rating point A of AHRI 210/240: 95 °F outdoors, 80/67 °F indoors.
 pub fn at_a(system: &System) -> Readout {
-    settle(system, &conditions(95.0, 80.0, 67.0)).readout
+    solve_steady_state(system, &conditions(95.0, 80.0, 67.0)).readout
 }
 
 pub fn at_a_with_charge(system: &System, share: f64) -> Readout {
-    settle(system, &SteadyConditions { charge_share: share, ..conditions(95.0, 80.0, 67.0) }).readout
+    solve_steady_state(system, &SteadyConditions { charge_share: share, ..conditions(95.0, 80.0, 67.0) })
+        .readout
 }
 
 pub fn fault(kind: FaultKind, severity: f64) -> Fault {

@@ -3,8 +3,8 @@
 //! high, and of what it calls so likely so much is true.
 
 use clap::Parser;
+use diagnosis::{Hypotheses, Prior};
 use plant::StepError;
-use suspects::{Prior, Suspects};
 use trials::{Go, drawn, fixed_routine, reliability, work_all};
 use visit::Visit;
 use words::Words;
@@ -57,7 +57,7 @@ fn work(number: u64) -> Result<Ranked, StepError> {
     let mut drawn = drawn(number)?;
     let call = drawn.visit.call().clone();
     let arrived_kg = drawn.visit.plant().circuit_kg();
-    let Some(mut suspects) = Suspects::arrive(&call, &Prior::Even, &|_| true)? else {
+    let Some(mut suspects) = Hypotheses::arrive(&call, &Prior::Even, &|_| true)? else {
         unreachable!("nobody stops it")
     };
     fixed_routine(&mut drawn.visit, &mut |visit: &Visit| {

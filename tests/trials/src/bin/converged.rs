@@ -1,8 +1,8 @@
 //! The usual reckoning against the full slow one: how far the probabilities after each entry lie apart.
 
 use clap::{Parser, ValueEnum};
+use diagnosis::{Care, Hypotheses, Prior};
 use plant::StepError;
-use suspects::{Care, Prior, Suspects};
 use trials::{Go, Numbers, case, fixed_routine, work_all};
 use visit::Visit;
 use words::Words;
@@ -66,7 +66,7 @@ fn main() -> Result<(), StepError> {
 fn of_call(number: u64, careful: Care, verbose: bool) -> Result<Vec<f64>, StepError> {
     let call = case(number).call;
     let mut visit = Visit::start(&call, number)?;
-    let arrive = |care| Suspects::arrive_with(&call, &Prior::Even, care, &|_| true);
+    let arrive = |care| Hypotheses::arrive_with(&call, &Prior::Even, care, &|_| true);
     let Some((mut usual, mut slow)) = arrive(Care::USUAL)?.zip(arrive(careful)?) else {
         unreachable!("nobody stops it")
     };
@@ -90,7 +90,7 @@ fn of_call(number: u64, careful: Care, verbose: bool) -> Result<Vec<f64>, StepEr
 }
 
 /// The likeliest suspects with their amounts.
-fn first_of(suspects: &Suspects) -> String {
+fn first_of(suspects: &Hypotheses) -> String {
     let standing = suspects.standing();
     let told = standing.iter().take(4).map(|chance| {
         let amount = chance.amounts.first().map_or(String::new(), |(mean, sd)| format!(" {mean:.3}±{sd:.3}"));

@@ -1,8 +1,8 @@
 //! In which phases visits were met, beside how likely a shadow at the true severity had them.
 
 use clap::Parser;
+use diagnosis::{PhaseMet, phases};
 use plant::StepError;
-use suspects::{PhaseMet, phases};
 use trials::{Drawn, Go, Numbers, drawn, fixed_routine, work_all};
 use words::Words;
 

@@ -5,8 +5,8 @@
 use std::collections::BTreeMap;
 
 use clap::Parser;
+use diagnosis::{Hypothesis, Residual, residuals, strides};
 use plant::{FaultKind, StepError};
-use suspects::{Residual, Suspect, residuals, strides};
 use trials::{Drawn, Go, Numbers, case, drawn, fixed_routine, work_all};
 use visit::{Measured, Visit, instrument};
 use words::Words;
@@ -94,14 +94,14 @@ fn of_call(number: u64, arguments: &Arguments) -> Result<Vec<Residual>, StepErro
         }
         _ => case.fault.severity,
     };
-    let suspect = Suspect::single(case.fault.kind, case.fault.place);
+    let suspect = Hypothesis::single(case.fault.kind, case.fault.place);
     told(number, &visit, &suspect, &[amount], arguments)
 }
 
 fn told(
     number: u64,
     visit: &Visit,
-    truth: &Suspect,
+    truth: &Hypothesis,
     amounts: &[f64],
     arguments: &Arguments,
 ) -> Result<Vec<Residual>, StepError> {

@@ -1,0 +1,352 @@
+//! The review: marks with what earned or lost them, what was wrong, what happened, what the plant did.
+
+mod evidence;
+mod later;
+
+use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
+use judge::{Area, Mark};
+use report::{AreaMarks, Review, WrongThing, doubt_of};
+
+use crate::command::Command;
+use crate::parts::{from_right, heading, progress_bar, score_bar, small, strong};
+use crate::stage::{FiguresLook, PathLook, ReviewLook};
+use crate::state::UiState;
+use crate::units::since_arrival;
+use crate::{notebook, palette, plots, tickets, wording};
+use words::{Words, span};
+
+/// Page of the right half.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Page {
+    /// Every move.
+    #[default]
+    Timeline,
+    /// Moves and suspects, and what each reading ruled out.
+    Evidence,
+    /// Plots.
+    Plant,
+    /// The refrigerant's cycle.
+    Cycle,
+    /// What would have happened next.
+    Later,
+    /// A sound path.
+    Path,
+    /// Where the refrigerant went.
+    Refrigerant,
+}
+
+impl Page {
+    const ALL: [Page; 7] = [
+        Page::Timeline,
+        Page::Evidence,
+        Page::Plant,
+        Page::Cycle,
+        Page::Later,
+        Page::Path,
+        Page::Refrigerant,
+    ];
+
+    fn name(self, words: Words) -> String {
+        words.label(match self {
+            Page::Timeline => "screen-review-timeline",
+            Page::Evidence => "screen-review-evidence",
+            Page::Plant => "screen-review-system",
+            Page::Cycle => "screen-review-cycle",
+            Page::Later => "screen-review-later",
+            Page::Path => "screen-review-path",
+            Page::Refrigerant => "screen-review-refrigerant",
+        })
+    }
+}
+
+/// The screen.
+pub fn screen(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, commands: &mut Vec<Command>) {
+    let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(16, 10));
+    egui::Panel::top("points").frame(frame).show(ui, |ui| {
+        head(ui, state, look.review, commands);
+        tickets::notice(ui, state);
+    });
+    let half = (ui.available_width() * 0.5).max(560.0);
+    egui::Panel::left("marks").resizable(false).exact_size(half).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            ui.add_space(4.0);
+            overview(ui, look, state.words);
+            ui.add_space(8.0);
+            for area in &look.review.areas {
+                area_marks(ui, state, look, area);
+            }
+        });
+    });
+    egui::CentralPanel::default().show(ui, |ui| right(ui, state, look));
+}
+
+fn head(ui: &mut Ui, state: &mut UiState, review: &Review, commands: &mut Vec<Command>) {
+    let words = state.words;
+    ui.horizontal(|ui| {
+        ui.label(palette::bold(format!("{:.0}", review.total_points)).size(40.0).color(palette::ACCENT));
+        ui.vertical(|ui| {
+            small(ui, words.label("screen-review-of-points"));
+            ui.label(palette::bold(&review.title).size(17.0));
+        });
+        ui.add_space(16.0);
+        ui.vertical(|ui| {
+            ui.label(match wording::series(review.wrong.iter().map(|thing| wrong(thing, words)), words) {
+                Some(things) => words.fill("screen-review-wrong", &[("things", things)]),
+                None => words.label("screen-review-wrong-nothing"),
+            });
+            ui.label(match &review.declared {
+                Some(kind) => words.fill("screen-review-declared", &[("fault", words.say(kind))]),
+                None => words.label("screen-review-declared-nothing"),
+            });
+        });
+        from_right(ui, |ui| {
+            if ui.add(Button::new(words.label("screen-review-leave")).min_size(vec2(0.0, 30.0))).clicked() {
+                commands.push(Command::Leave);
+            }
+            let page = Button::new(words.label("screen-review-save-page")).min_size(vec2(0.0, 30.0));
+            if ui.add(page).on_hover_text(words.label("screen-review-save-page-about")).clicked() {
+                commands.push(Command::SavePage);
+            }
+            let record = Button::new(words.label("screen-review-save-record")).min_size(vec2(0.0, 30.0));
+            if ui.add(record).on_hover_text(words.label("screen-ticket-save-about")).clicked() {
+                commands.push(Command::SaveRecord);
+            }
+            let switch = Button::new(words.units.label()).min_size(vec2(0.0, 30.0));
+            if ui.add(switch).on_hover_text(words.label("screen-units-change")).clicked() {
+                state.words.units = state.words.units.other();
+            }
+        });
+    });
+}
+
+/// One thing that was wrong, in words.
+fn wrong(thing: &WrongThing, words: Words) -> String {
+    let fault = words.say(&thing.kind);
+    let place = thing.place.map(|place| words.say(&place));
+    match (place, thing.still_there) {
+        (None, true) => words.fill("screen-review-still-there", &[("fault", fault)]),
+        (None, false) => words.fill("screen-review-gone", &[("fault", fault)]),
+        (Some(place), true) => {
+            words.fill("screen-review-still-there-at", &[("fault", fault), ("place", place)])
+        }
+        (Some(place), false) => words.fill("screen-review-gone-at", &[("fault", fault), ("place", place)]),
+    }
+}
+
+fn overview(ui: &mut Ui, look: &ReviewLook<'_>, words: Words) {
+    let review = look.review;
+    heading(ui, &words.label("screen-review-marks"));
+    Grid::new("areas").num_columns(3).spacing(vec2(12.0, 5.0)).show(ui, |ui| {
+        for area in &review.areas {
+            strong(ui, words.heading(&area.area));
+            score_bar(ui, area.points, area.of, 220.0);
+            let (earned, most) = (points(area.points), points(area.of));
+            ui.label(words.fill("screen-review-points", &[("points", earned), ("most", most)]));
+            ui.end_row();
+        }
+    });
+    let (elapsed, par) = (span(review.time_on_site_min * 60.0), span(review.par_time_min * 60.0));
+    let told = words.fill(
+        "screen-review-time-and-cost",
+        &[("elapsed", elapsed), ("par", par), ("cost", format!("{:.0}", review.parts_cost))],
+    );
+    small(ui, told);
+    for told in look.hints.told(words) {
+        small(ui, told);
+    }
+}
+
+fn area_marks(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, area: &AreaMarks) {
+    ui.add_space(4.0);
+    heading(ui, &state.words.heading(&area.area));
+    small(ui, state.words.label(about(area.area)));
+    for mark in &area.marks {
+        mark_row(ui, state, look, mark);
+    }
+    if area.marks.is_empty() {
+        small(ui, state.words.label("screen-review-nothing-to-mark"));
+    }
+}
+
+/// Key of what an area of the marks is about.
+fn about(area: Area) -> &'static str {
+    match area {
+        Area::Order => "screen-area-about-order",
+        Area::Evidence => "screen-area-about-evidence",
+        Area::Refrigerant => "screen-area-about-refrigerant",
+        Area::Safety => "screen-area-about-safety",
+        Area::Repair => "screen-area-about-repair",
+        Area::Time => "screen-area-about-time",
+    }
+}
+
+fn mark_row(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, mark: &Mark) {
+    let is_full = mark.points >= mark.of - 1.0e-9 && mark.points >= 0.0;
+    let (sign, colour) = if is_full {
+        ("✔", palette::MOSS)
+    } else if mark.points > 1.0e-9 {
+        ("◐", palette::INK)
+    } else {
+        ("✖", palette::BRICK)
+    };
+    Frame::NONE.stroke(Stroke::new(1.0, palette::RULE)).inner_margin(Margin::symmetric(8, 4)).show(
+        ui,
+        |ui| {
+            ui.set_width(ui.available_width() - 6.0);
+            ui.horizontal_top(|ui| {
+                ui.allocate_ui(vec2(104.0, 18.0), |ui| {
+                    ui.set_min_width(104.0);
+                    let told = state.words.fill(
+                        "screen-review-points-signed",
+                        &[
+                            ("sign", sign.to_owned()),
+                            ("points", points(mark.points)),
+                            ("most", points(mark.of)),
+                        ],
+                    );
+                    ui.label(palette::bold(told).color(colour));
+                });
+                ui.vertical(|ui| {
+                    ui.add(egui::Label::new(state.words.reason(&mark.reason, look.call)).wrap());
+                    if let Some(number) = mark.entry {
+                        move_link(ui, state, look, number);
+                    }
+                });
+            });
+        },
+    );
+}
+
+/// The move that earned or lost a mark; a press shows it among what happened.
+fn move_link(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, number: u32) {
+    let words = state.words;
+    let told = match look.notebook.iter().find(|entry| entry.number == number) {
+        Some(entry) => words.fill(
+            "screen-review-move-named",
+            &[("number", number.to_string()), ("move", words.say(&entry.action))],
+        ),
+        None => words.fill("screen-review-move", &[("number", number.to_string())]),
+    };
+    let text = RichText::new(told).size(palette::SMALL_PX);
+    if ui.link(text).on_hover_text(words.label("screen-review-move-about")).clicked() {
+        state.review_page = Page::Timeline;
+        state.shown_move = Some(ShownMove { number, scroll: Scroll::Wanted });
+    }
+}
+
+/// The move that a mark led to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ShownMove {
+    number: u32,
+    scroll: Scroll,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Scroll {
+    Wanted,
+    Done,
+}
+
+/// Points with a decimal only where there is one.
+fn points(points: f64) -> String {
+    let tenths = (points * 10.0).round() / 10.0;
+    if tenths.fract() == 0.0 { format!("{tenths:.0}") } else { format!("{tenths:.1}") }
+}
+
+fn right(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
+    ui.horizontal_wrapped(|ui| {
+        let has_path =
+            look.dossier.is_some_and(|dossier| dossier.path.is_some()) || look.path != PathLook::Over;
+        for page in Page::ALL.into_iter().filter(|page| *page != Page::Path || has_path) {
+            let button = Button::selectable(state.review_page == page, page.name(state.words))
+                .frame_when_inactive(true);
+            if ui.add(button).clicked() {
+                state.review_page = page;
+            }
+        }
+    });
+    ui.separator();
+    match (state.review_page, look.dossier) {
+        (Page::Timeline, _) => timeline(ui, state, look),
+        (Page::Evidence, _) => evidence::page(ui, state, look),
+        (Page::Plant, _) => plots::show(ui, look.trace, look.notebook, look.arrival_s, state.words),
+        (Page::Cycle, Some(dossier)) => later::cycle(ui, &dossier.cycles, state.words),
+        (Page::Later, Some(dossier)) => later::run_on(ui, &dossier.run_on, state.words),
+        (Page::Path, dossier) => {
+            later::path(
+                ui,
+                dossier.and_then(|dossier| dossier.path.as_ref()),
+                look.path,
+                look.call,
+                state.words,
+            );
+        }
+        (Page::Cycle | Page::Later, None) => to_come(ui, look.figures, state.words),
+        (Page::Refrigerant, _) => refrigerant(ui, look.review, state.words),
+    }
+}
+
+/// In the place of figures that are not there.
+fn to_come(ui: &mut Ui, figures: FiguresLook, words: Words) {
+    match figures {
+        FiguresLook::UnderWay(share) => under_way(ui, words.label("screen-review-to-come"), share),
+        FiguresLook::Over => {
+            small(ui, words.label("screen-review-not-worked-out"));
+        }
+    }
+}
+
+/// What is being worked out, and how far it is.
+fn under_way(ui: &mut Ui, what: String, share: f32) {
+    strong(ui, what);
+    progress_bar(ui, share, ui.available_width() - 8.0, words::share(f64::from(share)));
+}
+
+fn timeline(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        for entry in look.notebook {
+            let is_shown = state.shown_move.is_some_and(|shown| shown.number == entry.number);
+            let fill = if is_shown { palette::ACCENT_WASH } else { palette::SHEET };
+            let row = Frame::NONE.fill(fill).inner_margin(Margin::symmetric(4, 2)).show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.horizontal_top(|ui| {
+                    ui.allocate_ui(vec2(26.0, 18.0), |ui| {
+                        ui.set_min_width(26.0);
+                        ui.label(format!("{}", entry.number));
+                    });
+                    small(ui, since_arrival(entry.started_s - look.arrival_s));
+                    let doubt = doubt_of(&entry.outcome).map(|doubt| state.words.say(&doubt));
+                    ui.vertical(|ui| notebook::text(ui, entry, doubt, look.call, state.words));
+                });
+            });
+            let wanted = |shown: &&mut ShownMove| is_shown && shown.scroll == Scroll::Wanted;
+            if let Some(shown) = state.shown_move.as_mut().filter(wanted) {
+                row.response.scroll_to_me(Some(egui::Align::Center));
+                shown.scroll = Scroll::Done;
+            }
+            ui.separator();
+        }
+    });
+}
+
+fn refrigerant(ui: &mut Ui, review: &Review, words: Words) {
+    let balance = &review.refrigerant;
+    let rows = [
+        ("screen-balance-plate", balance.plate_kg),
+        ("screen-balance-start", balance.start_kg),
+        ("screen-balance-added", balance.added_kg),
+        ("screen-balance-leaked", balance.leaked_kg),
+        ("screen-balance-vented", balance.vented_kg),
+        ("screen-balance-hoses", balance.hoses_kg),
+        ("screen-balance-trapped", balance.trapped_kg),
+        ("screen-balance-recovered", balance.recovered_kg),
+        ("screen-balance-end", balance.end_kg),
+    ];
+    Grid::new("refrigerant").num_columns(2).striped(true).spacing(vec2(24.0, 6.0)).show(ui, |ui| {
+        for (name, mass_kg) in rows {
+            ui.label(words.label(name));
+            strong(ui, words.units.mass(mass_kg));
+            ui.end_row();
+        }
+    });
+}
