@@ -14,7 +14,6 @@ use crate::steam;
 pub const STANDARD_PRESSURE_PA: f64 = 101_325.0;
 
 const ZERO_C_K: f64 = 273.15;
-pub(crate) const TRIPLE_POINT_C: f64 = 0.01;
 /// Ratio of the molar masses of water and dry air, handbook equation 20.
 const WATER_TO_AIR_MOLAR_MASS: f64 = 0.621_945;
 /// Gas constant of dry air, J/(kg K), handbook equation 1.
@@ -34,34 +33,6 @@ const HIGHEST_C: f64 = 200.0;
 #[inline]
 pub fn saturation_pressure_pa(t_c: f64) -> f64 {
     steam::pressure_and_slope(t_c).0
-}
-
-/// ln of saturation pressure in Pa, and its derivative by temperature. Handbook equations 5 and 6.
-pub(crate) fn ln_saturation_pressure_and_slope(t_c: f64) -> (f64, f64) {
-    let t = t_c + ZERO_C_K;
-    let ln_t = ln(t);
-    if t_c <= TRIPLE_POINT_C {
-        const C: [f64; 7] = [
-            -5.674_535_9e3,
-            6.392_524_7,
-            -9.677_843_0e-3,
-            6.221_570_1e-7,
-            2.074_782_5e-9,
-            -9.484_024_0e-13,
-            4.163_501_9,
-        ];
-        (
-            C[0] / t + C[1] + t * (C[2] + t * (C[3] + t * (C[4] + t * C[5]))) + C[6] * ln_t,
-            -C[0] / (t * t) + C[2] + t * (2.0 * C[3] + t * (3.0 * C[4] + t * 4.0 * C[5])) + C[6] / t,
-        )
-    } else {
-        const C: [f64; 6] =
-            [-5.800_220_6e3, 1.391_499_3, -4.864_023_9e-2, 4.176_476_8e-5, -1.445_209_3e-8, 6.545_967_3];
-        (
-            C[0] / t + C[1] + t * (C[2] + t * (C[3] + t * C[4])) + C[5] * ln_t,
-            -C[0] / (t * t) + C[2] + t * (2.0 * C[3] + t * 3.0 * C[4]) + C[5] / t,
-        )
-    }
 }
 
 /// Humidity ratio, kg/kg, of air with a partial pressure of water, Pa. Handbook equation 20.

@@ -23,112 +23,23 @@
 //! Arguments must be finite. A NaN comes back as NaN and is not hidden.
 
 mod catalogue;
+mod compression;
 mod dome;
 mod flash;
 mod inverse;
 mod isentrope;
 mod isobar;
+mod row;
+mod saturated;
 mod single_phase;
 mod table;
+mod values;
 
 pub use flash::SOFTENED_LIQUID_BULK_MODULUS_PA;
 pub use isobar::Isobar;
-use table::{Column, Columns, Table};
-
-/// Lowest pressure that any function here works with or returns, Pa absolute; anything lower counts as this.
-pub const LOWEST_PRESSURE_PA: f64 = 1e-3;
-/// Highest pressure that any function here works with or returns, Pa absolute; anything higher counts as this.
-pub const HIGHEST_PRESSURE_PA: f64 = 1e9;
-
-/// The two saturated states at one pressure: liquid at bubble, vapour at dew.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Saturation {
-    /// Absolute pressure, Pa.
-    pub pressure_pa: f64,
-    /// Temperature of the saturated liquid, K.
-    pub bubble_k: f64,
-    /// Temperature of the saturated vapour, K.
-    pub dew_k: f64,
-    /// Density of the saturated liquid, kg/m³.
-    pub liquid_density_kg_m3: f64,
-    /// Density of the saturated vapour, kg/m³.
-    pub vapour_density_kg_m3: f64,
-    /// Specific enthalpy of the saturated liquid, J/kg.
-    pub liquid_enthalpy_j_kg: f64,
-    /// Specific enthalpy of the saturated vapour, J/kg.
-    pub vapour_enthalpy_j_kg: f64,
-    /// Specific entropy of the saturated liquid, J/(kg K).
-    pub liquid_entropy_j_kg_k: f64,
-    /// Specific entropy of the saturated vapour, J/(kg K).
-    pub vapour_entropy_j_kg_k: f64,
-    /// Isobaric heat capacity of the saturated liquid, J/(kg K). Grows without bound towards the critical point.
-    pub liquid_cp_j_kg_k: f64,
-    /// Isobaric heat capacity of the saturated vapour, J/(kg K). Grows without bound towards the critical point.
-    pub vapour_cp_j_kg_k: f64,
-}
-
-impl Saturation {
-    #[inline]
-    fn of_columns(pressure_pa: f64, columns: &Columns) -> Saturation {
-        Saturation {
-            pressure_pa,
-            bubble_k: columns[Column::BUBBLE_K],
-            dew_k: columns[Column::DEW_K],
-            liquid_density_kg_m3: 1.0 / columns[Column::LIQUID_VOLUME],
-            vapour_density_kg_m3: pressure_pa / columns[Column::VAPOUR_PV],
-            liquid_enthalpy_j_kg: columns[Column::LIQUID_ENTHALPY],
-            vapour_enthalpy_j_kg: columns[Column::VAPOUR_ENTHALPY],
-            liquid_entropy_j_kg_k: columns[Column::LIQUID_ENTROPY],
-            vapour_entropy_j_kg_k: columns[Column::VAPOUR_ENTROPY],
-            liquid_cp_j_kg_k: columns[Column::LIQUID_CP],
-            vapour_cp_j_kg_k: columns[Column::VAPOUR_CP],
-        }
-    }
-}
-
-/// Where a state lies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Phase {
-    /// Subcooled or saturated liquid.
-    Liquid,
-    /// Inside the dome.
-    TwoPhase,
-    /// Superheated or saturated vapour.
-    Vapour,
-}
-
-/// One equilibrium state.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Fluid {
-    /// Where the state lies.
-    pub phase: Phase,
-    /// Absolute pressure, Pa.
-    pub pressure_pa: f64,
-    /// Temperature, K. Inside the dome between bubble and dew.
-    pub temperature_k: f64,
-    /// Density, kg/m³.
-    pub density_kg_m3: f64,
-    /// Specific enthalpy, J/kg.
-    pub enthalpy_j_kg: f64,
-    /// Specific entropy, J/(kg K).
-    pub entropy_j_kg_k: f64,
-    /// Vapour mass fraction, 0 for liquid to 1 for vapour.
-    pub quality: f64,
-}
-
-impl Fluid {
-    /// Specific internal energy `h - p/rho`, J/kg.
-    #[must_use]
-    pub fn internal_energy_j_kg(&self) -> f64 {
-        self.enthalpy_j_kg - self.pressure_pa / self.density_kg_m3
-    }
-
-    /// Specific volume, m³/kg.
-    #[must_use]
-    pub fn specific_volume_m3_kg(&self) -> f64 {
-        1.0 / self.density_kg_m3
-    }
-}
+use row::{Column, saturation_of};
+use table::Table;
+pub use values::{Fluid, HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA, Phase, Saturation};
 
 /// The properties of one refrigerant.
 #[derive(Debug)]
@@ -172,14 +83,14 @@ impl Refrigerant {
     pub fn saturation(&self, pressure_pa: f64) -> Saturation {
         let (low, high) = self.pressure_range_pa();
         let p = pressure_pa.clamp(low, high);
-        Saturation::of_columns(p, &self.table.saturated(p))
+        saturation_of(p, &self.table.saturated(p))
     }
 
     /// Both saturated states where the liquid has this temperature, which is clamped to the table's range.
     #[must_use]
     pub fn saturation_at_bubble(&self, bubble_k: f64) -> Saturation {
-        let (pressure_pa, columns) = self.table.bubble.pressure_and_columns(&self.table, bubble_k);
-        Saturation::of_columns(pressure_pa, &columns)
+        let (pressure_pa, columns) = self.table.bubble.pressure_and_columns(&self.table.saturation, bubble_k);
+        saturation_of(pressure_pa, &columns)
     }
 
     /// Dew temperature, K, at an absolute pressure, which is clamped to the table's range.
@@ -203,13 +114,13 @@ impl Refrigerant {
     /// Pressure, Pa absolute, of saturated vapour at a temperature; clamped to the table's range.
     #[must_use]
     pub fn dew_pressure_pa(&self, temperature_k: f64) -> f64 {
-        self.table.dew.pressure_pa(&self.table, temperature_k)
+        self.table.dew.pressure_pa(&self.table.saturation, temperature_k)
     }
 
     /// Pressure, Pa absolute, of saturated liquid at a temperature; clamped to the table's range.
     #[must_use]
     pub fn bubble_pressure_pa(&self, temperature_k: f64) -> f64 {
-        self.table.bubble.pressure_pa(&self.table, temperature_k)
+        self.table.bubble.pressure_pa(&self.table.saturation, temperature_k)
     }
 
     /// The states at an absolute pressure, looked up once for any number of them.

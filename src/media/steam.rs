@@ -1,10 +1,12 @@
-//! Saturation pressure of water from a table of the handbook's equations, for laws that are asked often.
+//! Saturation pressure of water by the handbook's equations (moist_air says which handbook), and from a table of them for laws that are asked often.
 
 use std::sync::LazyLock;
 
-use crate::elementary::exp;
-use crate::elementary::place_on;
-use crate::moist_air::{TRIPLE_POINT_C, ln_saturation_pressure_and_slope};
+use crate::elementary::{exp, ln, place_on};
+
+const ZERO_C_K: f64 = 273.15;
+/// Triple point of water, °C.
+pub(crate) const TRIPLE_POINT_C: f64 = 0.01;
 
 /// Range, °C, and cells to a kelvin. Ice meets water at a border of cells.
 const LOWEST_C: f64 = TRIPLE_POINT_C - 100.0;
@@ -45,6 +47,34 @@ pub(crate) fn pressure_and_slope(t_c: f64) -> (f64, f64) {
     let share = at - from;
     let [a, b, c, d] = CELLS_OF_PRESSURE[cell];
     (a + share * (b + share * (c + share * d)), (b + share * (2.0 * c + share * 3.0 * d)) * CELLS_PER_K)
+}
+
+/// ln of saturation pressure in Pa, and its derivative by temperature. Handbook equations 5 and 6.
+pub(crate) fn ln_saturation_pressure_and_slope(t_c: f64) -> (f64, f64) {
+    let t = t_c + ZERO_C_K;
+    let ln_t = ln(t);
+    if t_c <= TRIPLE_POINT_C {
+        const C: [f64; 7] = [
+            -5.674_535_9e3,
+            6.392_524_7,
+            -9.677_843_0e-3,
+            6.221_570_1e-7,
+            2.074_782_5e-9,
+            -9.484_024_0e-13,
+            4.163_501_9,
+        ];
+        (
+            C[0] / t + C[1] + t * (C[2] + t * (C[3] + t * (C[4] + t * C[5]))) + C[6] * ln_t,
+            -C[0] / (t * t) + C[2] + t * (2.0 * C[3] + t * (3.0 * C[4] + t * 4.0 * C[5])) + C[6] / t,
+        )
+    } else {
+        const C: [f64; 6] =
+            [-5.800_220_6e3, 1.391_499_3, -4.864_023_9e-2, 4.176_476_8e-5, -1.445_209_3e-8, 6.545_967_3];
+        (
+            C[0] / t + C[1] + t * (C[2] + t * (C[3] + t * C[4])) + C[5] * ln_t,
+            -C[0] / (t * t) + C[2] + t * (2.0 * C[3] + t * 3.0 * C[4]) + C[5] / t,
+        )
+    }
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use std::sync::OnceLock;
 
 use super::Refrigerant;
+use super::compression::isentropes_of;
 use super::table::Table;
 
 struct Entry {
@@ -23,7 +24,8 @@ impl Entry {
 
     #[cold]
     fn decode(&self) -> Refrigerant {
-        let table = Table::decode(self.bytes);
+        let mut table = Table::decode(self.bytes);
+        table.isentropes = isentropes_of(&table);
         assert_eq!(table.name, self.name, "table of another refrigerant");
         Refrigerant { table }
     }

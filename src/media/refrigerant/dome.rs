@@ -3,7 +3,7 @@
 //! The vapour of such a blend is richer in the more volatile fluid, so at one pressure no property is linear in
 //! enthalpy. A table of shares bends them: how far from bubble (0) to dew (1) each has come.
 
-use super::table::{Numbers, Row, between_with_slopes};
+use super::row::{Numbers, Row, between_with_slopes};
 use crate::elementary::place_on;
 
 /// Index of a column: temperature.

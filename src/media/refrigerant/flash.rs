@@ -1,6 +1,6 @@
 //! Pressure of a closed volume from what is conserved in it: mass and internal energy.
 
-use super::table::{Column, Row};
+use super::row::{Column, Row};
 use super::{Fluid, HIGHEST_PRESSURE_PA, Isobar, LOWEST_PRESSURE_PA, Phase, Refrigerant};
 use crate::elementary::{exp, ln};
 
@@ -170,7 +170,8 @@ impl Refrigerant {
         } else {
             let fall_slope = slope(Column::LIQUID_ENTHALPY) - h_slope;
             let (fall, fall_slope) = self.table.liquid.volume_rise_and_slope(row, h_l - h, fall_slope);
-            let (bubble_pa, bubble_pa_slope) = self.table.bubble_enthalpy.pressure_and_slope(&self.table, h);
+            let (bubble_pa, bubble_pa_slope) =
+                self.table.bubble_enthalpy.pressure_and_slope(&self.table.saturation, h);
             let within = p < self.table.highest_pressure_pa;
             let over_pa = (if within { p } else { self.table.highest_pressure_pa }) - bubble_pa;
             let over_slope = (if within { p } else { 0.0 }) - bubble_pa_slope * h_slope;

@@ -2,10 +2,11 @@
 //! up finds it once.
 
 use super::dome::{self, Shares};
-use super::table::{self, Column, Row, Table};
-use super::{Fluid, Phase, Saturation};
+use super::row::{self, Column, Row, saturation_of};
+use super::table::Table;
+use super::values::{Fluid, Phase, Saturation};
 
-/// The states of a refrigerant at one pressure. See [`super::Refrigerant::isobar`].
+/// The states of a refrigerant at one pressure. See [`crate::Refrigerant::isobar`].
 #[derive(Clone, Copy, Debug)]
 pub struct Isobar<'a> {
     table: &'a Table,
@@ -40,7 +41,7 @@ impl<'a> Isobar<'a> {
     #[inline]
     pub fn saturation(&self) -> Saturation {
         let p = self.row.pressure_pa.clamp(self.table.lowest_pressure_pa, self.table.highest_pressure_pa);
-        Saturation::of_columns(p, &self.row.saturated)
+        saturation_of(p, &self.row.saturated)
     }
 
     /// The state at a specific enthalpy.
@@ -118,7 +119,7 @@ impl<'a> Isobar<'a> {
     #[must_use]
     pub fn vapour_enthalpy_j_kg(&self, temperature_k: f64) -> f64 {
         let rise_k = temperature_k - self.row.saturated[Column::DEW_K];
-        self.row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&self.row, table::TEMPERATURE, rise_k)
+        self.row.dew_enthalpy() + self.table.vapour.rise_enthalpy(&self.row, row::TEMPERATURE, rise_k)
     }
 
     /// Liquid at a temperature; a temperature over bubble gives saturated liquid.
@@ -131,30 +132,30 @@ impl<'a> Isobar<'a> {
     #[must_use]
     pub fn liquid_enthalpy_j_kg(&self, temperature_k: f64) -> f64 {
         let fall_k = self.row.saturated[Column::BUBBLE_K] - temperature_k;
-        self.row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&self.row, table::TEMPERATURE, fall_k)
+        self.row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(&self.row, row::TEMPERATURE, fall_k)
     }
 
-    /// The state at a specific entropy. See [`super::Refrigerant::at_ps_vapour`].
+    /// The state at a specific entropy. See [`crate::Refrigerant::at_ps_vapour`].
     #[must_use]
     pub fn at_s_vapour(&self, entropy_j_kg_k: f64) -> Fluid {
         self.at_h(self.enthalpy_at_s_vapour_j_kg(entropy_j_kg_k))
     }
 
-    /// Enthalpy, J/kg, at a specific entropy. See [`super::Refrigerant::at_ps_vapour`].
+    /// Enthalpy, J/kg, at a specific entropy. See [`crate::Refrigerant::at_ps_vapour`].
     #[must_use]
     pub fn enthalpy_at_s_vapour_j_kg(&self, entropy_j_kg_k: f64) -> f64 {
         let row = &self.row;
         let (s_l, s_v) = (row.saturated[Column::LIQUID_ENTROPY], row.dew_entropy());
         if entropy_j_kg_k >= s_v {
-            row.dew_enthalpy() + self.table.vapour.rise_enthalpy(row, table::ENTROPY, entropy_j_kg_k - s_v)
+            row.dew_enthalpy() + self.table.vapour.rise_enthalpy(row, row::ENTROPY, entropy_j_kg_k - s_v)
         } else if entropy_j_kg_k >= s_l {
             self.mixed_enthalpy(dome::ENTROPY, (entropy_j_kg_k - s_l) / (s_v - s_l))
         } else {
-            row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(row, table::ENTROPY, s_l - entropy_j_kg_k)
+            row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(row, row::ENTROPY, s_l - entropy_j_kg_k)
         }
     }
 
-    /// The state at a specific volume, any phase. See [`super::Refrigerant::at_pv`].
+    /// The state at a specific volume, any phase. See [`crate::Refrigerant::at_pv`].
     #[must_use]
     pub fn at_v(&self, specific_volume_m3_kg: f64) -> Fluid {
         let row = &self.row;
@@ -162,12 +163,12 @@ impl<'a> Isobar<'a> {
         let v = specific_volume_m3_kg;
         self.at_h(if v >= v_v {
             let rise = row.pressure_pa * v - row.saturated[Column::VAPOUR_PV];
-            row.dew_enthalpy() + self.table.vapour.rise_enthalpy(row, table::VOLUME, rise)
+            row.dew_enthalpy() + self.table.vapour.rise_enthalpy(row, row::VOLUME, rise)
         } else if v >= v_l {
             self.mixed_enthalpy(dome::VOLUME, (v - v_l) / (v_v - v_l))
         } else {
             let fall = row.saturated[Column::LIQUID_VOLUME] - v / row.squeeze;
-            row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(row, table::VOLUME, fall)
+            row.bubble_enthalpy() - self.table.liquid.rise_enthalpy(row, row::VOLUME, fall)
         })
     }
 

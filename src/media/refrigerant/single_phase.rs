@@ -1,6 +1,6 @@
 //! Single-phase properties beside one saturation line, as differences from it.
 
-use super::table::{ENTROPY, Numbers, Row, TEMPERATURE, VOLUME, between_with_slopes};
+use super::row::{ENTROPY, Numbers, Row, TEMPERATURE, VOLUME, between_with_slopes};
 use crate::elementary::place_on;
 
 /// Single-phase properties beside one saturation line.

@@ -19,41 +19,13 @@
 use super::dome::Dome;
 use super::inverse::Inverse;
 use super::isentrope::Isentropes;
+use super::row::{Column, Columns, Numbers, Row};
+use super::saturated::{STRETCH, SaturationRows, coordinate_slope, row_coordinate};
 use super::single_phase::SinglePhase;
-use super::{HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA, Phase};
-use crate::elementary::{exp, ln, place_on};
+use super::values::{HIGHEST_PRESSURE_PA, LOWEST_PRESSURE_PA};
+use crate::elementary::{ln, place_on};
 
 const FORMAT: &str = "rimebench refrigerant table 1";
-/// `c` of the row coordinate `z`.
-const STRETCH: f64 = 2.0;
-const SATURATION_COLUMNS: usize = 10;
-
-/// All saturation columns at one pressure.
-pub(super) type Columns = [f64; SATURATION_COLUMNS];
-
-/// Index of a saturation column.
-pub(super) struct Column;
-
-impl Column {
-    pub(super) const BUBBLE_K: usize = 0;
-    pub(super) const DEW_K: usize = 1;
-    pub(super) const LIQUID_VOLUME: usize = 2;
-    pub(super) const VAPOUR_PV: usize = 3;
-    pub(super) const LIQUID_ENTHALPY: usize = 4;
-    pub(super) const VAPOUR_ENTHALPY: usize = 5;
-    pub(super) const LIQUID_ENTROPY: usize = 6;
-    pub(super) const VAPOUR_ENTROPY: usize = 7;
-    pub(super) const LIQUID_CP: usize = 8;
-    pub(super) const VAPOUR_CP: usize = 9;
-}
-
-/// Index of a single-phase column: temperature, K.
-pub(super) const TEMPERATURE: usize = 0;
-/// Index of a single-phase column: p·v (vapour) or volume (liquid).
-pub(super) const VOLUME: usize = 1;
-/// Index of a single-phase column: entropy, J/(kg K).
-pub(super) const ENTROPY: usize = 2;
-
 #[derive(Debug)]
 pub(super) struct Table {
     pub(super) name: &'static str,
@@ -64,9 +36,7 @@ pub(super) struct Table {
     critical_pressure_inverse: f64,
     pub(super) lowest_z: f64,
     pub(super) rows_per_z: f64,
-    pub(super) saturation: Vec<Columns>,
-    /// Pressure of every saturation row, and its derivative by the row, Pa.
-    pressures: Vec<[f64; 2]>,
+    pub(super) saturation: SaturationRows,
     /// Coarse rows to one saturation row.
     pub(super) coarse_share: f64,
     /// Last saturation row and last coarse row that another one follows.
@@ -91,62 +61,6 @@ struct Place {
     rows_per_ln: f64,
 }
 
-/// The table at one pressure.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Row {
-    pub(super) pressure_pa: f64,
-    pub(super) saturated: Columns,
-    /// Factor on liquid volumes above the table's top; 1 elsewhere.
-    pub(super) squeeze: f64,
-    /// Gain of vapour entropy below the table's bottom; 0 elsewhere.
-    thin_entropy: f64,
-    /// Saturation row below.
-    fine: usize,
-    /// Saturation rows to a unit of ln p; 0 outside the table, where nothing changes.
-    pub(super) rows_per_ln: f64,
-    pub(super) coarse: usize,
-    pub(super) share: f64,
-}
-
-impl Row {
-    #[inline]
-    pub(super) fn bubble_enthalpy(&self) -> f64 {
-        self.saturated[Column::LIQUID_ENTHALPY]
-    }
-    #[inline]
-    pub(super) fn dew_enthalpy(&self) -> f64 {
-        self.saturated[Column::VAPOUR_ENTHALPY]
-    }
-    /// Where an enthalpy lies.
-    #[inline]
-    pub(super) fn phase(&self, enthalpy_j_kg: f64) -> Phase {
-        if enthalpy_j_kg >= self.dew_enthalpy() {
-            Phase::Vapour
-        } else if enthalpy_j_kg > self.bubble_enthalpy() {
-            Phase::TwoPhase
-        } else {
-            Phase::Liquid
-        }
-    }
-    /// Whether the pressure lies in the table.
-    #[inline]
-    pub(super) fn is_inside(&self) -> bool {
-        self.rows_per_ln > 0.0
-    }
-    #[inline]
-    pub(super) fn dew_entropy(&self) -> f64 {
-        self.saturated[Column::VAPOUR_ENTROPY] + self.thin_entropy
-    }
-    #[inline]
-    pub(super) fn liquid_volume(&self) -> f64 {
-        self.saturated[Column::LIQUID_VOLUME] * self.squeeze
-    }
-    #[inline]
-    pub(super) fn vapour_volume(&self) -> f64 {
-        self.saturated[Column::VAPOUR_PV] / self.pressure_pa
-    }
-}
-
 impl Table {
     pub(super) fn reduced_pressure(&self, pressure_pa: f64) -> f64 {
         pressure_pa * self.critical_pressure_inverse
@@ -166,7 +80,7 @@ impl Table {
         let (coarse, coarse_from) = place_on(coarse_at, self.last_coarse_row);
         let mut row = Row {
             pressure_pa,
-            saturated: self.columns_between(place.row, place.share),
+            saturated: self.saturation.between(place.row, place.share),
             squeeze: 1.0,
             thin_entropy: 0.0,
             fine: place.row,
@@ -183,21 +97,11 @@ impl Table {
         row
     }
 
-    #[inline]
-    pub(super) fn columns_between(&self, row: usize, share: f64) -> Columns {
-        let (a, b) = (&self.saturation[row], &self.saturation[row + 1]);
-        let mut columns = *a;
-        for k in 0..SATURATION_COLUMNS {
-            columns[k] = a[k] + share * (b[k] - a[k]);
-        }
-        columns
-    }
-
     /// All saturation columns at a pressure, which is clamped to the table.
     #[inline]
     pub(super) fn saturated(&self, pressure_pa: f64) -> Columns {
         let place = self.place(pressure_pa, ln(pressure_pa));
-        self.columns_between(place.row, place.share)
+        self.saturation.between(place.row, place.share)
     }
 
     /// One saturation column at a pressure, which is clamped to the table.
@@ -205,14 +109,16 @@ impl Table {
     pub(super) fn saturated_value(&self, pressure_pa: f64, column: usize) -> f64 {
         let p = pressure_pa.clamp(self.lowest_pressure_pa, self.highest_pressure_pa);
         let place = self.place(p, ln(p));
-        let (a, b) = (self.saturation[place.row][column], self.saturation[place.row + 1][column]);
+        let (a, b) =
+            (self.saturation.columns[place.row][column], self.saturation.columns[place.row + 1][column]);
         a + place.share * (b - a)
     }
 
     /// Derivative of a saturation column by ln p.
     #[inline]
     pub(super) fn saturation_slope(&self, row: &Row, column: usize) -> f64 {
-        (self.saturation[row.fine + 1][column] - self.saturation[row.fine][column]) * row.rows_per_ln
+        (self.saturation.columns[row.fine + 1][column] - self.saturation.columns[row.fine][column])
+            * row.rows_per_ln
     }
 
     #[inline]
@@ -221,7 +127,7 @@ impl Table {
             return Place { at: 0.0, row: 0, share: 0.0, rows_per_ln: 0.0 };
         }
         if pressure_pa >= self.highest_pressure_pa {
-            let row = self.saturation.len() - 2;
+            let row = self.saturation.columns.len() - 2;
             return Place { at: self.last_row + 1.0, row, share: 1.0, rows_per_ln: 0.0 };
         }
         let reduced = pressure_pa * self.critical_pressure_inverse;
@@ -229,42 +135,6 @@ impl Table {
         let at = (ln_p - STRETCH * root - self.lowest_z) * self.rows_per_z;
         let (row, from) = place_on(at, self.last_row);
         Place { at, row, share: at - from, rows_per_ln: self.rows_per_z * coordinate_slope(reduced, root) }
-    }
-
-    /// Pressure of every saturation row and its derivative by the row, each by bisection, once.
-    fn pressures_of_rows(&self) -> Vec<[f64; 2]> {
-        let ends = (ln(self.lowest_pressure_pa), ln(self.highest_pressure_pa));
-        (0..self.saturation.len())
-            .map(|row| {
-                let z = self.lowest_z + row as f64 / self.rows_per_z;
-                let (mut low, mut high) = ends;
-                for _ in 0..50 {
-                    let middle = f64::midpoint(low, high);
-                    if row_coordinate(exp(middle) * self.critical_pressure_inverse, middle) < z {
-                        low = middle;
-                    } else {
-                        high = middle;
-                    }
-                }
-                let p = exp(f64::midpoint(low, high));
-                let reduced = p * self.critical_pressure_inverse;
-                [p, p / (self.rows_per_z * coordinate_slope(reduced, (1.0 - reduced).sqrt()))]
-            })
-            .collect()
-    }
-
-    /// Pressure at a place between saturation rows, and its derivative by the row: the inverse of [`Table::place`]. Rows are so
-    /// close that the cubic through pressures and slopes at both is right to 1e-12.
-    #[inline]
-    pub(super) fn pressure_between_rows(&self, row: usize, share: f64) -> (f64, f64) {
-        let ([a, a_slope], [b, b_slope]) = (self.pressures[row], self.pressures[row + 1]);
-        let straight = b - a;
-        let square = (straight - a_slope) + (straight - a_slope) + (straight - b_slope);
-        let cube = (a_slope - straight) + (b_slope - straight);
-        (
-            a + share * (a_slope + share * (square + share * cube)),
-            a_slope + share * (2.0 * square + share * 3.0 * cube),
-        )
     }
 
     /// Reads a table file that is part of the program.
@@ -291,7 +161,7 @@ impl Table {
         let critical_pressure_pa = number("critical_pressure_pa");
         let z = |p: f64| row_coordinate(p / critical_pressure_pa, ln(p));
         let (lowest_z, highest_z) = (z(lowest_pressure_pa), z(highest_pressure_pa));
-        let saturation: Vec<Columns> = (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
+        let columns: Vec<Columns> = (0..rows).map(|_| std::array::from_fn(|_| numbers.f64())).collect();
         let coarse_share = (coarse_rows - 1) as f64 / (rows - 1) as f64;
         let vapour =
             SinglePhase::decode(&mut numbers, coarse_rows, coarse_share, count("vapour_nodes"), 50.0);
@@ -299,7 +169,11 @@ impl Table {
         let dome = find("dome_nodes")
             .map(|_| Dome::decode(&mut numbers, coarse_rows, coarse_share, count("dome_nodes")));
         assert!(numbers.rest.is_empty(), "table has numbers to spare");
-        let mut table = Table {
+        let rows_per_z = (rows - 1) as f64 / (highest_z - lowest_z);
+        let ends_pa = (lowest_pressure_pa, highest_pressure_pa);
+        let saturation =
+            SaturationRows::new(columns, ends_pa, lowest_z, rows_per_z, 1.0 / critical_pressure_pa);
+        Table {
             name: text("name"),
             source: text("source"),
             lowest_pressure_pa,
@@ -307,71 +181,18 @@ impl Table {
             highest_vapour_temperature_k: number("highest_vapour_temperature_k"),
             critical_pressure_inverse: 1.0 / critical_pressure_pa,
             lowest_z,
-            rows_per_z: (rows - 1) as f64 / (highest_z - lowest_z),
-            saturation,
-            pressures: Vec::new(),
+            rows_per_z,
             coarse_share,
             last_row: (rows - 2) as f64,
             last_coarse_row: (coarse_rows - 2) as f64,
             vapour,
             liquid,
             dome,
-            dew: Inverse::empty(),
-            bubble: Inverse::empty(),
-            bubble_enthalpy: Inverse::empty(),
+            dew: Inverse::new(&saturation, Column::DEW_K),
+            bubble: Inverse::new(&saturation, Column::BUBBLE_K),
+            bubble_enthalpy: Inverse::new(&saturation, Column::LIQUID_ENTHALPY),
             isentropes: Isentropes::empty(),
-        };
-        table.pressures = table.pressures_of_rows();
-        table.dew = Inverse::new(&table, Column::DEW_K);
-        table.bubble = Inverse::new(&table, Column::BUBBLE_K);
-        table.bubble_enthalpy = Inverse::new(&table, Column::LIQUID_ENTHALPY);
-        table.isentropes = Isentropes::new(&table);
-        table
+            saturation,
+        }
     }
-}
-
-/// The coordinate in which rows are uniform.
-#[inline]
-fn row_coordinate(reduced_pressure: f64, ln_p: f64) -> f64 {
-    ln_p - STRETCH * (1.0 - reduced_pressure).sqrt()
-}
-
-/// Derivative of the row coordinate by ln p.
-#[inline]
-fn coordinate_slope(reduced_pressure: f64, root: f64) -> f64 {
-    1.0 + STRETCH * reduced_pressure / (2.0 * root)
-}
-
-pub(super) struct Numbers {
-    rest: &'static [u8],
-}
-
-impl Numbers {
-    fn take<const N: usize>(&mut self) -> [u8; N] {
-        let (first, rest) = self.rest.split_first_chunk::<N>().expect("table is complete");
-        self.rest = rest;
-        *first
-    }
-    pub(super) fn f64(&mut self) -> f64 {
-        f64::from_le_bytes(self.take())
-    }
-    pub(super) fn f32(&mut self) -> f32 {
-        f32::from_le_bytes(self.take())
-    }
-}
-
-/// A column at a place between two nodes of two rows, its derivative by the place, and by the share of the far row.
-#[inline]
-pub(super) fn between_with_slopes(
-    near: &[[f32; 4]],
-    far: &[[f32; 4]],
-    column: usize,
-    at: f64,
-    share: f64,
-) -> (f64, f64, f64) {
-    let (a0, a1) = (f64::from(near[0][column]), f64::from(near[1][column]));
-    let (b0, b1) = (f64::from(far[0][column]), f64::from(far[1][column]));
-    let (a_step, b_step) = (a1 - a0, b1 - b0);
-    let (a, b) = (a0 + at * a_step, b0 + at * b_step);
-    (a + share * (b - a), a_step + share * (b_step - a_step), b - a)
 }
