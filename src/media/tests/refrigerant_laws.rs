@@ -180,9 +180,8 @@ proptest! {
         let (u, v) = (state.internal_energy_j_kg(), state.specific_volume_m3_kg());
         let flashed = f.flash_uv(u, v, guess_pa);
         // u = h - p v loses digits where they nearly cancel, hence not 1e-12.
-        // Near the critical point rows of the table bend more than the cubic between them.
-        let fine = if f.reduced_pressure(p) < 0.8 { 1e-7 } else { 1e-6 };
-        prop_assert!((flashed.pressure_pa / state.pressure_pa - 1.0).abs() < fine, "{state:?} {flashed:?}");
+        // A last step of 1e-4 in ln p may have crossed a border of cells: a thousandth of it is left, some more near the critical point.
+        prop_assert!((flashed.pressure_pa / state.pressure_pa - 1.0).abs() < 1e-6, "{state:?} {flashed:?}");
         prop_assert!((flashed.temperature_k - state.temperature_k).abs() < 1e-4, "{state:?} {flashed:?}");
         prop_assert_eq!(flashed.phase, state.phase);
     }
