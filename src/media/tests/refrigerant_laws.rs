@@ -181,7 +181,8 @@ proptest! {
         let flashed = f.flash_uv(u, v, guess_pa);
         // u = h - p v loses digits where they nearly cancel, hence not 1e-12.
         // A last step of 1e-4 in ln p may have crossed a border of cells: a thousandth of it is left, some more near the critical point.
-        prop_assert!((flashed.pressure_pa / state.pressure_pa - 1.0).abs() < 1e-6, "{state:?} {flashed:?}");
+        let fine = if f.reduced_pressure(p) < 0.95 { 1e-6 } else { 1e-5 };
+        prop_assert!((flashed.pressure_pa / state.pressure_pa - 1.0).abs() < fine, "{state:?} {flashed:?}");
         prop_assert!((flashed.temperature_k - state.temperature_k).abs() < 1e-4, "{state:?} {flashed:?}");
         prop_assert_eq!(flashed.phase, state.phase);
     }
