@@ -113,12 +113,12 @@ impl Control {
     ) {
         let faults = ElectricFaults::of(faults, time_s);
         // Switches first: they decide whether the thermostat has its 24 V.
-        let settled = self.solve_steady_state(system, inputs, faults);
+        let settled = self.settle(system, inputs, faults);
         let before = self.switched();
         self.thermostat(system, inputs, sensed, dt_s);
         self.protections(system, sensed, dt_s, events);
         if !settled || self.switched() != before {
-            self.solve_steady_state(system, inputs, faults);
+            self.settle(system, inputs, faults);
         }
         self.motors(system, sensed, dt_s, events);
         let speeds = self.speeds();
@@ -215,7 +215,7 @@ impl Control {
 
     /// Whether the armatures came to rest. Mostly nothing has changed since the network was solved.
     #[inline]
-    fn solve_steady_state(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) -> bool {
+    fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) -> bool {
         let contacts = self.contacts(inputs, faults);
         let is_solved = self.electric.solved.as_ref().is_some_and(|solved| solved.is_for(&contacts));
         is_solved || self.settle_anew(system, contacts)
@@ -225,7 +225,7 @@ impl Control {
     #[inline(never)]
     fn settle_anew(&mut self, system: &System, contacts: Contacts) -> bool {
         let speeds = self.speeds();
-        let (contacts, settled) = self.electric.solve_steady_state(system, contacts, &speeds);
+        let (contacts, settled) = self.electric.settle(system, contacts, &speeds);
         self.contactor_in = contacts.contactor_in;
         settled
     }

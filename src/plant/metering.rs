@@ -1,6 +1,7 @@
 //! Metering device and the path to it: drier, liquid line, valve, solved as one monotone root.
 
 mod flashing;
+mod laminar;
 mod short_tube;
 mod stream;
 mod valve;
@@ -13,22 +14,9 @@ use crate::system::Metering;
 use crate::tangent::{Bounds, OF_STEP, Tangent, near_nothing};
 
 pub(crate) use flashing::Critical;
+use laminar::Laminar;
 use short_tube::ShortTube;
 use stream::Stream;
-
-/// Flow laws near no difference of pressure.
-struct Laminar;
-
-impl Laminar {
-    /// Pressure difference below which flow laws go over to laminar, Pa: a square root has infinite slope at zero, which no
-    /// fixed step survives.
-    const BELOW_PA: f64 = 2.0e3;
-
-    /// Root of a pressure difference with its sign, Pa^(1/2).
-    fn root(difference_pa: f64) -> f64 {
-        difference_pa / libm::sqrt(difference_pa.abs() + Self::BELOW_PA)
-    }
-}
 
 /// Discharge coefficient of a metering device for gas that flows back through it (typ. of a sharp edge).
 const BACK_DISCHARGE: f64 = 0.6;

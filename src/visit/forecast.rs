@@ -89,7 +89,7 @@ impl Visit {
             match step {
                 Step::Pass { .. } => {}
                 Step::Act(act) => {
-                    self.kit.solve_steady_state(self.plant.readout());
+                    self.kit.settle(self.plant.readout());
                     act(self, &mut task);
                 }
                 Step::Until { .. } => return None,

@@ -179,7 +179,7 @@ impl InstrumentBag {
     }
 
     /// Everything attached comes to rest at once, as after a long look.
-    pub(crate) fn solve_steady_state(&mut self, truth: &Readout) {
+    pub(crate) fn settle(&mut self, truth: &Readout) {
         if let Some(shown) = &mut self.pressures {
             *shown = [Port::Suction, Port::Liquid].map(|port| gauge_pressure_pa(truth, port));
         }

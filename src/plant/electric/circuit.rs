@@ -2,16 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::data::{Blower, Capacitor, Coil, Electrical, Motor, SUPPLY_RAD_S};
+use super::data::{Blower, Capacitor, Coil, Electrical, Motor};
 use super::motors::SplitPhaseMotor;
-use super::network::{Complex, Network};
+use super::network::{Complex, Network, SUPPLY_RAD_S};
 use super::terminals::{
     BLOWER_LINE, BLOWER_STAR, BlowerKind, COMPRESSOR_STAR, Conductor, FAN_STAR, FEED1, NODES, Terminal,
+    WIRE_OHM,
 };
 use crate::{Fault, FaultKind};
 
-/// Resistance of a wire within a cabinet, ohm (typ.). Those between the units have theirs by length, see [`Conductor::ohm`].
-pub(crate) const WIRE_OHM: f64 = 0.005;
 /// Resistance where two bare conductors touch, ohm (typ. 0.1 to 1: a light touch of copper on copper).
 const CHAFED_OHM: f64 = 0.2;
 /// An electronic thermostat between R and C, ohm (typ. 5 to 10 mA at 24 V). Its rectifier passes nothing at the low voltage

@@ -6,9 +6,6 @@ use serde::{Deserialize, Serialize};
 use super::motors::{Protector, SplitPhaseMotor};
 use crate::System;
 
-/// Angular frequency of the supply, rad/s (60 Hz).
-pub(crate) const SUPPLY_RAD_S: f64 = 2.0 * core::f64::consts::PI * 60.0;
-
 /// Time constant of the disc of the compressor's overload, s (typ.: trips some 8 s after a start attempt with a cold motor).
 pub(crate) const DISC_TIME_S: f64 = 60.0;
 

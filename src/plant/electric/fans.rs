@@ -5,12 +5,10 @@
 //! wheel, until the protector opens. All of it follows from the two revolving fields, nothing is set by how weak the
 //! capacitor is.
 
-use serde::{Deserialize, Serialize};
-
-use super::data::{Blower, Electrical, SUPPLY_RAD_S};
-use super::drive::{ENERGISED_V, ElectricState, Speeds};
+use super::data::{Blower, Electrical};
 use super::motors::{FanLoad, Protector, SplitPhaseMotor, Supply};
-use super::network::Complex;
+use super::network::{Complex, SUPPLY_RAD_S};
+use super::state::{ENERGISED_V, ElectricState, FanDrive, Speeds};
 use crate::{FaultKind, System};
 
 /// Change of a winding's temperature, K, and of the wheel's power, as a share, after which the speed is found anew: steps of
@@ -29,23 +27,6 @@ pub(crate) enum Refresh {
     WhenMoved,
     /// Now.
     Now,
-}
-
-/// What a fan motor does with its voltage, its capacitor, its load and its temperature.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct FanDrive {
-    /// Speed at which it settles, over that of the sound, warm motor under the same load at 240 V; 0 when it does not turn.
-    pub speed: f64,
-    /// Slip there.
-    pub slip: f64,
-    /// Electric power there: turning, or humming with the rotor at rest, W.
-    pub power_w: f64,
-    /// Heat in windings and rotor, W.
-    pub loss_w: f64,
-    /// Temperature and power of the wheel for which it was found, K and W, and what that power is as a load.
-    found_at_k: f64,
-    found_at_w: f64,
-    load: FanLoad,
 }
 
 impl FanDrive {

@@ -28,7 +28,7 @@ pub(crate) struct Fuse {
 }
 
 impl Fuse {
-    /// Warmth at which a current of this square would solve_steady_state, A².
+    /// Warmth at which a current of this square would settle, A².
     pub(crate) fn settles_at(square_a2: f64) -> f64 {
         let melts_a = MELTS_AT_SHARE * RATED_A;
         square_a2 / (melts_a * melts_a)

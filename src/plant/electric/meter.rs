@@ -2,12 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::circuit::{Circuit, ElectricFaults, Excitation, Loads, WIRE_OHM, capacitor_terminals};
+use super::circuit::{Circuit, ElectricFaults, Excitation, Loads, capacitor_terminals};
 use super::data::{Blower, Capacitor, Electrical, Motor};
-use super::fans::FanDrive;
 use super::motors::{SplitPhaseMotor, Supply};
 use super::network::Complex;
-use super::terminals::{BlowerKind, Conductor, NODES, Terminal};
+use super::state::FanDrive;
+use super::terminals::{BlowerKind, Conductor, NODES, Terminal, WIRE_OHM};
 use crate::state::Plant;
 use crate::{FaultKind, Inputs};
 

@@ -2,6 +2,9 @@
 
 use core::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
+/// Angular frequency of the supply, rad/s (60 Hz).
+pub(crate) const SUPPLY_RAD_S: f64 = 2.0 * core::f64::consts::PI * 60.0;
+
 /// A phasor or an impedance at one frequency. RMS values.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Complex {

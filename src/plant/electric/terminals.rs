@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::circuit::WIRE_OHM;
+/// Resistance of a wire within a cabinet, ohm (typ.). Those between the units have theirs by length, see [`Conductor::ohm`].
+pub(crate) const WIRE_OHM: f64 = 0.005;
 
 /// A point where a meter probe can be put.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

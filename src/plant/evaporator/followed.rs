@@ -3,7 +3,7 @@
 use media::refrigerant::{Fluid, Phase};
 use serde::{Deserialize, Serialize};
 
-use super::{Boils, Boundary, CoilFilms, Outlet};
+use super::boils::{Boils, Boundary, CoilFilms, Outlet};
 use crate::frost::Shape;
 use crate::system::Evaporator;
 use crate::tangent::{Bounds, LITTLE_KG_S, LITTLE_M3, OF_STEP, Tangent, near_nothing};

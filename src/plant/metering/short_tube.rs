@@ -1,8 +1,8 @@
 //! Fixed orifice: a short tube, after Payne & O'Neal 2004.
 
 use super::flashing::{Critical, LENGTH_OVER_BORE, REDUCED_PRESSURE, equilibrium_flux, two_phase_share};
-use super::stream::Inlet;
-use super::{Laminar, Stream};
+use super::laminar::Laminar;
+use super::stream::{Inlet, Stream};
 use media::elementary::ln;
 
 /// Most subcooling in the data, K (25 °F; from memory). Beyond it the fit soon grows without bound.

@@ -1,7 +1,7 @@
 //! Expansion valve: an opening without length.
 
-use super::Laminar;
 use super::flashing::{Critical, LENGTH_OVER_BORE, equilibrium_flux, two_phase_share};
+use super::laminar::Laminar;
 use super::stream::Inlet;
 
 /// Discharge coefficient of an expansion valve: 0.02005 times the root of the density of the liquid, kg/m³ (Wile 1935, from memory;
