@@ -1,23 +1,21 @@
 //! The balances of one step: what the fluxes do to levels, metal, ledgers.
 
-use media::moist_air;
 use media::refrigerant::Saturation;
 
 use crate::Inputs;
 use crate::compressor::ShellHeats;
 use crate::condenser::Condensing;
+use crate::contents::THIN_GAS_KG_M3;
 use crate::control::Events;
 use crate::evaporator::Evaporating;
+use crate::event::Event;
 use crate::flows::Flows;
 use crate::gas::step as move_gas;
 use crate::leak::{Mixture, escape_kg_s, leaks};
 use crate::level::{LevelState, available_kg};
 use crate::service::{PortFlows, follow_hoses, move_water};
-use crate::state::{Effects, Event, Plant};
+use crate::state::{Effects, Plant};
 use crate::tangents::{PLACE, stretch_by_quality};
-
-/// Atmospheric pressure at the site, Pa.
-pub(crate) const ATMOSPHERE_PA: f64 = moist_air::STANDARD_PRESSURE_PA;
 
 /// Everything that flows in one step.
 pub(crate) struct Fluxes<'a> {
@@ -211,9 +209,6 @@ fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) 
     plant.energy.with_refrigerant_j -= lost * high.fluid.enthalpy_j_kg;
     events.push(Event::ReliefOpened);
 }
-
-/// Gas this thin has the temperature of the metal around it, kg/m³ (a few kilopascals).
-pub(crate) const THIN_GAS_KG_M3: f64 = 0.1;
 
 /// Thin gas takes the temperature of its walls at once; the few joules are booked as heat of the walls.
 fn settle_thin_gas(plant: &mut Plant) {

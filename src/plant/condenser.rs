@@ -417,8 +417,12 @@ mod tests {
             let mass_kg = masses[0] + masses[1];
             let energy_j = masses[0] * sat.liquid_enthalpy_j_kg + masses[1] * sat.vapour_enthalpy_j_kg
                 - sat.pressure_pa * volume_m3;
-            let stored =
-                crate::state::Level { mass_kg, energy_j, pressure_pa: sat.pressure_pa, ..Default::default() };
+            let stored = crate::contents::Level {
+                mass_kg,
+                energy_j,
+                pressure_pa: sat.pressure_pa,
+                ..Default::default()
+            };
             let level = LevelState::of(fluid, &stored, volume_m3, 0.25);
             let inlet_k = outdoor_k + 30.0;
             let around = Boundary {

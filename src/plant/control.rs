@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::air::{AirPath, Passages, air_path};
 use crate::compressor::Compression;
 use crate::electric::{Contacts, DISC_TIME_S, ENERGISED_V, ElectricFaults, ElectricState, Refresh, Speeds};
-use crate::state::Event;
+use crate::event::Event;
 use crate::system::System;
 use crate::wear::START_GIVES_WAY_S;
 use crate::{FanSetting, Fault, Inputs, Mode, Switch};

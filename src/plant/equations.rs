@@ -13,7 +13,7 @@
 use media::moist_air;
 use media::units::celsius_from_kelvin;
 
-use crate::balance::{ATMOSPHERE_PA, Fluxes, LevelRates};
+use crate::balance::{Fluxes, LevelRates};
 use crate::cabinet::{Blown, blown, capacity_j_k as cabinet_capacity_j_k};
 use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
@@ -27,13 +27,14 @@ use crate::frost::{FIRST_ICE_KG, OLD_DENSITY_KG_M3, fresh_density_kg_m3};
 use crate::house::AirMoved;
 use crate::level::LevelState;
 use crate::metering::RootLimits;
-use crate::readout::Snapshot;
+use crate::reading::Snapshot;
 use crate::rows::ROWS;
 use crate::state::{Effects, Last, Plant};
 use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, move_air, surroundings};
 use crate::tangents::Tangents;
 use crate::wear::Wear;
 use crate::{Inputs, PortConnection, Readout, Room};
+use media::moist_air::STANDARD_PRESSURE_PA;
 
 /// Number of states.
 pub const COUNT: usize = 30;
@@ -329,7 +330,7 @@ impl Equations {
             / moist_air::specific_volume_m3_kg(
                 celsius_from_kelvin(slow.return_k),
                 slow.return_humidity_ratio,
-                ATMOSPHERE_PA,
+                STANDARD_PRESSURE_PA,
             );
         let moved = AirMoved {
             cooling_w: e.sensible_w - slow.blower_power_w - air_after.from_metal_w,

@@ -3,15 +3,15 @@
 
 use media::elementary::exp;
 
-use crate::balance::THIN_GAS_KG_M3;
 use crate::compressor::{Compression, STILL_GAS_W_K, Stream, dries, motor_to_gas_w, through_standing_m3_s};
+use crate::contents::THIN_GAS_KG_M3;
 use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
 use crate::metering::{Device, Flow, LiquidPath, RootLimits, bulb_pressure_pa, txv_opening};
 use crate::root::Bracket;
 use crate::shell::{Bodies, SHELL, Shell, Squeezed};
 use crate::state::{Effects, Last, Plant};
-use crate::sump::Sump;
+use crate::sump::{Sump, Turning, dissolved_kg};
 use crate::system::{Lines, Metering};
 use crate::tangent::{Bounds, OF_STEP, near_nothing};
 use crate::tangents::{PLACE, stretch_by_quality};
@@ -279,7 +279,9 @@ fn draw_stream(
             ([temperature_k, quality], stretch_by_quality(quality))
         });
     // Oil takes refrigerant up by the refrigerant's own share of the pressure.
-    let sump = Sump::of(plant, gas_pa, valve_quality, dt_s);
+    let holds_kg = dissolved_kg(&plant.system.compressor, gas_pa, plant.slow.oil_saturation_pa);
+    let turning = if plant.control.compressor_speed > 0.0 { Turning::Runs } else { Turning::Rests };
+    let sump = Sump::of(&plant.system.compressor, plant.sump_kg, holds_kg, turning, valve_quality, dt_s);
     let shell = Shell {
         motor: &plant.system.compressor,
         fluid,

@@ -1,8 +1,9 @@
 //! Gas that does not condense, air or nitrogen: how it moves between the two sides of the circuit.
 
+use crate::contents::Level;
 use crate::flows::Flows;
 use crate::level::{AIR_GAS_CONSTANT, LevelState, SEALED_M3, available_kg};
-use crate::state::{Level, Plant};
+use crate::state::Plant;
 
 /// Largest share of a side's gas that one step moves (numerical).
 const MOST_SHARE: f64 = 0.2;

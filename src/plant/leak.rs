@@ -1,8 +1,9 @@
 //! Leaks: what escapes through holes, and what comes in through them below atmospheric pressure.
 
-use crate::balance::ATMOSPHERE_PA;
+use crate::contents::Level;
 use crate::level::{LevelState, available_kg};
-use crate::state::{Effects, Level, Plant};
+use crate::state::{Effects, Plant};
+use media::moist_air::STANDARD_PRESSURE_PA;
 
 /// Discharge coefficient of a hole (typ. of a sharp edge).
 const DISCHARGE: f64 = 0.6;
@@ -49,7 +50,7 @@ impl Mixture {
 /// Flow through a hole to the air, kg/s: choked orifice flow of what stands behind it, going to zero at atmospheric
 /// pressure; below it, negative, the air that comes in.
 pub(crate) fn escape_kg_s(area_m2: f64, behind: &Mixture) -> f64 {
-    let excess = behind.pressure_pa - ATMOSPHERE_PA;
+    let excess = behind.pressure_pa - STANDARD_PRESSURE_PA;
     let ramp = excess / libm::sqrt(excess * excess + RAMP_PA * RAMP_PA);
     if excess <= 0.0 {
         return AIR_FLUX_KG_S_M2 * area_m2 * ramp;

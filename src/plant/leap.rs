@@ -3,9 +3,9 @@
 //! What is conserved is a sum of states and of terms of the ledgers. All of them go on at rates that were measured over the
 //! same time, so what holds for the states holds for the rates, and after the leap it still holds.
 
+use crate::reading::watch_step;
 use crate::service::warm_cylinders;
 use crate::state::Plant;
-use crate::watch::watch_step;
 use crate::{Inputs, PortConnection, Protection};
 
 /// Number of states that go on at their rates.

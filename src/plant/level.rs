@@ -99,7 +99,7 @@ fn to_numbers(fluid: &Fluid, sat: &Saturation) -> [f64; 14] {
 }
 
 /// The states again; density and enthalpy are those of the level to the last digit, as after a flash.
-fn from_numbers(numbers: &[f64; 14], level: &crate::state::Level, volume_m3: f64) -> (Fluid, Saturation) {
+fn from_numbers(numbers: &[f64; 14], level: &crate::contents::Level, volume_m3: f64) -> (Fluid, Saturation) {
     let [pressure_pa, temperature_k, entropy_j_kg_k, quality, ..] = *numbers;
     let v = volume_m3 / level.mass_kg;
     let fluid = Fluid {
@@ -160,7 +160,7 @@ pub(crate) struct LevelState {
 impl LevelState {
     pub(crate) fn of(
         fluid_tables: &'static Refrigerant,
-        level: &crate::state::Level,
+        level: &crate::contents::Level,
         volume_m3: f64,
         dt_s: f64,
     ) -> LevelState {
@@ -173,7 +173,7 @@ impl LevelState {
     pub(crate) fn followed(
         tangent: &mut LevelTangent,
         tables: &'static Refrigerant,
-        level: &crate::state::Level,
+        level: &crate::contents::Level,
         volume_m3: f64,
         dt_s: f64,
     ) -> LevelState {
@@ -216,7 +216,7 @@ impl LevelState {
 
     fn flashed(
         tables: &'static Refrigerant,
-        level: &crate::state::Level,
+        level: &crate::contents::Level,
         volume_m3: f64,
         (fluid, isobar): (Fluid, Isobar<'static>),
         dt_s: f64,
@@ -231,7 +231,7 @@ impl LevelState {
 
     fn with(
         tables: &'static Refrigerant,
-        level: &crate::state::Level,
+        level: &crate::contents::Level,
         volume_m3: f64,
         fluid: Fluid,
         sat: Saturation,

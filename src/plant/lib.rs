@@ -11,11 +11,13 @@ mod boiling;
 mod cabinet;
 mod compressor;
 mod condenser;
+mod contents;
 mod control;
 mod draught;
 mod electric;
 pub mod equations;
 mod evaporator;
+mod event;
 mod fault;
 mod flows;
 mod frost;
@@ -30,6 +32,7 @@ mod leap;
 mod level;
 mod metering;
 mod protection;
+mod reading;
 mod readout;
 mod root;
 mod rows;
@@ -53,6 +56,7 @@ pub use electric::{
     Blower, BlowerKind, CapacitanceReading, Capacitor, Coil, CompressorStart, Conductor, Ecm, Electrical,
     Leads, Motor, OhmReading, SplitPhaseMotor, Terminal, Transformer,
 };
+pub use event::{BASE_STEP_S, Event, StepError};
 pub use fault::{Fault, FaultGroup, FaultKind, LeakPlace, LeftBehind};
 pub use frost::{CoilStage, CoilWater, frost_density_kg_m3};
 pub use house::{HouseModel, Room, Weather};
@@ -63,9 +67,9 @@ pub use inputs::{
 pub use protection::{Course, Protection, Spells, Stops};
 pub use readout::Readout;
 pub use service::{AreaReadout, CylinderReadout, HoseEnds, Tally, Work, WorkOutcome};
-pub use state::{EnergyLedger, Event, Ledger, Plant, StepError};
+pub use state::{EnergyLedger, Ledger, Plant};
 pub use steady::{Saturated, SteadyConditions, SteadyState, solve_steady_state};
-pub use step::{BASE_STEP_S, advance, step};
+pub use step::{advance, step};
 pub use stride::{Made, Strides};
 pub use system::{
     AirSide, ChargeTarget, Compressor, Condenser, Controls, DataPlate, Evaporator, Lines, Metering, Printed,

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::air::{Face, FilterState, InFilterSlot, Slot, Statics};
 use crate::condenser::CondenserFilms;
+use crate::contents::{Level, LineLevel};
 use crate::control::Control;
 use crate::draught::Draught;
 use crate::evaporator::{CoilFilms, mean_k};
@@ -58,29 +59,6 @@ pub struct Plant {
     pub(crate) wear: Wear,
     pub(crate) service: Service,
     pub(crate) readout: Readout,
-}
-
-/// Refrigerant of one pressure level, with what else got in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct Level {
-    pub mass_kg: f64,
-    pub energy_j: f64,
-    /// Gas that does not condense: air, nitrogen.
-    pub air_kg: f64,
-    /// Water held by oil and metal.
-    pub water_kg: f64,
-    /// Water vapour.
-    pub steam_kg: f64,
-    /// Refrigerant pressure of the last flash, its next first guess, Pa.
-    pub pressure_pa: f64,
-}
-
-/// The liquid line: filled through the drier, emptied by the metering device.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub(crate) struct LineLevel {
-    pub mass_kg: f64,
-    pub energy_j: f64,
-    pub pressure_pa: f64,
 }
 
 /// Values of the last step that start the next one.
@@ -181,63 +159,6 @@ pub struct EnergyLedger {
     /// or went into hoses.
     pub with_refrigerant_j: f64,
 }
-
-/// What happened in a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Event {
-    /// The compressor started.
-    CompressorStarted,
-    /// The compressor stopped.
-    CompressorStopped,
-    /// The high-pressure switch opened.
-    HighPressureSwitchOpened,
-    /// The low-pressure switch opened.
-    LowPressureSwitchOpened,
-    /// The internal overload of the compressor opened.
-    OverloadOpened,
-    /// The internal thermal disc of the compressor opened on hot discharge gas.
-    ThermalDiscOpened,
-    /// The relief device let refrigerant out.
-    ReliefOpened,
-    /// The first ice formed on the coil.
-    FrostBegan,
-    /// The last ice melted.
-    FrostGone,
-    /// Liquid refrigerant is on its way to the running compressor: out of the coil, or in at the suction service port.
-    FloodBack,
-}
-
-/// A step that could not be made.
-#[derive(Clone, Debug, PartialEq)]
-pub enum StepError {
-    /// A state became non-finite; its name and the plant time are given.
-    NonFinite {
-        /// Which state.
-        state: &'static str,
-        /// Plant time, s.
-        time_s: f64,
-    },
-    /// The time step is not in the range a step can take.
-    TimeStep {
-        /// The refused step, s.
-        dt_s: f64,
-    },
-}
-
-impl core::fmt::Display for StepError {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        match self {
-            StepError::NonFinite { state, time_s } => {
-                write!(f, "the plant's {state} is no longer a number at {time_s:.2} s of plant time")
-            }
-            StepError::TimeStep { dt_s } => {
-                write!(f, "a time step of {dt_s} s is not allowed: above 0 up to 0.5 s")
-            }
-        }
-    }
-}
-
-impl core::error::Error for StepError {}
 
 /// The faults as the physical parameters they change, at one instant. Electrical faults are read by the wiring.
 #[derive(Clone, Copy, Debug)]

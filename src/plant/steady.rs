@@ -2,10 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::contents::Level;
+use crate::event::BASE_STEP_S;
 use crate::level::LevelState;
 use crate::protection::{Course, Protection};
-use crate::state::Level;
-use crate::step::{BASE_STEP_S, step};
+use crate::step::step;
 use crate::{Fault, Inputs, Mode, Plant, Readout, Room, StepError, System, ThermostatSettings, Weather};
 
 /// Conditions to settle under.

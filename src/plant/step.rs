@@ -4,29 +4,29 @@ use media::moist_air;
 use media::units::celsius_from_kelvin;
 
 use crate::air::{Face, Passages, coil_passage};
-use crate::balance::{ATMOSPHERE_PA, Fluxes, balance};
+use crate::balance::{Fluxes, balance};
 use crate::cabinet::{blown, capacity_j_k as cabinet_capacity_j_k};
 use crate::condenser;
 use crate::control::{Events, Sensed};
 use crate::draught::Draught;
 use crate::electric::Refresh;
 use crate::evaporator::{self, Evaporating};
+use crate::event::{BASE_STEP_S, Event, StepError};
 use crate::flows::{condenser_sees, evaporator_sees, refrigerant_flows, suction_port_pa};
 use crate::house::{AirMoved, Outdoors};
 use crate::level::LevelState;
 use crate::metering::RootLimits;
-use crate::readout::Snapshot;
+use crate::reading::Snapshot;
+use crate::reading::watch_step;
 use crate::service::{PortFlows, is_shut, warm_cylinders};
-use crate::state::{Effects, Event, Last, Plant, Slow, StepError};
+use crate::state::{Effects, Last, Plant, Slow};
 use crate::sump::oil_saturation_pa;
 use crate::system::Metering;
 use crate::tangents::FOLLOWED_FROM_PA;
-use crate::watch::watch_step;
 use crate::wear::Wear;
 use crate::{BulbHandling, Inputs};
+use media::moist_air::STANDARD_PRESSURE_PA;
 
-/// Time step of the refrigerant side used by [`advance`], s.
-pub const BASE_STEP_S: f64 = 0.25;
 /// Period of the slow part (airflow, house, weather), s.
 const SLOW_STEP_S: f64 = 1.0;
 
@@ -69,7 +69,7 @@ fn slow_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects) {
             / moist_air::specific_volume_m3_kg(
                 celsius_from_kelvin(slow.return_k),
                 slow.return_humidity_ratio,
-                ATMOSPHERE_PA,
+                STANDARD_PRESSURE_PA,
             );
         let moved = AirMoved {
             cooling_w: (slow.sensible_j - slow.blower_j - slow.cabinet_j) / slow.elapsed_s,

@@ -7,8 +7,9 @@
 //! plant settles where the ordinary step settles, and every event falls on an ordinary step.
 
 use crate::air::FilterState;
+use crate::event::{Event, StepError};
 use crate::leap::{States, clear_s, leap, miss, rates_between, values};
-use crate::state::{Event, Plant, StepError};
+use crate::state::Plant;
 use crate::step::step;
 use crate::{Fault, Inputs};
 

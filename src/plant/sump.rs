@@ -6,7 +6,6 @@
 
 use media::refrigerant::{Refrigerant, Saturation};
 
-use crate::state::Plant;
 use crate::system::Compressor;
 
 /// Energy booked for a kilogram in the sump, J/kg: liquid at 0 °C in the tables' reference. What really comes and goes differs
@@ -37,6 +36,13 @@ pub(crate) fn dissolved_kg(data: &Compressor, pressure_pa: f64, oil_saturation_p
     (data.oil_kg * SOLUBILITY * activity / (1.0 - activity)).min(data.sump_room_kg)
 }
 
+/// Whether the compressor turns over its sump.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Turning {
+    Runs,
+    Rests,
+}
+
 /// What the sump gives and takes at one instant.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Sump {
@@ -47,18 +53,23 @@ pub(crate) struct Sump {
 }
 
 impl Sump {
-    /// What the sump does beside a suction stream of this quality.
-    pub(crate) fn of(plant: &Plant, pressure_pa: f64, quality: f64, dt_s: f64) -> Sump {
-        let data = &plant.system.compressor;
-        let beyond = plant.sump_kg - dissolved_kg(data, pressure_pa, plant.slow.oil_saturation_pa);
-        let runs = plant.control.compressor_speed > 0.0;
-        let time_s = match (beyond > 0.0, runs) {
-            (true, true) => BOILS_CHURNED_S,
-            (true, false) => BOILS_AT_REST_S,
+    /// What the sump of a compressor with so much refrigerant in it, kg, does beside a suction stream of this quality.
+    pub(crate) fn of(
+        data: &Compressor,
+        sump_kg: f64,
+        holds_kg: f64,
+        turning: Turning,
+        quality: f64,
+        dt_s: f64,
+    ) -> Sump {
+        let beyond = sump_kg - holds_kg;
+        let time_s = match (beyond > 0.0, turning) {
+            (true, Turning::Runs) => BOILS_CHURNED_S,
+            (true, Turning::Rests) => BOILS_AT_REST_S,
             (false, _) => TAKES_UP_S,
         };
-        let room = ((data.sump_room_kg - plant.sump_kg) / FILLS_OVER_KG).clamp(0.0, 1.0);
-        let liquid = if runs { (1.0 - quality).clamp(0.0, 1.0) } else { 0.0 };
+        let room = ((data.sump_room_kg - sump_kg) / FILLS_OVER_KG).clamp(0.0, 1.0);
+        let liquid = if turning == Turning::Runs { (1.0 - quality).clamp(0.0, 1.0) } else { 0.0 };
         Sump { boils_kg_s: beyond / time_s.max(dt_s), falls_share: liquid * SEPARATES * room }
     }
 

@@ -3,7 +3,6 @@
 use serde::{Deserialize, Serialize};
 
 use crate::readout::Readout;
-use crate::state::Plant;
 
 /// How many quantities must stand still, and how many say how far the air around has moved meanwhile.
 const COUNT: usize = 11;
@@ -13,11 +12,11 @@ const MINUTES: usize = 6;
 /// Seconds of a minute, one sample each.
 const MINUTE_S: f64 = 60.0;
 
-/// One watched quantity: how far its mean over a minute may lie from the one before. From the oldest mean of the window to
+/// One watched quantity, by the readout and the refrigerant in the circuit, kg: how far its mean over a minute may lie from the one before. From the oldest mean of the window to
 /// the newest it may go half as far: what hunts goes to and fro by a band, what drifts adds up.
 #[derive(Clone, Copy)]
 struct Watched {
-    sample: fn(&Plant, &Readout) -> f64,
+    sample: fn(&Readout, f64) -> f64,
     band: Band,
     /// How far it follows air that gets warmer or damper, in the unit of the band for each K. A house cools while the machine
     /// runs; readings that go with it have settled as far as they ever do.
@@ -35,7 +34,7 @@ enum Band {
     ShareOfCharge(f64),
 }
 
-const fn watched(sample: fn(&Plant, &Readout) -> f64, band: Band, follows_per_k: f64) -> Watched {
+const fn watched(sample: fn(&Readout, f64) -> f64, band: Band, follows_per_k: f64) -> Watched {
     Watched { sample, band, follows_per_k }
 }
 
@@ -46,17 +45,17 @@ const fn watched(sample: fn(&Plant, &Readout) -> f64, band: Band, follows_per_k:
 /// (typ.): 2 g of ice in five minutes would be 24 g in an hour, half a thousandth of the charge 0.6 %. Whatever else comes
 /// to be stored belongs here as one more row.
 const WATCHED: [Watched; COUNT] = [
-    watched(|_, r| r.suction_pressure_pa, Band::Share(0.01), 0.03),
-    watched(|_, r| r.liquid_pressure_pa, Band::Share(0.01), 0.03),
-    watched(|_, r| r.suction_line_outdoor_k, Band::Width(0.5), 1.5),
-    watched(|_, r| r.liquid_service_valve_k, Band::Width(0.5), 1.5),
-    watched(|_, r| r.supply_dry_bulb_k, Band::Width(0.3), 1.5),
-    watched(|_, r| r.superheat_k, Band::Width(0.5), 1.5),
-    watched(|_, r| r.discharge_k, Band::Width(1.0), 1.5),
-    watched(|_, r| r.frost_mass_kg, Band::Width(4.0e-3), 0.0),
-    watched(|_, r| r.iced_share, Band::Width(0.01), 0.0),
-    watched(|_, r| r.coil_water_kg, Band::Width(0.02), 0.05),
-    watched(|plant, _| plant.circuit_kg(), Band::ShareOfCharge(1.0e-3), 0.0),
+    watched(|r, _| r.suction_pressure_pa, Band::Share(0.01), 0.03),
+    watched(|r, _| r.liquid_pressure_pa, Band::Share(0.01), 0.03),
+    watched(|r, _| r.suction_line_outdoor_k, Band::Width(0.5), 1.5),
+    watched(|r, _| r.liquid_service_valve_k, Band::Width(0.5), 1.5),
+    watched(|r, _| r.supply_dry_bulb_k, Band::Width(0.3), 1.5),
+    watched(|r, _| r.superheat_k, Band::Width(0.5), 1.5),
+    watched(|r, _| r.discharge_k, Band::Width(1.0), 1.5),
+    watched(|r, _| r.frost_mass_kg, Band::Width(4.0e-3), 0.0),
+    watched(|r, _| r.iced_share, Band::Width(0.01), 0.0),
+    watched(|r, _| r.coil_water_kg, Band::Width(0.02), 0.05),
+    watched(|_, circuit_kg| circuit_kg, Band::ShareOfCharge(1.0e-3), 0.0),
 ];
 
 /// The air around: temperatures that readings follow.
@@ -79,37 +78,31 @@ pub(crate) struct SteadyWatch {
     agree: bool,
 }
 
-impl Plant {
-    /// Whether the readings have stood still over the last minutes of a run. The means of six minutes in a row agree: each with
-    /// the one before within 1 % of pressure, 0.5 K of line and superheat, 1 K of discharge and 0.3 K of supply
-    /// temperature, the newest with the oldest within half of that and what the air around has moved; and ice, the part of the coil that it covers, and the
-    /// refrigerant in the circuit neither grow nor shrink. A coil that goes on icing and a circuit that leaks are
-    /// not steady, however slowly the gauges follow.
-    pub fn is_steady(&self) -> bool {
-        self.compressor_runs() && self.watch.agree
-    }
-}
-
-/// Samples the readout, a second old at most, for so many seconds, and closes a mean each minute.
-pub(crate) fn watch_step(plant: &mut Plant, seconds: f64) {
-    if !plant.compressor_runs() {
-        if plant.watch.seconds > 0.0 || plant.watch.filled > 0 {
-            plant.watch = SteadyWatch::default();
-        }
-        return;
-    }
-    let mut sample = [0.0; COUNT + AIRS];
-    for (value, watched) in sample.iter_mut().zip(WATCHED) {
-        *value = (watched.sample)(plant, &plant.readout);
-    }
-    for (value, air) in sample[COUNT..].iter_mut().zip(AIR) {
-        *value = air(&plant.readout);
-    }
-    let charge_kg = plant.system.plate_charge_kg;
-    plant.watch.add(&sample, seconds, charge_kg);
-}
-
 impl SteadyWatch {
+    /// Whether the readings have stood still, see [`Plant::is_steady`](crate::Plant::is_steady).
+    pub(crate) fn agrees(&self) -> bool {
+        self.agree
+    }
+
+    /// A run has ended: the next one begins anew.
+    pub(crate) fn rest(&mut self) {
+        if self.seconds > 0.0 || self.filled > 0 {
+            *self = SteadyWatch::default();
+        }
+    }
+
+    /// Samples a readout, a second old at most, for so many seconds of a run, and closes a mean each minute.
+    pub(crate) fn sample(&mut self, readout: &Readout, circuit_kg: f64, charge_kg: f64, seconds: f64) {
+        let mut sample = [0.0; COUNT + AIRS];
+        for (value, watched) in sample.iter_mut().zip(WATCHED) {
+            *value = (watched.sample)(readout, circuit_kg);
+        }
+        for (value, air) in sample[COUNT..].iter_mut().zip(AIR) {
+            *value = air(readout);
+        }
+        self.add(&sample, seconds, charge_kg);
+    }
+
     fn add(&mut self, sample: &Values, seconds: f64, charge_kg: f64) {
         for (sum, value) in self.sums.iter_mut().zip(sample) {
             *sum += value * seconds;

@@ -9,8 +9,9 @@ use media::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
 
 use super::Service;
+use crate::contents::Level;
 use crate::level::{LevelState, available_kg};
-use crate::state::{Level, Plant};
+use crate::state::Plant;
 use crate::system::{RefrigerantName, SafetyClass};
 use crate::{CylinderPhase, Inputs, PortConnection};
 

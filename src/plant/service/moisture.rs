@@ -8,9 +8,9 @@ use media::moist_air::{STANDARD_PRESSURE_PA, saturation_pressure_pa};
 use media::units::celsius_from_kelvin;
 use serde::{Deserialize, Serialize};
 
-use crate::balance::ATMOSPHERE_PA;
+use crate::contents::Level;
 use crate::level::{STEAM_GAS_CONSTANT, WATER_TO_AIR_MOLAR_MASS};
-use crate::state::{Level, Plant};
+use crate::state::Plant;
 
 /// Conductance with which one level gives off the water that it holds, kg/(s Pa) (typ. of a thin film and oil; a pump at
 /// the end of its hose then hangs at about a quarter of the saturation pressure as long as there is a film).
@@ -107,7 +107,8 @@ impl Plant {
             self.service.water.out_kg += level.steam_kg;
             level.steam_kg = level.air_kg * self.slow.humidity_ratio;
             // Never more than the gas can hold at the room's temperature.
-            let most_kg = saturation_pressure_pa(celsius_from_kelvin(self.slow.room_k)).min(ATMOSPHERE_PA)
+            let most_kg = saturation_pressure_pa(celsius_from_kelvin(self.slow.room_k))
+                .min(STANDARD_PRESSURE_PA)
                 * volume_m3
                 / (STEAM_GAS_CONSTANT * self.slow.room_k);
             level.steam_kg = level.steam_kg.min(most_kg);

@@ -3,12 +3,13 @@
 use media::refrigerant::Refrigerant;
 
 use super::Cylinder;
-use crate::balance::ATMOSPHERE_PA;
+use crate::contents::Level;
 use crate::flows::Joining;
 use crate::leak::{Mixture, escape_kg_s};
 use crate::level::{AIR_GAS_CONSTANT, LevelState, SEALED_M3, available_kg};
-use crate::state::{Level, Plant};
+use crate::state::Plant;
 use crate::{CylinderPhase, Inputs, PortConnection};
+use media::moist_air::STANDARD_PRESSURE_PA;
 
 /// Effective flow area of a charging hose with its valve core, m² (typ.: about 20 g/s of liquid).
 const HOSE_AREA_M2: f64 = 6.0e-7;
@@ -255,7 +256,7 @@ impl Boundary<'_> {
                 }
             }
             PortConnection::ChargingCylinder { phase, opening } => self.charging(phase, opening, at),
-            PortConnection::RecoveryMachine => self.recovering(ATMOSPHERE_PA, at),
+            PortConnection::RecoveryMachine => self.recovering(STANDARD_PRESSURE_PA, at),
             PortConnection::RecoveryMachineTo { pressure_pa } => self.recovering(pressure_pa, at),
             PortConnection::VacuumPump => self.pumped(at),
             PortConnection::Nitrogen { regulated_pa, opening } => {

@@ -3,11 +3,11 @@
 use serde::{Deserialize, Serialize};
 
 use crate::air::{InFilterSlot, Slot};
-use crate::balance::ATMOSPHERE_PA;
 use crate::level::AIR_GAS_CONSTANT;
 use crate::state::Plant;
 use crate::sump::dissolved_kg;
 use crate::{FaultKind, LeakPlace};
+use media::moist_air::STANDARD_PRESSURE_PA;
 
 /// Share of the gas of an opened circuit that stays refrigerant; the rest is exchanged for air (typ.).
 const KEPT_ON_OPENING: f64 = 0.3;
@@ -243,30 +243,30 @@ impl Plant {
         let fluid = self.system.refrigerant.tables();
         let volumes = self.system.volumes();
         let at_k = self.slow.room_k;
-        let gas = fluid.at_pt_vapour(ATMOSPHERE_PA, at_k);
+        let gas = fluid.at_pt_vapour(STANDARD_PRESSURE_PA, at_k);
         let before = self.circuit_kg();
         let stored_before_j = self.stored_energy_j();
         for (high_side, volume) in [(true, volumes.high_m3), (false, volumes.low_m3)] {
             let level = if high_side { &mut self.high } else { &mut self.low };
             let keep = (KEPT_ON_OPENING * gas.density_kg_m3 * volume).min(level.mass_kg);
             level.mass_kg = keep;
-            let partial_pa = ATMOSPHERE_PA * keep / (gas.density_kg_m3 * volume);
+            let partial_pa = STANDARD_PRESSURE_PA * keep / (gas.density_kg_m3 * volume);
             let at = fluid.at_pt_vapour(partial_pa, at_k);
             level.energy_j = keep * at.internal_energy_j_kg();
             level.pressure_pa = partial_pa;
             self.service.gas.out_kg += level.air_kg;
-            level.air_kg = (ATMOSPHERE_PA - partial_pa) * volume / (AIR_GAS_CONSTANT * at_k);
+            level.air_kg = (STANDARD_PRESSURE_PA - partial_pa) * volume / (AIR_GAS_CONSTANT * at_k);
             self.service.gas.in_kg += level.air_kg;
         }
         self.fill_with_humid_air();
         let keep = (KEPT_ON_OPENING * gas.density_kg_m3 * volumes.line_m3).min(self.line.mass_kg);
         self.line.mass_kg = keep;
-        self.line.pressure_pa = ATMOSPHERE_PA * KEPT_ON_OPENING;
+        self.line.pressure_pa = STANDARD_PRESSURE_PA * KEPT_ON_OPENING;
         self.line.energy_j = keep * gas.enthalpy_j_kg - self.line.pressure_pa * volumes.line_m3;
         // Under the pressure of an opened circuit the oil foams out all but what that pressure holds.
         let held_kg = dissolved_kg(
             &self.system.compressor,
-            ATMOSPHERE_PA * KEPT_ON_OPENING,
+            STANDARD_PRESSURE_PA * KEPT_ON_OPENING,
             self.slow.oil_saturation_pa,
         );
         self.sump_kg = self.sump_kg.min(held_kg);
