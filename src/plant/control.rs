@@ -319,9 +319,13 @@ impl Control {
         [self.electric.fan_rise_k, self.electric.blower_rise_k]
     }
 
-    /// Put those temperatures.
-    pub(crate) fn set_winding_rises(&mut self, [fan_k, blower_k]: [f64; 2]) {
-        (self.electric.fan_rise_k, self.electric.blower_rise_k) = (fan_k, blower_k);
+    /// Put those temperatures, K.
+    pub(crate) fn set_fan_winding_rise(&mut self, rise_k: f64) {
+        self.electric.fan_rise_k = rise_k;
+    }
+
+    pub(crate) fn set_blower_winding_rise(&mut self, rise_k: f64) {
+        self.electric.blower_rise_k = rise_k;
     }
 
     /// Their rates, K/s.

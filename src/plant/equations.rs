@@ -30,54 +30,14 @@ use crate::metering::RootLimits;
 use crate::reading::Snapshot;
 use crate::rows::ROWS;
 use crate::state::{Effects, Last, Plant};
+use crate::states::States;
 use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, move_air, surroundings};
 use crate::tangents::Tangents;
 use crate::wear::Wear;
-use crate::{Inputs, PortConnection, Readout, Room};
+use crate::{Inputs, PortConnection, Readout};
 use media::moist_air::STANDARD_PRESSURE_PA;
 
-/// Number of states.
-pub const COUNT: usize = 30;
-
-/// Names and units of the states, in order.
-pub const NAMES: [&str; COUNT] = [
-    "high-side mass, kg",
-    "high-side energy, J",
-    "liquid-line mass, kg",
-    "liquid-line energy, J",
-    "low-side mass, kg",
-    "low-side energy, J",
-    "condenser wall, K",
-    "coil wall of the first row, K",
-    "motor winding, K",
-    "bulb, K",
-    "ice, kg",
-    "iced share",
-    "density of the ice, kg/m³",
-    "room air, K",
-    "structure, K",
-    "room humidity ratio",
-    "compressor energy, J",
-    "heat from room air, J",
-    "liquid through the compressor, kg",
-    "overheating, K s",
-    "scrolls and dome, K",
-    "refrigerant in the sump, kg",
-    "suction line outdoors, K",
-    "outdoor fan winding over its air, K",
-    "blower winding over its air, K",
-    "coil wall of the second row, K",
-    "coil wall of the third row, K",
-    "closed share",
-    "water on the coil, kg",
-    "air handler's metal, K",
-];
-
-/// Typical size of a change of each state, in its unit: tolerances and differences of an integration are shares of it.
-pub const SCALES: [f64; COUNT] = [
-    1.0, 2.0e5, 0.3, 1.0e5, 0.3, 1.0e5, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 50.0, 10.0, 10.0, 0.01, 1.0e6,
-    1.0e6, 10.0, 1.0e3, 10.0, 0.1, 10.0, 10.0, 10.0, 10.0, 10.0, 0.1, 0.1, 10.0,
-];
+pub use crate::states::{COUNT, NAMES, SCALES};
 
 /// A time so short that no bound by what a step may move is ever reached, s.
 const UNBOUNDED_S: f64 = 1.0e-9;
@@ -156,56 +116,20 @@ impl Equations {
     /// State of a plant as it stands.
     #[must_use]
     pub fn state(plant: &Plant) -> [f64; COUNT] {
-        let (air_k, structure_k, humidity_ratio) = match &plant.room {
-            Room::Held { dry_bulb_k, humidity_ratio } => (*dry_bulb_k, *dry_bulb_k, *humidity_ratio),
-            Room::House { air_k, structure_k, humidity_ratio, .. } => (*air_k, *structure_k, *humidity_ratio),
-        };
-        let [fan_rise_k, blower_rise_k] = plant.control.winding_rises_k();
-        [
-            plant.high.mass_kg,
-            plant.high.energy_j,
-            plant.line.mass_kg,
-            plant.line.energy_j,
-            plant.low.mass_kg,
-            plant.low.energy_j,
-            plant.condenser_wall_k,
-            plant.coil_walls_k[0],
-            plant.motor_k,
-            plant.bulb_k,
-            plant.frost.mass_kg,
-            plant.frost.iced_share,
-            plant.frost.density_kg_m3,
-            air_k,
-            structure_k,
-            humidity_ratio,
-            plant.energy.compressor_j,
-            plant.energy.from_room_air_j,
-            plant.wear.liquid_kg,
-            plant.wear.overheated_k_s,
-            plant.dome_k,
-            plant.sump_kg,
-            plant.last.suction_outdoor_k,
-            fan_rise_k,
-            blower_rise_k,
-            plant.coil_walls_k[1],
-            plant.coil_walls_k[2],
-            plant.frost.closed_share,
-            plant.frost.water_kg,
-            plant.cabinet_k,
-        ]
+        States::of(plant).into_numbers()
     }
 
     /// A plant in a state at a time, with the switches as they are held: to go on from where a switch moves.
     #[must_use]
-    pub fn plant(&mut self, time_s: f64, state: &[f64]) -> Plant {
-        self.instant(time_s, state);
+    pub fn plant(&mut self, time_s: f64, state: &[f64; COUNT]) -> Plant {
+        self.instant(time_s, &States::from_numbers(state));
         Plant { tangents: Tangents::default(), ..self.plant.clone() }
     }
 
     /// What would be read in a state at a time.
     #[must_use]
-    pub fn readout(&mut self, time_s: f64, state: &[f64]) -> Readout {
-        let now = self.instant(time_s, state);
+    pub fn readout(&mut self, time_s: f64, state: &[f64; COUNT]) -> Readout {
+        let now = self.instant(time_s, &States::from_numbers(state));
         self.plant.write_readout(&Snapshot {
             high: &now.high,
             low: &now.low,
@@ -221,8 +145,9 @@ impl Equations {
 
     /// Rates of all states, each in its unit per second.
     #[must_use]
-    pub fn rates(&mut self, time_s: f64, state: &[f64]) -> [f64; COUNT] {
-        let now = self.instant(time_s, state);
+    pub fn rates(&mut self, time_s: f64, state: &[f64; COUNT]) -> [f64; COUNT] {
+        let state = States::from_numbers(state);
+        let now = self.instant(time_s, &state);
         let (flows, e) = (&now.flows, &now.evaporating);
         let fluxes = Fluxes {
             flows,
@@ -241,53 +166,54 @@ impl Equations {
         // A solver steps below zero by its tolerance. Components see zero there; the states come back, so that the rates
         // have the same slope on both sides.
         let back = |value: f64| (-value).max(0.0) / AT_ONCE_S;
-        ice += back(state[10]);
-        iced += back(state[11]);
-        closed += back(state[27]) - back(state[11].max(0.0) - state[27]);
-        water += back(state[28]);
+        ice += back(state.ice_kg);
+        iced += back(state.iced_share);
+        closed += back(state.closed_share) - back(state.iced_share.max(0.0) - state.closed_share);
+        water += back(state.coil_water_kg);
         let to_lines_w = flows.line_heat_w + levels.line_heat_w;
         let air_after = blown(plant, e);
         let [air, structure, humidity] = self.room_rates(e, &air_after, to_lines_w);
         let runs = flows.compressor_kg_s > 0.0;
         let wear = |rate: f64| if runs { rate } else { 0.0 };
         let [fan_winding, blower_winding] = plant.control.winding_rates_k_s(&plant.system);
-        [
-            levels.high_kg_s,
-            levels.high_w,
-            levels.line_kg_s,
-            levels.line_w,
-            levels.low_kg_s,
-            levels.low_w,
-            (now.condensing.heat_to_wall_w - now.condensing.wall_to_air_w)
+        States {
+            high_mass_kg: levels.high_kg_s,
+            high_energy_j: levels.high_w,
+            line_mass_kg: levels.line_kg_s,
+            line_energy_j: levels.line_w,
+            low_mass_kg: levels.low_kg_s,
+            low_energy_j: levels.low_w,
+            condenser_wall_k: (now.condensing.heat_to_wall_w - now.condensing.wall_to_air_w)
                 / plant.system.condenser.metal_capacity_j_k,
-            coil_k_s[0],
-            levels.motor_w / plant.system.compressor.motor_capacity_j_k,
-            bulb,
-            ice,
-            iced,
-            density,
-            air,
-            structure,
-            humidity,
-            flows.compression.power_w,
-            e.sensible_w + e.latent_w,
-            Wear::harmful_liquid_kg_s(
+            first_coil_wall_k: coil_k_s[0],
+            second_coil_wall_k: coil_k_s[1],
+            third_coil_wall_k: coil_k_s[2],
+            motor_k: levels.motor_w / plant.system.compressor.motor_capacity_j_k,
+            dome_k: levels.dome_w / plant.system.compressor.dome_capacity_j_k,
+            sump_kg: levels.sump_kg_s,
+            bulb_k: bulb,
+            ice_kg: ice,
+            iced_share: iced,
+            closed_share: closed,
+            ice_density_kg_m3: density,
+            coil_water_kg: water,
+            room_air_k: air,
+            structure_k: structure,
+            room_humidity_ratio: humidity,
+            cabinet_k: -air_after.from_metal_w / cabinet_capacity_j_k(plant),
+            compressor_energy_j: flows.compression.power_w,
+            from_room_air_j: e.sensible_w + e.latent_w,
+            liquid_through_compressor_kg: Wear::harmful_liquid_kg_s(
                 flows.inlet_quality,
                 flows.compressor_kg_s,
                 plant.compressor_on_for_s(),
             ),
-            wear((flows.port_k - PORT_LIMIT_K).max(0.0)),
-            levels.dome_w / plant.system.compressor.dome_capacity_j_k,
-            levels.sump_kg_s,
-            self.suction_line_k_s(state[22], flows),
-            fan_winding,
-            blower_winding,
-            coil_k_s[1],
-            coil_k_s[2],
-            closed,
-            water,
-            -air_after.from_metal_w / cabinet_capacity_j_k(plant),
-        ]
+            overheated_k_s: wear((flows.port_k - PORT_LIMIT_K).max(0.0)),
+            suction_outdoor_k: self.suction_line_k_s(state.suction_outdoor_k, flows),
+            fan_winding_rise_k: fan_winding,
+            blower_winding_rise_k: blower_winding,
+        }
+        .into_numbers()
     }
 
     fn frost_rates(&self, now: &Instant) -> [f64; 5] {
@@ -345,7 +271,7 @@ impl Equations {
     }
 
     /// Put the state into the plant and find the flows that agree with themselves.
-    fn instant(&mut self, time_s: f64, state: &[f64]) -> Instant {
+    fn instant(&mut self, time_s: f64, state: &States) -> Instant {
         self.place(time_s, state);
         let plant = &mut self.plant;
         let fluid = plant.system.refrigerant.tables();
@@ -389,7 +315,7 @@ impl Equations {
             if round + 1 == MOST_ROUNDS || agrees(&before, &plant.last, line_pa, plant.line.pressure_pa) {
                 if suction_line_rests(plant) {
                     // The first round may still have known of a flow.
-                    plant.last.suction_outdoor_k = state[22];
+                    plant.last.suction_outdoor_k = state.suction_outdoor_k;
                 }
                 return Instant { high, low, flows, condensing, evaporating, exchange };
             }
@@ -397,38 +323,12 @@ impl Equations {
         unreachable!("the rounds end by their number")
     }
 
-    fn place(&mut self, time_s: f64, state: &[f64]) {
+    fn place(&mut self, time_s: f64, state: &States) {
         let plant = &mut self.plant;
         plant.time_s = time_s;
-        plant.high.mass_kg = state[0];
-        plant.high.energy_j = state[1];
-        plant.line.mass_kg = state[2];
-        plant.line.energy_j = state[3];
-        plant.low.mass_kg = state[4];
-        plant.low.energy_j = state[5];
-        plant.condenser_wall_k = state[6];
-        plant.coil_walls_k = [state[7], state[25], state[26]];
-        plant.motor_k = state[8];
-        plant.bulb_k = state[9];
-        plant.frost.mass_kg = state[10].max(0.0);
-        plant.frost.iced_share = state[11].clamp(0.0, 1.0);
-        plant.frost.closed_share = state[27].clamp(0.0, plant.frost.iced_share);
-        plant.frost.water_kg = state[28].max(0.0);
-        plant.frost.density_kg_m3 = state[12].max(1.0);
-        if let Room::House { air_k, structure_k, humidity_ratio, .. } = &mut plant.room {
-            (*air_k, *structure_k, *humidity_ratio) = (state[13], state[14], state[15]);
-        }
-        plant.energy.compressor_j = state[16];
-        plant.energy.from_room_air_j = state[17];
-        plant.wear.liquid_kg = state[18];
-        plant.wear.overheated_k_s = state[19];
-        plant.dome_k = state[20];
-        plant.sump_kg = state[21];
-        plant.last.suction_outdoor_k = state[22];
-        plant.cabinet_k = state[29];
-
         plant.control.clone_from(&self.control);
-        plant.control.set_winding_rises([state[23], state[24]]);
+        state.place(plant);
+
         drive_fans(plant, &self.inputs, &self.effects, Refresh::Now);
         let target = plant.control.target_speeds();
         plant.control.ramp_speeds(&target, time_s - self.start_s);

@@ -180,6 +180,33 @@ impl Room {
         }
     }
 
+    /// Structure of the house, K; of a held room its air.
+    pub(crate) fn structure_k(&self) -> f64 {
+        match self {
+            Room::Held { dry_bulb_k, .. } => *dry_bulb_k,
+            Room::House { structure_k, .. } => *structure_k,
+        }
+    }
+
+    /// Puts air, K, structure, K, and humidity ratio; a held room keeps its own.
+    pub(crate) fn set_air_k(&mut self, to_k: f64) {
+        if let Room::House { air_k, .. } = self {
+            *air_k = to_k;
+        }
+    }
+
+    pub(crate) fn set_structure_k(&mut self, to_k: f64) {
+        if let Room::House { structure_k, .. } = self {
+            *structure_k = to_k;
+        }
+    }
+
+    pub(crate) fn set_humidity_ratio(&mut self, to: f64) {
+        if let Room::House { humidity_ratio, .. } = self {
+            *humidity_ratio = to;
+        }
+    }
+
     /// What the return duct brings to the filter: dry bulb, K, and humidity ratio. Room air, with what leaks in from
     /// the attic while the blower runs.
     pub(crate) fn return_air(&self, outdoors: &Outdoors, blower_speed: f64) -> (f64, f64) {

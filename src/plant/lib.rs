@@ -39,6 +39,7 @@ mod rows;
 mod service;
 mod shell;
 mod state;
+mod states;
 mod steady;
 mod step;
 mod stride;

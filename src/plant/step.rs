@@ -20,6 +20,7 @@ use crate::reading::Snapshot;
 use crate::reading::watch_step;
 use crate::service::{PortFlows, is_shut, warm_cylinders};
 use crate::state::{Effects, Last, Plant, Slow};
+use crate::states::States;
 use crate::sump::oil_saturation_pa;
 use crate::system::Metering;
 use crate::tangents::FOLLOWED_FROM_PA;
@@ -48,8 +49,10 @@ pub fn step(plant: &mut Plant, inputs: &Inputs, dt_s: f64) -> Result<Events, Ste
     fast_step(plant, inputs, &effects, dt_s, &mut events);
     plant.time_s += dt_s;
     plant.slow.due_in_s -= dt_s;
-    check_finite(plant)?;
-    Ok(events)
+    match States::not_finite(plant) {
+        Some(state) => Err(StepError::NonFinite { state, time_s: plant.time_s }),
+        None => Ok(events),
+    }
 }
 
 /// Move the plant on by `seconds`, rounded to whole steps of [`BASE_STEP_S`]. Events are dropped.
@@ -297,51 +300,4 @@ pub(crate) fn bulb_follows(
         BulbHandling::InIceWater => (273.15, bulb_time_s),
         BulbHandling::HungInRoomAir => (plant.slow.room_k, 3.0 * bulb_time_s),
     })
-}
-
-fn check_finite(plant: &Plant) -> Result<(), StepError> {
-    let states = [
-        plant.high.mass_kg,
-        plant.high.energy_j,
-        plant.line.mass_kg,
-        plant.line.energy_j,
-        plant.low.mass_kg,
-        plant.low.energy_j,
-        plant.condenser_wall_k,
-        plant.coil_wall_k(),
-        plant.motor_k,
-        plant.dome_k,
-        plant.sump_kg,
-        plant.bulb_k,
-        plant.cabinet_k,
-        plant.frost.mass_kg,
-        plant.frost.water_kg,
-        plant.slow.room_k,
-    ];
-    // Nothing times a number is nothing, and no number times what is none.
-    if states.iter().map(|state| 0.0 * state).sum::<f64>() == 0.0 {
-        return Ok(());
-    }
-    let names = [
-        "high-side mass",
-        "high-side energy",
-        "liquid-line mass",
-        "liquid-line energy",
-        "low-side mass",
-        "low-side energy",
-        "condenser wall temperature",
-        "coil wall temperature",
-        "motor temperature",
-        "dome temperature",
-        "refrigerant in the sump",
-        "bulb temperature",
-        "temperature of the air handler's metal",
-        "frost mass",
-        "water on the coil",
-        "room temperature",
-    ];
-    match names.into_iter().zip(states).find(|(_, state)| !state.is_finite()) {
-        Some((state, _)) => Err(StepError::NonFinite { state, time_s: plant.time_s }),
-        None => Ok(()),
-    }
 }
