@@ -187,12 +187,10 @@ fn an_arrow_that_points_up_is_found() {
 #[test]
 fn the_engine_outside_its_crate_is_found() {
     for kind in ["dependencies", "dev-dependencies", "build-dependencies"] {
-        let sample = manifest(&format!("[package]\nname = \"desk\"\n[{kind}]\nbevy_egui = \"1\""));
-        assert_eq!(wrong_arrows(&sample), ["desk names bevy_egui; only desktop may"]);
+        let sample = manifest(&format!("[package]\nname = \"ui\"\n[{kind}]\nbevy_egui = \"1\""));
+        assert_eq!(wrong_arrows(&sample), ["ui names bevy_egui; only app may"]);
     }
-    assert!(
-        wrong_arrows(&manifest("[package]\nname = \"desktop\"\n[dependencies]\nbevy = \"1\"")).is_empty()
-    );
+    assert!(wrong_arrows(&manifest("[package]\nname = \"app\"\n[dependencies]\nbevy = \"1\"")).is_empty());
 }
 
 #[test]

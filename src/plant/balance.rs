@@ -13,6 +13,7 @@ use crate::flows::Flows;
 use crate::gas::step as move_gas;
 use crate::leak::{Mixture, escape_kg_s, leaks};
 use crate::level::{LevelState, available_kg};
+use crate::limit::Bound;
 use crate::service::{PortFlows, follow_hoses, move_water};
 use crate::state::{Effects, Plant};
 use crate::tangents::{PLACE, stretch_by_quality};
@@ -196,7 +197,7 @@ fn relief(plant: &mut Plant, high: &LevelState, dt_s: f64, events: &mut Events) 
     let area_m2 = RELIEF_AREA_M2 * (excess_pa / RELIEF_SPAN_PA).min(1.0);
     // All of it has one composition, so that it goes by one share.
     let taken_1_s = escape_kg_s(area_m2, &mixture) / (mixture.density_kg_m3() * volume_m3);
-    let share = (taken_1_s * dt_s).min(RELIEF_MOST_SHARE);
+    let share = plant.limiter.at_most(Bound::Relief, taken_1_s * dt_s, RELIEF_MOST_SHARE);
     let (gas, steam) = (share * level.air_kg, share * level.steam_kg);
     let lost = share * available_kg(level.mass_kg, volume_m3);
     level.air_kg -= gas;

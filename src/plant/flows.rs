@@ -7,6 +7,7 @@ use crate::compressor::{Compression, STILL_GAS_W_K, Stream, dries, motor_to_gas_
 use crate::contents::THIN_GAS_KG_M3;
 use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
+use crate::limit::{Bound, MOST_OF_SIDE};
 use crate::metering::{Device, Flow, LiquidPath, RootLimits, bulb_pressure_pa, txv_opening};
 use crate::root::Bracket;
 use crate::shell::{Bodies, SHELL, Shell, Squeezed};
@@ -21,6 +22,9 @@ use crate::{condenser, evaporator};
 const FOLLOWED_FROM_KG_S: f64 = 2.0e-3;
 /// Pressure behind a closed suction line that hardly counts, Pa.
 const LITTLE_PA: f64 = 10.0;
+/// Flows out of the condenser that the model is meant for, kg/s: five tons take 0.11 (numerical; a line that fills after a service takes more).
+const LEAST_OUTLET_KG_S: f64 = -0.2;
+const MOST_OUTLET_KG_S: f64 = 0.4;
 /// Time in which the liquid line follows its hydraulic state, s.
 const LINE_TIME_S: f64 = 2.0;
 /// Flow below which nothing is carried along the suction line, kg/s (numerical).
@@ -151,7 +155,8 @@ pub(crate) fn refrigerant_flows(
     let flow = metering_flow(plant, effects, sides, opening, search);
     // Gas in the line has its share of the pressure: what else is in it keeps it from condensing there.
     plant.line.pressure_pa = high.refrigerant_share() * 0.5 * (flow.after_drier_pa + flow.valve_inlet_pa);
-    let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), back_share(plant, low), dt_s);
+    let back_share = back_share(plant, low);
+    let (m_v, m_o) = line_flows(plant, &flow, high.refrigerant_share(), back_share, dt_s);
     let line_h = line_enthalpy(plant, volumes.line_m3);
 
     Flows {
@@ -602,18 +607,26 @@ pub(crate) fn line_enthalpy(plant: &Plant, volume_m3: f64) -> f64 {
 }
 
 /// Flow through the metering device and out of the condenser, kg/s. The line fills towards the mass that its
-/// hydraulic state asks for; no flow takes more than a fifth of what is there in one step.
+/// hydraulic state asks for; no flow takes more than [`MOST_OF_SIDE`] of what is there in one step.
 /// `refrigerant_share` is the refrigerant's share of the gas that reaches the line, `back_share` that of what flows back from
 /// the evaporator.
-fn line_flows(plant: &Plant, flow: &Flow, refrigerant_share: f64, back_share: f64, dt_s: f64) -> (f64, f64) {
+fn line_flows(
+    plant: &mut Plant,
+    flow: &Flow,
+    refrigerant_share: f64,
+    back_share: f64,
+    dt_s: f64,
+) -> (f64, f64) {
     let volumes = plant.system.volumes();
-    let line_most = 0.2 * available_kg(plant.line.mass_kg, volumes.line_m3) / dt_s;
-    let low_most = 0.2 * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
-    let high_most = 0.2 * available_kg(plant.high.mass_kg, volumes.high_m3) / dt_s;
+    let line_most = MOST_OF_SIDE * available_kg(plant.line.mass_kg, volumes.line_m3) / dt_s;
+    let low_most = MOST_OF_SIDE * available_kg(plant.low.mass_kg, volumes.low_m3) / dt_s;
+    let high_most = MOST_OF_SIDE * available_kg(plant.high.mass_kg, volumes.high_m3) / dt_s;
     let share = if flow.flow_kg_s >= 0.0 { refrigerant_share } else { back_share };
-    let m_v = (share * flow.flow_kg_s).clamp(-low_most, line_most);
+    let limiter = &mut plant.limiter;
+    let m_v = limiter.between(Bound::Metering, share * flow.flow_kg_s, -low_most, line_most);
     let wanted = refrigerant_share * volumes.line_m3 * flow.line_density_kg_m3;
     let fill = (wanted - plant.line.mass_kg) / LINE_TIME_S;
-    let m_o = (m_v + fill).clamp(-line_most, high_most).clamp(-0.2, 0.4);
+    let m_o = limiter.between(Bound::CondenserOutlet, m_v + fill, -line_most, high_most);
+    let m_o = limiter.between(Bound::CondenserOutletRate, m_o, LEAST_OUTLET_KG_S, MOST_OUTLET_KG_S);
     (m_v, m_o)
 }

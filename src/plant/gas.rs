@@ -3,10 +3,9 @@
 use crate::contents::Level;
 use crate::flows::Flows;
 use crate::level::{AIR_GAS_CONSTANT, LevelState, SEALED_M3, available_kg};
+use crate::limit::{Bound, Limiter, MOST_OF_SIDE};
 use crate::state::Plant;
 
-/// Largest share of a side's gas that one step moves (numerical).
-const MOST_SHARE: f64 = 0.2;
 /// Share of the gas of an empty side that passes the metering device in a second at a large difference of pressure, 1/s, and
 /// the difference at which it is half of that, Pa (typ.).
 const OPEN_1_S: f64 = 0.02;
@@ -19,8 +18,8 @@ const MIXING_HALF_PA: f64 = 1.0e4;
 /// Pressure that keeps quotients finite where nothing is left, Pa (numerical).
 const TRACE_PA: f64 = 1.0e-3;
 
-fn move_kg(from: &mut Level, to: &mut Level, share: f64) {
-    let moved_kg = from.air_kg * share.min(MOST_SHARE);
+fn move_kg(from: &mut Level, to: &mut Level, limiter: &mut Limiter, share: f64) {
+    let moved_kg = from.air_kg * limiter.at_most(Bound::CarriedGas, share, MOST_OF_SIDE);
     from.air_kg -= moved_kg;
     to.air_kg += moved_kg;
 }
@@ -46,7 +45,12 @@ pub(crate) fn step(
     // Through standing scrolls, and back through the metering device, it goes with the gas by volume.
     let standing_1_s = flows.standing.gas_m3_s / low_gas_m3;
     let back_1_s = (-flows.valve_kg_s).max(0.0) / (low.vapour_density_kg_m3().max(1.0e-9) * low_gas_m3);
-    move_kg(&mut plant.low, &mut plant.high, (drawn_1_s + standing_1_s + back_1_s) * dt_s);
+    move_kg(
+        &mut plant.low,
+        &mut plant.high,
+        &mut plant.limiter,
+        (drawn_1_s + standing_1_s + back_1_s) * dt_s,
+    );
 
     let forward_1_s = line_quality * flows.valve_kg_s.max(0.0) / plant.high.mass_kg.max(1.0e-9);
     // With the system empty of liquid the two sides equalise through the metering device.
@@ -56,7 +60,7 @@ pub(crate) fn step(
     } else {
         0.0
     };
-    move_kg(&mut plant.high, &mut plant.low, (forward_1_s + open_1_s) * dt_s);
+    move_kg(&mut plant.high, &mut plant.low, &mut plant.limiter, (forward_1_s + open_1_s) * dt_s);
 
     if plant.control.compressor_speed <= 0.0 {
         mix(plant, high, low, dt_s);
@@ -75,8 +79,9 @@ fn mix(plant: &mut Plant, high: &LevelState, low: &LevelState, dt_s: f64) {
     let exchanged_j = MIXING_1_S * least_m3 / (1.0 + apart * apart) * richer_pa * dt_s;
     // From the side that is richer in it.
     let mean_k = 0.5 * (high.fluid.temperature_k + low.fluid.temperature_k);
-    let air_kg = (exchanged_j / (AIR_GAS_CONSTANT * mean_k))
-        .clamp(-MOST_SHARE * plant.low.air_kg, MOST_SHARE * plant.high.air_kg);
+    let wanted_kg = exchanged_j / (AIR_GAS_CONSTANT * mean_k);
+    let (least_kg, most_kg) = (-MOST_OF_SIDE * plant.low.air_kg, MOST_OF_SIDE * plant.high.air_kg);
+    let air_kg = plant.limiter.between(Bound::MixedGas, wanted_kg, least_kg, most_kg);
     plant.high.air_kg -= air_kg;
     plant.low.air_kg += air_kg;
     // And refrigerant from the other.
@@ -86,7 +91,8 @@ fn mix(plant: &mut Plant, high: &LevelState, low: &LevelState, dt_s: f64) {
         (high, &mut plant.high, &mut plant.low, volumes.high_m3)
     };
     let kg_j = gives.vapour_density_kg_m3() / gives.fluid.pressure_pa.max(TRACE_PA);
-    let back_kg = (exchanged_j.abs() * kg_j).min(MOST_SHARE * available_kg(from.mass_kg, of_m3));
+    let most_kg = MOST_OF_SIDE * available_kg(from.mass_kg, of_m3);
+    let back_kg = plant.limiter.at_most(Bound::MixedGas, exchanged_j.abs() * kg_j, most_kg);
     let carried_j = back_kg * gives.vapour_enthalpy_j_kg();
     from.mass_kg -= back_kg;
     from.energy_j -= carried_j;

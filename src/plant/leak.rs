@@ -2,9 +2,12 @@
 
 use crate::contents::Level;
 use crate::level::{LevelState, available_kg};
+use crate::limit::Bound;
 use crate::state::{Effects, Plant};
 use media::moist_air::STANDARD_PRESSURE_PA;
 
+/// Share of what is there that one step lets out of a leak at most (numerical).
+const MOST_SHARE: f64 = 0.02;
 /// Discharge coefficient of a hole (typ. of a sharp edge).
 const DISCHARGE: f64 = 0.6;
 /// Choked factor of a gas with an exponent near 1.15; a liquid that flashes in the hole is limited in a similar way.
@@ -107,8 +110,9 @@ pub(crate) fn leaks(
             plant.service.water.in_kg -= flow_kg * humidity_ratio;
             continue;
         }
-        let gas_kg = (flow_kg * gas).min(0.02 * from.air_kg);
-        let steam_kg = (flow_kg * steam).min(0.02 * from.steam_kg);
+        let limiter = &mut plant.limiter;
+        let gas_kg = limiter.at_most(Bound::Leak, flow_kg * gas, MOST_SHARE * from.air_kg);
+        let steam_kg = limiter.at_most(Bound::Leak, flow_kg * steam, MOST_SHARE * from.steam_kg);
         from.air_kg -= gas_kg;
         from.steam_kg -= steam_kg;
         plant.service.gas.out_kg += gas_kg;
@@ -118,7 +122,8 @@ pub(crate) fn leaks(
         } else {
             (&mut plant.low.mass_kg, &mut plant.low.energy_j, volumes.low_m3)
         };
-        let lost = (flow_kg * refrigerant).min(0.02 * available_kg(*mass_kg, of_m3));
+        let most_kg = MOST_SHARE * available_kg(*mass_kg, of_m3);
+        let lost = plant.limiter.at_most(Bound::Leak, flow_kg * refrigerant, most_kg);
         *mass_kg -= lost;
         *energy_j -= lost * h;
         plant.ledger.leaked_kg += lost;

@@ -30,6 +30,7 @@ mod kept;
 mod leak;
 mod leap;
 mod level;
+mod limit;
 mod metering;
 mod protection;
 mod reading;
@@ -65,6 +66,7 @@ pub use inputs::{
     BulbHandling, CylinderPhase, FanSetting, FilterSlot, Inputs, Mode, PortConnection, Switch,
     ThermostatSettings, Ventilation,
 };
+pub use limit::{Bound, Limiter};
 pub use protection::{Course, Protection, Spells, Stops};
 pub use readout::Readout;
 pub use service::{AreaReadout, CylinderReadout, HoseEnds, Tally, Work, WorkOutcome};

@@ -10,6 +10,7 @@ use crate::draught::Draught;
 use crate::evaporator::{CoilFilms, mean_k};
 use crate::fault::hole_diameter_m;
 use crate::frost::{CoilWater, Frost};
+use crate::limit::Limiter;
 use crate::metering::opens_at_k;
 use crate::rows::ROWS;
 use crate::service::{Service, Tally};
@@ -58,6 +59,8 @@ pub struct Plant {
     pub(crate) watch: SteadyWatch,
     pub(crate) wear: Wear,
     pub(crate) service: Service,
+    /// How often a bound by what one step may move has acted.
+    pub(crate) limiter: Limiter,
     pub(crate) readout: Readout,
 }
 
@@ -303,6 +306,7 @@ impl Plant {
             ledger: Ledger::default(),
             energy: EnergyLedger::default(),
             watch: SteadyWatch::default(),
+            limiter: Limiter::default(),
             wear: Wear::default(),
             service: Service::default(),
             readout: Readout::default(),
@@ -322,6 +326,11 @@ impl Plant {
     /// Mean temperature of the coil's metal, K.
     pub(crate) fn coil_wall_k(&self) -> f64 {
         mean_k(&self.coil_walls_k)
+    }
+
+    /// Bounds by what one step may move, and how often each has acted.
+    pub fn limiter(&self) -> &Limiter {
+        &self.limiter
     }
 
     /// Water that the coil took from the air: on it as ice and as water, and what ran off.

@@ -1,5 +1,7 @@
 //! Flows at the service ports: cylinders, recovery machine, vacuum pump, nitrogen, open hoses.
 
+use core::cell::Cell;
+
 use media::refrigerant::Refrigerant;
 
 use super::Cylinder;
@@ -7,6 +9,7 @@ use crate::contents::Level;
 use crate::flows::Joining;
 use crate::leak::{Mixture, escape_kg_s};
 use crate::level::{AIR_GAS_CONSTANT, LevelState, SEALED_M3, available_kg};
+use crate::limit::Bound;
 use crate::state::Plant;
 use crate::{CylinderPhase, Inputs, PortConnection};
 use media::moist_air::STANDARD_PRESSURE_PA;
@@ -84,6 +87,8 @@ pub(crate) struct PortFlows {
     flows: Option<[PortFlow; 2]>,
     supply: Option<LevelState>,
     recovery: Option<LevelState>,
+    /// How often one of them was held back by what one step may move.
+    held: u32,
 }
 
 impl PortFlows {
@@ -107,7 +112,14 @@ impl PortFlows {
             |port| matches!(port, PortConnection::RecoveryMachine | PortConnection::RecoveryMachineTo { .. });
         let supply = if is_connected(draws) { state(&plant.service.supply) } else { None };
         let recovery = if is_connected(recovers) { state(&plant.service.recovery) } else { None };
-        let around = Boundary { fluid, plant, supply: supply.as_ref(), recovery: recovery.as_ref(), dt_s };
+        let around = Boundary {
+            fluid,
+            plant,
+            supply: supply.as_ref(),
+            recovery: recovery.as_ref(),
+            held: Cell::new(0),
+            dt_s,
+        };
         let suction = AtPort {
             level: low,
             density_kg_m3: low.vapour_density_kg_m3(),
@@ -126,7 +138,8 @@ impl PortFlows {
         };
         let suction = around.port(inputs.suction_port, &suction);
         let liquid = around.port(inputs.liquid_port, &liquid);
-        PortFlows { flows: Some([suction, liquid]), supply, recovery }
+        let held = around.held.get();
+        PortFlows { flows: Some([suction, liquid]), supply, recovery, held }
     }
 
     /// What comes in at the suction port.
@@ -138,6 +151,7 @@ impl PortFlows {
     /// Book the flows on levels, cylinders and ledger.
     pub(crate) fn book(&self, plant: &mut Plant, dt_s: f64) {
         let Some([suction, liquid]) = self.flows else { return };
+        plant.limiter.has_acted(Bound::ServicePort, self.held);
         let outdoor_k = plant.slow.outdoor_k;
         for (flow, high_side) in [(suction, false), (liquid, true)] {
             let mass = flow.refrigerant_kg_s * dt_s;
@@ -210,6 +224,8 @@ struct Boundary<'a> {
     plant: &'a Plant,
     supply: Option<&'a LevelState>,
     recovery: Option<&'a LevelState>,
+    /// How often a flow was held back by what one step may move.
+    held: Cell<u32>,
     dt_s: f64,
 }
 
@@ -237,6 +253,15 @@ fn through_hose(opening: f64, density_kg_m3: f64, driving_pa: f64) -> f64 {
 }
 
 impl Boundary<'_> {
+    /// A flow, kg/s, that takes so much in the step at most, kg.
+    fn at_most(&self, flow_kg_s: f64, most_kg: f64) -> f64 {
+        let most_kg_s = most_kg / self.dt_s;
+        if flow_kg_s > most_kg_s {
+            self.held.set(self.held.get() + 1);
+        }
+        flow_kg_s.min(most_kg_s)
+    }
+
     fn port(&self, connection: PortConnection, at: &AtPort<'_>) -> PortFlow {
         match connection {
             PortConnection::Capped | PortConnection::Gauge => PortFlow::default(),
@@ -274,9 +299,9 @@ impl Boundary<'_> {
         };
         let (density, enthalpy_j_kg) = Cylinder::drawn(state, phase);
         let dp = (state.total_pa - at.level.total_pa).max(0.0);
-        let most = MOST_OF_CYLINDER * cylinder.available_kg() / self.dt_s;
+        let most_kg = MOST_OF_CYLINDER * cylinder.available_kg();
         PortFlow {
-            refrigerant_kg_s: through_hose(opening, density, dp).min(most),
+            refrigerant_kg_s: self.at_most(through_hose(opening, density, dp), most_kg),
             enthalpy_j_kg,
             other_end: OtherEnd::ChargingCylinder,
             ..PortFlow::default()
@@ -294,12 +319,12 @@ impl Boundary<'_> {
         let above = ((at.level.total_pa - down_to_pa) / width_pa).clamp(0.0, 1.0);
         let filled = filled_share(at.level.total_pa, state.total_pa);
         let flow = (RECOVERY_M3_S * at.density_kg_m3).min(RECOVERY_MAX_KG_S) * above * filled;
-        let flow = flow.min(MOST_OF_LEVEL * at.available_kg / self.dt_s);
+        let flow = self.at_most(flow, MOST_OF_LEVEL * at.available_kg);
         let gas_share = at.stored.air_kg / (at.stored.air_kg + at.stored.mass_kg).max(TRACE_KG);
         PortFlow {
             refrigerant_kg_s: -flow,
             enthalpy_j_kg: at.enthalpy_j_kg,
-            gas_kg_s: -(flow * gas_share).min(MOST_OF_LEVEL * at.stored.air_kg / self.dt_s),
+            gas_kg_s: -self.at_most(flow * gas_share, MOST_OF_LEVEL * at.stored.air_kg),
             steam_kg_s: 0.0,
             delivered_j_kg: self.delivered_j_kg(state),
             other_end: OtherEnd::RecoveryCylinder,
@@ -321,17 +346,19 @@ impl Boundary<'_> {
 
     fn pumped(&self, at: &AtPort<'_>) -> PortFlow {
         let pull = (1.0 - VACUUM_ULTIMATE_PA / at.level.total_pa.max(TRACE_PA)).max(0.0);
-        let flow = (VACUUM_M3_S * at.density_kg_m3 * pull).min(MOST_OF_LEVEL * at.available_kg / self.dt_s);
+        let flow = self.at_most(VACUUM_M3_S * at.density_kg_m3 * pull, MOST_OF_LEVEL * at.available_kg);
         let gas_volume = at.stored.air_kg * AIR_GAS_CONSTANT * at.level.fluid.temperature_k
             / at.level.air_pa.max(TRACE_PA);
         let air = if gas_volume > 0.0 {
-            (VACUUM_M3_S * pull * at.stored.air_kg / gas_volume.max(TRACE_M3))
-                .min(MOST_OF_LEVEL * at.stored.air_kg / self.dt_s)
+            let wanted = VACUUM_M3_S * pull * at.stored.air_kg / gas_volume.max(TRACE_M3);
+            self.at_most(wanted, MOST_OF_LEVEL * at.stored.air_kg)
         } else {
             0.0
         };
-        let steam = (VACUUM_M3_S * pull * at.stored.steam_kg / at.volume_m3)
-            .min(MOST_OF_LEVEL * at.stored.steam_kg / self.dt_s);
+        let steam = self.at_most(
+            VACUUM_M3_S * pull * at.stored.steam_kg / at.volume_m3,
+            MOST_OF_LEVEL * at.stored.steam_kg,
+        );
         PortFlow {
             refrigerant_kg_s: -flow,
             enthalpy_j_kg: at.enthalpy_j_kg,
@@ -365,10 +392,10 @@ impl Boundary<'_> {
         }
         let [refrigerant, gas, steam] = mixture.shares();
         PortFlow {
-            refrigerant_kg_s: -(flow_kg_s * refrigerant).min(MOST_OF_LEVEL * at.available_kg / self.dt_s),
+            refrigerant_kg_s: -self.at_most(flow_kg_s * refrigerant, MOST_OF_LEVEL * at.available_kg),
             enthalpy_j_kg: at.enthalpy_j_kg,
-            gas_kg_s: -(flow_kg_s * gas).min(MOST_OF_LEVEL * at.stored.air_kg / self.dt_s),
-            steam_kg_s: -(flow_kg_s * steam).min(MOST_OF_LEVEL * at.stored.steam_kg / self.dt_s),
+            gas_kg_s: -self.at_most(flow_kg_s * gas, MOST_OF_LEVEL * at.stored.air_kg),
+            steam_kg_s: -self.at_most(flow_kg_s * steam, MOST_OF_LEVEL * at.stored.steam_kg),
             other_end,
             ..PortFlow::default()
         }
