@@ -58,7 +58,7 @@ pub enum Purpose {
     /// Makes the plant safe to work on.
     MakesSafe,
     /// Takes the cause away.
-    Mends(FaultKind),
+    Repairs(FaultKind),
     /// Closes and fills the circuit after it was opened.
     Fills,
     /// Proves the repair, or ends the visit.
@@ -467,7 +467,7 @@ impl Way<'_> {
         // Nothing comes off a coil under ice.
         let bares_coil = jobs
             .iter()
-            .any(|(_, action)| matches!(action, Move::Mend(Work::CleanCoil | Work::PeelFilterMedium)));
+            .any(|(_, action)| matches!(action, Move::Repair(Work::CleanCoil | Work::PeelFilterMedium)));
         if bares_coil && self.thaw(Purpose::MakesSafe)?.is_none() {
             return Ok(None);
         }
@@ -479,7 +479,7 @@ impl Way<'_> {
             return Ok(None);
         }
         for (kind, action) in &jobs {
-            if self.make(action, Purpose::Mends(*kind))?.is_none() {
+            if self.make(action, Purpose::Repairs(*kind))?.is_none() {
                 return Ok(None);
             }
         }
@@ -516,7 +516,7 @@ impl Way<'_> {
     fn second_job(&self, kind: FaultKind) -> Option<Move> {
         match kind {
             FaultKind::LoadedFilter if self.visit.plant().coil_covered_share() > 0.0 => {
-                Some(Move::Mend(Work::PeelFilterMedium))
+                Some(Move::Repair(Work::PeelFilterMedium))
             }
             FaultKind::MattedCoilFace => Some(Move::ReplaceFilter),
             _ => None,

@@ -1,7 +1,7 @@
 //! What a call wants done before what: the moves that reach a milestone, for a way that keeps the order.
 
 use call::{Milestone, Question};
-use plant::{LeakPlace, Work};
+use plant::LeakPlace;
 use visit::{AirPoint, Bulb, LeakMethod, Move, Panel, PipePoint, Place, Port, Visit};
 
 /// How a milestone is reached.
@@ -14,24 +14,9 @@ pub(crate) enum Reach {
     Running(Vec<Move>),
 }
 
-/// Milestones that a move is sure to reach, or would break the order by reaching.
-pub(crate) fn ahead_of(action: &Move) -> Vec<Milestone> {
-    match action {
-        // Where no ice is left, the look is the one that says so.
-        Move::Look(Place::IndoorCoil) => vec![Milestone::CoilThawed],
-        Move::ConnectGauges => vec![Milestone::GaugesConnected],
-        Move::Declare(_) => vec![Milestone::CauseDeclared],
-        Move::Recover => vec![Milestone::Recovered],
-        Move::Evacuate => vec![Milestone::Evacuated],
-        Move::WeighIn(_) => vec![Milestone::WeighedIn],
-        Move::Verify => vec![Milestone::RepairVerified],
-        Move::CloseTicket => vec![Milestone::TicketClosed],
-        Move::ReplaceFilter | Move::InsulateBulb | Move::ReplaceMeteringDevice | Move::RepairLeak(_) => {
-            vec![Milestone::PartReplaced]
-        }
-        Move::Mend(work) if Work::PARTS.contains(work) => vec![Milestone::PartReplaced],
-        _ => Vec::new(),
-    }
+/// The milestone that a move is sure to reach, or would break the order by reaching.
+pub(crate) fn ahead_of(action: &Move) -> Option<Milestone> {
+    action.aims_at()
 }
 
 /// What a call's order wants before a milestone and has not got yet, each as the ways that would do.

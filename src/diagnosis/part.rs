@@ -62,7 +62,7 @@ pub(crate) fn work_for(kind: FaultKind, place: Option<LeakPlace>) -> Option<Work
     }
     Work::PARTS
         .into_iter()
-        .filter(|work| work.cures().contains(&kind))
+        .filter(|work| work.repairs().contains(&kind))
         .min_by(|a, b| minutes(&action_of(*a)).total_cmp(&minutes(&action_of(*b))))
 }
 
@@ -73,7 +73,7 @@ pub(crate) fn action_of(work: Work) -> Move {
         Work::StrapAndInsulateBulb => Move::InsulateBulb,
         Work::ReplaceMeteringDevice => Move::ReplaceMeteringDevice,
         Work::RepairLeak(place) => Move::RepairLeak(place),
-        other => Move::Mend(other),
+        other => Move::Repair(other),
     }
 }
 

@@ -1,7 +1,7 @@
 //! Whether a shadow was in the phase of its cycle in which the real plant was met, and how likely that was.
 
 use plant::{Conductor, Terminal};
-use visit::{Entry, Measured, Move, Outcome, Place, Running, Signal, Visit};
+use visit::{Effect, Entry, Measured, Move, Outcome, Running, Signal, Visit};
 
 /// A plant that has started or stopped within this time may as well be in the other phase of its cycle, s.
 const SAME_PHASE_S: f64 = 1500.0;
@@ -204,30 +204,21 @@ fn waits_for_its_protector(taken: &Entry, gave: &Entry) -> bool {
 /// What decides what a move gives, of all that starts and stops: nothing; the thermostat's call, with the blower and its
 /// air; or the compressor as well.
 pub(crate) fn hangs_on(action: &Move) -> &'static [Signal] {
-    const NOTHING: &[Signal] = &[];
-    const CALL: &[Signal] = &[Signal::Call, Signal::Blower];
-    match action {
-        Move::InspectFilter
-        | Move::MeasureResistance { .. }
-        | Move::MeasureCapacitance { .. }
-        | Move::SearchLeak(..)
-        | Move::Look(Place::FilterSlot) => NOTHING,
-        Move::Look(Place::ReturnGrille | Place::SupplyRegister | Place::Blower) | Move::WatchBlower => CALL,
-        Move::MeasureVoltage { from, to } if is_indoors(*from) && is_indoors(*to) => CALL,
-        Move::ClampCurrent(
-            Conductor::IndoorLeg1
-            | Conductor::IndoorLeg2
-            | Conductor::RelayFeed
-            | Conductor::BlowerLine
-            | Conductor::BlowerReturn
-            | Conductor::BlowerStart
-            | Conductor::ThermostatG
-            | Conductor::EcmCommand
-            | Conductor::EcmCommon,
-        ) => CALL,
-        action if action.only_tells() || action.tests_the_bulb() => &Signal::ALL,
+    match action.effect() {
+        Effect::Tells { hangs_on, .. } => hangs_on,
+        Effect::TestsBulb => &Signal::ALL,
         // What a part that comes out tells hangs on nothing that runs.
-        _ => NOTHING,
+        Effect::Talks
+        | Effect::Sets
+        | Effect::Switches
+        | Effect::Waits
+        | Effect::Prepares
+        | Effect::Secures
+        | Effect::Serves
+        | Effect::ChangesContents
+        | Effect::Repairs
+        | Effect::Proves
+        | Effect::Leaves => &[],
     }
 }
 
@@ -255,34 +246,6 @@ fn feeds(terminal: Terminal) -> bool {
             | ServiceLoad1
             | ServiceLoad2
     )
-}
-
-/// Terminals of thermostat and air handler, which no switch of the outdoor unit changes.
-fn is_indoors(terminal: Terminal) -> bool {
-    use Terminal::*;
-    feeds(terminal)
-        || matches!(
-            terminal,
-            Y | G
-                | FloatSwitchIn
-                | FloatSwitchOut
-                | ThermostatY
-                | ThermostatG
-                | BlowerRelayCommon
-                | BlowerRelayOut
-                | BlowerRelayCoilG
-                | BlowerRelayCoilC
-                | BlowerMotor1
-                | BlowerMotor2
-                | BlowerMotorStart
-                | BlowerCapacitor1
-                | BlowerCapacitor2
-                | EcmLine1
-                | EcmLine2
-                | EcmBoardCommand
-                | EcmCommand
-                | EcmCommon
-        )
 }
 
 #[cfg(test)]

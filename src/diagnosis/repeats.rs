@@ -1,6 +1,6 @@
 //! Tests that were made already, and whether they could show anything else now.
 
-use visit::{Entry, Move, Outcome, Place, Visit};
+use visit::{Effect, Entry, Kept, Move, Outcome, Visit};
 
 use crate::hypotheses::Hypotheses;
 use crate::phase::runs_alike;
@@ -74,24 +74,26 @@ fn changed_by(entry: &Entry) -> Change {
     match &entry.action {
         _ if matches!(entry.outcome, Outcome::Refused(_)) => Change::Nothing,
         Move::Wait(_) if entry.finished_s - entry.started_s >= CHANGED_S => Change::Wait,
-        Move::SetThermostat { .. } => Change::Setting,
-        Move::ReplaceFilter | Move::InsulateBulb | Move::Mend(_) => Change::Anything,
-        action if action.opens_circuit() || action.adds_refrigerant() => Change::Anything,
-        Move::Recover | Move::RecoverTo(_) | Move::RemoveRefrigerant(_) => Change::Anything,
-        _ => Change::Nothing,
+        action => match action.effect() {
+            Effect::Sets => Change::Setting,
+            Effect::Repairs | Effect::ChangesContents => Change::Anything,
+            Effect::Tells { .. }
+            | Effect::TestsBulb
+            | Effect::Talks
+            | Effect::Switches
+            | Effect::Waits
+            | Effect::Prepares
+            | Effect::Secures
+            | Effect::Serves
+            | Effect::Proves
+            | Effect::Leaves => Change::Nothing,
+        },
     }
 }
 
 /// Whether a wait or another setting can change what a test shows.
 fn waits_change(action: &Move) -> bool {
-    !matches!(
-        action,
-        Move::InspectFilter
-            | Move::MeasureResistance { .. }
-            | Move::MeasureCapacitance { .. }
-            | Move::SearchLeak(..)
-            | Move::Look(Place::FilterSlot | Place::LineSet | Place::MeteringDevice)
-    )
+    !matches!(action.effect(), Effect::Tells { kept: Kept::Stays, .. })
 }
 
 /// Whether a test is the same on a plant that has been run up.
@@ -102,7 +104,7 @@ pub(crate) fn is_same_running(action: &Move) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use visit::{Duration, Panel};
+    use visit::{Duration, Panel, Place};
 
     fn after(moves: &[Move]) -> Visit {
         let (id, text) = call::built_in()[0];

@@ -87,12 +87,12 @@ pub(crate) fn opens_circuit(kind: FaultKind) -> bool {
         || matches!(kind, FaultKind::RefrigerantLeak)
         || Work::PARTS
             .iter()
-            .any(|work| work.opens_circuit() && work.cures().contains(&kind) && !closed_repair_exists(kind))
+            .any(|work| work.opens_circuit() && work.repairs().contains(&kind) && !closed_repair_exists(kind))
 }
 
 /// Whether some work cures the kind with the circuit closed.
 fn closed_repair_exists(kind: FaultKind) -> bool {
-    Work::PARTS.iter().any(|work| !work.opens_circuit() && work.cures().contains(&kind))
+    Work::PARTS.iter().any(|work| !work.opens_circuit() && work.repairs().contains(&kind))
 }
 
 #[cfg(test)]

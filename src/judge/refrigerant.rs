@@ -3,7 +3,7 @@
 use call::Milestone;
 use diagnosis::Hypotheses;
 use plant::FaultKind;
-use visit::{Entry, Move, Outcome, Visit};
+use visit::{Entry, Move, OnCircuit, Outcome, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
 use crate::order::opens_circuit;
@@ -149,13 +149,13 @@ fn times_let_go(visit: &Visit) -> u32 {
 
 /// Pumps and nitrogen carry it off too.
 fn lets_residue_go(action: &Move) -> bool {
-    matches!(action, Move::Evacuate | Move::EvacuateTo { .. } | Move::VentNitrogen | Move::PurgeWithNitrogen)
+    action.on_circuit() == OnCircuit::LetsOff
 }
 
 type Verdict = (f64, Reason, Option<u32>);
 
 fn is_charging(action: &Move) -> bool {
-    action.adds_refrigerant() || matches!(action, Move::WeighIn(_))
+    matches!(action.on_circuit(), OnCircuit::Adds | OnCircuit::Fills)
 }
 
 fn leak_first(visit: &Visit) -> Verdict {

@@ -1,7 +1,7 @@
 //! Repair: is the cause gone, is it proven, was nothing needless replaced?
 
 use plant::FaultKind;
-use visit::{Move, Observation, Outcome, Verification, Visit};
+use visit::{Effect, Move, Observation, Outcome, Verification, Visit};
 
 use crate::mark::{Area, Mark, mark};
 use crate::reason::{ProofDoubt, Reason, Remnant};
@@ -122,21 +122,7 @@ fn doubts(visit: &Visit, found: &Verification, worked_on_since: bool) -> Vec<Pro
 }
 
 fn is_work(action: &Move) -> bool {
-    action.opens_circuit()
-        || matches!(
-            action,
-            Move::ReplaceFilter
-                | Move::InsulateBulb
-                | Move::Mend(_)
-                | Move::Recover
-                | Move::RecoverTo(_)
-                | Move::RemoveRefrigerant(_)
-                | Move::PressurizeWithNitrogen(_)
-                | Move::WeighIn(_)
-                | Move::AddRefrigerant(_)
-                | Move::AddVapor(_)
-                | Move::ChargeTo { .. }
-        )
+    matches!(action.effect(), Effect::Repairs | Effect::ChangesContents)
 }
 
 fn not_needless(visit: &Visit) -> Mark {

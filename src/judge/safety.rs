@@ -1,7 +1,7 @@
 //! Safety: no compressor on ice, dead before touching, left as it should be left.
 
 use plant::{Mode, Switch};
-use visit::{Gauges, Hazard, Move, Visit};
+use visit::{Dead, Effect, Gauges, Hazard, Move, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
 use crate::reason::{Danger, Reason, Undone};
@@ -51,7 +51,7 @@ fn dead_before_touching(visit: &Visit, trail: &Trail) -> Mark {
     for entry in done(visit) {
         let Some(moment) = trail.at(entry.number) else { continue };
         let Some(touch) = touch(&entry.action, moment) else { continue };
-        if matches!(entry.action, Move::Mend(_))
+        if is_seen_by_the_visit(&entry.action)
             && visit.hazards().iter().any(|(hazard, at)| {
                 *at == entry.number
                     && matches!(hazard, Hazard::WiringWorkWithPowerOn | Hazard::ChargedCapacitorTouched)
@@ -95,13 +95,21 @@ fn touch(action: &Move, moment: &Moment) -> Option<Touch> {
     let blower_dead = moment.inputs.indoor_service_switch == Switch::Open
         || (moment.inputs.thermostat.mode == Mode::Off && moment.blower_speed < STANDING_SPEED);
     let judged = |is_dead: bool, danger| if is_dead { Touch::Dead } else { Touch::Live(danger) };
-    match action {
-        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => Some(judged(outdoor_dead, Danger::DisconnectIn)),
-        Move::Mend(work) if work.opens_circuit() => Some(judged(outdoor_dead, Danger::DisconnectIn)),
-        Move::Mend(_) => Some(Touch::Dead),
-        Move::ReplaceFilter | Move::InsulateBulb => Some(judged(blower_dead, Danger::BlowerUnderPower)),
-        _ => None,
+    if action.effect() != Effect::Repairs {
+        return None;
     }
+    Some(match action.dead() {
+        Dead::OutdoorForCircuit => judged(outdoor_dead, Danger::DisconnectIn),
+        Dead::BlowerStands => judged(blower_dead, Danger::BlowerUnderPower),
+        // The visit sees it itself.
+        Dead::Nothing | Dead::AirHandler | Dead::OutdoorUnit | Dead::AtProbes => Touch::Dead,
+    })
+}
+
+/// Whether the visit itself sees what is worked on under power.
+fn is_seen_by_the_visit(action: &Move) -> bool {
+    action.effect() == Effect::Repairs
+        && matches!(action.dead(), Dead::Nothing | Dead::AirHandler | Dead::OutdoorUnit | Dead::AtProbes)
 }
 
 fn left(visit: &Visit) -> Mark {

@@ -1,4 +1,4 @@
-//! What would have happened next: the plant runs on as the learner left it, and beside it a cured one.
+//! What would have happened next: the plant runs on as the learner left it, and beside it a repaired one.
 
 use plant::{Event, Inputs, Plant, PortConnection, Readout, StepError, Weather, step};
 use serde::{Deserialize, Serialize};
@@ -27,8 +27,8 @@ pub struct Projection {
     pub set_point_k: f64,
     /// As the learner left it.
     pub as_left: Outlook,
-    /// The same house with the faults cured: no fault, the data plate's charge, no ice, everything switched on.
-    pub cured: Outlook,
+    /// The same house with the faults repaired: no fault, the data plate's charge, no ice, everything switched on.
+    pub repaired: Outlook,
 }
 
 /// What became of one plant.
@@ -88,10 +88,10 @@ pub struct FateSample {
 }
 
 impl Projection {
-    /// Lets the plant of a visit run on for some hours from where the visit stands, and a cured one beside it.
+    /// Lets the plant of a visit run on for some hours from where the visit stands, and a repaired one beside it.
     ///
     /// The customer's own settings go back on the thermostat, and nothing is left on the service ports. Switches, the
-    /// filter slot and the bulb stay as the learner left them. The cured plant starts at rest.
+    /// filter slot and the bulb stay as the learner left them. The repaired plant starts at rest.
     ///
     /// # Errors
     /// When a plant reaches a state that is not finite.
@@ -125,13 +125,13 @@ impl Projection {
             return Ok(None);
         };
         let second = |share: f64| watch(0.5 + 0.5 * share);
-        let cured = fate(cured(visit.plant()), &sound, hours, set_point_k, &second)?;
-        Ok(cured.map(|cured| Projection { hours, set_point_k, as_left, cured }))
+        let repaired = fate(repaired(visit.plant()), &sound, hours, set_point_k, &second)?;
+        Ok(repaired.map(|repaired| Projection { hours, set_point_k, as_left, repaired }))
     }
 }
 
 /// A plant without a fault and with the data plate's charge, at rest in the same house at the same hour.
-fn cured(plant: &Plant) -> Plant {
+fn repaired(plant: &Plant) -> Plant {
     let weather = plant.weather();
     let weather = Weather { start_hour: weather.hour_of_day(plant.time_s()), ..weather.clone() };
     let system = plant.system();
@@ -262,8 +262,8 @@ pub struct Fact {
     pub line: OutlookLine,
     /// For the plant as it was left.
     pub as_left: OutlookValue,
-    /// For the cured one.
-    pub cured: OutlookValue,
+    /// For the repaired one.
+    pub repaired: OutlookValue,
 }
 
 /// What is told of a plant that ran on.
@@ -396,7 +396,7 @@ impl Projection {
             Worn,
         ]
         .into_iter()
-        .map(|line| Fact { line, as_left: self.as_left.value(line), cured: self.cured.value(line) })
+        .map(|line| Fact { line, as_left: self.as_left.value(line), repaired: self.repaired.value(line) })
         .collect()
     }
 }

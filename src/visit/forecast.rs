@@ -6,7 +6,7 @@ use call::Duration;
 use plant::{Capacitor, StepError, Switch, Terminal};
 
 use crate::instruments::ICE_ON_COIL_KG;
-use crate::moves::{Location, Move, Panel, Place};
+use crate::moves::{Dead, Location, Move, Panel, Place};
 use crate::notebook::{Entry, Outcome};
 use crate::perform::Step;
 use crate::site::Gauges;
@@ -16,7 +16,7 @@ use crate::visit::Visit;
 const MODULE_RUNS_DOWN_MIN: f64 = 5.0;
 
 fn needs_dead_circuit(action: &Move) -> bool {
-    matches!(action, Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. })
+    action.dead() == Dead::AtProbes
 }
 
 fn is_across_contactor_coil(action: &Move) -> bool {
@@ -37,7 +37,7 @@ impl Visit {
         let site = self.site.clone();
         if *action == Move::Look(Place::IndoorCoil) {
             self.site.open_panels.insert(Panel::CoilCabinet);
-        } else if self.forbidden(action).is_some() {
+        } else if self.refusal(action).is_some() {
             self.site.open_panels.extend(Panel::ALL);
         }
         self.site.gauges = Gauges::On;
@@ -50,7 +50,7 @@ impl Visit {
             }
             self.plant.drain_module();
         }
-        let outcome = match self.forbidden(action) {
+        let outcome = match self.refusal(action) {
             Some(_) => None,
             None => self.make_at_once(action),
         };
@@ -74,7 +74,7 @@ impl Visit {
         copy.site.open_panels.insert(Panel::CoilCabinet);
         copy.site.gauges = Gauges::On;
         copy.kit.connect_gauges();
-        if copy.forbidden(action).is_some() {
+        if copy.refusal(action).is_some() {
             return Ok(None);
         }
         copy.perform(action)?;
@@ -148,7 +148,7 @@ impl Visit {
         if *action == Move::Look(Place::IndoorCoil) && !copy.site.is_open(Panel::CoilCabinet) {
             first.push(Move::OpenPanel(Panel::CoilCabinet));
         }
-        if copy.forbidden(action).is_some() {
+        if copy.refusal(action).is_some() {
             let ways = Panel::ALL.map(Move::OpenPanel).into_iter().chain([Move::ConnectGauges]);
             for way in ways {
                 let mut tried = copy.clone();
@@ -158,7 +158,7 @@ impl Visit {
                     }
                     _ => tried.site.gauges = Gauges::On,
                 }
-                if tried.forbidden(action).is_none() {
+                if tried.refusal(action).is_none() {
                     let live = way == Move::OpenPanel(Panel::OutdoorElectrical)
                         && copy.inputs.outdoor_disconnect == Switch::Closed;
                     if live {
@@ -174,7 +174,7 @@ impl Visit {
                     break;
                 }
             }
-            if copy.forbidden(action).is_some() {
+            if copy.refusal(action).is_some() {
                 return None;
             }
         }

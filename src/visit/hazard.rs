@@ -1,10 +1,8 @@
 //! Safety: cautions that stand where the move is, and unsafe ways of doing things that were seen.
 
-use plant::Work;
 use serde::{Deserialize, Serialize};
 
-use crate::mend::{Power, capacitor_of, job};
-use crate::moves::{Move, Panel, Place};
+use crate::moves::Move;
 
 /// Something done in an unsafe way. Kept beside the notebook so that marks need not read sentences.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -96,56 +94,5 @@ pub enum Caution {
 
 /// The caution of a move, to be shown where the move is.
 pub fn caution(action: &Move) -> Option<Caution> {
-    Some(match action {
-        Move::OutdoorDisconnect(_) => Caution::OutdoorDisconnect,
-        Move::IndoorServiceSwitch(_) => Caution::IndoorServiceSwitch,
-        Move::OpenPanel(Panel::OutdoorElectrical) => Caution::OutdoorPanel,
-        Move::OpenPanel(Panel::BlowerCompartment) | Move::WatchBlower | Move::Look(Place::Blower) => {
-            Caution::BlowerCompartment
-        }
-        Move::OpenPanel(Panel::CoilCabinet) => Caution::CoilCabinet,
-        Move::MeasureResistance { from, to } if from.is_ecm_phase() || to.is_ecm_phase() => {
-            Caution::EcmResistance
-        }
-        Move::MeasureResistance { .. } => Caution::Resistance,
-        Move::MeasureCapacitance { .. } => Caution::Capacitance,
-        Move::ClampCurrent(_) => Caution::ClampCurrent,
-        Move::MeasureVoltage { .. } => Caution::Voltage,
-        Move::ConnectGauges | Move::DisconnectGauges => Caution::Gauges,
-        Move::PressurizeWithNitrogen(_) | Move::PurgeWithNitrogen | Move::StandingTest(_) => {
-            Caution::Nitrogen
-        }
-        Move::VentNitrogen => Caution::BleedNitrogen,
-        Move::MakeAreaSafe(_) => Caution::FlammableRefrigerant,
-        Move::ChangeCylinder(_) => Caution::Cylinders,
-        Move::RemoveRefrigerant(_) | Move::RecoverTo(_) | Move::Recover => Caution::Recovery,
-        Move::RepairLeak(_) | Move::ReplaceMeteringDevice => Caution::CircuitWork,
-        Move::Mend(work) => return mending(*work),
-        Move::DischargeCapacitor(_) => Caution::DischargeCapacitor,
-        Move::Evacuate | Move::EvacuateTo { .. } | Move::DecayTest(_) => Caution::Evacuation,
-        Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::ChargeTo { .. } => {
-            Caution::Charging
-        }
-        Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => Caution::SensingBulb,
-        Move::SearchLeak(..) => Caution::LeakSearch,
-        Move::ReadPipe(crate::moves::PipePoint::Discharge) => Caution::DischargeLine,
-        _ => return None,
-    })
-}
-
-fn mending(work: Work) -> Option<Caution> {
-    if work.opens_circuit() {
-        return Some(Caution::CircuitWork);
-    }
-    if capacitor_of(work).is_some() {
-        return Some(Caution::ReplaceCapacitor);
-    }
-    match (work, job(work)?.power) {
-        (Work::CleanCoil | Work::CleanCondenser, _) => Some(Caution::CoilCleaner),
-        (_, Power::OutdoorOff) => Some(Caution::OutdoorWork),
-        (_, Power::IndoorOff) => Some(Caution::IndoorWork),
-        (Work::RestoreReturnDuct, _) => Some(Caution::Attic),
-        (Work::ReplaceThermostat | Work::RepairConductor, _) => Some(Caution::LowVoltage),
-        (_, Power::Any) => None,
-    }
+    action.row().caution
 }

@@ -8,14 +8,11 @@ mod again;
 mod coil;
 mod cycle;
 mod event;
-mod forbid;
-mod forbid_service;
 mod forecast;
 mod hazard;
 mod instruments;
 mod limits;
 mod margin;
-mod mend;
 mod milestones;
 mod moves;
 mod moves_file;
@@ -24,11 +21,14 @@ mod notebook;
 mod observe;
 mod offers;
 mod perform;
+mod place;
 mod random;
 mod record;
 mod refusal;
+mod refusing;
 mod sight;
 mod site;
+mod site_map;
 mod timing;
 mod trend;
 mod visit;
@@ -40,23 +40,23 @@ pub use cycle::{Cycle, Signal};
 pub use event::{CannotHappen, Event, Happening, MESSAGE_MOST, Timed, Wrong};
 pub use hazard::{Caution, Hazard, caution};
 pub use instruments::{Instrument, InstrumentKind, LiveReading, START_UP_S, instrument};
-pub use limits::scale_tells;
+pub use limits::{Limit, Limited, scale_tells};
 pub use margin::{Absence, Margin, ShownMargin};
+
 pub use moves::{
-    AirPoint, Bulb, ChargeBy, CylinderUse, Declaration, LeakMethod, Location, Move, Panel, PipePoint, Place,
-    Port,
+    AirPoint, AreaNote, Bulb, BulbNote, ChargeBy, ChargeNote, CylinderUse, Dead, Declaration, Effect,
+    FilterNote, GaugeNote, Kept, LeakMethod, LeakNote, Location, MeterNote, Move, NitrogenNote, OnCircuit,
+    Panel, PipePoint, Place, Port, RecoveryNote, SiteNote, VacuumNote, VerifyNote, WorkNote,
 };
 pub use moves_file::{moves_text, read_moves};
 pub use note::{Note, PlateNote};
 pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
-pub use perform::{
-    AreaNote, BulbNote, ChargeNote, FilterNote, GaugeNote, LeakNote, MeterNote, NitrogenNote, Progress,
-    RecoveryNote, SiteNote, VacuumNote, VerifyNote, WorkNote,
-};
+pub use perform::Progress;
 pub use record::{CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
 pub use refusal::Refusal;
 pub use sight::Sight;
 pub use site::{BulbState, Circuit, Gauges, Site};
+pub use site_map::terminal_location;
 pub use timing::{minutes, price};
 pub use visit::{ShadowPace, VISIT_LIMIT_S, Visit};

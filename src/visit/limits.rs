@@ -1,26 +1,188 @@
-//! Bounds of what things on a site can do, used by the site's rules and by moves files alike.
+//! What quantities a move can be given: one table for moves files, refusals, the window's dialogs and the command line.
+
+use std::ops::RangeInclusive;
+
+use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
+use media::units::STANDARD_ATMOSPHERE_PA;
+use strum::VariantArray;
+
+use crate::refusal::Refusal;
 
 /// Coldest set point of the thermostat on the wall, K: 50 °F.
 pub(crate) const SET_POINT_MIN_K: f64 = 283.15;
 /// Warmest set point, K: 90 °F.
-pub(crate) const SET_POINT_MAX_K: f64 = 305.372_222_222_222_2;
+const SET_POINT_MAX_K: f64 = 305.372_222_222_222_2;
 /// What a full cylinder of refrigerant holds, kg: 25 lb.
-pub(crate) const CYLINDER_KG: f64 = 11.339_809_25;
+const CYLINDER_KG: f64 = 11.339_809_25;
 /// Least that a charging scale tells from nothing, kg: its accuracy (typ. of its class).
 pub(crate) const SCALE_TELLS_KG: f64 = 0.005;
 /// Longest single wait, s: 12 h.
 pub(crate) const WAIT_LIMIT_S: f64 = 12.0 * 3600.0;
+/// Highest pressure that the nitrogen regulator can be set to, Pa gauge: 650 psi (typ.).
+const REGULATOR_PA: f64 = 4.5e6;
 /// Rounding that a conversion of units may bring to a temperature, K.
 const ROUNDING_K: f64 = 1.0e-6;
+/// The same of a pressure, Pa.
+const ROUNDING_PA: f64 = 1.0;
 
-/// Whether the thermostat can be set to so much.
-pub(crate) fn is_set_point(set_point_k: f64) -> bool {
-    (SET_POINT_MIN_K - ROUNDING_K..=SET_POINT_MAX_K + ROUNDING_K).contains(&set_point_k)
+/// A quantity that a move is given and that has its limits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, VariantArray)]
+pub enum Limited {
+    /// Set point of the thermostat.
+    SetPoint,
+    /// Refrigerant out of a cylinder or into one, by the scale.
+    Mass,
+    /// A time that passes at once.
+    Wait,
+    /// The latest end of a move.
+    Within,
+    /// What the nitrogen regulator is set to.
+    TestPressure,
+    /// How deep a recovery goes.
+    RecoveryDepth,
+    /// How deep a pump is asked to go.
+    Vacuum,
+    /// Superheat or subcooling that a charge is adjusted to.
+    ChargeTarget,
 }
 
-/// Whether so much can be weighed out of a cylinder or into one.
-pub(crate) fn is_cylinder_mass(mass_kg: f64) -> bool {
-    scale_tells(mass_kg) && mass_kg <= CYLINDER_KG
+/// Between what a quantity lies.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Limit {
+    /// Least and most that a move can be given, in SI: K, kg, s, Pa (gauge for a regulator, absolute otherwise).
+    pub range: RangeInclusive<f64>,
+    /// What a dialog lets be entered in inches and pounds: °F, oz, min, psig, inHg of vacuum, micron. Round numbers within the range; a
+    /// vacuum ends where nobody calls it one.
+    pub entered_ip: RangeInclusive<f64>,
+    /// The same in metric units: °C, g, min, kPa gauge, kPa of vacuum, Pa.
+    pub entered_si: RangeInclusive<f64>,
+}
+
+impl Limited {
+    /// The row of the table.
+    pub fn limit(self) -> Limit {
+        let (range, entered_ip, entered_si) = match self {
+            Limited::SetPoint => {
+                (SET_POINT_MIN_K - ROUNDING_K..=SET_POINT_MAX_K + ROUNDING_K, 50.0..=90.0, 10.0..=32.0)
+            }
+            Limited::Mass => (SCALE_TELLS_KG..=CYLINDER_KG, 0.2..=400.0, 5.0..=11_300.0),
+            Limited::Wait | Limited::Within => (f64::MIN_POSITIVE..=WAIT_LIMIT_S, 1.0..=720.0, 1.0..=720.0),
+            Limited::TestPressure => (f64::MIN_POSITIVE..=REGULATOR_PA, 1.0..=650.0, 1.0..=4500.0),
+            Limited::RecoveryDepth => (5.0e3..=STANDARD_ATMOSPHERE_PA + ROUNDING_PA, 0.0..=28.0, 0.0..=95.0),
+            Limited::Vacuum => (3.0..=STANDARD_ATMOSPHERE_PA - ROUNDING_PA, 25.0..=20_000.0, 3.0..=2600.0),
+            Limited::ChargeTarget => (0.5..=40.0, 1.0..=72.0, 0.5..=40.0),
+        };
+        Limit { range, entered_ip, entered_si }
+    }
+
+    /// What is allowed, as a moves file is told.
+    pub(crate) fn allowed(self) -> String {
+        let Limit { entered_ip: ip, entered_si: si, .. } = self.limit();
+        match self {
+            Limited::SetPoint => {
+                format!("{} to {} °F ({} to {} °C)", ip.start(), ip.end(), si.start(), si.end())
+            }
+            Limited::Mass => format!(
+                "what a scale tells, {} g ({} oz), up to {} kg ({} lb)",
+                si.start(),
+                ip.start(),
+                si.end() / 1000.0,
+                ip.end() / 16.0
+            ),
+            Limited::Wait | Limited::Within => format!("more than 0 and up to {} h", ip.end() / 60.0),
+            Limited::TestPressure => {
+                format!("more than 0 and up to {} psi ({} MPa) gauge", ip.end(), si.end() / 1000.0)
+            }
+            Limited::RecoveryDepth => {
+                format!("{} to {} inches of mercury below atmospheric pressure", ip.start(), ip.end())
+            }
+            Limited::Vacuum => {
+                format!("{} micron ({} Pa) up to atmospheric pressure", ip.start(), si.start())
+            }
+            Limited::ChargeTarget => {
+                format!("{} to {} °F ({} to {} °C) of difference", ip.start(), ip.end(), si.start(), si.end())
+            }
+        }
+    }
+
+    /// What a moves file is told of a quantity that is not allowed.
+    pub(crate) fn wrong(self, si: f64) -> String {
+        match self {
+            Limited::SetPoint => {
+                format!("a set point of {:.1} °C is not allowed", media::units::celsius_from_kelvin(si))
+            }
+            Limited::Mass => format!("a mass of {si} kg is not allowed"),
+            Limited::Wait => format!("a wait of {si} s is not allowed"),
+            Limited::Within => format!("a limit of {si} s is not allowed"),
+            Limited::TestPressure => format!("a test pressure of {si:.0} Pa gauge is not allowed"),
+            Limited::RecoveryDepth => format!("a recovery to {si:.0} Pa absolute is not allowed"),
+            Limited::Vacuum => format!("a vacuum of {si:.1} Pa is not allowed"),
+            Limited::ChargeTarget => format!("a target of {si:.1} K is not allowed"),
+        }
+    }
+
+    /// How a moves file writes one that is.
+    pub(crate) fn hint(self) -> &'static str {
+        match self {
+            Limited::SetPoint => "write the temperature with its unit, for example Fahrenheit(75)",
+            Limited::Mass => "write the mass with its unit, for example Ounces(8)",
+            Limited::Wait => "split a longer wait into several",
+            Limited::Within => "write the time with its unit, for example Hours(1)",
+            Limited::TestPressure => "write the pressure with its unit, for example PoundsGauge(250)",
+            Limited::RecoveryDepth => "write the pressure with its unit, for example InchesOfVacuum(10)",
+            Limited::Vacuum => "write the pressure with its unit, for example Microns(500)",
+            Limited::ChargeTarget => {
+                "write the difference with its unit, for example FahrenheitDifference(10)"
+            }
+        }
+    }
+}
+
+/// A quantity that a move was given, and what refuses one that is out of its limits.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Value {
+    pub of: Limited,
+    pub si: f64,
+    pub refusal: Refusal,
+}
+
+impl Value {
+    pub(crate) fn set_point(given: Temperature) -> Value {
+        Value { of: Limited::SetPoint, si: given.kelvin(), refusal: Refusal::SetPointOutOfRange }
+    }
+
+    pub(crate) fn mass(given: Mass) -> Value {
+        Value { of: Limited::Mass, si: given.kilograms(), refusal: Refusal::MassOutOfRange }
+    }
+
+    pub(crate) fn wait(given: Duration, refusal: Refusal) -> Value {
+        Value { of: Limited::Wait, si: given.seconds(), refusal }
+    }
+
+    pub(crate) fn within(given: Duration, refusal: Refusal) -> Value {
+        Value { of: Limited::Within, si: given.seconds(), refusal }
+    }
+
+    pub(crate) fn test_pressure(given: Pressure) -> Value {
+        Value { of: Limited::TestPressure, si: given.gauge_pa(), refusal: Refusal::RegulatorOutOfRange }
+    }
+
+    pub(crate) fn recovery_depth(given: Pressure) -> Value {
+        Value { of: Limited::RecoveryDepth, si: given.absolute_pa(), refusal: Refusal::RecoveryOutOfRange }
+    }
+
+    pub(crate) fn vacuum(given: Pressure) -> Value {
+        Value { of: Limited::Vacuum, si: given.absolute_pa(), refusal: Refusal::VacuumOutOfRange }
+    }
+
+    pub(crate) fn charge_target(given: TemperatureDifference) -> Value {
+        Value { of: Limited::ChargeTarget, si: given.kelvin(), refusal: Refusal::TargetOutOfRange }
+    }
+
+    /// Whether it is within its limits.
+    pub(crate) fn is_allowed(self) -> bool {
+        self.of.limit().range.contains(&self.si)
+    }
 }
 
 /// Whether a charging scale tells so much from nothing, kg.
@@ -28,32 +190,43 @@ pub fn scale_tells(mass_kg: f64) -> bool {
     mass_kg >= SCALE_TELLS_KG
 }
 
-/// Whether so long a wait can be made at once.
-pub(crate) fn is_wait(seconds: f64) -> bool {
-    seconds > 0.0 && seconds <= WAIT_LIMIT_S
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-/// Highest pressure that the nitrogen regulator can be set to, Pa gauge: 650 psi (typ.).
-const REGULATOR_PA: f64 = 4.5e6;
-/// Deepest vacuum that anything on the site can be asked for, Pa.
-const DEEPEST_PA: f64 = 3.0;
-
-/// Whether the regulator can be set to so much.
-pub(crate) fn is_test_pressure(gauge_pa: f64) -> bool {
-    gauge_pa > 0.0 && gauge_pa <= REGULATOR_PA
-}
-
-/// Whether a recovery can be asked to go so deep: to atmospheric pressure and below.
-pub(crate) fn is_recovery_depth(absolute_pa: f64) -> bool {
-    (5.0e3..=media::units::STANDARD_ATMOSPHERE_PA + 1.0).contains(&absolute_pa)
-}
-
-/// Whether a pump can be asked for such a vacuum.
-pub(crate) fn is_vacuum(absolute_pa: f64) -> bool {
-    (DEEPEST_PA..media::units::STANDARD_ATMOSPHERE_PA).contains(&absolute_pa)
-}
-
-/// Whether a charge can be adjusted to so much superheat or subcooling, K.
-pub(crate) fn is_charge_target(difference_k: f64) -> bool {
-    (0.5..=40.0).contains(&difference_k)
+    /// What a dialog lets be entered at its ends can be made, and a little more can't, but where a dialog ends earlier.
+    #[test]
+    fn what_can_be_entered_is_allowed() {
+        let si_of = |of: Limited, ip: f64, si: f64| match of {
+            Limited::SetPoint => [Temperature::Fahrenheit(ip).kelvin(), Temperature::Celsius(si).kelvin()],
+            Limited::Mass => [Mass::Ounces(ip).kilograms(), Mass::Grams(si).kilograms()],
+            Limited::Wait | Limited::Within => {
+                [Duration::Minutes(ip).seconds(), Duration::Minutes(si).seconds()]
+            }
+            Limited::TestPressure => {
+                [Pressure::PoundsGauge(ip).gauge_pa(), Pressure::KilopascalsGauge(si).gauge_pa()]
+            }
+            Limited::RecoveryDepth => {
+                [Pressure::InchesOfVacuum(ip).absolute_pa(), Pressure::KilopascalsGauge(-si).absolute_pa()]
+            }
+            Limited::Vacuum => {
+                [Pressure::Microns(ip).absolute_pa(), Pressure::PascalsAbsolute(si).absolute_pa()]
+            }
+            Limited::ChargeTarget => [
+                TemperatureDifference::FahrenheitDifference(ip).kelvin(),
+                TemperatureDifference::CelsiusDifference(si).kelvin(),
+            ],
+        };
+        for of in Limited::VARIANTS {
+            let limit = of.limit();
+            let ends = [
+                si_of(*of, *limit.entered_ip.start(), *limit.entered_si.start()),
+                si_of(*of, *limit.entered_ip.end(), *limit.entered_si.end()),
+            ];
+            for value in ends.into_iter().flatten() {
+                assert!(limit.range.contains(&value), "{of:?}: {value} is not in {:?}", limit.range);
+            }
+            assert!(!limit.range.contains(&(limit.range.end() + 0.01 * limit.range.end().abs())), "{of:?}");
+        }
+    }
 }

@@ -1,11 +1,54 @@
 //! Moves: what a learner can do. The window, the command line, replay and tests use these same values.
+//!
+//! A move is a variant of [`Move`], its line in [`Move::row`], and its row in the file of its family below this folder: where it is
+//! made, what must be open and dead, its limits, minutes, price, caution, refusals and plan.
+
+mod area;
+mod bulb;
+mod charge;
+mod charge_to;
+mod closing;
+mod controls;
+mod filter;
+mod leak;
+mod look;
+mod measure;
+mod meter;
+mod nitrogen;
+mod recovery;
+mod repair;
+mod row;
+mod vacuum;
+mod verify;
+
+pub use area::AreaNote;
+pub use bulb::BulbNote;
+pub use charge::ChargeNote;
+pub use controls::SiteNote;
+pub use filter::FilterNote;
+pub use leak::LeakNote;
+pub use measure::GaugeNote;
+pub use meter::MeterNote;
+pub use nitrogen::NitrogenNote;
+pub use recovery::RecoveryNote;
+pub use repair::WorkNote;
+pub use row::{Dead, Effect, Kept, OnCircuit};
+pub use vacuum::VacuumNote;
+pub use verify::VerifyNote;
+
+pub(crate) use repair::{job, own_move};
+pub(crate) use row::{At, End, Reaches, Row};
 
 use call::{Duration, Mass, Pressure, Question, Temperature, TemperatureDifference};
 use plant::{Capacitor, Conductor, FaultKind, LeakPlace, Terminal, Work};
 use serde::{Deserialize, Serialize};
 
+pub use crate::place::{
+    AirPoint, Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Panel, PipePoint, Place, Port,
+};
+
 /// One thing that the learner does.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, strum::VariantNames)]
 #[serde(deny_unknown_fields)]
 pub enum Move {
     /// Look, listen and touch at a place.
@@ -99,8 +142,9 @@ pub enum Move {
     /// Replace metering device and drier (circuit open).
     ReplaceMeteringDevice,
     /// Replace a part or put something right. The filter, the bulb, the metering device and leaks have moves of
-    /// their own, and are refused here.
-    Mend(Work),
+    /// their own, and are refused here. Files of before call it `Mend`.
+    #[serde(alias = "Mend")]
+    Repair(Work),
     /// Draw the charge off a capacitor through a resistor.
     DischargeCapacitor(Capacitor),
     /// Evacuate with the vacuum pump until the micron gauge says so, then watch it for ten minutes.
@@ -160,296 +204,128 @@ pub struct Declaration {
     pub rules_out: Vec<FaultKind>,
 }
 
-/// A place on the site.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Place {
-    /// Thermostat in the hallway.
-    Thermostat,
-    /// Return grille.
-    ReturnGrille,
-    /// Supply register.
-    SupplyRegister,
-    /// Filter slot.
-    FilterSlot,
-    /// Blower compartment.
-    Blower,
-    /// Indoor coil cabinet with drain pan.
-    IndoorCoil,
-    /// Metering device with sensing bulb.
-    MeteringDevice,
-    /// Line set between the units.
-    LineSet,
-    /// Liquid-line drier.
-    Drier,
-    /// Outdoor unit.
-    OutdoorUnit,
-    /// Outdoor disconnect.
-    OutdoorDisconnect,
-    /// Low-voltage terminals at the air handler.
-    ControlBoard,
-}
-
-impl Place {
-    /// Every place, indoors first.
-    pub const ALL: [Place; 12] = [
-        Place::Thermostat,
-        Place::ReturnGrille,
-        Place::SupplyRegister,
-        Place::FilterSlot,
-        Place::Blower,
-        Place::ControlBoard,
-        Place::IndoorCoil,
-        Place::MeteringDevice,
-        Place::LineSet,
-        Place::Drier,
-        Place::OutdoorUnit,
-        Place::OutdoorDisconnect,
-    ];
-
-    /// On which side of the wall it is.
-    pub fn location(self) -> Location {
-        match self {
-            Place::LineSet | Place::Drier | Place::OutdoorUnit | Place::OutdoorDisconnect => {
-                Location::Outdoors
-            }
-            _ => Location::Indoors,
-        }
-    }
-}
-
-/// Side of the wall.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Location {
-    /// In the house, at thermostat or air handler.
-    Indoors,
-    /// At the outdoor unit.
-    Outdoors,
-}
-
-/// A panel that can be opened.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Panel {
-    /// Blower compartment: blower wheel and low-voltage terminals.
-    BlowerCompartment,
-    /// Coil cabinet: coil face, metering device, bulb.
-    CoilCabinet,
-    /// Electrical panel of the outdoor unit: contactor.
-    OutdoorElectrical,
-}
-
-impl Panel {
-    /// Every panel.
-    pub const ALL: [Panel; 3] = [Panel::BlowerCompartment, Panel::CoilCabinet, Panel::OutdoorElectrical];
-
-    /// On which side of the wall it is.
-    pub fn location(self) -> Location {
-        match self {
-            Panel::OutdoorElectrical => Location::Outdoors,
-            Panel::BlowerCompartment | Panel::CoilCabinet => Location::Indoors,
-        }
-    }
-}
-
-/// A service port.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Port {
-    /// Suction (low side).
-    Suction,
-    /// Liquid (high side).
-    Liquid,
-}
-
-/// A point where a pipe thermometer can be clamped.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum PipePoint {
-    /// Suction line at the outdoor service valve.
-    SuctionAtServiceValve,
-    /// Suction line beside the sensing bulb.
-    SuctionAtBulb,
-    /// Liquid line at the outdoor service valve: where subcooling is taken.
-    LiquidAtServiceValve,
-    /// Liquid line at the inlet of the drier, behind whatever is between it and the service valve.
-    LiquidBeforeDrier,
-    /// Liquid line at the outlet of the drier.
-    LiquidAfterDrier,
-    /// Liquid line at the metering device.
-    LiquidAtMeteringDevice,
-    /// Discharge line of the compressor.
-    Discharge,
-    /// The sensing bulb.
-    SensingBulb,
-}
-
-impl PipePoint {
-    /// Every point.
-    pub const ALL: [PipePoint; 8] = [
-        PipePoint::SuctionAtServiceValve,
-        PipePoint::SuctionAtBulb,
-        PipePoint::LiquidAtServiceValve,
-        PipePoint::LiquidBeforeDrier,
-        PipePoint::LiquidAfterDrier,
-        PipePoint::LiquidAtMeteringDevice,
-        PipePoint::Discharge,
-        PipePoint::SensingBulb,
-    ];
-
-    /// On which side of the wall it is.
-    pub fn location(self) -> Location {
-        match self {
-            PipePoint::SuctionAtBulb | PipePoint::LiquidAtMeteringDevice | PipePoint::SensingBulb => {
-                Location::Indoors
-            }
-            _ => Location::Outdoors,
-        }
-    }
-}
-
-/// A point where air is measured.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum AirPoint {
-    /// Return air before the filter.
-    Return,
-    /// Supply air after the blower.
-    Supply,
-    /// Air entering the outdoor coil.
-    Outdoor,
-}
-
-impl AirPoint {
-    /// On which side of the wall it is.
-    pub fn location(self) -> Location {
-        match self {
-            AirPoint::Outdoor => Location::Outdoors,
-            AirPoint::Return | AirPoint::Supply => Location::Indoors,
-        }
-    }
-}
-
-/// Dry or wet bulb.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Bulb {
-    /// Dry bulb.
-    Dry,
-    /// Wet bulb.
-    Wet,
-}
-
-/// How a leak is searched for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum LeakMethod {
-    /// Electronic leak detector.
-    ElectronicDetector,
-    /// Bubble solution.
-    Bubbles,
-}
-
-/// What a charge is adjusted by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum ChargeBy {
-    /// Subcooling at the liquid service valve: systems with an expansion valve.
-    Subcooling,
-    /// Superheat at the suction service valve: systems with a fixed orifice.
-    Superheat,
-}
-
-impl ChargeBy {
-    /// Gauge and pipe that it is measured with.
-    pub fn measured_at(self) -> (Port, PipePoint) {
-        match self {
-            ChargeBy::Subcooling => (Port::Liquid, PipePoint::LiquidAtServiceValve),
-            ChargeBy::Superheat => (Port::Suction, PipePoint::SuctionAtServiceValve),
-        }
-    }
-}
-
-/// What a cylinder is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum CylinderUse {
-    /// Charging from it.
-    Charging,
-    /// Recovering into it.
-    Recovery,
-}
-
-impl Location {
-    /// Both sides of the wall.
-    pub const ALL: [Location; 2] = [Location::Indoors, Location::Outdoors];
-}
-
 impl Move {
+    /// Everything that is to be said of it.
+    pub(crate) fn row(&self) -> Row {
+        match self {
+            Move::Look(place) => look::look(*place),
+            Move::Ask(_) => look::ask(),
+            Move::ReadDataPlate => look::read_data_plate(),
+            Move::SetThermostat { set_point, .. } => controls::set_thermostat(*set_point),
+            Move::OutdoorDisconnect(_) => controls::outdoor_disconnect(),
+            Move::IndoorServiceSwitch(_) => controls::indoor_service_switch(),
+            Move::OpenPanel(panel) => controls::open_panel(*panel),
+            Move::ClosePanel(panel) => controls::close_panel(*panel),
+            Move::InspectFilter => filter::inspect(),
+            Move::ReplaceFilter => filter::replace(),
+            Move::WatchBlower => look::watch_blower(),
+            Move::MeasureVoltage { from, to } => measure::voltage(*from, *to),
+            Move::MeasureResistance { from, to } => meter::resistance_row(*from, *to),
+            Move::MeasureCapacitance { from, to } => meter::capacitance_row(*from, *to),
+            Move::ClampCurrent(conductor) => meter::current_row(*conductor),
+            Move::ConnectGauges => measure::connect_gauges(),
+            Move::DisconnectGauges => measure::disconnect_gauges(),
+            Move::ReadGauge(_) => measure::read_gauge(),
+            Move::ReadPipe(point) => measure::read_pipe(*point),
+            Move::ReadAir(point, bulb) => measure::read_air(*point, *bulb),
+            Move::WarmBulb => bulb::warm(),
+            Move::ChillBulb => bulb::chill(),
+            Move::PutBulbBack => bulb::put_back_row(),
+            Move::InsulateBulb => bulb::insulate_row(),
+            Move::SearchLeak(place, method) => leak::search_row(*place, *method),
+            Move::RepairLeak(place) => leak::repair(*place),
+            Move::ReplaceMeteringDevice => leak::replace_metering_device(),
+            Move::Recover => recovery::recover(),
+            Move::RecoverTo(depth) => recovery::recover_to(*depth),
+            Move::RemoveRefrigerant(mass) => recovery::remove(*mass),
+            Move::ChangeCylinder(_) => recovery::change_cylinder(),
+            Move::PressurizeWithNitrogen(to) => nitrogen::pressurize(*to),
+            Move::StandingTest(span) => nitrogen::standing_test(*span),
+            Move::VentNitrogen => nitrogen::vent(),
+            Move::PurgeWithNitrogen => nitrogen::purge(),
+            Move::Repair(work) => repair::repair(*work),
+            Move::DischargeCapacitor(capacitor) => repair::discharge_capacitor(*capacitor),
+            Move::Evacuate => vacuum::evacuate(),
+            Move::EvacuateTo { target, within } => vacuum::evacuate_to(*target, *within),
+            Move::DecayTest(span) => vacuum::decay_test(*span),
+            Move::WeighIn(mass) => charge::weigh_in(*mass),
+            Move::AddRefrigerant(mass) => charge::add(*mass),
+            Move::AddVapor(mass) => charge::add_vapor(*mass),
+            Move::ChargeTo { target, at_most, within, .. } => charge_to::row(*target, *at_most, *within),
+            Move::MakeAreaSafe(location) => area::make_safe(*location),
+            Move::Wait(span) => closing::wait(*span),
+            Move::Declare(_) => closing::declare_row(),
+            Move::Verify => verify::row(),
+            Move::CloseTicket => closing::close_ticket(),
+        }
+    }
+
+    /// What it does to the system and the site.
+    pub fn effect(&self) -> Effect {
+        self.row().effect
+    }
+
+    /// What it does with the refrigerant circuit.
+    pub fn on_circuit(&self) -> OnCircuit {
+        self.row().circuit
+    }
+
+    /// What must be dead for it.
+    pub fn dead(&self) -> Dead {
+        self.row().dead
+    }
+
+    /// The milestone that it reaches if it is made and goes well; those that hang on what is read or seen are not among them.
+    pub fn aims_at(&self) -> Option<call::Milestone> {
+        match self.row().reaches {
+            Reaches::Nothing => None,
+            Reaches::Done(milestone) | Reaches::IfWell(milestone) => Some(milestone),
+        }
+    }
+
     /// Whether it puts refrigerant into a circuit that holds some.
     pub fn adds_refrigerant(&self) -> bool {
-        matches!(self, Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::ChargeTo { .. })
+        self.on_circuit() == OnCircuit::Adds
     }
 
     /// Whether it opens the refrigerant circuit.
     pub fn opens_circuit(&self) -> bool {
-        match self {
-            Move::RepairLeak(_) | Move::ReplaceMeteringDevice => true,
-            Move::Mend(work) => work.opens_circuit(),
-            _ => false,
-        }
+        self.on_circuit() == OnCircuit::Opens
     }
 
     /// Whether it is a look or a measurement: one that changes nothing but the site.
     pub fn only_tells(&self) -> bool {
-        matches!(
-            self,
-            Move::Look(_)
-                | Move::InspectFilter
-                | Move::WatchBlower
-                | Move::MeasureVoltage { .. }
-                | Move::MeasureResistance { .. }
-                | Move::MeasureCapacitance { .. }
-                | Move::ClampCurrent(_)
-                | Move::ReadGauge(_)
-                | Move::ReadPipe(_)
-                | Move::ReadAir(..)
-                | Move::SearchLeak(..)
-        )
+        matches!(self.effect(), Effect::Tells { .. })
     }
 
     /// Whether it holds the sensing bulb warm or cold to see whether the valve answers.
     pub fn tests_the_bulb(&self) -> bool {
-        matches!(self, Move::WarmBulb | Move::ChillBulb)
+        self.effect() == Effect::TestsBulb
     }
 
     /// Whether it can be ended before its time.
     pub fn can_be_stopped(&self) -> bool {
-        matches!(self, Move::Wait(_) | Move::EvacuateTo { .. } | Move::ChargeTo { .. })
+        !matches!(self.row().end, End::Own)
+    }
+
+    /// Minutes of it where it is made, in s.
+    pub(crate) fn takes_s(&self) -> f64 {
+        self.row().takes_s
     }
 
     /// Whether refrigerant can come free where it is made.
     pub(crate) fn handles_refrigerant(&self) -> bool {
-        match self {
-            Move::ConnectGauges
-            | Move::DisconnectGauges
-            | Move::Recover
-            | Move::RecoverTo(_)
-            | Move::RemoveRefrigerant(_)
-            | Move::WeighIn(_) => true,
-            _ => self.opens_circuit() || self.adds_refrigerant(),
+        match self.on_circuit() {
+            OnCircuit::Untouched | OnCircuit::LetsOff => false,
+            OnCircuit::Handles | OnCircuit::Fills | OnCircuit::Adds | OnCircuit::Opens => true,
         }
     }
 
-    /// Longest it may take, for moves that have such a limit, s.
-    pub(crate) fn within_s(&self) -> Option<f64> {
-        match self {
-            Move::EvacuateTo { within, .. } | Move::ChargeTo { within, .. } => Some(within.seconds()),
-            _ => None,
-        }
-    }
-
-    /// The same move with another limit.
+    /// The same move as it was when it was ended after so long, s.
     pub(crate) fn ended_after(&self, seconds: f64) -> Move {
-        let took = Duration::Seconds(seconds);
-        match self.clone() {
-            Move::Wait(_) => Move::Wait(took),
-            Move::EvacuateTo { target, .. } => Move::EvacuateTo { target, within: took },
-            Move::ChargeTo { by, target, at_most, .. } => {
-                Move::ChargeTo { by, target, at_most, within: took }
-            }
-            other => other,
+        match self.row().end {
+            End::Own => self.clone(),
+            End::AnyTime(again) | End::Within { again, .. } => again(self, Duration::Seconds(seconds)),
         }
     }
 }

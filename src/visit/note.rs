@@ -4,7 +4,7 @@ use call::Question;
 use plant::RefrigerantName;
 use serde::{Deserialize, Serialize};
 
-use crate::perform::{
+use crate::moves::{
     AreaNote, BulbNote, ChargeNote, FilterNote, GaugeNote, LeakNote, MeterNote, NitrogenNote, RecoveryNote,
     SiteNote, VacuumNote, VerifyNote, WorkNote,
 };

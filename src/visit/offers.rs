@@ -3,11 +3,12 @@
 use call::{Duration, Mass, Pressure, Question, Temperature, TemperatureDifference};
 use plant::{BlowerKind, Capacitor, ChargeTarget, FanSetting, LeakPlace, Mode, Plant, Switch};
 
-use crate::forbid::{air_point, conductors_at, ohm_pairs, terminal_pairs};
 use crate::hazard::{Caution, caution};
+use crate::limits::Limited;
 use crate::moves::{Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Move, Panel, PipePoint, Place, Port};
 use crate::refusal::Refusal;
-use crate::timing::{GLANCE_S, WALK_S, base_s};
+use crate::site_map::{air_point, conductors_at, ohm_pairs, terminal_pairs};
+use crate::timing::{GLANCE_S, WALK_S};
 use crate::visit::Visit;
 
 /// A move that makes sense at a place.
@@ -48,15 +49,10 @@ impl Visit {
             Some(location) if location != self.site.standing => WALK_S,
             _ => 0.0,
         };
-        let in_place = match &action {
-            Move::ReadPipe(point) => self.kit.has_clamp(*point),
-            Move::ReadAir(point, _) => self.kit.has_probe(*point),
-            _ => false,
-        };
-        let base_s = if in_place { GLANCE_S } else { base_s(&action) };
+        let base_s = if self.is_in_place(action.row().at) { GLANCE_S } else { action.takes_s() };
         Offer {
             minutes: (walk_s + base_s) / 60.0,
-            refused: self.forbidden(&action),
+            refused: self.refusal(&action),
             caution: caution(&action),
             action,
         }
@@ -100,7 +96,7 @@ impl Visit {
                 moves.push(Move::OutdoorDisconnect(opposite(self.inputs.outdoor_disconnect)));
             }
         }
-        moves.extend(self.jobs_at(place).into_iter().map(Move::Mend));
+        moves.extend(self.jobs_at(place).into_iter().map(Move::Repair));
         moves.extend(self.capacitors_at(place).into_iter().map(Move::DischargeCapacitor));
         for capacitor in self.capacitors_at(place) {
             let (from, to) = Plant::capacitor_terminals(capacitor);
@@ -131,11 +127,12 @@ impl Visit {
     }
 
     fn thermostat_moves(&self) -> Vec<Move> {
+        let allowed_f = Limited::SetPoint.limit().entered_ip;
         let set_f = libm::round(media::units::fahrenheit_from_kelvin(self.inputs.thermostat.set_point_k));
         let set = |mode, fan, set_point_f: f64| Move::SetThermostat {
             mode,
             fan,
-            set_point: Temperature::Fahrenheit(set_point_f.clamp(50.0, 90.0)),
+            set_point: Temperature::Fahrenheit(set_point_f.clamp(*allowed_f.start(), *allowed_f.end())),
         };
         vec![
             set(Mode::Off, FanSetting::Auto, set_f),

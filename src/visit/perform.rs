@@ -4,37 +4,6 @@
 //! plant says so. Since every step is made of whole ticks, a move made at once and a move made in slices give
 //! the same bytes.
 
-mod air;
-mod area;
-mod bulb;
-mod charge;
-mod charge_to;
-mod closing;
-mod controls;
-mod leak;
-mod look;
-mod measure;
-mod mend;
-mod meter;
-mod nitrogen;
-mod recovery;
-mod vacuum;
-mod verify;
-
-pub use air::FilterNote;
-pub use area::AreaNote;
-pub use bulb::BulbNote;
-pub use charge::ChargeNote;
-pub use controls::SiteNote;
-pub use leak::LeakNote;
-pub use measure::GaugeNote;
-pub use mend::WorkNote;
-pub use meter::MeterNote;
-pub use nitrogen::NitrogenNote;
-pub use recovery::RecoveryNote;
-pub use vacuum::VacuumNote;
-pub use verify::VerifyNote;
-
 use std::collections::VecDeque;
 
 use call::{Duration, Milestone};
@@ -42,11 +11,11 @@ use plant::StepError;
 
 use crate::event::{Event, Timed};
 use crate::hazard::Hazard;
-use crate::moves::{Location, Move};
+use crate::moves::{At, BulbNote, End, Location, Move, VacuumNote};
 use crate::note::Note;
 use crate::notebook::{Entry, Observation, Outcome};
 use crate::site::{BulbState, Circuit};
-use crate::timing::{REFUSED_S, WALK_S, base_s};
+use crate::timing::{REFUSED_S, WALK_S};
 use crate::visit::{NO_END, TICK_S, Visit};
 
 /// How far a running move has got.
@@ -68,7 +37,7 @@ impl Progress {
 }
 
 /// Something done at an instant.
-type Act = fn(&mut Visit, &mut Task);
+pub(crate) type Act = fn(&mut Visit, &mut Task);
 /// Whether waiting is over; asked after every tick.
 type Goal = fn(&mut Visit, &mut Task) -> bool;
 
@@ -91,7 +60,7 @@ pub(crate) struct Task {
     started_s: f64,
     steps: VecDeque<Step>,
     ticks_in_step: u64,
-    ticks_done: u64,
+    pub(crate) ticks_done: u64,
     pub(crate) outcome: Outcome,
     pub(crate) notes: Vec<Note>,
     pub(crate) reached: Vec<Milestone>,
@@ -150,7 +119,7 @@ pub(crate) enum GoalMet {
 
 impl Task {
     /// Whole ticks in a time, at least one.
-    fn ticks(seconds: f64) -> u64 {
+    pub(crate) fn ticks(seconds: f64) -> u64 {
         (libm::round(seconds / TICK_S) as u64).max(1)
     }
 
@@ -181,7 +150,7 @@ impl Task {
     }
 
     /// Whatever is left of the move is dropped; its end is done at once.
-    fn cut_short(&mut self, end: Act) {
+    pub(crate) fn cut_short(&mut self, end: Act) {
         self.steps.clear();
         self.ticks_in_step = 0;
         self.limit = None;
@@ -327,7 +296,7 @@ impl Visit {
     }
 
     fn start_task(&mut self, action: Move) {
-        let refused = self.forbidden(&action);
+        let refused = self.refusal(&action);
         let mut steps = VecDeque::new();
         if self.clock_runs()
             && let Some(location) = self.location_of(&action)
@@ -353,14 +322,10 @@ impl Visit {
                 Outcome::Done
             }
         };
-        let limit = match (&outcome, action.within_s()) {
-            (Outcome::Done, Some(within_s)) => Some(Limit {
-                ticks: Task::ticks(within_s),
-                end: match action {
-                    Move::EvacuateTo { .. } => vacuum::end_by_target,
-                    _ => charge_to::end,
-                },
-            }),
+        let limit = match (&outcome, action.row().end) {
+            (Outcome::Done, End::Within { seconds, act, .. }) => {
+                Some(Limit { ticks: Task::ticks(seconds), end: act })
+            }
             _ => None,
         };
         self.timed.push(Timed { at_s: self.time_s(), event: Event::Move(action.clone()) });
@@ -395,16 +360,7 @@ impl Visit {
 
     /// A hand that holds the bulb can't do anything else: the bulb is left hanging.
     fn let_go_of_bulb(&mut self, action: &Move) -> Option<Note> {
-        let keeps_hold = matches!(
-            action,
-            Move::ReadGauge(_)
-                | Move::Wait(_)
-                | Move::Declare(_)
-                | Move::WarmBulb
-                | Move::ChillBulb
-                | Move::PutBulbBack
-                | Move::InsulateBulb
-        );
+        let keeps_hold = matches!(action.row().at, At::Anywhere | At::Bulb);
         if self.site.bulb != BulbState::InHand || keeps_hold {
             return None;
         }
@@ -415,44 +371,7 @@ impl Visit {
 
     /// The steps of a move that the site allows.
     pub(crate) fn plan(&self, action: &Move) -> Vec<Step> {
-        match action {
-            Move::Look(_) | Move::WatchBlower | Move::Ask(_) | Move::ReadDataPlate => look::plan(action),
-            Move::SetThermostat { .. }
-            | Move::OutdoorDisconnect(_)
-            | Move::IndoorServiceSwitch(_)
-            | Move::OpenPanel(_)
-            | Move::ClosePanel(_) => controls::plan(action),
-            Move::InspectFilter | Move::ReplaceFilter => air::plan(action),
-            Move::MeasureVoltage { .. }
-            | Move::ConnectGauges
-            | Move::DisconnectGauges
-            | Move::ReadGauge(_)
-            | Move::ReadPipe(_)
-            | Move::ReadAir(..) => measure::plan(self, action),
-            Move::MeasureResistance { .. } | Move::MeasureCapacitance { .. } | Move::ClampCurrent(_) => {
-                meter::plan(action)
-            }
-            Move::WarmBulb | Move::ChillBulb | Move::PutBulbBack | Move::InsulateBulb => bulb::plan(action),
-            Move::SearchLeak(..) | Move::RepairLeak(_) | Move::ReplaceMeteringDevice => leak::plan(action),
-            Move::Mend(_) | Move::DischargeCapacitor(_) => mend::plan(action),
-            Move::Recover | Move::RecoverTo(_) | Move::RemoveRefrigerant(_) | Move::ChangeCylinder(_) => {
-                recovery::plan(action)
-            }
-            Move::PressurizeWithNitrogen(_)
-            | Move::StandingTest(_)
-            | Move::VentNitrogen
-            | Move::PurgeWithNitrogen => nitrogen::plan(action),
-            Move::Evacuate | Move::EvacuateTo { .. } | Move::DecayTest(_) => vacuum::plan(action),
-            Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) => charge::plan(action),
-            Move::ChargeTo { .. } => charge_to::plan(),
-            Move::MakeAreaSafe(_) => area::plan(action),
-            Move::Wait(_) => {
-                vec![act(closing::remember_ice), pass(base_s(action)), act(closing::after_wait)]
-            }
-            Move::Declare(_) => vec![pass(base_s(action)), act(closing::declare)],
-            Move::Verify => verify::plan(self),
-            Move::CloseTicket => closing::plan(self),
-        }
+        (action.row().plan)(self, action)
     }
 
     /// At most so many ticks of the running move, and how many they were. Only called while one is running.

@@ -262,6 +262,11 @@ fn is_time(key: &str) -> bool {
     crate::quantity::asked_for(key, 1.0).is_some()
 }
 
+/// The tracer knows a variant that has a former name by that name.
+fn now_called(variant: &str) -> &str {
+    if variant == "Mend" { "Repair" } else { variant }
+}
+
 /// Messages that are asked for by their key, beside those whose keys say for what (`asked.rs`).
 const BY_KEY: [&str; 19] = [
     "list",
@@ -298,7 +303,7 @@ fn every_fact_has_words_and_every_message_a_fact() {
     for (type_name, container) in &registry {
         let ContainerFormat::Enum(variants) = container else { continue };
         for variant in variants.values() {
-            check.variant(type_name, &variant.name, &variant.value);
+            check.variant(type_name, now_called(&variant.name), &variant.value);
         }
     }
     // Twice: a struct of a list may hold a list of structs.

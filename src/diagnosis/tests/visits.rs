@@ -88,7 +88,7 @@ fn a_sound_path_tests_declares_mends_and_proves() {
         |wanted: fn(&Purpose) -> bool| aims.iter().position(wanted).unwrap_or_else(|| panic!("{aims:?}"));
     let tests = first(|aim| matches!(aim, Purpose::Tests { .. }));
     let declares = first(|aim| *aim == Purpose::Declares);
-    let mends = first(|aim| *aim == Purpose::Mends(FaultKind::LoadedFilter));
+    let mends = first(|aim| *aim == Purpose::Repairs(FaultKind::LoadedFilter));
     let proves = first(|aim| *aim == Purpose::Proves);
     assert!(tests < declares && declares < mends && mends < proves, "{aims:?}");
     assert!(!visit.notebook().iter().any(|entry| entry.action.adds_refrigerant()));

@@ -124,7 +124,7 @@ impl Work {
 
     /// The kinds of fault that it removes. Faults of the charge are no part's: recovering, evacuating and weighing
     /// in removes them. What a fault of the filter leaves behind beside it ([`Plant::left_behind`]) takes work of its own.
-    pub fn cures(self) -> &'static [FaultKind] {
+    pub fn repairs(self) -> &'static [FaultKind] {
         match self {
             Work::ReplaceFilter => &[FaultKind::LoadedFilter],
             Work::PeelFilterMedium => &[],
@@ -191,7 +191,7 @@ impl Plant {
                 Work::RepairLeak(place) => f.place == Some(place),
                 _ => true,
             };
-            !(here && work.cures().contains(&f.kind))
+            !(here && work.repairs().contains(&f.kind))
         });
         if matches!(work, Work::ReplaceDrier | Work::ReplaceMeteringDevice) {
             self.fit_new_drier();

@@ -126,7 +126,7 @@ fn every_kind_has_its_work() {
     let all_work: Vec<Work> =
         Work::PARTS.into_iter().chain(plant::LeakPlace::ALL.into_iter().map(Work::RepairLeak)).collect();
     for kind in FaultKind::ALL {
-        let cures: Vec<Work> = all_work.iter().copied().filter(|w| w.cures().contains(&kind)).collect();
+        let cures: Vec<Work> = all_work.iter().copied().filter(|w| w.repairs().contains(&kind)).collect();
         assert_eq!(cures.is_empty(), kind.holds_from_the_start(), "{kind:?}: {cures:?}");
         let Some(work) = cures.first() else { continue };
         let mut faults = vec![fault(kind, 0.5)];

@@ -314,7 +314,7 @@ pub(super) fn run_on(run_on: &Projection, words: Words) -> Vec<(String, String)>
     let both = |value: &dyn Fn(&FateSample) -> f64| {
         [
             ("page-curve-as-left", Pen::Solid, &run_on.as_left),
-            ("page-curve-cured", Pen::Dashed, &run_on.cured),
+            ("page-curve-repaired", Pen::Dashed, &run_on.repaired),
         ]
         .map(|(name, pen, fate)| Curve {
             name: words.label(name),

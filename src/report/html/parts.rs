@@ -256,7 +256,7 @@ pub(super) fn cycle(cycles: &Cycles, words: Words, counter: &mut Figures) -> Str
     contents
 }
 
-/// The plant after the visit, beside a cured one.
+/// The plant after the visit, beside a repaired one.
 pub(super) fn run_on(review: &Review, run_on: &Projection, words: Words, counter: &mut Figures) -> String {
     let is_left = review.wrong.iter().any(|wrong| wrong.still_there);
     let outcome = words.label(if is_left { "page-later-still-wrong" } else { "page-later-gone" });
@@ -271,11 +271,11 @@ pub(super) fn run_on(review: &Review, run_on: &Projection, words: Words, counter
             vec![
                 escape(&words.heading(&fact.line)),
                 escape(&words.say(&fact.as_left)),
-                escape(&words.say(&fact.cured)),
+                escape(&words.say(&fact.repaired)),
             ]
         })
         .collect();
-    let names = head(&["", "page-as-left", "page-cured"], words);
+    let names = head(&["", "page-as-left", "page-repaired"], words);
     contents.push_str(&table("figures", &words.label("page-in-numbers"), &names, &rows));
     for (svg, caption) in figures::run_on(run_on, words) {
         contents.push_str(&counter.add(&svg, &caption));

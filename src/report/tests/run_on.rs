@@ -16,12 +16,12 @@ fn a_stuck_filter_ices_on_and_a_cured_plant_does_not() {
     let run_on = run_on(&visit, 8.0);
     assert!(run_on.as_left.ice_at_end_kg > ICED_KG, "{} kg", run_on.as_left.ice_at_end_kg);
     assert!(run_on.as_left.iced_s > 4.0 * 3600.0);
-    assert!(run_on.cured.first_iced_s.is_none(), "{:?}", run_on.cured.first_iced_s);
-    assert!(run_on.cured.most_ice_kg < ICED_KG);
-    assert!(run_on.cured.too_warm_s < run_on.as_left.too_warm_s);
+    assert!(run_on.repaired.first_iced_s.is_none(), "{:?}", run_on.repaired.first_iced_s);
+    assert!(run_on.repaired.most_ice_kg < ICED_KG);
+    assert!(run_on.repaired.too_warm_s < run_on.as_left.too_warm_s);
     // No refrigerant appears or vanishes.
     for (fate, start_kg) in
-        [(&run_on.as_left, charge_kg), (&run_on.cured, visit.call().system.plate_charge_kg)]
+        [(&run_on.as_left, charge_kg), (&run_on.repaired, visit.call().system.plate_charge_kg)]
     {
         assert!((fate.charge_at_end_kg + fate.lost_kg - start_kg).abs() < 1.0e-6);
         assert_eq!(fate.samples.last().map(|sample| sample.since_start_s), Some(8.0 * 3600.0));
@@ -29,7 +29,7 @@ fn a_stuck_filter_ices_on_and_a_cured_plant_does_not() {
     }
     let facts = run_on.facts();
     let coil = facts.iter().find(|fact| fact.line == OutlookLine::CoilIced).expect("the fact");
-    assert_eq!((coil.as_left, coil.cured), (OutlookValue::FromTheStart, OutlookValue::Never));
+    assert_eq!((coil.as_left, coil.repaired), (OutlookValue::FromTheStart, OutlookValue::Never));
 }
 
 #[test]
@@ -38,8 +38,8 @@ fn after_a_sound_visit_the_plant_does_what_a_cured_one_does() {
     assert!(visit.is_closed());
     let run_on = run_on(&visit, 8.0);
     assert!(run_on.as_left.most_ice_kg < ICED_KG, "{} kg", run_on.as_left.most_ice_kg);
-    assert!((run_on.as_left.room_at_end_k - run_on.cured.room_at_end_k).abs() < 1.0);
-    let (left_h, cured_h) = (run_on.as_left.ran_s / 3600.0, run_on.cured.ran_s / 3600.0);
+    assert!((run_on.as_left.room_at_end_k - run_on.repaired.room_at_end_k).abs() < 1.0);
+    let (left_h, cured_h) = (run_on.as_left.ran_s / 3600.0, run_on.repaired.ran_s / 3600.0);
     assert!((left_h - cured_h).abs() < 1.0, "{left_h} h and {cured_h} h");
 }
 
@@ -51,5 +51,5 @@ fn a_plant_left_switched_off_stands() {
     );
     let run_on = run_on(&visit, 2.0);
     assert!(run_on.as_left.ran_s < 60.0, "{} s", run_on.as_left.ran_s);
-    assert!(run_on.cured.ran_s > 600.0, "{} s", run_on.cured.ran_s);
+    assert!(run_on.repaired.ran_s > 600.0, "{} s", run_on.repaired.ran_s);
 }

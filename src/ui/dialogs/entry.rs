@@ -3,9 +3,10 @@
 use egui::{Button, ComboBox, DragValue, RichText, Ui, vec2};
 use media::units::kg_from_oz;
 use plant::{FanSetting, Mode, Terminal};
-use visit::{Duration, Mass, Move, Temperature};
+use visit::{Duration, Limited, Mass, Move, Temperature};
 
 use super::confirm::in_words;
+use super::service::entered;
 use super::{Answer, cancel};
 use crate::command::Command;
 use crate::palette;
@@ -28,8 +29,6 @@ impl Default for WaitForm {
 
 /// Spans offered at a press, min.
 const SPANS_MIN: [f64; 8] = [1.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0];
-/// Longest wait at once, min: a day.
-const LONGEST_WAIT_MIN: f64 = 1440.0;
 
 impl WaitForm {
     pub(super) fn show(&mut self, ui: &mut Ui, words: Words) -> Answer {
@@ -49,8 +48,13 @@ impl WaitForm {
         ui.horizontal(|ui| {
             let label = ui.label(words.label("screen-wait-or"));
             let unit = suffix(words.label("screen-unit-minutes"), words);
-            ui.add(DragValue::new(&mut self.minutes).range(1.0..=LONGEST_WAIT_MIN).speed(1.0).suffix(unit))
-                .labelled_by(label.id);
+            ui.add(
+                DragValue::new(&mut self.minutes)
+                    .range(entered(Limited::Wait, words))
+                    .speed(1.0)
+                    .suffix(unit),
+            )
+            .labelled_by(label.id);
             if ui.button(words.label("screen-wait-go")).clicked() {
                 given = Some(self.minutes);
             }
@@ -95,10 +99,7 @@ impl ThermostatForm {
             ui.selectable_value(&mut self.fan, FanSetting::Auto, words.label("screen-thermostat-fan-auto"));
             ui.selectable_value(&mut self.fan, FanSetting::On, words.label("screen-thermostat-fan-on"));
         });
-        let range = match words.units {
-            Units::Ip => 50.0..=90.0,
-            Units::Si => 10.0..=32.0,
-        };
+        let range = entered(Limited::SetPoint, words);
         let unit = suffix(words.units.temperature_unit(), words);
         ui.horizontal(|ui| {
             let label = ui.label(words.label("screen-thermostat-cool-to"));

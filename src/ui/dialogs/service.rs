@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use egui::{DragValue, Ui};
-use visit::{ChargeBy, Duration, Mass, Move, Pressure, TemperatureDifference};
+use visit::{ChargeBy, Duration, Limited, Mass, Move, Pressure, TemperatureDifference};
 
 use super::Answer;
 use super::entry::buttons;
@@ -82,26 +82,19 @@ impl ServiceForm {
         let is_ip = self.words.units == Units::Ip;
         match self.kind {
             Kind::Nitrogen => {
-                let most = if is_ip { 650.0 } else { 4500.0 };
                 let unit = suffix(words.units.pressure_unit(), words);
                 let label = words.label("screen-service-regulator");
-                number(ui, label, &mut self.pressure, 1.0..=most, unit);
+                number(ui, label, &mut self.pressure, entered(Limited::TestPressure, words), unit);
             }
             Kind::Recovery => {
-                let (most, unit) = if is_ip {
-                    (28.0, "screen-unit-vacuum-inches")
-                } else {
-                    (95.0, "screen-unit-vacuum-kilopascals")
-                };
+                let unit = if is_ip { "screen-unit-vacuum-inches" } else { "screen-unit-vacuum-kilopascals" };
                 let label = words.label("screen-service-down-to");
-                number(ui, label, &mut self.pressure, 0.0..=most, suffix(words.label(unit), words));
+                let range = entered(Limited::RecoveryDepth, words);
+                number(ui, label, &mut self.pressure, range, suffix(words.label(unit), words));
             }
             Kind::Vacuum => {
-                let (range, unit) = if is_ip {
-                    (25.0..=20_000.0, "screen-unit-microns")
-                } else {
-                    (3.0..=2600.0, "screen-unit-pascals")
-                };
+                let unit = if is_ip { "screen-unit-microns" } else { "screen-unit-pascals" };
+                let range = entered(Limited::Vacuum, words);
                 let label = words.label("screen-service-down-to");
                 number(ui, label, &mut self.pressure, range, suffix(words.label(unit), words));
             }
@@ -112,10 +105,11 @@ impl ServiceForm {
                         ui.selectable_value(&mut self.by, by, words.heading(&by));
                     }
                 });
-                let (most, unit) =
-                    if is_ip { (72.0, "screen-unit-fahrenheit") } else { (40.0, "screen-unit-kelvin") };
+                let unit = if is_ip { "screen-unit-fahrenheit" } else { "screen-unit-kelvin" };
                 let label = words.label("screen-service-target");
-                number(ui, label, &mut self.difference, 0.0..=most, suffix(words.label(unit), words));
+                // Nothing is filled in: from none on.
+                let range = 0.0..=*entered(Limited::ChargeTarget, words).end();
+                number(ui, label, &mut self.difference, range, suffix(words.label(unit), words));
                 let most = if is_ip { 160.0 } else { 4500.0 };
                 let unit = suffix(words.units.small_mass_unit(), words);
                 number(ui, words.label("screen-service-at-most"), &mut self.mass, 1.0..=most, unit);
@@ -128,13 +122,14 @@ impl ServiceForm {
                 _ => "screen-service-for-at-most",
             };
             let unit = suffix(words.label("screen-unit-minutes"), words);
-            number(ui, words.label(label), &mut self.minutes, 1.0..=720.0, unit);
+            number(ui, words.label(label), &mut self.minutes, entered(Limited::Within, words), unit);
         }
         let action = self.action();
         if let Some(one) = visit::caution(&action) {
             caution(ui, &words.say(&one), words, |_| ());
         }
-        let no_target = self.kind == Kind::Charge && self.difference < 0.5;
+        let least = *entered(Limited::ChargeTarget, words).start();
+        let no_target = self.kind == Kind::Charge && self.difference < least;
         buttons(ui, view, &words.label(go), action, no_target.then_some("screen-service-no-target"))
     }
 
@@ -173,6 +168,15 @@ impl ServiceForm {
                 within,
             },
         }
+    }
+}
+
+/// What can be entered of a quantity, in the reader's units.
+pub(super) fn entered(of: Limited, words: Words) -> RangeInclusive<f64> {
+    let limit = of.limit();
+    match words.units {
+        Units::Ip => limit.entered_ip,
+        Units::Si => limit.entered_si,
     }
 }
 

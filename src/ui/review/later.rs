@@ -131,7 +131,7 @@ fn numbers(ui: &mut Ui, cycles: &Cycles, words: Words) {
     });
 }
 
-/// The plant after the visit beside a cured one.
+/// The plant after the visit beside a repaired one.
 pub(super) fn run_on(ui: &mut Ui, run_on: &Projection, words: Words) {
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         let (hours, set_point) =
@@ -146,7 +146,7 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &Projection, words: Words) {
             for fact in run_on.facts() {
                 ui.label(words.heading(&fact.line));
                 ui.label(words.say(&fact.as_left));
-                ui.label(words.say(&fact.cured));
+                ui.label(words.say(&fact.repaired));
                 ui.end_row();
             }
         });
@@ -163,7 +163,7 @@ pub(super) fn run_on(ui: &mut Ui, run_on: &Projection, words: Words) {
                 foot,
                 curves: vec![
                     curve("screen-later-as-left-curve", Pen::Solid, &run_on.as_left.samples),
-                    curve("screen-later-repaired-curve", Pen::Dashed, &run_on.cured.samples),
+                    curve("screen-later-repaired-curve", Pen::Dashed, &run_on.repaired.samples),
                 ],
                 readings: Vec::new(),
             }

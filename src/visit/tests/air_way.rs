@@ -17,8 +17,8 @@ fn seen(visit: &mut Visit, action: &Move) -> (Vec<Observation>, Vec<Note>) {
 }
 
 const COIL: Move = Move::Look(Place::IndoorCoil);
-const PEEL: Move = Move::Mend(Work::PeelFilterMedium);
-const WASH: Move = Move::Mend(Work::CleanCoil);
+const PEEL: Move = Move::Repair(Work::PeelFilterMedium);
+const WASH: Move = Move::Repair(Work::CleanCoil);
 
 /// Compressor off, blower on, until the ice is gone.
 fn thaw(visit: &mut Visit) {
@@ -143,7 +143,7 @@ fn clamps_along_the_liquid_line_tell_a_kink_from_a_drier() {
 #[test]
 fn a_new_length_of_suction_line_mends_the_kink() {
     let mut visit = with(4, &[fault(FaultKind::KinkedSuctionLine, None, 0.9)]);
-    let work = Move::Mend(Work::ReplaceSuctionLine);
+    let work = Move::Repair(Work::ReplaceSuctionLine);
     assert!(visit.offers(Place::LineSet).iter().any(|offer| offer.action == work));
     all(&mut visit, &[off(), Move::OutdoorDisconnect(Switch::Open), Move::ConnectGauges, Move::Recover]);
     assert_eq!(seen(&mut visit, &work).0, [Observation::PartWasFaulty(FaultKind::KinkedSuctionLine)]);

@@ -91,7 +91,7 @@ fn what_is_wrong_is_known_for_each_time() {
     assert_eq!(ever, [(FaultKind::FouledCondenser, 0.5), (DIRT, 0.7)]);
     assert_eq!(visit.wrong_by(arrival_s).len(), 1);
     perform(&mut visit, &Move::OutdoorDisconnect(plant::Switch::Open));
-    perform(&mut visit, &Move::Mend(Work::CleanCondenser));
+    perform(&mut visit, &Move::Repair(Work::CleanCondenser));
     assert_eq!(visit.wrong_at(visit.time_s()).count(), 0);
 }
 

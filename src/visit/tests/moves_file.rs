@@ -1,7 +1,8 @@
 //! Moves files: what is read, and what is refused where.
 
 use call::{Duration, Mass};
-use visit::{Declaration, Move, Panel, Place, read_moves};
+use plant::Work;
+use visit::{Declaration, Move, Panel, Place, moves_text, read_moves};
 
 #[test]
 fn moves_are_read_as_they_are_written() {
@@ -12,7 +13,7 @@ fn moves_are_read_as_they_are_written() {
     OutdoorDisconnect(Open),
     OpenPanel(CoilCabinet),
     MeasureVoltage(from: Y, to: C),
-    Mend(CleanCondenser),
+    Repair(CleanCondenser),
     DischargeCapacitor(OutdoorFan),
     Wait(Minutes(45)),
     PressurizeWithNitrogen(PoundsGauge(150)),
@@ -43,9 +44,9 @@ fn every_rule_rejects_with_its_line() {
         ("MeasureVoltage(from: Q, to: C)", "Q", ""),
         ("Wait(Fortnights(1))", "Fortnights", ""),
         ("Lok(Thermostat)", "Lok", "Look"),
-        ("Mend(ReplaceFilter)", "ReplaceFilter", "ReplaceFilter"),
-        ("Mend(RepairLeak(LiquidLine))", "RepairLeak", "RepairLeak"),
-        ("Mend(PaintTheCabinet)", "PaintTheCabinet", ""),
+        ("Repair(ReplaceFilter)", "ReplaceFilter", "ReplaceFilter"),
+        ("Repair(RepairLeak(LiquidLine))", "RepairLeak", "RepairLeak"),
+        ("Repair(PaintTheCabinet)", "PaintTheCabinet", ""),
         ("Wait(Hours(0))", "wait", "split"),
         ("Wait(Hours(100))", "wait", "split"),
         ("AddRefrigerant(Ounces(-3))", "mass", "unit"),
@@ -89,4 +90,15 @@ fn several_mistakes_are_told_at_once() {
     let text = "[\n    Wait(Hours(0)),\n    AddRefrigerant(Ounces(-3)),\n]";
     let problems = read_moves(text, "visit.ron").expect_err("two mistakes");
     assert_eq!(problems.iter().map(|problem| problem.line).collect::<Vec<_>>(), [2, 3]);
+}
+
+#[test]
+fn a_file_of_before_may_say_mend_for_repair() {
+    let moves =
+        read_moves("[Mend(CleanCondenser), Repair(CleanCondenser)]", "old.ron").expect("both are read");
+    assert_eq!(moves, [Move::Repair(Work::CleanCondenser), Move::Repair(Work::CleanCondenser)]);
+    assert!(
+        moves_text(&moves).matches("Repair(CleanCondenser)").count() == 2,
+        "and written as it is called now"
+    );
 }

@@ -90,7 +90,7 @@ fn any_move() -> impl Strategy<Value = Move> {
             Move::ReplaceMeteringDevice,
             Move::Verify,
         ]),
-        1 => select(Work::PARTS.to_vec()).prop_map(Move::Mend),
+        1 => select(Work::PARTS.to_vec()).prop_map(Move::Repair),
         1 => select(Capacitor::ALL.to_vec()).prop_map(Move::DischargeCapacitor),
         1 => (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureResistance { from, to }),
         1 => (terminal(), terminal()).prop_map(|(from, to)| Move::MeasureCapacitance { from, to }),

@@ -4,6 +4,7 @@ mod common;
 
 use call::{Duration, Mass, Question};
 use common::{all, call_text, cool, off, perform, short_call, sound};
+use plant::{Switch, Work};
 use visit::{
     AirPoint, Bulb, Declaration, Entry, Move, Onlooker, Outcome, Panel, PipePoint, Place, Port, Record,
     ReplayError, Visit, make_again, replay, replay_before,
@@ -296,4 +297,23 @@ fn nothing_happens_after_closing() {
     assert!(matches!(perform(&mut visit, &cool(70.0)).outcome, Outcome::Refused(_)));
     assert_eq!(visit.time_s(), time_s);
     assert_eq!(bytes(&replay(&visit.record(), visit.call()).expect("it replays")), bytes(&visit));
+}
+
+/// Records of before call a repair by another name, in their moves and in the facts that their digest is of.
+#[test]
+fn a_record_that_says_mend_replays() {
+    let mut visit = start();
+    all(&mut visit, &[Move::OutdoorDisconnect(Switch::Open), Move::Repair(Work::CleanCondenser)]);
+    let facts = ron::to_string(visit.notebook()).expect("it is plain data");
+    let of_before = facts.replace("Repair(CleanCondenser)", "Mend(CleanCondenser)");
+    let record = visit.record();
+    let text = record
+        .to_text()
+        .replace("Repair(CleanCondenser)", "Mend(CleanCondenser)")
+        .replace(&record.notebook_digest, &format!("{:016x}", call::fnv1a_64(of_before.as_bytes())));
+    assert!(text.contains("Mend(") && !text.contains("Repair("), "{text}");
+    let read = Record::from_text(&text, "old.ron").expect("it is read");
+    assert_eq!(bytes(&replay(&read, visit.call()).expect("it replays")), bytes(&visit));
+    let forged = Record { notebook_digest: "0123456789abcdef".to_owned(), ..read };
+    assert!(matches!(replay(&forged, visit.call()), Err(ReplayError::Digest { .. })));
 }

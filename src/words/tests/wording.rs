@@ -3,9 +3,9 @@
 use call::{Mass, TemperatureDifference};
 use plant::{Conductor, LeakPlace, Terminal, Work};
 use visit::{
-    Absence, AreaNote, Bulb, Caution, ChargeBy, ChargeNote, FilterNote, GaugeNote, LeakNote, Location,
-    Margin, Measured, Move, NitrogenNote, Note, Panel, PipePoint, Port, RecoveryNote, Refusal, ShownMargin,
-    Sight, SiteNote, VacuumNote, VerifyNote,
+    Absence, AreaNote, Bulb, Caution, ChargeBy, ChargeNote, FilterNote, GaugeNote, LeakNote, Limited,
+    Location, Margin, Measured, Move, NitrogenNote, Note, Panel, PipePoint, Port, RecoveryNote, Refusal,
+    ShownMargin, Sight, SiteNote, VacuumNote, VerifyNote,
 };
 use words::{Units, Words};
 
@@ -39,11 +39,11 @@ fn cautions_name_the_danger_the_rule_and_what_decides() {
 
 #[test]
 fn every_work_on_the_circuit_is_cautioned_with_the_rule_on_venting() {
-    let of_parts = Work::PARTS.into_iter().filter(|work| work.opens_circuit()).map(Move::Mend);
+    let of_parts = Work::PARTS.into_iter().filter(|work| work.opens_circuit()).map(Move::Repair);
     let own = [Move::RepairLeak(LeakPlace::LiquidLine), Move::ReplaceMeteringDevice];
     let mut works = 0;
     // What has a move of its own is not offered as work on a part.
-    for action in of_parts.filter(|action| *action != Move::Mend(Work::ReplaceMeteringDevice)).chain(own) {
+    for action in of_parts.filter(|action| *action != Move::Repair(Work::ReplaceMeteringDevice)).chain(own) {
         let caution = visit::caution(&action).unwrap_or_else(|| panic!("{action:?} without a caution"));
         let said = Words::default().say(&caution);
         assert!(said.contains("40 CFR 82"), "{action:?}: {said}");
@@ -244,4 +244,34 @@ fn a_scale_that_shows_less_than_it_tells_shows_nothing() {
             assert_eq!(said, format!("The scale shows {nothing} into the circuit."));
         }
     }
+}
+
+/// The numbers in a refusal are those of the table of limits.
+#[test]
+fn refusals_of_a_quantity_name_its_limits() {
+    use Limited as L;
+    use Refusal as R;
+    for (refusal, of, scale_ip, scale_si) in [
+        (R::SetPointOutOfRange, L::SetPoint, 1.0, 1.0),
+        (R::MassOutOfRange, L::Mass, 16.0, 1000.0),
+        (R::WaitOutOfRange, L::Wait, 60.0, 60.0),
+        (R::TestOutOfRange, L::Wait, 60.0, 60.0),
+        (R::EvacuationOutOfRange, L::Within, 60.0, 60.0),
+        (R::ChargingOutOfRange, L::Within, 60.0, 60.0),
+        (R::RegulatorOutOfRange, L::TestPressure, 1.0, 1000.0),
+        (R::TargetOutOfRange, L::ChargeTarget, 1.0, 1.0),
+    ] {
+        let said = Words::default().say(&refusal);
+        let limit = of.limit();
+        for most in [limit.entered_ip.end() / scale_ip, limit.entered_si.end() / scale_si] {
+            assert!(said.contains(&format!("{most} ")), "{refusal:?} without {most}: {said}");
+        }
+    }
+    let least = L::Vacuum.limit();
+    let said = Words::default().say(&R::VacuumOutOfRange);
+    for least in [least.entered_ip.start(), least.entered_si.start()] {
+        assert!(said.contains(&format!("{least} ")), "{least}: {said}");
+    }
+    let deepest = *L::RecoveryDepth.limit().entered_ip.end();
+    assert!(Words::default().say(&R::RecoveryOutOfRange).contains(&format!("{deepest} inHg")));
 }

@@ -2,7 +2,7 @@
 
 use call::{Duration, Mass, Temperature};
 use plant::{FanSetting, FaultKind, Mode, Switch};
-use visit::{Declaration, Move, Place, Visit};
+use visit::{Declaration, Effect, Move, Place, Visit};
 
 use super::dice::Dice;
 
@@ -32,43 +32,15 @@ const WEIGHTS: [(Class, f64); 6] = [
 const CYLINDER_KG: f64 = 11.3;
 
 fn class(action: &Move) -> Option<Class> {
-    Some(match action {
-        Move::Wait(_) => Class::Rest,
-        Move::SetThermostat { .. } | Move::OutdoorDisconnect(_) | Move::IndoorServiceSwitch(_) => {
-            Class::Control
-        }
-        Move::ConnectGauges
-        | Move::DisconnectGauges
-        | Move::Recover
-        | Move::RecoverTo(_)
-        | Move::RemoveRefrigerant(_)
-        | Move::PressurizeWithNitrogen(_)
-        | Move::StandingTest(_)
-        | Move::VentNitrogen
-        | Move::PurgeWithNitrogen
-        | Move::Evacuate
-        | Move::EvacuateTo { .. }
-        | Move::DecayTest(_)
-        | Move::WeighIn(_)
-        | Move::AddRefrigerant(_)
-        | Move::AddVapor(_)
-        | Move::ChargeTo { .. }
-        | Move::ChangeCylinder(_) => Class::Refrigerant,
-        Move::Mend(_)
-        | Move::OpenPanel(_)
-        | Move::ClosePanel(_)
-        | Move::ReplaceFilter
-        | Move::RepairLeak(_)
-        | Move::ReplaceMeteringDevice
-        | Move::WarmBulb
-        | Move::ChillBulb
-        | Move::PutBulbBack
-        | Move::InsulateBulb
-        | Move::DischargeCapacitor(_) => Class::Repair,
-        Move::Verify => Class::Verify,
+    Some(match action.effect() {
+        Effect::Waits => Class::Rest,
+        Effect::Sets | Effect::Switches => Class::Control,
+        Effect::Serves | Effect::ChangesContents => Class::Refrigerant,
+        Effect::Repairs | Effect::Prepares | Effect::TestsBulb => Class::Repair,
+        Effect::Proves => Class::Verify,
+        Effect::Tells { .. } | Effect::Talks | Effect::Secures => Class::Look,
         // The ticket is closed at the end of the day, if at all.
-        Move::CloseTicket => return None,
-        _ => Class::Look,
+        Effect::Leaves => return None,
     })
 }
 

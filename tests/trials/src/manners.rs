@@ -188,7 +188,7 @@ fn change_parts(visit: &mut Visit) -> Result<(), StepError> {
     }
     let parts = [
         vec![Move::ReplaceFilter],
-        vec![Move::Mend(Work::ReplaceBlowerCapacitor)],
+        vec![Move::Repair(Work::ReplaceBlowerCapacitor)],
         vec![Move::InsulateBulb],
         vec![Move::ConnectGauges, Move::Recover, Move::ReplaceMeteringDevice],
         vec![Move::RepairLeak(LeakPlace::IndoorCoil)],

@@ -1,17 +1,21 @@
 //! Nitrogen: the standing pressure test, and purging.
 
-use call::Milestone;
+use call::{Duration, Milestone, Pressure};
 use media::units::{STANDARD_ATMOSPHERE_PA, pa_from_psig};
 use plant::PortConnection;
 use serde::{Deserialize, Serialize};
 
 use super::area::ALARM_SHARE;
-use super::{GoalMet, Step, Task, act, pass, until};
-use crate::hazard::Hazard;
+use super::row::never;
+use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use crate::hazard::{Caution, Hazard};
+use crate::limits::Value;
 use crate::moves::{AirPoint, Bulb, Move, Port};
 use crate::notebook::{Measured, Outcome};
+use crate::perform::{GoalMet, Step, Task, act, pass, until};
+use crate::refusal::Refusal;
 use crate::site::Circuit;
-use crate::timing::{NITROGEN_COST, NITROGEN_HOOK_UP_S, base_s};
+use crate::timing::{NITROGEN_COST, NITROGEN_HOOK_UP_S, clean_wait_s};
 use crate::visit::Visit;
 
 /// Longest filling or letting off, s.
@@ -107,22 +111,105 @@ pub enum NitrogenNote {
     Purged,
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    match action {
-        Move::PressurizeWithNitrogen(_) => vec![
-            pass(NITROGEN_HOOK_UP_S),
-            act(open_regulator),
-            until(is_up, FLOW_LIMIT_S),
-            act(close_valves),
-            pass(SETTLE_S),
-            act(tell_pressure),
-        ],
-        Move::StandingTest(_) => vec![act(first_reading), pass(base_s(action)), act(last_reading)],
-        Move::VentNitrogen => {
-            vec![act(open_hoses), until(is_off, FLOW_LIMIT_S), act(close_valves), act(let_off)]
-        }
-        _ => vec![pass(NITROGEN_HOOK_UP_S), act(start_purging)],
+/// Nitrogen on, up to a pressure.
+pub(super) fn pressurize(to: Pressure) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::test_pressure(to)],
+        takes_s: NITROGEN_HOOK_UP_S + 900.0,
+        price: 0.0,
+        caution: Some(Caution::Nitrogen),
+        lacks: never,
+        refusal: still_holds_refrigerant,
+        plan: |_, _| {
+            vec![
+                pass(NITROGEN_HOOK_UP_S),
+                act(open_regulator),
+                until(is_up, FLOW_LIMIT_S),
+                act(close_valves),
+                pass(SETTLE_S),
+                act(tell_pressure),
+            ]
+        },
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::ChangesContents,
     }
+}
+
+/// The gauge watched while nitrogen stands.
+pub(super) fn standing_test(span: Duration) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::wait(span, Refusal::TestOutOfRange)],
+        takes_s: clean_wait_s(span),
+        price: 0.0,
+        caution: Some(Caution::Nitrogen),
+        lacks: never,
+        refusal: no_nitrogen,
+        plan: |_, action| vec![act(first_reading), pass(action.takes_s()), act(last_reading)],
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::PressureTested),
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Serves,
+    }
+}
+
+/// Nitrogen let off.
+pub(super) fn vent() -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 300.0,
+        price: 0.0,
+        caution: Some(Caution::BleedNitrogen),
+        lacks: never,
+        refusal: no_nitrogen,
+        plan: |_, _| vec![act(open_hoses), until(is_off, FLOW_LIMIT_S), act(close_valves), act(let_off)],
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::LetsOff,
+        effect: Effect::Serves,
+    }
+}
+
+/// Nitrogen on and off; a circuit that burns is flushed, which takes three times as long.
+pub(super) fn purge() -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: NITROGEN_HOOK_UP_S + 660.0,
+        price: 0.0,
+        caution: Some(Caution::Nitrogen),
+        lacks: never,
+        refusal: still_holds_refrigerant,
+        plan: |_, _| vec![pass(NITROGEN_HOOK_UP_S), act(start_purging)],
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::LetsOff,
+        effect: Effect::Serves,
+    }
+}
+
+fn still_holds_refrigerant(visit: &Visit, _: &Move) -> Option<Refusal> {
+    (visit.site.circuit == Circuit::Charged).then_some(Refusal::RefrigerantInCircuit)
+}
+
+fn no_nitrogen(visit: &Visit, _: &Move) -> Option<Refusal> {
+    (visit.site.circuit != Circuit::UnderNitrogen).then_some(Refusal::NoNitrogen)
 }
 
 /// Nitrogen on, and off again.

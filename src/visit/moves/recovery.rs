@@ -1,15 +1,20 @@
 //! Recovery: the whole charge, deeper than required, or a little; and cylinders.
 
-use call::Milestone;
+use call::{Mass, Milestone, Pressure};
 use media::units::{STANDARD_ATMOSPHERE_PA, gauge_pa_from_absolute_pa};
 use plant::PortConnection;
 use serde::{Deserialize, Serialize};
 
-use super::{GoalMet, Step, Task, act, pass, until};
+use super::row::never;
+use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use crate::hazard::Caution;
+use crate::limits::Value;
 use crate::moves::{CylinderUse, Move};
 use crate::notebook::{Measured, Outcome};
+use crate::perform::{GoalMet, Step, Task, act, pass, until};
+use crate::refusal::Refusal;
 use crate::site::Circuit;
-use crate::timing::{HOOK_UP_S, MACHINE_LIMIT_S, base_s};
+use crate::timing::{HOOK_UP_S, MACHINE_LIMIT_S};
 use crate::visit::{TICK_S, Visit};
 
 /// What a gauge can tell at the required level, Pa.
@@ -70,18 +75,122 @@ pub enum RecoveryNote {
     RecoveryCylinderFetched,
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    match action {
-        Move::RemoveRefrigerant(_) => {
+/// The refrigerant into a recovery cylinder: some thirty minutes of the machine on three tons, and twice five of watching the gauges.
+pub(super) fn recover() -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: HOOK_UP_S + 2400.0,
+        price: 0.0,
+        caution: Some(Caution::Recovery),
+        lacks: never,
+        refusal: |visit, _| {
+            if visit.recovery_cylinder_is_full() {
+                return Some(Refusal::RecoveryCylinderFull);
+            }
+            match visit.site.circuit {
+                Circuit::Charged => visit.no_gauges(Refusal::NoHoses),
+                Circuit::Recovered | Circuit::Opened | Circuit::Evacuated | Circuit::UnderNitrogen => {
+                    Some(Refusal::NothingToRecover)
+                }
+            }
+        },
+        plan: draw_down,
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::Recovered),
+        circuit: OnCircuit::Handles,
+        effect: Effect::ChangesContents,
+    }
+}
+
+/// The same, deeper.
+pub(super) fn recover_to(depth: Pressure) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::recovery_depth(depth)],
+        takes_s: HOOK_UP_S + 2400.0,
+        price: 0.0,
+        caution: Some(Caution::Recovery),
+        lacks: never,
+        refusal: |visit, action| {
+            let Move::RecoverTo(depth) = action else { return None };
+            nothing_to_draw(visit, depth.absolute_pa())
+        },
+        plan: draw_down,
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::Recovered),
+        circuit: OnCircuit::Handles,
+        effect: Effect::ChangesContents,
+    }
+}
+
+/// A little off the charge.
+pub(super) fn remove(mass: Mass) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::mass(mass)],
+        takes_s: HOOK_UP_S + 120.0,
+        price: 0.0,
+        caution: Some(Caution::Recovery),
+        lacks: never,
+        refusal: |visit, _| nothing_to_draw(visit, STANDARD_ATMOSPHERE_PA),
+        plan: |_, _| {
             vec![pass(HOOK_UP_S), act(start_drawing), until(is_drawn_off, MACHINE_LIMIT_S), act(end_drawing)]
-        }
-        Move::ChangeCylinder(_) => vec![pass(base_s(action)), act(change)],
-        _ => {
-            let mut steps = vec![pass(HOOK_UP_S), act(start_recovery)];
-            steps.extend(run(MACHINE_LIMIT_S));
-            steps
+        },
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Handles,
+        effect: Effect::ChangesContents,
+    }
+}
+
+/// Another cylinder from the van.
+pub(super) fn change_cylinder() -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 240.0,
+        price: 0.0,
+        caution: Some(Caution::Cylinders),
+        lacks: never,
+        refusal: never,
+        plan: |_, action| vec![pass(action.takes_s()), act(change)],
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Serves,
+    }
+}
+
+fn nothing_to_draw(visit: &Visit, down_to_pa: f64) -> Option<Refusal> {
+    if visit.recovery_cylinder_is_full() {
+        return Some(Refusal::RecoveryCylinderFull);
+    }
+    match visit.site.circuit {
+        Circuit::Charged => None,
+        Circuit::Recovered if down_to_pa < STANDARD_ATMOSPHERE_PA - 1.0 => None,
+        Circuit::Recovered | Circuit::Opened | Circuit::Evacuated | Circuit::UnderNitrogen => {
+            Some(Refusal::NothingToRecover)
         }
     }
+}
+
+fn draw_down(_: &Visit, _: &Move) -> Vec<Step> {
+    let mut steps = vec![pass(HOOK_UP_S), act(start_recovery)];
+    steps.extend(run(MACHINE_LIMIT_S));
+    steps
 }
 
 /// Required level: 0 inHg for a high-pressure appliance with under 200 lb (40 CFR 82.156 table 1), or what was asked.

@@ -1,14 +1,19 @@
 //! Finding and closing leaks, and parts of the circuit.
 
+use call::Milestone;
 use plant::{LeakPlace, Switch, Work, WorkOutcome};
 use serde::{Deserialize, Serialize};
 
-use super::{Step, Task, WorkNote, act, pass};
-use crate::hazard::Hazard;
+use super::row::{TELLS_AT_REST, never};
+use super::{At, Dead, Effect, End, Location, OnCircuit, Panel, Reaches, Row, WorkNote};
+use crate::hazard::{Caution, Hazard};
 use crate::moves::{LeakMethod, Move};
 use crate::notebook::Observation;
+use crate::perform::{Step, Task, act, pass};
+use crate::refusal::Refusal;
 use crate::site::{BulbState, Circuit};
-use crate::timing::{METERING_COST, REPAIR_COST, base_s};
+use crate::site_map::leak_location;
+use crate::timing::{METERING_COST, REPAIR_COST};
 use crate::visit::Visit;
 
 /// Gauge pressure below which nothing shows at a hole, Pa: about 1 bar (engineering value).
@@ -58,12 +63,83 @@ pub enum LeakNote {
     MeteringWasSound,
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    match action {
-        Move::SearchLeak(..) => vec![pass(base_s(action)), act(search)],
-        // A third of the time until the cut, the rest for the new joint and its pressure test.
-        _ => vec![pass(base_s(action) / 3.0), act(cut_in), pass(base_s(action) * 2.0 / 3.0), act(close_up)],
+/// A search for a leak.
+pub(super) fn search_row(place: LeakPlace, method: LeakMethod) -> Row {
+    Row {
+        at: At::Side(leak_location(place)),
+        panel: cabinet_of(place),
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: match method {
+            LeakMethod::ElectronicDetector => 600.0,
+            LeakMethod::Bubbles => 480.0,
+        },
+        price: 0.0,
+        caution: Some(Caution::LeakSearch),
+        lacks: never,
+        refusal: never,
+        plan: |_, action| vec![pass(action.takes_s()), act(search)],
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: TELLS_AT_REST,
     }
+}
+
+/// A leak is closed.
+pub(super) fn repair(place: LeakPlace) -> Row {
+    Row {
+        at: At::Side(leak_location(place)),
+        panel: cabinet_of(place),
+        hoses: None,
+        dead: Dead::OutdoorForCircuit,
+        values: Vec::new(),
+        takes_s: 3600.0,
+        price: REPAIR_COST,
+        caution: Some(Caution::CircuitWork),
+        lacks: never,
+        refusal: never,
+        plan: cut_and_close,
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::PartReplaced),
+        circuit: OnCircuit::Opens,
+        effect: Effect::Repairs,
+    }
+}
+
+/// A new metering device and a new drier.
+pub(super) fn replace_metering_device() -> Row {
+    Row {
+        at: At::Side(Location::Indoors),
+        panel: cabinet_of(LeakPlace::IndoorCoil),
+        hoses: None,
+        dead: Dead::OutdoorForCircuit,
+        values: Vec::new(),
+        takes_s: 5400.0,
+        price: METERING_COST,
+        caution: Some(Caution::CircuitWork),
+        lacks: never,
+        refusal: never,
+        plan: cut_and_close,
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::PartReplaced),
+        circuit: OnCircuit::Opens,
+        effect: Effect::Repairs,
+    }
+}
+
+fn cabinet_of(place: LeakPlace) -> Option<(Panel, Refusal)> {
+    match place {
+        LeakPlace::IndoorCoil => Some((Panel::CoilCabinet, Refusal::BehindPanel(Panel::CoilCabinet))),
+        LeakPlace::SuctionServiceValve | LeakPlace::LiquidLine => None,
+    }
+}
+
+/// A third of the time until the cut, the rest for the new joint and its pressure test.
+fn cut_and_close(_: &Visit, action: &Move) -> Vec<Step> {
+    let takes_s = action.takes_s();
+    vec![pass(takes_s / 3.0), act(cut_in), pass(takes_s * 2.0 / 3.0), act(close_up)]
 }
 
 fn search(visit: &mut Visit, task: &mut Task) {
@@ -107,7 +183,7 @@ fn search(visit: &mut Visit, task: &mut Task) {
 pub(super) fn cut_in(visit: &mut Visit, task: &mut Task) {
     let work = match task.action {
         Move::RepairLeak(place) => Work::RepairLeak(place),
-        Move::Mend(work) => work,
+        Move::Repair(work) => work,
         _ => Work::ReplaceMeteringDevice,
     };
     if visit.inputs.outdoor_disconnect == Switch::Closed {
@@ -133,7 +209,7 @@ pub(super) fn cut_in(visit: &mut Visit, task: &mut Task) {
 }
 
 fn close_up(visit: &mut Visit, task: &mut Task) {
-    visit.plant.expose_circuit(base_s(&task.action) * 2.0 / 3.0);
+    visit.plant.expose_circuit(task.action.takes_s() * 2.0 / 3.0);
     let faulty = matches!(
         &task.outcome,
         crate::notebook::Outcome::Seen(seen) if seen.iter().any(|o| matches!(o, Observation::PartWasFaulty(_)))

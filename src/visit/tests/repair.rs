@@ -68,7 +68,7 @@ fn every_job_is_offered_where_the_part_is() {
             .into_iter()
             .flat_map(|visit| Place::ALL.into_iter().flat_map(|p| visit.offers(p)))
             .collect();
-        let offer = offers.iter().find(|offer| offer.action == Move::Mend(work));
+        let offer = offers.iter().find(|offer| offer.action == Move::Repair(work));
         let offer = offer.unwrap_or_else(|| panic!("{work:?} is offered nowhere"));
         assert!(offer.minutes >= 5.0, "{offer:?}");
         if work.opens_circuit() {
@@ -78,9 +78,9 @@ fn every_job_is_offered_where_the_part_is() {
     for work in OWN {
         let offered = Place::ALL
             .into_iter()
-            .any(|place| psc.offers(place).iter().any(|offer| offer.action == Move::Mend(work)));
+            .any(|place| psc.offers(place).iter().any(|offer| offer.action == Move::Repair(work)));
         assert!(!offered, "{work:?} has a move of its own");
-        assert_eq!(refusal(&mut psc.clone(), &Move::Mend(work)), Refusal::HasMoveOfItsOwn(work));
+        assert_eq!(refusal(&mut psc.clone(), &Move::Repair(work)), Refusal::HasMoveOfItsOwn(work));
     }
 }
 
@@ -93,7 +93,7 @@ fn a_part_that_is_not_there_is_refused() {
         (&psc, Work::ReconnectBlowerCommand, Refusal::PscHasNoHarness),
         (&ecm, Work::ReplaceBlowerCapacitor, Refusal::EcmHasNoRunCapacitor),
     ] {
-        assert_eq!(refusal(&mut visit.clone(), &Move::Mend(work)), reason, "{work:?}");
+        assert_eq!(refusal(&mut visit.clone(), &Move::Repair(work)), reason, "{work:?}");
     }
     let discharge = Move::DischargeCapacitor(Capacitor::Blower);
     assert_eq!(refusal(&mut ecm, &discharge), Refusal::EcmHasNoRunCapacitor);
@@ -134,14 +134,14 @@ fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
             if work.opens_circuit() {
                 emptied(&mut clean);
             }
-            let entry = perform(&mut clean, &Move::Mend(work));
+            let entry = perform(&mut clean, &Move::Repair(work));
             assert_eq!(entry.outcome, Outcome::Seen(vec![Observation::PartWasSound]), "{work:?}");
             assert_told(&entry, work, WorkNote::WasSound(work));
             assert!(clean.cost() >= before && clean.hazards().is_empty(), "{work:?}: {:?}", clean.hazards());
             assert!(clean.milestones().iter().any(|(reached, _)| *reached == Milestone::PartReplaced));
             let expected = if work.opens_circuit() { Circuit::Opened } else { Circuit::Charged };
             assert_eq!(clean.site().circuit, expected, "{work:?}");
-            for cured in work.cures() {
+            for cured in work.repairs() {
                 let mut visit = with_blower(kind, &[fault(*cured, None, 0.5)]);
                 made_safe(&mut visit);
                 if work.opens_circuit() {
@@ -150,7 +150,7 @@ fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
                 if visit.truth().frost_mass_kg > 0.01 {
                     all(&mut visit, &[Move::Wait(call::Duration::Hours(4.0))]);
                 }
-                let entry = perform(&mut visit, &Move::Mend(work));
+                let entry = perform(&mut visit, &Move::Repair(work));
                 assert_eq!(
                     entry.outcome,
                     Outcome::Seen(vec![Observation::PartWasFaulty(*cured)]),
@@ -179,7 +179,7 @@ fn a_closed_panel_stops_the_job() {
     ];
     let mut visit = sound(3);
     for (work, panel) in table {
-        assert_eq!(refusal(&mut visit, &Move::Mend(work)), Refusal::BehindPanel(panel), "{work:?}");
+        assert_eq!(refusal(&mut visit, &Move::Repair(work)), Refusal::BehindPanel(panel), "{work:?}");
     }
     let discharge = Move::DischargeCapacitor(Capacitor::OutdoorFan);
     assert_eq!(refusal(&mut visit, &discharge), Refusal::BehindPanel(Panel::OutdoorElectrical));
@@ -188,7 +188,7 @@ fn a_closed_panel_stops_the_job() {
 #[test]
 fn live_work_and_charged_capacitors_are_kept_as_hazards() {
     let mut live = sound(3);
-    all(&mut live, &[Move::OpenPanel(Panel::BlowerCompartment), Move::Mend(Work::ReplaceControlFuse)]);
+    all(&mut live, &[Move::OpenPanel(Panel::BlowerCompartment), Move::Repair(Work::ReplaceControlFuse)]);
     assert_eq!(live.hazards(), [(Hazard::WiringWorkWithPowerOn, 2)]);
 
     let mut charged = sound(3);
@@ -202,18 +202,18 @@ fn live_work_and_charged_capacitors_are_kept_as_hazards() {
         ],
     );
     let mut careful = charged.clone();
-    all(&mut charged, &[Move::Mend(Work::ReplaceFanCapacitor)]);
+    all(&mut charged, &[Move::Repair(Work::ReplaceFanCapacitor)]);
     assert_eq!(charged.hazards(), [(Hazard::ChargedCapacitorTouched, 5)]);
     all(
         &mut careful,
-        &[Move::DischargeCapacitor(Capacitor::OutdoorFan), Move::Mend(Work::ReplaceFanCapacitor)],
+        &[Move::DischargeCapacitor(Capacitor::OutdoorFan), Move::Repair(Work::ReplaceFanCapacitor)],
     );
     assert!(careful.hazards().is_empty(), "{:?}", careful.hazards());
 }
 
 #[test]
 fn a_new_drier_in_a_charged_circuit_vents_and_needs_vacuum_and_charge_as_any_work_on_the_circuit() {
-    let drier = Move::Mend(Work::ReplaceDrier);
+    let drier = Move::Repair(Work::ReplaceDrier);
     let mut rash = sound(9);
     all(&mut rash, std::slice::from_ref(&drier));
     let hazards: Vec<Hazard> = rash.hazards().iter().map(|(hazard, _)| *hazard).collect();
@@ -255,7 +255,7 @@ fn a_new_fuse_alone_does_not_mend_a_short() {
     let mut visit = with_blower(BlowerKind::Psc, &[fault(FaultKind::ShortedYConductor, None, 1.0)]);
     let new_fuse = |visit: &mut Visit| {
         all(visit, &[Move::IndoorServiceSwitch(Switch::Open)]);
-        let entry = perform(visit, &Move::Mend(Work::ReplaceControlFuse));
+        let entry = perform(visit, &Move::Repair(Work::ReplaceControlFuse));
         all(visit, &[Move::IndoorServiceSwitch(Switch::Closed)]);
         entry.outcome
     };
@@ -275,7 +275,7 @@ fn a_new_fuse_alone_does_not_mend_a_short() {
         let Outcome::Seen(seen) = entry.outcome else { panic!("{place:?}: {:?}", entry.outcome) };
         assert!(seen.contains(&sight), "{place:?}: {seen:?}");
     }
-    let mended = perform(&mut visit, &Move::Mend(Work::RepairConductor)).outcome;
+    let mended = perform(&mut visit, &Move::Repair(Work::RepairConductor)).outcome;
     assert_eq!(mended, Outcome::Seen(vec![Observation::PartWasFaulty(FaultKind::ShortedYConductor)]));
     new_fuse(&mut visit);
     all(&mut visit, &calling);

@@ -1,13 +1,16 @@
 //! Thermostat, switches, panels.
 
-use call::Milestone;
+use call::{Milestone, Temperature};
 use plant::{FaultKind, Mode, Switch, ThermostatSettings};
 use serde::{Deserialize, Serialize};
 
-use super::{Step, Task, act, pass};
-use crate::hazard::Hazard;
+use super::row::never;
+use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use crate::hazard::{Caution, Hazard};
+use crate::limits::Value;
 use crate::moves::{Move, Panel};
-use crate::timing::base_s;
+use crate::perform::{Step, Task, act, pass};
+use crate::refusal::Refusal;
 use crate::visit::Visit;
 
 /// Time for a contactor to fall and the motors to run down before the stop counts as seen, s.
@@ -74,8 +77,138 @@ pub enum SiteNote {
     TicketClosed,
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    let half_s = (base_s(action) / 2.0).max(RUN_DOWN_S);
+/// The thermostat.
+pub(super) fn set_thermostat(set_point: Temperature) -> Row {
+    Row {
+        at: At::Side(Location::Indoors),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: vec![Value::set_point(set_point)],
+        takes_s: 30.0,
+        price: 0.0,
+        caution: None,
+        lacks: never,
+        refusal: never,
+        plan,
+        end: End::Own,
+        reaches: Reaches::Done(Milestone::ThermostatRead),
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Sets,
+    }
+}
+
+/// The disconnect of the outdoor unit.
+pub(super) fn outdoor_disconnect() -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 30.0,
+        price: 0.0,
+        caution: Some(Caution::OutdoorDisconnect),
+        lacks: never,
+        refusal: |visit, action| match action {
+            Move::OutdoorDisconnect(to) if *to == visit.inputs.outdoor_disconnect => Some(match to {
+                Switch::Open => Refusal::DisconnectOutAlready,
+                Switch::Closed => Refusal::DisconnectInAlready,
+            }),
+            _ => None,
+        },
+        plan,
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Switches,
+    }
+}
+
+/// The service switch of the air handler.
+pub(super) fn indoor_service_switch() -> Row {
+    Row {
+        at: At::Side(Location::Indoors),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 30.0,
+        price: 0.0,
+        caution: Some(Caution::IndoorServiceSwitch),
+        lacks: never,
+        refusal: |visit, action| match action {
+            Move::IndoorServiceSwitch(to) if *to == visit.inputs.indoor_service_switch => Some(match to {
+                Switch::Open => Refusal::AirHandlerOffAlready,
+                Switch::Closed => Refusal::AirHandlerOnAlready,
+            }),
+            _ => None,
+        },
+        plan,
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Switches,
+    }
+}
+
+/// A panel comes off.
+pub(super) fn open_panel(panel: Panel) -> Row {
+    let caution = match panel {
+        Panel::OutdoorElectrical => Caution::OutdoorPanel,
+        Panel::BlowerCompartment => Caution::BlowerCompartment,
+        Panel::CoilCabinet => Caution::CoilCabinet,
+    };
+    Row {
+        at: At::Side(panel.location()),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 120.0,
+        price: 0.0,
+        caution: Some(caution),
+        lacks: never,
+        refusal: |visit, action| match action {
+            Move::OpenPanel(panel) if visit.site.is_open(*panel) => Some(Refusal::PanelOpenAlready(*panel)),
+            _ => None,
+        },
+        plan,
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Prepares,
+    }
+}
+
+/// A panel goes back on.
+pub(super) fn close_panel(panel: Panel) -> Row {
+    Row {
+        at: At::Side(panel.location()),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 120.0,
+        price: 0.0,
+        caution: None,
+        lacks: never,
+        refusal: |visit, action| match action {
+            Move::ClosePanel(panel) if !visit.site.is_open(*panel) => {
+                Some(Refusal::PanelClosedAlready(*panel))
+            }
+            _ => None,
+        },
+        plan,
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Prepares,
+    }
+}
+
+fn plan(_: &Visit, action: &Move) -> Vec<Step> {
+    let half_s = (action.takes_s() / 2.0).max(RUN_DOWN_S);
     vec![pass(half_s), act(set), pass(half_s), act(look_at_it)]
 }
 

@@ -3,10 +3,11 @@
 use plant::{SafetyClass, Ventilation};
 use serde::{Deserialize, Serialize};
 
-use super::{Step, Task, act, pass};
-use crate::hazard::Hazard;
+use super::row::never;
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::hazard::{Caution, Hazard};
 use crate::moves::{Location, Move};
-use crate::timing::base_s;
+use crate::perform::{Task, act, pass};
 use crate::visit::Visit;
 
 /// How long a place counts as safe, s: an hour (engineering value).
@@ -44,8 +45,28 @@ pub enum AreaNote {
     NotMadeSafe,
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    vec![pass(base_s(action) / 5.0), act(smell), pass(base_s(action) * 4.0 / 5.0), act(made_safe)]
+/// Flames out, air in, the detector read.
+pub(super) fn make_safe(location: Location) -> Row {
+    Row {
+        at: At::Side(location),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 300.0,
+        price: 0.0,
+        caution: Some(Caution::FlammableRefrigerant),
+        lacks: never,
+        refusal: never,
+        plan: |_, action| {
+            let takes_s = action.takes_s();
+            vec![pass(takes_s / 5.0), act(smell), pass(takes_s * 4.0 / 5.0), act(made_safe)]
+        },
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Secures,
+    }
 }
 
 /// The detector goes in first, before anything is switched or opened.
@@ -83,7 +104,7 @@ fn side(location: Location) -> usize {
 
 impl Visit {
     /// Marks a move that handles a flammable refrigerant where nobody has made the place safe.
-    pub(super) fn looked_for_ignition(&self, mut task: Task) -> Task {
+    pub(crate) fn looked_for_ignition(&self, mut task: Task) -> Task {
         let is_refused = matches!(task.outcome, crate::notebook::Outcome::Refused(_));
         if is_refused
             || self.plant.system().refrigerant.safety_class() != SafetyClass::A2L

@@ -1,19 +1,23 @@
 //! Charging a running system to a target of subcooling or superheat: a small step in or out, a quarter of an hour of
 //! settling, a look at the instruments, and again. What is decided is decided by what they show, errors included.
 
-use call::Milestone;
-use plant::{Mode, PortConnection, ThermostatSettings};
+use call::{Duration, Mass, Milestone, TemperatureDifference};
+use plant::{Mode, PortConnection, Switch, ThermostatSettings};
 
+use super::charge::{liquid_cylinder, open_valves};
 use super::recovery::cylinder_full;
-use super::{ChargeNote, GoalMet, Step, Task, act, pass, until};
-use crate::limits::{SET_POINT_MIN_K, scale_tells};
+use super::row::never;
+use super::{At, ChargeNote, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use crate::hazard::Caution;
+use crate::limits::{SET_POINT_MIN_K, Value, scale_tells};
 use crate::margin::{Margin, ShownMargin};
 use crate::moves::{ChargeBy, Move};
 use crate::notebook::{Measured, Outcome};
-use crate::timing::{HOOK_UP_S, REFRIGERANT_COST_PER_KG};
+use crate::perform::{GoalMet, Task, act, pass, until};
+use crate::refusal::Refusal;
+use crate::site::Circuit;
+use crate::timing::{HOOK_UP_S, REFRIGERANT_COST_PER_KG, clean_wait_s};
 use crate::visit::Visit;
-
-use super::charge::{liquid_cylinder, open_valves};
 
 /// Settling before a reading counts, s: 15 minutes (California Title 24 RA3.2, 2008).
 const SETTLE_S: f64 = 900.0;
@@ -36,8 +40,54 @@ const ROOM_ABOVE_K: f64 = 2.0;
 /// How far below the room the set point is put otherwise, K.
 const KEEP_RUNNING_K: f64 = 4.0;
 
-pub(super) fn plan() -> Vec<Step> {
-    vec![pass(HOOK_UP_S), act(start), pass(SETTLE_S), act(decide)]
+/// Charging the running system to a target.
+pub(super) fn row(target: TemperatureDifference, at_most: Mass, within: Duration) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![
+            Value::mass(at_most),
+            Value::within(within, Refusal::ChargingOutOfRange),
+            Value::charge_target(target),
+        ],
+        takes_s: clean_wait_s(within),
+        price: 0.0,
+        caution: Some(Caution::Charging),
+        lacks: never,
+        refusal: |visit, action| {
+            let Move::ChargeTo { by, .. } = action else { return None };
+            let (_, pipe) = by.measured_at();
+            if !visit.is_attached(Measured::PipeTemperature(pipe)) {
+                Some(Refusal::NoThermometer(pipe))
+            } else if visit.site.circuit != Circuit::Charged {
+                Some(Refusal::NoChargeToAdjust)
+            } else if visit.charging_cylinder_is_empty() {
+                Some(Refusal::ChargingCylinderEmpty)
+            } else if visit.recovery_cylinder_is_full() {
+                Some(Refusal::RecoveryCylinderFull)
+            } else if visit.inputs.outdoor_disconnect == Switch::Open || !visit.compressor_runs() {
+                Some(Refusal::CompressorOff)
+            } else {
+                None
+            }
+        },
+        plan: |_, _| vec![pass(HOOK_UP_S), act(start), pass(SETTLE_S), act(decide)],
+        end: End::Within {
+            seconds: within.seconds(),
+            act: end,
+            again: |action, within| match action {
+                Move::ChargeTo { by, target, at_most, .. } => {
+                    Move::ChargeTo { by: *by, target: *target, at_most: *at_most, within }
+                }
+                other => other.clone(),
+            },
+        },
+        reaches: Reaches::IfWell(Milestone::RefrigerantAdded),
+        circuit: OnCircuit::Adds,
+        effect: Effect::ChangesContents,
+    }
 }
 
 fn start(visit: &mut Visit, task: &mut Task) {

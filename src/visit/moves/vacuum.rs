@@ -1,15 +1,19 @@
 //! Evacuation and the decay test.
 
-use call::Milestone;
+use call::{Duration, Milestone, Pressure};
 use plant::{PortConnection, Switch};
 use serde::{Deserialize, Serialize};
 
-use super::{GoalMet, Step, Task, act, pass, until};
-use crate::hazard::Hazard;
+use super::row::never;
+use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use crate::hazard::{Caution, Hazard};
+use crate::limits::Value;
 use crate::moves::Move;
 use crate::notebook::{Measured, Outcome};
+use crate::perform::{GoalMet, Task, act, pass, until};
+use crate::refusal::Refusal;
 use crate::site::Circuit;
-use crate::timing::{DECAY_TEST_S, HOOK_UP_S, MACHINE_LIMIT_S, base_s};
+use crate::timing::{DECAY_TEST_S, HOOK_UP_S, MACHINE_LIMIT_S, clean_wait_s};
 use crate::visit::Visit;
 
 /// 500 micron, Pa (common practice, no source).
@@ -89,29 +93,115 @@ pub enum VacuumNote {
     CompressorRunsOnOpenCircuit,
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    match action {
-        Move::EvacuateTo { within, .. } => {
-            vec![pass(HOOK_UP_S), act(start_pump), until(is_at_target, within.seconds()), act(end_by_target)]
-        }
-        Move::DecayTest(_) => vec![
-            act(start_gauge),
-            pass(GAUGE_SETTLES_S),
-            act(first_reading),
-            pass(base_s(action) / 2.0),
-            act(middle_reading),
-            pass(base_s(action) / 2.0),
-            act(last_reading),
-        ],
-        _ => vec![
-            pass(HOOK_UP_S),
-            act(start_pump),
-            until(is_evacuated, MACHINE_LIMIT_S),
-            act(valve_off_pump),
-            pass(DECAY_TEST_S),
-            act(end_evacuation),
-        ],
+/// The pump, to 500 micron, and ten minutes of watching.
+pub(super) fn evacuate() -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: HOOK_UP_S + 1500.0 + DECAY_TEST_S,
+        price: 0.0,
+        caution: Some(Caution::Evacuation),
+        lacks: never,
+        refusal: no_vacuum_here,
+        plan: |_, _| {
+            vec![
+                pass(HOOK_UP_S),
+                act(start_pump),
+                until(is_evacuated, MACHINE_LIMIT_S),
+                act(valve_off_pump),
+                pass(DECAY_TEST_S),
+                act(end_evacuation),
+            ]
+        },
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::Evacuated),
+        circuit: OnCircuit::LetsOff,
+        effect: Effect::Serves,
     }
+}
+
+/// The pump, to a target or for so long.
+pub(super) fn evacuate_to(target: Pressure, within: Duration) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::vacuum(target), Value::within(within, Refusal::EvacuationOutOfRange)],
+        takes_s: clean_wait_s(within),
+        price: 0.0,
+        caution: Some(Caution::Evacuation),
+        lacks: never,
+        refusal: no_vacuum_here,
+        plan: |_, action| {
+            let Move::EvacuateTo { within, .. } = action else { return Vec::new() };
+            vec![pass(HOOK_UP_S), act(start_pump), until(is_at_target, within.seconds()), act(end_by_target)]
+        },
+        end: End::Within {
+            seconds: within.seconds(),
+            act: end_by_target,
+            again: |action, within| match action {
+                Move::EvacuateTo { target, .. } => Move::EvacuateTo { target: *target, within },
+                other => other.clone(),
+            },
+        },
+        reaches: Reaches::IfWell(Milestone::Evacuated),
+        circuit: OnCircuit::LetsOff,
+        effect: Effect::Serves,
+    }
+}
+
+/// The micron gauge watched with the pump valved off.
+pub(super) fn decay_test(span: Duration) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::wait(span, Refusal::TestOutOfRange)],
+        takes_s: clean_wait_s(span),
+        price: 0.0,
+        caution: Some(Caution::Evacuation),
+        lacks: never,
+        refusal: |visit, _| {
+            let truth = visit.truth();
+            let highest_pa = truth.suction_pressure_pa.max(truth.liquid_pressure_pa);
+            (highest_pa > WATCHED_BELOW_PA).then_some(Refusal::NoVacuumToWatch)
+        },
+        plan: |_, action| {
+            vec![
+                act(start_gauge),
+                pass(GAUGE_SETTLES_S),
+                act(first_reading),
+                pass(action.takes_s() / 2.0),
+                act(middle_reading),
+                pass(action.takes_s() / 2.0),
+                act(last_reading),
+            ]
+        },
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::VacuumHeld),
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Serves,
+    }
+}
+
+/// Highest pressure at which a vacuum is watched, Pa absolute: the micron gauge's range.
+const WATCHED_BELOW_PA: f64 = 20.0e3;
+/// Gauge pressure above which a vacuum pump must not be opened to the circuit, Pa.
+const PUMP_LIMIT_PA: f64 = 15.0e3;
+
+fn no_vacuum_here(visit: &Visit, _: &Move) -> Option<Refusal> {
+    if visit.compressor_runs() {
+        return Some(Refusal::CompressorRunsInVacuum);
+    }
+    let truth = visit.truth();
+    let highest_pa = truth.suction_pressure_pa.max(truth.liquid_pressure_pa);
+    (highest_pa > media::units::STANDARD_ATMOSPHERE_PA + PUMP_LIMIT_PA)
+        .then_some(Refusal::CircuitUnderPressure)
 }
 
 /// Marks a vacuum on a unit that can start.

@@ -1,13 +1,17 @@
 //! Ohms, microfarads and amperes.
 
-use plant::{CapacitanceReading, Capacitor, Leads, Motor, OhmReading, Plant, Terminal};
+use plant::{CapacitanceReading, Capacitor, Conductor, Leads, Motor, OhmReading, Plant, Terminal};
 use serde::{Deserialize, Serialize};
 
-use super::{Step, Task, act, pass};
-use crate::hazard::Hazard;
+use super::row::{TELLS, TELLS_AT_REST, TELLS_OF_AIR, never};
+use super::{At, Dead, End, OnCircuit, Panel, Place, Reaches, Row};
+use crate::hazard::{Caution, Hazard};
 use crate::moves::Move;
 use crate::notebook::{Measured, Observation, Outcome};
-use crate::timing::{METER_FUSE_COST, base_s};
+use crate::perform::{Task, act, pass};
+use crate::refusal::Refusal;
+use crate::site_map::{conductor_place, probes_location, terminal_panel};
+use crate::timing::METER_FUSE_COST;
 use crate::visit::Visit;
 
 /// Of the meter and what its leads meet.
@@ -37,13 +41,138 @@ pub enum MeterNote {
     OnVoltage,
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    match action {
-        Move::MeasureResistance { from, to } if of_ecm_motor(*from, *to) => {
-            vec![act(pull_motor_plug), pass(base_s(action)), act(measure_at_motor_plug)]
-        }
-        _ => vec![pass(base_s(action)), act(measure)],
+/// Ohms between two terminals.
+pub(super) fn resistance_row(from: Terminal, to: Terminal) -> Row {
+    Row {
+        at: probes_location(from, to).map_or(At::Anywhere, At::Side),
+        panel: None,
+        hoses: None,
+        dead: Dead::AtProbes,
+        values: Vec::new(),
+        takes_s: 120.0,
+        price: 0.0,
+        caution: Some(if of_ecm_motor(from, to) { Caution::EcmResistance } else { Caution::Resistance }),
+        lacks: lacks_terminals,
+        refusal: refusal_of_probes,
+        plan: |_, action| match action {
+            Move::MeasureResistance { from, to } if of_ecm_motor(*from, *to) => {
+                vec![act(pull_motor_plug), pass(action.takes_s()), act(measure_at_motor_plug)]
+            }
+            _ => vec![pass(action.takes_s()), act(measure)],
+        },
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: TELLS_AT_REST,
     }
+}
+
+/// Microfarads between two terminals.
+pub(super) fn capacitance_row(from: Terminal, to: Terminal) -> Row {
+    Row {
+        at: probes_location(from, to).map_or(At::Anywhere, At::Side),
+        panel: None,
+        hoses: None,
+        dead: Dead::AtProbes,
+        values: Vec::new(),
+        takes_s: 120.0,
+        price: 0.0,
+        caution: Some(Caution::Capacitance),
+        lacks: lacks_terminals,
+        refusal: refusal_of_probes,
+        plan: |_, action| vec![pass(action.takes_s()), act(measure)],
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: TELLS_AT_REST,
+    }
+}
+
+/// Amperes in a conductor.
+pub(super) fn current_row(conductor: Conductor) -> Row {
+    let place = conductor_place(conductor);
+    let panel = match place {
+        Place::OutdoorUnit => Some(Panel::OutdoorElectrical),
+        Place::Thermostat => None,
+        Place::Blower | Place::ControlBoard => Some(Panel::BlowerCompartment),
+        Place::ReturnGrille
+        | Place::SupplyRegister
+        | Place::FilterSlot
+        | Place::IndoorCoil
+        | Place::MeteringDevice
+        | Place::LineSet
+        | Place::Drier
+        | Place::OutdoorDisconnect => None,
+    };
+    Row {
+        at: At::Side(place.location()),
+        panel: panel.map(|panel| (panel, Refusal::BehindPanel(panel))),
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 60.0,
+        price: 0.0,
+        caution: Some(Caution::ClampCurrent),
+        lacks: |visit, action| {
+            let Move::ClampCurrent(conductor) = action else { return None };
+            let is_there = visit.plant.conductors().any(|known| known == *conductor);
+            (!is_there).then_some(Refusal::NoSuchWire(*conductor))
+        },
+        refusal: never,
+        plan: |_, action| vec![pass(action.takes_s()), act(measure)],
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: if hangs_on_the_air(conductor) { TELLS_OF_AIR } else { TELLS },
+    }
+}
+
+/// Conductors whose current the call and the blower alone decide.
+fn hangs_on_the_air(conductor: Conductor) -> bool {
+    matches!(
+        conductor,
+        Conductor::IndoorLeg1
+            | Conductor::IndoorLeg2
+            | Conductor::RelayFeed
+            | Conductor::BlowerLine
+            | Conductor::BlowerReturn
+            | Conductor::BlowerStart
+            | Conductor::ThermostatG
+            | Conductor::EcmCommand
+            | Conductor::EcmCommon
+    )
+}
+
+fn probes(action: &Move) -> Option<[Terminal; 2]> {
+    match action {
+        Move::MeasureVoltage { from, to }
+        | Move::MeasureResistance { from, to }
+        | Move::MeasureCapacitance { from, to } => Some([*from, *to]),
+        _ => None,
+    }
+}
+
+/// A terminal that the system has not got.
+pub(super) fn lacks_terminals(visit: &Visit, action: &Move) -> Option<Refusal> {
+    let [from, to] = probes(action)?;
+    if from == to {
+        return Some(Refusal::SameTerminal);
+    }
+    let is_absent = |probe: &Terminal| !visit.plant.terminals().any(|known| known == *probe);
+    [from, to].into_iter().find(is_absent).map(Refusal::NoSuchTerminal)
+}
+
+/// Why two probes can't be put where they shall.
+pub(super) fn refusal_of_probes(visit: &Visit, action: &Move) -> Option<Refusal> {
+    let [from, to] = probes(action)?;
+    if probes_location(from, to).is_none() {
+        return Some(Refusal::LeadsTooShort);
+    }
+    [from, to]
+        .into_iter()
+        .filter_map(terminal_panel)
+        .find(|panel| !visit.site.is_open(*panel))
+        .map(Refusal::TerminalsBehindPanel)
 }
 
 fn of_ecm_motor(from: Terminal, to: Terminal) -> bool {
@@ -53,10 +182,10 @@ fn of_ecm_motor(from: Terminal, to: Terminal) -> bool {
 /// The plug between module and motor is pulled first: under voltage it arcs, and nothing is measured.
 fn pull_motor_plug(visit: &mut Visit, task: &mut Task) {
     let live_v = visit.plant.voltage_v(&visit.inputs, Terminal::EcmLine1, Terminal::EcmLine2);
-    if live_v > crate::mend::DANGEROUS_CHARGE_V {
+    if live_v > super::repair::DANGEROUS_CHARGE_V {
         task.hazards.push(Hazard::WiringWorkWithPowerOn);
         task.note(MeterNote::ModuleLive);
-    } else if visit.plant.module_charge_v() > crate::mend::DANGEROUS_CHARGE_V {
+    } else if visit.plant.module_charge_v() > super::repair::DANGEROUS_CHARGE_V {
         task.hazards.push(Hazard::ChargedCapacitorTouched);
         task.note(MeterNote::ModuleCharged);
     } else {
@@ -148,7 +277,7 @@ fn disturbed(task: &mut Task) {
 
 fn meter_fuse_blows(visit: &mut Visit, task: &mut Task, from: Terminal, to: Terminal) {
     let charged = capacitor_between(from, to)
-        .is_some_and(|_| visit.plant.voltage_v(&visit.inputs, from, to) < crate::mend::DANGEROUS_CHARGE_V);
+        .is_some_and(|_| visit.plant.voltage_v(&visit.inputs, from, to) < super::repair::DANGEROUS_CHARGE_V);
     visit.site.cost += METER_FUSE_COST;
     task.hazards.push(if charged { Hazard::ChargedCapacitorTouched } else { Hazard::MeterOnLiveCircuit });
     task.note(if charged { MeterNote::OnChargedCapacitor } else { MeterNote::OnVoltage });

@@ -1,13 +1,18 @@
 //! The sensing bulb.
 
+use call::Milestone;
 use plant::{BulbHandling, Work};
 use serde::{Deserialize, Serialize};
 
-use super::{Step, Task, act, pass, until};
+use super::row::never;
+use super::{At, Dead, Effect, End, OnCircuit, Panel, Reaches, Row};
+use crate::hazard::Caution;
 use crate::moves::{Move, Port};
 use crate::notebook::{Measured, Observation};
+use crate::perform::{Task, act, pass, until};
+use crate::refusal::Refusal;
 use crate::site::{BulbState, Gauges};
-use crate::timing::{INSULATION_COST, base_s};
+use crate::timing::INSULATION_COST;
 use crate::visit::Visit;
 
 /// Rise of suction pressure that counts as an answer, Pa: about 2 psi, twice what one gauge can err in a difference
@@ -61,23 +66,110 @@ pub enum BulbNote {
     LetGo,
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    match action {
-        Move::WarmBulb => vec![
-            pass(UNSTRAP_S),
-            act(take_in_hand),
-            until(watch, base_s(action) - UNSTRAP_S),
-            act(judge_answer),
-        ],
-        Move::ChillBulb => vec![
-            pass(UNSTRAP_S),
-            act(put_into_ice_water),
-            until(watch_it_fall, base_s(action) - UNSTRAP_S),
-            act(judge_fall),
-        ],
-        Move::PutBulbBack => vec![pass(base_s(action)), act(put_back)],
-        _ => vec![pass(base_s(action)), act(insulate)],
+/// The bulb in a warm hand.
+pub(super) fn warm() -> Row {
+    Row {
+        at: At::Bulb,
+        panel: Some((Panel::CoilCabinet, Refusal::BehindPanel(Panel::CoilCabinet))),
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 240.0,
+        price: 0.0,
+        caution: Some(Caution::SensingBulb),
+        lacks: no_bulb,
+        refusal: off_the_line,
+        plan: |_, action| {
+            vec![
+                pass(UNSTRAP_S),
+                act(take_in_hand),
+                until(watch, action.takes_s() - UNSTRAP_S),
+                act(judge_answer),
+            ]
+        },
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::TestsBulb,
     }
+}
+
+/// The bulb in ice and water.
+pub(super) fn chill() -> Row {
+    Row {
+        at: At::Bulb,
+        panel: Some((Panel::CoilCabinet, Refusal::BehindPanel(Panel::CoilCabinet))),
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 240.0,
+        price: 0.0,
+        caution: Some(Caution::SensingBulb),
+        lacks: no_bulb,
+        refusal: off_the_line,
+        plan: |_, action| {
+            vec![
+                pass(UNSTRAP_S),
+                act(put_into_ice_water),
+                until(watch_it_fall, action.takes_s() - UNSTRAP_S),
+                act(judge_fall),
+            ]
+        },
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::TestsBulb,
+    }
+}
+
+/// The bulb back as it was.
+pub(super) fn put_back_row() -> Row {
+    Row {
+        at: At::Bulb,
+        panel: Some((Panel::CoilCabinet, Refusal::BehindPanel(Panel::CoilCabinet))),
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 180.0,
+        price: 0.0,
+        caution: Some(Caution::SensingBulb),
+        lacks: no_bulb,
+        refusal: |visit, _| (!visit.site.bulb.is_off_the_line()).then_some(Refusal::BulbOnLine),
+        plan: |_, action| vec![pass(action.takes_s()), act(put_back)],
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Prepares,
+    }
+}
+
+/// The bulb strapped and insulated.
+pub(super) fn insulate_row() -> Row {
+    Row {
+        at: At::Bulb,
+        panel: Some((Panel::CoilCabinet, Refusal::BehindPanel(Panel::CoilCabinet))),
+        hoses: None,
+        dead: Dead::BlowerStands,
+        values: Vec::new(),
+        takes_s: 600.0,
+        price: INSULATION_COST,
+        caution: Some(Caution::SensingBulb),
+        lacks: no_bulb,
+        refusal: never,
+        plan: |_, action| vec![pass(action.takes_s()), act(insulate)],
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::PartReplaced),
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Repairs,
+    }
+}
+
+fn no_bulb(visit: &Visit, _: &Move) -> Option<Refusal> {
+    (!visit.has_bulb()).then_some(Refusal::NoBulb)
+}
+
+fn off_the_line(visit: &Visit, _: &Move) -> Option<Refusal> {
+    visit.site.bulb.is_off_the_line().then_some(Refusal::BulbOffLine)
 }
 
 fn suction_gauge_pa(visit: &Visit, task: &Task) -> Option<f64> {

@@ -1,13 +1,18 @@
 //! Proving the repair.
 
-use plant::{FaultKind, Mode, ThermostatSettings};
+use call::Milestone;
+use plant::{FaultKind, Mode, Switch, ThermostatSettings};
 use serde::{Deserialize, Serialize};
 
-use super::{GoalMet, Step, Task, act, pass, until};
+use super::row::never;
+use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
 use crate::limits::SET_POINT_MIN_K;
 use crate::margin::Margin;
 use crate::moves::ChargeBy;
 use crate::notebook::{Outcome, Verification};
+use crate::perform::{GoalMet, Step, Task, act, pass, until};
+use crate::refusal::Refusal;
+use crate::site::Circuit;
 use crate::timing::{VERIFY_PATIENCE_S, VERIFY_RUN_S};
 use crate::visit::Visit;
 
@@ -39,7 +44,40 @@ pub enum VerifyNote {
     TooColdToJudgeCharge,
 }
 
-pub(super) fn plan(visit: &Visit) -> Vec<Step> {
+/// The system run, and the repair looked at.
+pub(super) fn row() -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: VERIFY_RUN_S + 120.0,
+        price: 0.0,
+        caution: None,
+        lacks: never,
+        refusal: |visit, _| {
+            if visit.site.circuit != Circuit::Charged {
+                Some(Refusal::NoChargeToRun)
+            } else if visit.inputs.outdoor_disconnect == Switch::Open {
+                Some(Refusal::NothingStartsDisconnectOut)
+            } else if visit.inputs.indoor_service_switch == Switch::Open {
+                Some(Refusal::NothingStartsAirHandlerOff)
+            } else if visit.inputs.thermostat.mode == Mode::Off {
+                Some(Refusal::NothingStartsThermostatOff)
+            } else {
+                None
+            }
+        },
+        plan: |visit, _| plan(visit),
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::RepairVerified),
+        circuit: OnCircuit::Untouched,
+        effect: Effect::Proves,
+    }
+}
+
+fn plan(visit: &Visit) -> Vec<Step> {
     let left_s = (needed_run_s(visit) - visit.plant.compressor_on_for_s()).max(0.0);
     let start_s = if visit.compressor_runs() { 0.0 } else { visit.plant.system().controls.off_time_min_s };
     vec![

@@ -1,14 +1,18 @@
 //! Charging by weight: into the evacuated circuit, or into the circuit as it is.
 
-use call::Milestone;
+use call::{Mass, Milestone};
 use plant::{CylinderPhase, Mode, PortConnection, ThermostatSettings};
 use serde::{Deserialize, Serialize};
 
-use super::{GoalMet, Step, Task, act, pass, until};
-use crate::limits::{SET_POINT_MIN_K, scale_tells};
+use super::row::never;
+use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use crate::hazard::Caution;
+use crate::limits::{SET_POINT_MIN_K, Value, scale_tells};
 use crate::margin::ShownMargin;
 use crate::moves::{ChargeBy, Move};
 use crate::notebook::{Measured, Outcome};
+use crate::perform::{GoalMet, Step, Task, act, pass, until};
+use crate::refusal::Refusal;
 use crate::site::Circuit;
 use crate::timing::{CHARGING_LIMIT_S, HOOK_UP_S, REFRIGERANT_COST_PER_KG};
 use crate::visit::Visit;
@@ -120,17 +124,101 @@ pub enum ChargeNote {
     },
 }
 
-pub(super) fn plan(action: &Move) -> Vec<Step> {
-    match action {
-        Move::WeighIn(_) => vec![
-            pass(HOOK_UP_S),
-            act(start_liquid),
-            until(liquid_is_in_or_stalls, CHARGING_LIMIT_S),
-            act(go_on_through_suction),
-            act(end),
-        ],
-        _ => vec![pass(HOOK_UP_S), act(start_suction), until(is_in, CHARGING_LIMIT_S), act(end)],
+/// Refrigerant into the evacuated circuit.
+pub(super) fn weigh_in(mass: Mass) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::mass(mass)],
+        takes_s: HOOK_UP_S + 600.0,
+        price: mass.kilograms() * REFRIGERANT_COST_PER_KG,
+        caution: Some(Caution::Charging),
+        lacks: never,
+        refusal: |visit, _| {
+            if visit.charging_cylinder_is_empty() {
+                return Some(Refusal::ChargingCylinderEmpty);
+            }
+            match visit.site.circuit {
+                Circuit::Evacuated => None,
+                Circuit::Charged => Some(Refusal::TopUpIsNotWeighingIn),
+                Circuit::Recovered | Circuit::Opened | Circuit::UnderNitrogen => {
+                    Some(Refusal::NoVacuumToWeighInto)
+                }
+            }
+        },
+        plan: |_, _| {
+            vec![
+                pass(HOOK_UP_S),
+                act(start_liquid),
+                until(liquid_is_in_or_stalls, CHARGING_LIMIT_S),
+                act(go_on_through_suction),
+                act(end),
+            ]
+        },
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::WeighedIn),
+        circuit: OnCircuit::Fills,
+        effect: Effect::ChangesContents,
     }
+}
+
+/// Refrigerant into the circuit as it is.
+pub(super) fn add(mass: Mass) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::mass(mass)],
+        takes_s: HOOK_UP_S + 300.0,
+        price: mass.kilograms() * REFRIGERANT_COST_PER_KG,
+        caution: Some(Caution::Charging),
+        lacks: never,
+        refusal: nothing_to_add_to,
+        plan: through_suction,
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::RefrigerantAdded),
+        circuit: OnCircuit::Adds,
+        effect: Effect::ChangesContents,
+    }
+}
+
+/// The same, as vapour.
+pub(super) fn add_vapor(mass: Mass) -> Row {
+    Row {
+        at: At::Side(Location::Outdoors),
+        panel: None,
+        hoses: Some(Refusal::NoHoses),
+        dead: Dead::Nothing,
+        values: vec![Value::mass(mass)],
+        takes_s: HOOK_UP_S + 900.0,
+        price: mass.kilograms() * REFRIGERANT_COST_PER_KG,
+        caution: Some(Caution::Charging),
+        lacks: never,
+        refusal: nothing_to_add_to,
+        plan: through_suction,
+        end: End::Own,
+        reaches: Reaches::IfWell(Milestone::RefrigerantAdded),
+        circuit: OnCircuit::Adds,
+        effect: Effect::ChangesContents,
+    }
+}
+
+fn nothing_to_add_to(visit: &Visit, _: &Move) -> Option<Refusal> {
+    if visit.charging_cylinder_is_empty() {
+        return Some(Refusal::ChargingCylinderEmpty);
+    }
+    match visit.site.circuit {
+        Circuit::Evacuated => Some(Refusal::WeighWholeChargeIn),
+        Circuit::UnderNitrogen => Some(Refusal::NitrogenInCircuit),
+        Circuit::Charged | Circuit::Recovered | Circuit::Opened => None,
+    }
+}
+
+fn through_suction(_: &Visit, _: &Move) -> Vec<Step> {
+    vec![pass(HOOK_UP_S), act(start_suction), until(is_in, CHARGING_LIMIT_S), act(end)]
 }
 
 fn target_kg(task: &Task) -> f64 {
