@@ -138,7 +138,7 @@ struct Held {
 impl Held {
     fn new(taken: &Reading, one: &Shown, bend: f64, sensitivity: &Sensitivity) -> Held {
         let class = instrument(taken.quantity);
-        if shows_no_sign(taken.quantity) && one.value.abs() < class.accuracy_at(0.0) {
+        if taken.quantity.shows_no_sign() && one.value.abs() < class.accuracy_at(0.0) {
             // What a meter shows wrong at nothing it can't show below nothing.
             let off = 0.5 * class.accuracy_at(0.0);
             return Held { expected: one.value, terms: Vec::new(), noise: off * off };
@@ -179,14 +179,6 @@ impl Held {
     fn spread(&self) -> f64 {
         libm::sqrt(self.noise + self.terms.iter().map(|(_, by)| by * by).sum::<f64>())
     }
-}
-
-/// Whether the instrument shows nothing below zero.
-fn shows_no_sign(quantity: Measured) -> bool {
-    !matches!(
-        quantity,
-        Measured::GaugePressure(_) | Measured::PipeTemperature(_) | Measured::AirTemperature(..)
-    )
 }
 
 /// Of two trusts the one that says less.
@@ -353,17 +345,7 @@ pub(crate) fn usual(outcome: &Outcome, sensitivity: &Sensitivity) -> f64 {
 
 /// Density of a meaningless value, over the range in which it may lie, in the quantity's SI unit.
 fn flat(quantity: Measured) -> f64 {
-    1.0 / match quantity {
-        Measured::GaugePressure(_) => 3.0e6,
-        Measured::PipeTemperature(_) => 100.0,
-        Measured::AirTemperature(..) => 40.0,
-        Measured::Voltage(..) => 250.0,
-        Measured::Resistance(..) => 100.0,
-        Measured::Current(_) => 60.0,
-        Measured::Capacitance(..) => 100.0e-6,
-        Measured::RecoveredMass | Measured::AddedMass => 5.0,
-        Measured::Vacuum => 1.0e5,
-    }
+    1.0 / quantity.row().range
 }
 
 #[cfg(test)]

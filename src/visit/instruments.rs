@@ -4,13 +4,14 @@
 //! for the whole visit (its calibration) and a small part for each reading. Both follow from the seed alone.
 //! A live display and a reading take the same way, so looking changes nothing.
 
-mod bag;
+pub(crate) mod bag;
 
 use plant::{Readout, Weather};
 
 use crate::coil::CoilAsSeen;
+use crate::measured::{Measured, Needs, Piece, Read};
 use crate::moves::{AirPoint, Bulb, PipePoint, Port};
-use crate::notebook::{Measured, Reading, Trust};
+use crate::notebook::{Reading, Trust};
 use crate::random::normal;
 use crate::site::Gauges;
 use crate::visit::{TICK_S, Visit};
@@ -25,25 +26,6 @@ pub(crate) const ICE_ON_COIL_KG: f64 = 0.3;
 /// A plant that has run for less than this is still starting up, s (engineering value; a charge check waits 15
 /// minutes by California Title 24 RA3.2, 2008).
 pub const START_UP_S: f64 = 300.0;
-
-/// A gauge stops at a perfect vacuum, Pa gauge: 29.9 inHg below the atmosphere, the end of every compound scale (common
-/// practice, no source). Its standing error does not carry it past that.
-const GAUGE_STOP_PA: f64 = -101_253.0;
-
-impl Measured {
-    /// SI unit in which the value is kept.
-    pub fn unit(self) -> &'static str {
-        match self {
-            Measured::GaugePressure(_) | Measured::Vacuum => "Pa",
-            Measured::PipeTemperature(_) | Measured::AirTemperature(..) => "K",
-            Measured::Voltage(..) => "V",
-            Measured::Resistance(..) => "ohm",
-            Measured::Capacitance(..) => "F",
-            Measured::Current(_) => "A",
-            Measured::RecoveredMass | Measured::AddedMass => "kg",
-        }
-    }
-}
 
 /// An instrument that is attached now.
 #[derive(Clone, Debug, PartialEq)]
@@ -272,18 +254,10 @@ impl InstrumentBag {
 
     /// Which piece of the bag measures the quantity, for its calibration.
     fn piece(&self, quantity: Measured) -> u8 {
-        match quantity {
-            Measured::GaugePressure(Port::Suction) => 1,
-            Measured::GaugePressure(Port::Liquid) => 2,
-            Measured::Voltage(..) => 3,
-            Measured::RecoveredMass | Measured::AddedMass => 4,
-            Measured::Vacuum => 5,
-            Measured::Resistance(..) => 6,
-            Measured::Capacitance(..) => 7,
-            Measured::Current(_) => 8,
-            Measured::PipeTemperature(point) => 16 + slot_of(&self.clamps, point),
-            Measured::AirTemperature(point, Bulb::Dry) => 32 + slot_of(&self.probes, point),
-            Measured::AirTemperature(point, Bulb::Wet) => 48 + slot_of(&self.probes, point),
+        match quantity.row().piece {
+            Piece::Own(number) => number,
+            Piece::Clamp(point) => 16 + slot_of(&self.clamps, point),
+            Piece::Probe(point, first) => first + slot_of(&self.probes, point),
         }
     }
 
@@ -420,25 +394,18 @@ impl Visit {
 
     /// Reads an instrument; `None` if none is attached there.
     pub(crate) fn read(&self, quantity: Measured, entry_number: u32) -> Option<Reading> {
-        let settled_to = match quantity {
-            Measured::Voltage(from, to) => self.plant.voltage_v(&self.inputs, from, to),
-            Measured::AddedMass | Measured::RecoveredMass => {
+        let row = quantity.row();
+        let settled_to = match row.read {
+            Read::AtOnce(asked) => asked(self, quantity),
+            Read::Scale => {
                 let scale = self.kit.scale.filter(|scale| scale.quantity == quantity)?;
                 self.scale_total_kg(quantity) - scale.total_before_kg
             }
-            _ => self.kit.settled_to(quantity)?,
+            Read::Attached => self.kit.settled_to(quantity)?,
+            Read::ByItsMove => return None,
         };
-        let class = instrument(quantity);
-        let shown = self.kit.shown(quantity, settled_to, entry_number);
-        let value = match quantity {
-            Measured::GaugePressure(_) => shown.max(GAUGE_STOP_PA),
-            // A meter shows no sign for alternating voltage; a vacuum gauge doesn't go below zero, nor does what has gone
-            // over a scale.
-            Measured::Voltage(..) | Measured::Vacuum | Measured::RecoveredMass | Measured::AddedMass => {
-                shown.max(0.0)
-            }
-            _ => shown,
-        };
+        let class = row.instrument;
+        let value = self.kit.shown(quantity, settled_to, entry_number).max(row.shows_from);
         let uncertainty = match self.kit.errors {
             Errors::Rated => class.uncertainty_at(settled_to),
             Errors::None => self.trend.swing(quantity),
@@ -475,22 +442,8 @@ impl Visit {
     /// Whether a value can be relied on, with the coil iced or not.
     fn trust(&self, quantity: Measured, settled_to: f64, iced: bool) -> Trust {
         let truth = self.truth();
-        let dew_point_k = self.seeded.weather.dew_point_k;
-        let (target, needs_running_plant) = match quantity {
-            Measured::Voltage(..)
-            | Measured::Resistance(..)
-            | Measured::Capacitance(..)
-            | Measured::Current(_)
-            | Measured::RecoveredMass
-            | Measured::AddedMass => return Trust::Sound,
-            Measured::GaugePressure(port) => (gauge_pressure_pa(truth, port), true),
-            Measured::PipeTemperature(point) => (pipe_k(truth, point), true),
-            Measured::AirTemperature(point, bulb) => {
-                (air_k(truth, dew_point_k, point, bulb), point == AirPoint::Supply)
-            }
-            Measured::Vacuum => (truth.suction_pressure_pa, false),
-        };
-        if needs_running_plant {
+        let needs = quantity.row().needs;
+        if needs == Needs::RunningPlant {
             if !self.compressor_runs() {
                 return Trust::CompressorStopped;
             }
@@ -504,10 +457,14 @@ impl Visit {
                 return Trust::Unsettled;
             }
         }
-        if (target - settled_to).abs() > instrument(quantity).accuracy_at(settled_to) {
-            return Trust::Unsettled;
+        let target =
+            quantity.truth(truth, self.seeded.weather.dew_point_k).filter(|_| needs != Needs::Nothing);
+        match target {
+            Some(target) if (target - settled_to).abs() > instrument(quantity).accuracy_at(settled_to) => {
+                Trust::Unsettled
+            }
+            _ => Trust::Sound,
         }
-        Trust::Sound
     }
 
     /// Air around an instrument before it is attached, K: dry and wet.

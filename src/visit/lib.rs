@@ -13,6 +13,7 @@ mod hazard;
 mod instruments;
 mod limits;
 mod margin;
+mod measured;
 mod milestones;
 mod moves;
 mod moves_file;
@@ -42,7 +43,7 @@ pub use hazard::{Caution, Hazard, caution};
 pub use instruments::{Instrument, InstrumentKind, LiveReading, START_UP_S, instrument};
 pub use limits::{Limit, Limited, scale_tells};
 pub use margin::{Absence, Margin, ShownMargin};
-
+pub use measured::{Measured, Quantity, Unit};
 pub use moves::{
     AirPoint, AreaNote, Bulb, BulbNote, ChargeBy, ChargeNote, CylinderUse, Dead, Declaration, Effect,
     FilterNote, GaugeNote, Kept, LeakMethod, LeakNote, Location, MeterNote, Move, NitrogenNote, OnCircuit,
@@ -50,7 +51,7 @@ pub use moves::{
 };
 pub use moves_file::{moves_text, read_moves};
 pub use note::{Note, PlateNote};
-pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Running, Trust, Verification};
+pub use notebook::{Entry, Observation, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
 pub use perform::Progress;
 pub use record::{CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};

@@ -3,8 +3,10 @@
 use plant::{FaultKind, LeakPlace, Plant};
 use serde::{Deserialize, Serialize};
 
+pub use crate::measured::Measured;
+
 use crate::margin::Margin;
-use crate::moves::{AirPoint, Bulb, Move, PipePoint, Port};
+use crate::moves::Move;
 use crate::note::Note;
 use crate::refusal::Refusal;
 use crate::trend::{blower_turns, compressor_runs};
@@ -104,31 +106,6 @@ pub enum Trust {
     CompressorStopped,
     /// Ice stood on the coil.
     IceOnCoil,
-}
-
-/// What a reading measures.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Measured {
-    /// Gauge pressure at a port, Pa.
-    GaugePressure(Port),
-    /// Pipe temperature, K.
-    PipeTemperature(PipePoint),
-    /// Air temperature, K.
-    AirTemperature(AirPoint, Bulb),
-    /// Voltage, V.
-    Voltage(plant::Terminal, plant::Terminal),
-    /// Resistance, ohm.
-    Resistance(plant::Terminal, plant::Terminal),
-    /// Capacitance, F.
-    Capacitance(plant::Terminal, plant::Terminal),
-    /// Current, A.
-    Current(plant::Conductor),
-    /// Refrigerant recovered on the scale, kg.
-    RecoveredMass,
-    /// Vacuum, Pa absolute.
-    Vacuum,
-    /// Refrigerant weighed in or added, kg.
-    AddedMass,
 }
 
 /// Something seen, heard or felt, in categories that can be compared.

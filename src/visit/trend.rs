@@ -2,22 +2,13 @@
 
 use plant::Readout;
 
-use crate::instruments::{air_k, gauge_pressure_pa, pipe_k};
 use crate::moves::{AirPoint, Bulb, PipePoint, Port};
 use crate::notebook::Measured;
 
 /// Time constant of the slow average, s. A value that drifts at a steady rate stands off its average by
-/// rate times this, so the tolerances below are drifts per two minutes (engineering values).
+/// rate times this, so the tolerances in the rows of the quantities are drifts per two minutes (engineering values).
 const AVERAGE_S: f64 = 120.0;
-/// Suction pressure may stand off its average by so much, Pa.
-const SUCTION_TOLERANCE_PA: f64 = 15.0e3;
-/// Liquid pressure, Pa.
-const LIQUID_TOLERANCE_PA: f64 = 30.0e3;
-/// Pipes, K.
-const PIPE_TOLERANCE_K: f64 = 1.2;
-/// Supply air, K.
-const AIR_TOLERANCE_K: f64 = 0.6;
-
+/// What a running compressor moves: the quantities whose rows say how far they may stand off.
 pub(crate) const WATCHED: [Measured; 12] = [
     Measured::GaugePressure(Port::Suction),
     Measured::GaugePressure(Port::Liquid),
@@ -76,33 +67,14 @@ impl Trend {
     /// Whether a value stands close to its slow average; what no compressor moves is always still.
     pub(crate) fn is_still(&self, truth: &Readout, quantity: Measured) -> bool {
         let Some(index) = WATCHED.iter().position(|watched| *watched == quantity) else { return true };
-        (true_value(truth, quantity) - self.averages[index]).abs() <= tolerance(quantity)
+        (true_value(truth, quantity) - self.averages[index]).abs()
+            <= quantity.row().still_within.unwrap_or(f64::INFINITY)
     }
 }
 
 pub(crate) fn true_value(truth: &Readout, quantity: Measured) -> f64 {
-    match quantity {
-        Measured::GaugePressure(port) => gauge_pressure_pa(truth, port),
-        Measured::PipeTemperature(point) => pipe_k(truth, point),
-        // The dew point matters for outdoor air alone, which is not watched.
-        Measured::AirTemperature(point, bulb) => air_k(truth, truth.outdoor_k, point, bulb),
-        Measured::Voltage(..)
-        | Measured::Resistance(..)
-        | Measured::Capacitance(..)
-        | Measured::Current(_)
-        | Measured::RecoveredMass
-        | Measured::Vacuum
-        | Measured::AddedMass => 0.0,
-    }
-}
-
-fn tolerance(quantity: Measured) -> f64 {
-    match quantity {
-        Measured::GaugePressure(Port::Suction) => SUCTION_TOLERANCE_PA,
-        Measured::GaugePressure(Port::Liquid) => LIQUID_TOLERANCE_PA,
-        Measured::PipeTemperature(_) => PIPE_TOLERANCE_K,
-        _ => AIR_TOLERANCE_K,
-    }
+    // The dew point matters for outdoor air alone, which is not watched.
+    quantity.truth(truth, truth.outdoor_k).unwrap_or(0.0)
 }
 
 #[cfg(test)]
@@ -126,5 +98,27 @@ mod tests {
             trend.tick(&truth, 1.0);
         }
         assert!(trend.is_still(&truth, suction));
+    }
+
+    #[test]
+    fn what_has_a_tolerance_is_watched() {
+        let pipes = PipePoint::ALL.into_iter().map(Measured::PipeTemperature);
+        let airs = [AirPoint::Return, AirPoint::Supply, AirPoint::Outdoor]
+            .into_iter()
+            .flat_map(|point| [Bulb::Dry, Bulb::Wet].map(|bulb| Measured::AirTemperature(point, bulb)));
+        let gauges = [Port::Suction, Port::Liquid].into_iter().map(Measured::GaugePressure);
+        let (terminal, conductor) = (plant::Terminal::R, plant::Conductor::BlowerLine);
+        let others = [
+            Measured::Voltage(terminal, terminal),
+            Measured::Resistance(terminal, terminal),
+            Measured::Capacitance(terminal, terminal),
+            Measured::Current(conductor),
+            Measured::RecoveredMass,
+            Measured::Vacuum,
+            Measured::AddedMass,
+        ];
+        for quantity in gauges.chain(pipes).chain(airs).chain(others) {
+            assert_eq!(quantity.row().still_within.is_some(), WATCHED.contains(&quantity), "{quantity:?}");
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! Entries of the notebook in words: the same on screen, on the page and on the command line.
 
 use call::Call;
-use visit::{ChargeBy, Entry, Measured, Note, Outcome, Reading, Verification};
+use visit::{ChargeBy, Entry, Measured, Note, Outcome, Reading, Unit, Verification};
 
 use crate::Words;
 use crate::quantity::{Kind, capacitance, current, resistance, voltage};
@@ -12,33 +12,30 @@ const NO_ICE_KG: f64 = 0.01;
 impl Words {
     /// A value of a quantity (SI in) with its unit.
     pub fn value(&self, quantity: Measured, value: f64) -> String {
-        match quantity {
-            Measured::GaugePressure(_) => self.units.gauge_pressure(value),
-            Measured::PipeTemperature(_) | Measured::AirTemperature(..) => self.units.temperature(value),
-            Measured::Voltage(..) => voltage(value),
-            Measured::Resistance(..) => resistance(value),
-            Measured::Capacitance(..) => capacitance(value),
-            Measured::Current(_) => current(value),
-            Measured::RecoveredMass | Measured::AddedMass => self.units.weighed(value),
-            Measured::Vacuum => self.units.vacuum(value),
+        match quantity.row().unit {
+            Unit::GaugePressure => self.units.gauge_pressure(value),
+            Unit::Temperature => self.units.temperature(value),
+            Unit::Voltage => voltage(value),
+            Unit::Resistance => resistance(value),
+            Unit::Capacitance => capacitance(value),
+            Unit::Current => current(value),
+            Unit::Weighed => self.units.weighed(value),
+            Unit::Vacuum => self.units.vacuum(value),
         }
     }
 
     /// An uncertainty of a quantity (SI in) with its unit.
     pub fn uncertainty(&self, quantity: Measured, one_sigma: f64) -> String {
-        match quantity {
-            Measured::GaugePressure(_) => self.units.pressure_difference(one_sigma),
-            Measured::PipeTemperature(_) | Measured::AirTemperature(..) => {
-                self.units.temperature_difference(one_sigma)
-            }
+        match quantity.row().unit {
+            Unit::GaugePressure => self.units.pressure_difference(one_sigma),
+            Unit::Temperature => self.units.temperature_difference(one_sigma),
             // A tenth of an ampere is all that a clamp resolves; its uncertainty is finer.
-            Measured::Current(_) => format!("{one_sigma:.2} A"),
-            Measured::RecoveredMass | Measured::AddedMass => self.units.text(Kind::Mass, one_sigma),
+            Unit::Current => format!("{one_sigma:.2} A"),
+            Unit::Weighed => self.units.text(Kind::Mass, one_sigma),
             // These have no zero of their own: a difference is written like a value.
-            Measured::Voltage(..)
-            | Measured::Resistance(..)
-            | Measured::Capacitance(..)
-            | Measured::Vacuum => self.value(quantity, one_sigma),
+            Unit::Voltage | Unit::Resistance | Unit::Capacitance | Unit::Vacuum => {
+                self.value(quantity, one_sigma)
+            }
         }
     }
 
@@ -106,7 +103,7 @@ impl Words {
 }
 
 fn is_weighed(quantity: Measured) -> bool {
-    matches!(quantity, Measured::RecoveredMass | Measured::AddedMass | Measured::Vacuum)
+    matches!(quantity.row().unit, Unit::Weighed | Unit::Vacuum)
 }
 
 /// With a capital first letter, as a sentence or a heading begins.

@@ -3,7 +3,6 @@
 use serde::{Deserialize, Serialize};
 
 use crate::limits::SCALE_TELLS_KG;
-use crate::moves::Bulb;
 use crate::notebook::Measured;
 
 /// A kind of instrument in the bag.
@@ -86,7 +85,7 @@ impl Instrument {
 const CLIPPED_AT_TWO: f64 = 0.959_45;
 
 /// Digital manifold: 1 psi and 0.2 % of the reading.
-pub(super) static GAUGE: Instrument = Instrument {
+pub(crate) static GAUGE: Instrument = Instrument {
     kind: InstrumentKind::DigitalManifold,
     accuracy: 6.9e3,
     accuracy_share: 0.002,
@@ -94,7 +93,7 @@ pub(super) static GAUGE: Instrument = Instrument {
     settling_s: 1.5,
 };
 /// Pipe clamp thermometer: 0.5 K.
-pub(super) static CLAMP: Instrument = Instrument {
+pub(crate) static CLAMP: Instrument = Instrument {
     kind: InstrumentKind::PipeClamp,
     accuracy: 0.5,
     accuracy_share: 0.0,
@@ -102,7 +101,7 @@ pub(super) static CLAMP: Instrument = Instrument {
     settling_s: 12.0,
 };
 /// Thermo-hygrometer, dry bulb: 0.3 K.
-pub(super) static DRY_BULB: Instrument = Instrument {
+pub(crate) static DRY_BULB: Instrument = Instrument {
     kind: InstrumentKind::ThermoHygrometer,
     accuracy: 0.3,
     accuracy_share: 0.0,
@@ -110,7 +109,7 @@ pub(super) static DRY_BULB: Instrument = Instrument {
     settling_s: 15.0,
 };
 /// Thermo-hygrometer, wet bulb from humidity: 0.6 K.
-pub(super) static WET_BULB: Instrument = Instrument {
+pub(crate) static WET_BULB: Instrument = Instrument {
     kind: InstrumentKind::ThermoHygrometer,
     accuracy: 0.6,
     accuracy_share: 0.0,
@@ -118,7 +117,7 @@ pub(super) static WET_BULB: Instrument = Instrument {
     settling_s: 25.0,
 };
 /// Multimeter, AC volts: 1 % and 2 digits.
-pub(super) static METER: Instrument = Instrument {
+pub(crate) static METER: Instrument = Instrument {
     kind: InstrumentKind::Multimeter,
     accuracy: 0.2,
     accuracy_share: 0.01,
@@ -126,7 +125,7 @@ pub(super) static METER: Instrument = Instrument {
     settling_s: 0.5,
 };
 /// Multimeter, ohms: 1 % and 2 digits.
-pub(super) static OHMS: Instrument = Instrument {
+pub(crate) static OHMS: Instrument = Instrument {
     kind: InstrumentKind::Multimeter,
     accuracy: 0.2,
     accuracy_share: 0.01,
@@ -134,7 +133,7 @@ pub(super) static OHMS: Instrument = Instrument {
     settling_s: 0.5,
 };
 /// Multimeter, microfarads: 2 % and 0.1 µF.
-pub(super) static MICROFARADS: Instrument = Instrument {
+pub(crate) static MICROFARADS: Instrument = Instrument {
     kind: InstrumentKind::Multimeter,
     accuracy: 1.0e-7,
     accuracy_share: 0.02,
@@ -142,7 +141,7 @@ pub(super) static MICROFARADS: Instrument = Instrument {
     settling_s: 1.0,
 };
 /// Clamp meter, AC: 2 % and 0.1 A.
-pub(super) static AMPERES: Instrument = Instrument {
+pub(crate) static AMPERES: Instrument = Instrument {
     kind: InstrumentKind::ClampMeter,
     accuracy: 0.1,
     accuracy_share: 0.02,
@@ -150,7 +149,7 @@ pub(super) static AMPERES: Instrument = Instrument {
     settling_s: 0.5,
 };
 /// Charging scale: 5 g.
-pub(super) static SCALE: Instrument = Instrument {
+pub(crate) static SCALE: Instrument = Instrument {
     kind: InstrumentKind::ChargingScale,
     accuracy: SCALE_TELLS_KG,
     accuracy_share: 0.0,
@@ -158,7 +157,7 @@ pub(super) static SCALE: Instrument = Instrument {
     settling_s: 1.0,
 };
 /// Micron gauge: 10 %.
-pub(super) static MICRON: Instrument = Instrument {
+pub(crate) static MICRON: Instrument = Instrument {
     kind: InstrumentKind::MicronGauge,
     accuracy: 0.5,
     accuracy_share: 0.1,
@@ -168,16 +167,5 @@ pub(super) static MICRON: Instrument = Instrument {
 
 /// The instrument that measures a quantity.
 pub fn instrument(quantity: Measured) -> &'static Instrument {
-    match quantity {
-        Measured::GaugePressure(_) => &GAUGE,
-        Measured::PipeTemperature(_) => &CLAMP,
-        Measured::AirTemperature(_, Bulb::Dry) => &DRY_BULB,
-        Measured::AirTemperature(_, Bulb::Wet) => &WET_BULB,
-        Measured::Voltage(..) => &METER,
-        Measured::Resistance(..) => &OHMS,
-        Measured::Capacitance(..) => &MICROFARADS,
-        Measured::Current(_) => &AMPERES,
-        Measured::RecoveredMass | Measured::AddedMass => &SCALE,
-        Measured::Vacuum => &MICRON,
-    }
+    quantity.row().instrument
 }
