@@ -39,6 +39,9 @@ impl Visit {
             self.site.open_panels.insert(Panel::CoilCabinet);
         } else if self.refusal(action).is_some() {
             self.site.open_panels.extend(Panel::ALL);
+            if self.refusal(action).is_some() {
+                self.site.open_panels.clear();
+            }
         }
         self.site.gauges = Gauges::On;
         self.kit.connect_gauges();
@@ -173,6 +176,10 @@ impl Visit {
                     copy = tried;
                     break;
                 }
+            }
+            if copy.refusal(action).is_some() && !copy.site.open_panels.is_empty() {
+                first.extend(copy.site.open_panels.iter().map(|panel| Move::ClosePanel(*panel)));
+                copy.site.open_panels.clear();
             }
             if copy.refusal(action).is_some() {
                 return None;

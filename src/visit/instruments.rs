@@ -27,6 +27,9 @@ pub(crate) const ICE_ON_COIL_KG: f64 = 0.3;
 /// minutes by California Title 24 RA3.2, 2008).
 pub const START_UP_S: f64 = 300.0;
 
+/// A blower has come up, or run down, after so long, s (engineering value).
+const RUNS_UP_S: f64 = 60.0;
+
 /// An instrument that is attached now.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LiveReading {
@@ -282,7 +285,8 @@ impl InstrumentBag {
             | Measured::Capacitance(..)
             | Measured::Current(_)
             | Measured::RecoveredMass
-            | Measured::AddedMass => None,
+            | Measured::AddedMass
+            | Measured::StaticPressure(..) => None,
         }
     }
 
@@ -443,6 +447,15 @@ impl Visit {
     fn trust(&self, quantity: Measured, settled_to: f64, iced: bool) -> Trust {
         let truth = self.truth();
         let needs = quantity.row().needs;
+        if needs == Needs::Air {
+            return if iced {
+                Trust::IceOnCoil
+            } else if self.running.blower_for_s < RUNS_UP_S {
+                Trust::Unsettled
+            } else {
+                Trust::Sound
+            };
+        }
         if needs == Needs::RunningPlant {
             if !self.compressor_runs() {
                 return Trust::CompressorStopped;

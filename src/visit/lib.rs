@@ -47,7 +47,7 @@ pub use measured::{Measured, Quantity, Unit};
 pub use moves::{
     AirPoint, AreaNote, Bulb, BulbNote, ChargeBy, ChargeNote, CylinderUse, Dead, Declaration, Effect,
     FilterNote, GaugeNote, Kept, LeakMethod, LeakNote, Location, MeterNote, Move, NitrogenNote, OnCircuit,
-    Panel, PipePoint, Place, Port, RecoveryNote, SiteNote, VacuumNote, VerifyNote, WorkNote,
+    Panel, PipePoint, Place, Port, RecoveryNote, SiteNote, StaticTap, VacuumNote, VerifyNote, WorkNote,
 };
 pub use moves_file::{moves_text, read_moves};
 pub use note::{Note, PlateNote};

@@ -5,10 +5,10 @@ use plant::{Conductor, Readout, Terminal};
 use serde::{Deserialize, Serialize};
 
 use crate::instruments::bag::{
-    AMPERES, CLAMP, DRY_BULB, GAUGE, Instrument, METER, MICROFARADS, MICRON, OHMS, SCALE, WET_BULB,
+    AMPERES, CLAMP, DRY_BULB, GAUGE, Instrument, MANOMETER, METER, MICROFARADS, MICRON, OHMS, SCALE, WET_BULB,
 };
 use crate::instruments::{air_k, gauge_pressure_pa, pipe_k};
-use crate::moves::{AirPoint, Bulb, PipePoint, Port};
+use crate::moves::{AirPoint, Bulb, PipePoint, Port, StaticTap};
 use crate::notebook::Trust;
 use crate::visit::Visit;
 
@@ -35,6 +35,8 @@ pub enum Measured {
     Vacuum,
     /// Refrigerant weighed in or added, kg.
     AddedMass,
+    /// By how much the static pressure of the air is higher at the first tap than at the second, Pa.
+    StaticPressure(StaticTap, StaticTap),
 }
 
 /// In what a value is kept, and by that how it is written.
@@ -56,13 +58,15 @@ pub enum Unit {
     Current,
     /// Mass on a scale, kg.
     Weighed,
+    /// Difference of static pressures of the air, Pa.
+    StaticPressure,
 }
 
 impl Unit {
     /// SI unit in which the value is kept.
     pub fn si(self) -> &'static str {
         match self {
-            Unit::GaugePressure | Unit::Vacuum => "Pa",
+            Unit::GaugePressure | Unit::Vacuum | Unit::StaticPressure => "Pa",
             Unit::Temperature => "K",
             Unit::Voltage => "V",
             Unit::Resistance => "ohm",
@@ -129,6 +133,8 @@ pub(crate) enum Needs {
     Rest,
     /// The compressor has run for a while, and nothing moves any more.
     RunningPlant,
+    /// No ice is on the coil, and the blower has come up or run down.
+    Air,
 }
 
 /// Suction pressure may stand off its average by so much, Pa.
@@ -152,6 +158,17 @@ fn by_trust(trust: Trust, [sound, stopped, unsettled, iced]: [f64; 4]) -> f64 {
         Trust::CompressorStopped => stopped,
         Trust::Unsettled => unsettled,
         Trust::IceOnCoil => iced,
+    }
+}
+
+/// Static pressure at a tap, Pa against the room.
+fn static_pa(truth: &Readout, tap: StaticTap) -> f64 {
+    match tap {
+        StaticTap::Room => 0.0,
+        StaticTap::Return => truth.return_static_pa,
+        StaticTap::BeforeCoil => truth.coil_inlet_static_pa,
+        StaticTap::AfterCoil => truth.coil_outlet_static_pa,
+        StaticTap::Supply => truth.supply_static_pa,
     }
 }
 
@@ -313,6 +330,24 @@ impl Measured {
                 off: |_, value, _| [20.0 + 0.2 * value.abs(), 0.0],
                 range: 1.0e5,
             },
+            Measured::StaticPressure(..) => Quantity {
+                instrument: &MANOMETER,
+                unit: Unit::StaticPressure,
+                shows_from: f64::NEG_INFINITY,
+                piece: Piece::Own(9),
+                read: Read::AtOnce(|visit, quantity| {
+                    let Measured::StaticPressure(high, low) = quantity else { return 0.0 };
+                    let truth = visit.truth();
+                    static_pa(truth, high) - static_pa(truth, low)
+                }),
+                needs: Needs::Air,
+                still_within: None,
+                // The air's way is the same in every weather; ice shuts as much of the coil as the weather makes (engineering values).
+                off: |_, value, trust| {
+                    [0.2 + 0.002 * value.abs(), by_trust(trust, [0.0, 0.0, 0.05, 0.3]) * value.abs()]
+                },
+                range: 500.0,
+            },
         }
     }
 
@@ -338,7 +373,8 @@ impl Measured {
             | Measured::Capacitance(..)
             | Measured::Current(_)
             | Measured::RecoveredMass
-            | Measured::AddedMass => None,
+            | Measured::AddedMass
+            | Measured::StaticPressure(..) => None,
         }
     }
 }

@@ -44,7 +44,7 @@ use plant::{Capacitor, Conductor, FaultKind, LeakPlace, Terminal, Work};
 use serde::{Deserialize, Serialize};
 
 pub use crate::place::{
-    AirPoint, Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Panel, PipePoint, Place, Port,
+    AirPoint, Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Panel, PipePoint, Place, Port, StaticTap,
 };
 
 /// One thing that the learner does.
@@ -113,6 +113,13 @@ pub enum Move {
     ReadPipe(PipePoint),
     /// Measure air.
     ReadAir(AirPoint, Bulb),
+    /// Put the hoses of the manometer on two taps of the air's way and read by how much the pressure is higher at the one.
+    MeasureStatic {
+        /// Hose of the high side.
+        high: StaticTap,
+        /// Hose of the low side.
+        low: StaticTap,
+    },
     /// Take the sensing bulb off the line and hold it in a warm hand.
     WarmBulb,
     /// Take the sensing bulb off the line and put it into a cup of ice and water.
@@ -228,6 +235,7 @@ impl Move {
             Move::ReadGauge(_) => measure::read_gauge(),
             Move::ReadPipe(point) => measure::read_pipe(*point),
             Move::ReadAir(point, bulb) => measure::read_air(*point, *bulb),
+            Move::MeasureStatic { .. } => measure::static_pressure(),
             Move::WarmBulb => bulb::warm(),
             Move::ChillBulb => bulb::chill(),
             Move::PutBulbBack => bulb::put_back_row(),

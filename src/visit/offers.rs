@@ -7,7 +7,7 @@ use crate::hazard::{Caution, caution};
 use crate::limits::Limited;
 use crate::moves::{Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Move, Panel, PipePoint, Place, Port};
 use crate::refusal::Refusal;
-use crate::site_map::{air_point, conductors_at, ohm_pairs, terminal_pairs};
+use crate::site_map::{air_point, conductors_at, ohm_pairs, static_pairs, terminal_pairs};
 use crate::timing::{GLANCE_S, WALK_S};
 use crate::visit::Visit;
 
@@ -123,6 +123,7 @@ impl Visit {
                 .filter(|(from, to)| has(*from) && has(*to))
                 .map(|&(from, to)| Move::MeasureVoltage { from, to }),
         );
+        moves.extend(static_pairs(place).iter().map(|&(high, low)| Move::MeasureStatic { high, low }));
         moves
     }
 

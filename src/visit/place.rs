@@ -179,3 +179,25 @@ impl Location {
     /// Both sides of the wall.
     pub const ALL: [Location; 2] = [Location::Indoors, Location::Outdoors];
 }
+
+/// Where a hose of the manometer is put: a plugged hole in the duct or the cabinet, or nowhere, which is the room.
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, strum::VariantArray,
+)]
+pub enum StaticTap {
+    /// Open to the room.
+    Room,
+    /// Return plenum, before the filter.
+    Return,
+    /// Between filter and coil.
+    BeforeCoil,
+    /// Between coil and blower.
+    AfterCoil,
+    /// Supply plenum, behind the blower.
+    Supply,
+}
+
+impl StaticTap {
+    /// From where to where the static pressure outside the air handler is taken, filter included: what its plate allows.
+    pub const EXTERNAL: (StaticTap, StaticTap) = (StaticTap::Supply, StaticTap::BeforeCoil);
+}

@@ -64,6 +64,10 @@ pub enum Refusal {
     NothingStartsThermostatOff,
     /// Both probes would be on one terminal.
     SameTerminal,
+    /// Both hoses would be on one tap.
+    SameTap,
+    /// A panel of the air handler is off: what the manometer shows then is not of its ducts.
+    PanelOffSpoilsStatic(Panel),
     /// The system has no such terminal.
     NoSuchTerminal(Terminal),
     /// The leads do not reach from indoors to outdoors.

@@ -2,7 +2,7 @@
 
 use plant::{Capacitor, Conductor, LeakPlace, Terminal};
 
-use crate::moves::{AirPoint, Location, Panel, PipePoint, Place};
+use crate::moves::{AirPoint, Location, Panel, PipePoint, Place, StaticTap};
 
 impl Place {
     /// On which side of the wall it is.
@@ -240,5 +240,23 @@ pub(crate) fn air_point(place: Place) -> Option<AirPoint> {
         | Place::Drier
         | Place::OutdoorDisconnect
         | Place::ControlBoard => None,
+    }
+}
+
+/// Taps whose difference tells of a place, for lists: from the higher pressure to the lower one.
+pub(crate) fn static_pairs(place: Place) -> &'static [(StaticTap, StaticTap)] {
+    match place {
+        Place::ReturnGrille => &[(StaticTap::Room, StaticTap::Return)],
+        Place::FilterSlot => &[(StaticTap::Return, StaticTap::BeforeCoil)],
+        Place::IndoorCoil => &[(StaticTap::BeforeCoil, StaticTap::AfterCoil)],
+        Place::Blower => &[StaticTap::EXTERNAL],
+        Place::SupplyRegister => &[(StaticTap::Supply, StaticTap::Room)],
+        Place::Thermostat
+        | Place::MeteringDevice
+        | Place::LineSet
+        | Place::Drier
+        | Place::OutdoorUnit
+        | Place::OutdoorDisconnect
+        | Place::ControlBoard => &[],
     }
 }

@@ -80,6 +80,7 @@ pub(crate) fn true_value(truth: &Readout, quantity: Measured) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::moves::StaticTap;
 
     #[test]
     fn a_ramp_is_moving_and_a_level_is_still() {
@@ -116,6 +117,7 @@ mod tests {
             Measured::RecoveredMass,
             Measured::Vacuum,
             Measured::AddedMass,
+            Measured::StaticPressure(StaticTap::Room, StaticTap::Return),
         ];
         for quantity in gauges.chain(pipes).chain(airs).chain(others) {
             assert_eq!(quantity.row().still_within.is_some(), WATCHED.contains(&quantity), "{quantity:?}");

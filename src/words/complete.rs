@@ -102,6 +102,7 @@ fn facts() -> Registry {
         visit::Refusal,
         visit::ShownMargin,
         visit::Sight,
+        visit::StaticTap,
         visit::SiteNote,
         visit::VacuumNote,
         visit::VerifyNote,

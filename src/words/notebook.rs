@@ -21,6 +21,7 @@ impl Words {
             Unit::Current => current(value),
             Unit::Weighed => self.units.weighed(value),
             Unit::Vacuum => self.units.vacuum(value),
+            Unit::StaticPressure => self.units.static_pressure(value),
         }
     }
 
@@ -33,7 +34,7 @@ impl Words {
             Unit::Current => format!("{one_sigma:.2} A"),
             Unit::Weighed => self.units.text(Kind::Mass, one_sigma),
             // These have no zero of their own: a difference is written like a value.
-            Unit::Voltage | Unit::Resistance | Unit::Capacitance | Unit::Vacuum => {
+            Unit::Voltage | Unit::Resistance | Unit::Capacitance | Unit::Vacuum | Unit::StaticPressure => {
                 self.value(quantity, one_sigma)
             }
         }

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 pub(crate) enum Kind {
     GaugePressure,
     PressureDifference,
+    StaticPressure,
     Vacuum,
     Temperature,
     WallTemperature,
@@ -28,7 +29,8 @@ pub(crate) enum Kind {
 }
 
 /// How a name ends that carries a quantity, the longer ends first. A name without such an end carries a count.
-const ENDS: [(&str, Kind); 20] = [
+const ENDS: [(&str, Kind); 21] = [
+    ("static_pa", Kind::StaticPressure),
     ("gauge_pa", Kind::GaugePressure),
     ("vacuum_pa", Kind::Vacuum),
     ("difference_pa", Kind::PressureDifference),
@@ -83,6 +85,14 @@ impl Units {
         }
     }
 
+    /// Static pressure of air from Pa: inches of water to the hundredth, as manometers of the trade are read.
+    pub fn static_pressure(self, pressure_pa: f64) -> String {
+        match self {
+            Units::Ip => format!("{} in. w.c.", decimal(convert::inches_of_water_from_pa(pressure_pa), 2)),
+            Units::Si => format!("{} Pa", decimal(pressure_pa, 0)),
+        }
+    }
+
     /// Temperature from K.
     pub fn temperature(self, temperature_k: f64) -> String {
         match self {
@@ -129,6 +139,7 @@ impl Units {
         match kind {
             Kind::GaugePressure => self.gauge_pressure(value),
             Kind::PressureDifference => self.pressure_difference(value),
+            Kind::StaticPressure => self.static_pressure(value),
             Kind::Vacuum => self.vacuum(value),
             Kind::Temperature => self.temperature(value),
             Kind::WallTemperature => self.wall_temperature(value),
@@ -398,6 +409,9 @@ mod tests {
         assert_eq!(Units::Ip.temperature_difference(-0.01), "0.0 °F");
         assert_eq!(Units::Si.temperature_difference(-0.04), "0.0 K");
         assert_eq!(Units::Ip.mass(0.453_592_37), "1 lb 0.0 oz");
+        // 1 inH2O (conventional) is 249.089 Pa (NIST SP 811).
+        assert_eq!(Units::Ip.static_pressure(124.544), "0.50 in. w.c.");
+        assert_eq!(Units::Si.static_pressure(-0.4), "0 Pa");
         // One tenth of an ounce below two pounds, and so little below that it rounds to them.
         assert_eq!(Units::Ip.mass(0.904_35), "1 lb 15.9 oz");
         assert_eq!(Units::Ip.mass(0.907_18), "2 lb 0.0 oz");

@@ -20,6 +20,7 @@ move-watch-blower = Watch the blower wheel
 move-measure-voltage = Measure the voltage from { $from } to { $to }
 move-measure-resistance = Measure the resistance from { $from } to { $to }
 move-measure-capacitance = Measure the capacitance from { $from } to { $to }
+move-measure-static = Measure the static pressure from { $high } to { $low }
 move-clamp-current = Measure the current: { $conductor }
 move-connect-gauges = Connect the gauges
 move-disconnect-gauges = Disconnect the gauges

@@ -142,6 +142,7 @@ gauge-note-not-at-rest = The display has not settled.
 gauge-note-compressor-off = The compressor is off; this says nothing about a running system.
 gauge-note-ice-when-last-seen = There was ice on the coil when it was last seen; a reading of a frozen system says little.
 gauge-note-discharge-burns = The discharge line is hot enough to burn.
+gauge-note-plate-allows-static = The air handler's data plate allows { $most-static-pa } of total external static pressure.
 gauge-note-hardly-any-air = Hardly any air passes the probe.
 
 # The meter.

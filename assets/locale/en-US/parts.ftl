@@ -32,6 +32,11 @@ pipe-point-liquid-after-drier = liquid line at the drier outlet
 pipe-point-liquid-at-metering-device = liquid line at the metering device
 pipe-point-discharge = discharge line
 pipe-point-sensing-bulb = sensing bulb
+static-tap-room = the room
+static-tap-return = the return, before the filter
+static-tap-before-coil = between filter and coil
+static-tap-after-coil = between coil and blower
+static-tap-supply = the supply
 
 air-point-return = return air
 air-point-supply = supply air
@@ -231,6 +236,7 @@ instrument-kind-multimeter = multimeter
 instrument-kind-clamp-meter = clamp meter
 instrument-kind-charging-scale = charging scale
 instrument-kind-micron-gauge = micron gauge
+instrument-kind-manometer = manometer
 
 measured-gauge-pressure = { $port } pressure
 measured-pipe-temperature = { $pipe-point }
@@ -242,6 +248,7 @@ measured-current = current, { $conductor }
 measured-recovered-mass = refrigerant recovered
 measured-vacuum = vacuum
 measured-added-mass = refrigerant added
+measured-static-pressure = static pressure from { $first } to { $second }
 
 # Things seen, as clauses.
 

@@ -83,6 +83,12 @@ impl System {
         }
     }
 
+    /// Most total external static pressure that the plate of the air handler allows, filter included, Pa: 0.5 inches of water, printed on
+    /// most air handlers of houses (common practice, no source).
+    pub fn most_external_static_pa(&self) -> f64 {
+        125.0
+    }
+
     /// Target superheat of a fixed orifice at the suction service valve, K, from the wet bulb of the return air and the
     /// outdoor dry bulb, K: (3 WB - 80 - OD) / 2 in °F (common practice, no source; tolerance 5 °F in California Title
     /// 24 RA3.2, 2008). Below zero there is no target: `None`.

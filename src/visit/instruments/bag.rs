@@ -22,6 +22,8 @@ pub enum InstrumentKind {
     ChargingScale,
     /// Deep vacuum.
     MicronGauge,
+    /// Static pressure of air.
+    Manometer,
 }
 
 /// A class of instrument. Values in the SI unit of what it measures.
@@ -163,6 +165,15 @@ pub(crate) static MICRON: Instrument = Instrument {
     accuracy_share: 0.1,
     resolution: 0.1,
     settling_s: 3.0,
+};
+
+/// Manometer for air, two hoses: 1 % and 1 Pa, in steps of a thousandth of an inch of water (0.25 Pa).
+pub(crate) static MANOMETER: Instrument = Instrument {
+    kind: InstrumentKind::Manometer,
+    accuracy: 1.0,
+    accuracy_share: 0.01,
+    resolution: 0.25,
+    settling_s: 1.0,
 };
 
 /// The instrument that measures a quantity.

@@ -5,7 +5,7 @@ use plant::Terminal;
 use serde::{Deserialize, Serialize};
 
 use super::row::{TELLS, TELLS_OF_AIR, never};
-use super::{AirPoint, At, Dead, Effect, End, Location, OnCircuit, Panel, Reaches, Row};
+use super::{AirPoint, At, Dead, Effect, End, Location, OnCircuit, Panel, Reaches, Row, StaticTap};
 use crate::hazard::Caution;
 use crate::moves::{Bulb, Move, PipePoint};
 use crate::notebook::{Measured, Outcome, Trust};
@@ -40,6 +40,11 @@ pub enum GaugeNote {
     DischargeBurns,
     /// Hardly any air passes the probe.
     HardlyAnyAir,
+    /// What the plate of the air handler allows outside it.
+    PlateAllowsStatic {
+        /// Most total external static pressure, Pa.
+        most_static_pa: f64,
+    },
 }
 
 /// Volts between two terminals.
@@ -188,6 +193,43 @@ pub(super) fn read_air(point: AirPoint, bulb: Bulb) -> Row {
     }
 }
 
+/// The static pressure of the air between two taps. A panel that is off lets air in beside the way that is measured.
+pub(super) fn static_pressure() -> Row {
+    Row {
+        at: At::Side(Location::Indoors),
+        panel: None,
+        hoses: None,
+        dead: Dead::Nothing,
+        values: Vec::new(),
+        takes_s: 150.0,
+        price: 0.0,
+        caution: None,
+        lacks: never,
+        refusal: |visit, action| match action {
+            Move::MeasureStatic { high, low } if high == low => Some(Refusal::SameTap),
+            _ => [Panel::CoilCabinet, Panel::BlowerCompartment]
+                .into_iter()
+                .find(|panel| visit.site.is_open(*panel))
+                .map(Refusal::PanelOffSpoilsStatic),
+        },
+        plan: |_, action| vec![pass(action.takes_s()), act(read_static)],
+        end: End::Own,
+        reaches: Reaches::Nothing,
+        circuit: OnCircuit::Untouched,
+        effect: TELLS_OF_AIR,
+    }
+}
+
+fn read_static(visit: &mut Visit, task: &mut Task) {
+    read(visit, task);
+    if let Move::MeasureStatic { high, low } = task.action
+        && (high, low) == StaticTap::EXTERNAL
+    {
+        let most_static_pa = visit.plant.system().most_external_static_pa();
+        task.note(GaugeNote::PlateAllowsStatic { most_static_pa });
+    }
+}
+
 fn put_on_and_read(visit: &Visit, action: &Move) -> Vec<Step> {
     let in_place = quantity(action).is_some_and(|quantity| visit.is_attached(quantity));
     if in_place {
@@ -203,6 +245,7 @@ fn quantity(action: &Move) -> Option<Measured> {
         Move::ReadPipe(point) => Measured::PipeTemperature(*point),
         Move::ReadAir(point, bulb) => Measured::AirTemperature(*point, *bulb),
         Move::MeasureVoltage { from, to } => Measured::Voltage(*from, *to),
+        Move::MeasureStatic { high, low } => Measured::StaticPressure(*high, *low),
         _ => return None,
     })
 }
