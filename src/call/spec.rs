@@ -167,7 +167,9 @@ impl Question {
 }
 
 /// A point on the way through a visit, in whose terms the sound order is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, strum::VariantArray,
+)]
 pub enum Milestone {
     /// A question was put to the customer.
     CustomerAsked,

@@ -1,8 +1,8 @@
 //! What a call wants done before what: the moves that reach a milestone, for a way that keeps the order.
 
-use call::{Milestone, Question};
+use call::Milestone;
 use plant::LeakPlace;
-use visit::{AirPoint, Bulb, LeakMethod, Move, Panel, PipePoint, Place, Port, Visit};
+use visit::{LeakMethod, Move, Visit, Way, milestone_row};
 
 /// How a milestone is reached.
 pub(crate) enum Reach {
@@ -33,63 +33,16 @@ pub(crate) fn wanted_before(visit: &Visit, milestone: Milestone) -> Vec<Vec<Mile
 
 /// How a milestone is reached; `None` for those that come by the repair itself.
 pub(crate) fn reach(visit: &Visit, milestone: Milestone) -> Option<Reach> {
-    let moves = match milestone {
-        Milestone::CustomerAsked => vec![Move::Ask(Question::WhenItStarted)],
-        Milestone::DataPlateRead => vec![Move::ReadDataPlate],
-        Milestone::CompressorStopped => vec![melting()],
-        Milestone::FilterInspected => vec![Move::InspectFilter],
-        Milestone::CoilSeen => vec![Move::OpenPanel(Panel::CoilCabinet), Move::Look(Place::IndoorCoil)],
-        Milestone::BlowerSeen => vec![
-            Move::OpenPanel(Panel::BlowerCompartment),
-            Move::WatchBlower,
-            Move::ClosePanel(Panel::BlowerCompartment),
-        ],
-        Milestone::ThermostatRead => vec![Move::Look(Place::Thermostat)],
-        Milestone::GaugesConnected => vec![Move::ConnectGauges],
-        Milestone::BulbSeen => vec![Move::OpenPanel(Panel::CoilCabinet), Move::Look(Place::MeteringDevice)],
-        Milestone::BulbTested => {
-            return Some(Reach::Running(vec![
-                Move::OpenPanel(Panel::CoilCabinet),
-                Move::ConnectGauges,
-                Move::WarmBulb,
-                Move::PutBulbBack,
-            ]));
-        }
-        Milestone::LeakSearched | Milestone::LeakFound => leak_places(visit)
+    let moves = match milestone_row(milestone).way {
+        Way::Moves(moves) => moves,
+        Way::Running(moves) => return Some(Reach::Running(moves)),
+        Way::Thaw => return Some(Reach::Thaw),
+        Way::Stop => vec![melting()],
+        Way::LeakSearch => leak_places(visit)
             .into_iter()
             .map(|place| Move::SearchLeak(place, LeakMethod::ElectronicDetector))
             .collect(),
-        Milestone::CoilThawed => return Some(Reach::Thaw),
-        Milestone::PressuresRead => {
-            return Some(Reach::Running(vec![
-                Move::ConnectGauges,
-                Move::ReadGauge(Port::Suction),
-                Move::ReadGauge(Port::Liquid),
-            ]));
-        }
-        Milestone::SuperheatMeasured => {
-            return Some(Reach::Running(vec![
-                Move::ConnectGauges,
-                Move::ReadPipe(PipePoint::SuctionAtServiceValve),
-                Move::ReadGauge(Port::Suction),
-            ]));
-        }
-        Milestone::SubcoolingMeasured => {
-            return Some(Reach::Running(vec![
-                Move::ConnectGauges,
-                Move::ReadPipe(PipePoint::LiquidAtServiceValve),
-                Move::ReadGauge(Port::Liquid),
-            ]));
-        }
-        Milestone::TemperatureSplitMeasured => {
-            let air = [AirPoint::Return, AirPoint::Supply];
-            return Some(Reach::Running(air.map(|point| Move::ReadAir(point, Bulb::Dry)).to_vec()));
-        }
-        Milestone::DrierDropMeasured => {
-            let pipes = [PipePoint::LiquidBeforeDrier, PipePoint::LiquidAfterDrier];
-            return Some(Reach::Running(pipes.map(Move::ReadPipe).to_vec()));
-        }
-        _ => return None,
+        Way::ByTheRepair => return None,
     };
     (!moves.is_empty()).then_some(Reach::Moves(moves))
 }

@@ -2,7 +2,7 @@
 
 use call::{Milestone, Prerequisite};
 use plant::{FaultKind, Work};
-use visit::Visit;
+use visit::{Needed, Visit, milestone_row};
 
 use crate::mark::{Area, Mark, mark};
 use crate::reason::Reason;
@@ -70,13 +70,10 @@ fn verdict(
 
 /// Whether a visit to such a call cannot be sound without the milestone.
 fn is_necessary(milestone: Milestone, needs_circuit_opened: bool) -> bool {
-    match milestone {
-        Milestone::CauseDeclared
-        | Milestone::PartReplaced
-        | Milestone::RepairVerified
-        | Milestone::TicketClosed => true,
-        Milestone::Recovered | Milestone::Evacuated | Milestone::WeighedIn => needs_circuit_opened,
-        _ => false,
+    match milestone_row(milestone).needed {
+        Needed::Always => true,
+        Needed::WhereCircuitIsOpened => needs_circuit_opened,
+        Needed::WhereARuleAsks => false,
     }
 }
 

@@ -44,6 +44,7 @@ pub use instruments::{Instrument, InstrumentKind, LiveReading, START_UP_S, instr
 pub use limits::{Limit, Limited, scale_tells};
 pub use margin::{Absence, Margin, ShownMargin};
 pub use measured::{Measured, Quantity, Unit};
+pub use milestones::{MilestoneRow, Needed, Way, milestone_row};
 pub use moves::{
     AirPoint, AreaNote, Bulb, BulbNote, ChargeBy, ChargeNote, CylinderUse, Dead, Declaration, Effect,
     FilterNote, GaugeNote, Kept, LeakMethod, LeakNote, Location, MeterNote, Move, NitrogenNote, OnCircuit,

@@ -81,7 +81,7 @@ pub(super) fn search_row(place: LeakPlace, method: LeakMethod) -> Row {
         refusal: never,
         plan: |_, action| vec![pass(action.takes_s()), act(search)],
         end: End::Own,
-        reaches: Reaches::Nothing,
+        reaches: Reaches::Done(Milestone::LeakSearched),
         circuit: OnCircuit::Untouched,
         effect: TELLS_AT_REST,
     }

@@ -33,8 +33,8 @@ pub(super) fn look(place: Place) -> Row {
         Place::Blower => (Some(Caution::BlowerCompartment), Reaches::Nothing),
         // Where no ice is left, the look is the one that says so.
         Place::IndoorCoil => (None, Reaches::IfWell(Milestone::CoilThawed)),
-        Place::Thermostat
-        | Place::ReturnGrille
+        Place::Thermostat => (None, Reaches::Done(Milestone::ThermostatRead)),
+        Place::ReturnGrille
         | Place::SupplyRegister
         | Place::FilterSlot
         | Place::MeteringDevice
