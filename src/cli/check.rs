@@ -3,7 +3,7 @@
 use words::Words;
 
 use super::CheckArguments;
-use super::output::{Failure, Output};
+use super::output::{Failure, Output, tell};
 use super::source;
 
 /// Prints one line for each problem, or that the file is fine; fails when there was any problem.
@@ -31,5 +31,8 @@ pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(),
 }
 
 fn check(name: &str) -> Result<String, Failure> {
-    source::call(name).map(|call| call.title)
+    let (call, old_names) = source::call_with_notes(name)?;
+    let words = Words::default();
+    words.old_names(name, &old_names).iter().for_each(|line| tell(line));
+    Ok(words.own(&call.title))
 }

@@ -1,7 +1,7 @@
 //! What the state of the site forbids, as facts.
 
-use call::Mass;
 use plant::{Capacitor, Conductor, LeakPlace, Metering, Mode, Switch, Terminal, Work};
+use quantity::Mass;
 
 use crate::limits::{is_cylinder_mass, is_set_point, is_wait};
 use crate::mend::job;

@@ -8,6 +8,7 @@ mod again;
 mod coil;
 mod cycle;
 mod event;
+mod file_mistake;
 mod forbid;
 mod forbid_service;
 mod forecast;
@@ -34,10 +35,10 @@ mod trend;
 mod visit;
 
 pub use again::{Onlooker, make_again};
-pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use coil::CoilAsSeen;
 pub use cycle::{Cycle, Signal};
 pub use event::{CannotHappen, Event, Happening, MESSAGE_MOST, Timed, Wrong};
+pub use file_mistake::{Asked, FileMistake, FileProblems};
 pub use hazard::{Caution, Hazard, caution};
 pub use instruments::{Instrument, InstrumentKind, LiveReading, START_UP_S, instrument};
 pub use limits::scale_tells;
@@ -46,7 +47,7 @@ pub use moves::{
     AirPoint, Bulb, ChargeBy, CylinderUse, Declaration, LeakMethod, Location, Move, Panel, PipePoint, Place,
     Port,
 };
-pub use moves_file::{moves_text, read_moves};
+pub use moves_file::{moves_text, read_moves, read_moves_with_notes};
 pub use note::{Note, PlateNote};
 pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
@@ -54,7 +55,8 @@ pub use perform::{
     AreaNote, BulbNote, ChargeNote, FilterNote, GaugeNote, LeakNote, MeterNote, NitrogenNote, Progress,
     RecoveryNote, SiteNote, VacuumNote, VerifyNote, WorkNote,
 };
-pub use record::{CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
+pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
+pub use record::{Breakdown, CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
 pub use refusal::Refusal;
 pub use sight::Sight;
 pub use site::{BulbState, Circuit, Gauges, Site};
