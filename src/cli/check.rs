@@ -26,8 +26,8 @@ pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(),
         return Ok(());
     }
     output.flush()?;
-    let noun = if bad_files == 1 { "file has" } else { "files have" };
-    Err(Failure::Problems(format!("{bad_files} of {} {noun} problems", arguments.calls.len())))
+    let all = arguments.calls.len().to_string();
+    Err(Failure::Problems(Words::default().count("cli-bad-files", bad_files, &[("all", all)])))
 }
 
 fn check(name: &str) -> Result<String, Failure> {

@@ -205,6 +205,11 @@ pub enum Reason {
     // Repair.
     /// What was wrong is gone.
     CauseGone,
+    /// An instructor took away all that was wrong: nothing was left to repair.
+    TakenAway {
+        /// What.
+        taken: Vec<FaultKind>,
+    },
     /// Something is still wrong.
     StillThere {
         /// What.

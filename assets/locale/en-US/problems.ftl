@@ -1,5 +1,12 @@
 # What is wrong with a file. Keys, kinds and values stand as the file writes them.
 
+cli-bad-files = { $all ->
+    [1] The file has problems
+   *[other] { $count ->
+        [one] 1 of { $all } files has problems
+       *[other] { $count } of { $all } files have problems
+    }
+}
 cli-error = error: { $what }
 cli-file-error = error: { $path }: { $why }
 cli-broke-down = error: the simulation broke down ({ $why }); this is a defect of the program

@@ -169,7 +169,6 @@ fn each_question_is_answered_once_and_with_words() {
 
 #[test]
 fn the_system_is_a_known_one() {
-    let hint = "did you mean \"split-3-ton-r410a-txv\"?";
     rejects(
         "split-3-ton-r410a-txv",
         "split-3-ton-r410a-tvx",

@@ -288,5 +288,10 @@ fn values_of_the_wrong_sort_are_refused() {
     rejects("\"Ice\"", "Ice", (3, 12), &["a text in double quotes"]);
     rejects("history: Hours(10)", "history: 10", (28, 14), &["a name belongs here, not `10`", "Hours(10)"]);
     rejects("mode: Cool", "mode: Heat", (22, 24), &["`Heat` is not known here", "one of Off or Cool"]);
-    rejects("(0.98, 1.02)", "(0.98, 1.02, 3)", (23, 32), &["2 values belong in these brackets, and there are 3"]);
+    rejects(
+        "(0.98, 1.02)",
+        "(0.98, 1.02, 3)",
+        (23, 32),
+        &["2 values belong in these brackets, and there are 3"],
+    );
 }
