@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// From the bottom up. A crate may name only crates that stand before it.
-const LAYERS: [&str; 11] = [
+const LAYERS: [&str; 13] = [
     "media",
     "quantity",
     "ron_file",
