@@ -7,8 +7,21 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// From the bottom up. A crate may name only crates that stand before it.
-const LAYERS: [&str; 11] =
-    ["media", "plant", "call", "visit", "session", "diagnosis", "judge", "words", "report", "ui", "app"];
+const LAYERS: [&str; 13] = [
+    "media",
+    "quantity",
+    "ron_file",
+    "plant",
+    "call",
+    "visit",
+    "session",
+    "diagnosis",
+    "judge",
+    "words",
+    "report",
+    "ui",
+    "app",
+];
 /// The one crate that may name the engine.
 const ENGINE_CRATE: &str = "app";
 /// Crates without file, clock, thread, random source or screen.

@@ -1,27 +1,40 @@
 //! What did not work, and how the person is told.
 
-use std::fmt::Display;
 use std::path::Path;
 
+use call::CallProblems;
+use plant::StepError;
+use session::JournalError;
+use session::calls::{CallError, CallFault};
+use session::files::FileFault;
+use visit::{Breakdown, FileProblems, ReplayError};
 use words::Words;
 
 /// Something that did not work.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Failure {
-    /// As it is told below the window, a line each.
-    Told(Vec<String>),
+    /// The plant broke down.
+    Breakdown(Breakdown),
+    /// A record can't be worked again.
+    Replay(ReplayError),
+    /// There is no call.
+    NoCall(CallFault),
+    /// A call has problems.
+    Call(CallProblems),
+    /// A record has problems.
+    Record(FileProblems),
     /// A thread could not be begun, for this reason.
     NotBegun(String),
     /// Work ended without a result.
     NoResult,
     /// A file could not be read: its path, and why.
-    NotRead(String, String),
+    NotRead(String, FileFault),
     /// A file could not be written: what it is, its path, and why.
-    NotWritten(Written, String, String),
+    NotWritten(Written, String, FileFault),
     /// The record of an interrupted visit could not be written, for this reason.
-    InterruptedNotWritten(String),
+    InterruptedNotWritten(JournalError),
     /// The journal of the visit can't be written, for this reason.
-    NoJournal(String),
+    NoJournal(JournalError),
     /// The page was asked for before its figures were there.
     FiguresToCome,
     /// There are no figures for a page.
@@ -29,7 +42,7 @@ pub enum Failure {
     /// The work on the suspects ended in a panic.
     HintsBrokeOff,
     /// The plant reached a state that it can't go on from, for this reason.
-    ClockStopped(String),
+    ClockStopped(Breakdown),
 }
 
 /// A file that is written.
@@ -41,49 +54,70 @@ pub enum Written {
     Page,
 }
 
-impl Failure {
-    /// As an error below the window says it, a line each.
-    pub(crate) fn of(error: impl Display) -> Failure {
-        Failure::Told(error.to_string().lines().map(str::to_owned).collect())
+impl From<StepError> for Failure {
+    fn from(error: StepError) -> Failure {
+        Failure::Breakdown(error.into())
     }
+}
 
+impl From<ReplayError> for Failure {
+    fn from(error: ReplayError) -> Failure {
+        Failure::Replay(error)
+    }
+}
+
+impl From<CallError> for Failure {
+    fn from(error: CallError) -> Failure {
+        match error {
+            CallError::Fault(fault) => Failure::NoCall(fault),
+            CallError::Problems(problems) => Failure::Call(problems),
+        }
+    }
+}
+
+impl Failure {
     /// A file that could not be written.
-    pub(crate) fn not_written(what: Written, path: &Path, reason: impl Display) -> Failure {
-        Failure::NotWritten(what, path.display().to_string(), reason.to_string())
+    pub(crate) fn not_written(what: Written, path: &Path, reason: impl Into<FileFault>) -> Failure {
+        Failure::NotWritten(what, path.display().to_string(), reason.into())
     }
 
     /// What and why, a line each.
     pub(crate) fn told(&self, words: Words) -> Vec<String> {
         match self {
-            Failure::Told(lines) => lines.clone(),
+            Failure::Breakdown(breakdown) => vec![words.say(breakdown)],
+            Failure::Replay(error) => vec![words.say(error)],
+            Failure::NoCall(fault) => vec![words.say(fault)],
+            Failure::Call(problems) => words.problems(problems),
+            Failure::Record(problems) => words.problems(problems),
             Failure::NotBegun(reason) => {
                 vec![words.fill("screen-failed-not-begun", &[("reason", reason.clone())])]
             }
             Failure::NoResult => vec![words.label("screen-failed-no-result")],
             Failure::NotRead(path, reason) => vec![
-                words.fill("screen-failed-not-read", &[("path", path.clone()), ("reason", reason.clone())]),
+                words
+                    .fill("screen-failed-not-read", &[("path", path.clone()), ("reason", words.say(reason))]),
                 words.label("screen-failed-not-read-advice"),
             ],
             Failure::NotWritten(Written::Record, path, reason) => vec![words.fill(
                 "screen-failed-record-not-written",
-                &[("path", path.clone()), ("reason", reason.clone())],
+                &[("path", path.clone()), ("reason", words.say(reason))],
             )],
             Failure::NotWritten(Written::Page, path, reason) => vec![words.fill(
                 "screen-failed-page-not-written",
-                &[("path", path.clone()), ("reason", reason.clone())],
+                &[("path", path.clone()), ("reason", words.say(reason))],
             )],
             Failure::InterruptedNotWritten(reason) => {
-                vec![words.fill("screen-failed-interrupted-not-written", &[("reason", reason.clone())])]
+                vec![words.fill("screen-failed-interrupted-not-written", &[("reason", words.say(reason))])]
             }
             Failure::NoJournal(reason) => vec![
-                words.fill("screen-failed-no-journal", &[("reason", reason.clone())]),
+                words.fill("screen-failed-no-journal", &[("reason", words.say(reason))]),
                 words.label("screen-failed-no-journal-advice"),
             ],
             Failure::FiguresToCome => vec![words.label("screen-failed-figures-to-come")],
             Failure::NoFigures => vec![words.label("screen-failed-no-figures")],
             Failure::HintsBrokeOff => vec![words.label("screen-failed-hints-broke-off")],
             Failure::ClockStopped(reason) => {
-                vec![reason.clone(), words.label("screen-failed-clock-stopped")]
+                vec![words.say(reason), words.label("screen-failed-clock-stopped")]
             }
         }
     }

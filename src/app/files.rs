@@ -58,5 +58,5 @@ impl Place<'_> {
 
 /// Text of a file.
 pub fn read(path: &Path) -> Result<String, Failure> {
-    files::read(path).map_err(|reason| Failure::NotRead(path.display().to_string(), reason.to_string()))
+    files::read(path).map_err(|reason| Failure::NotRead(path.display().to_string(), reason))
 }

@@ -7,7 +7,7 @@ use std::sync::{Arc, Mutex};
 use std::thread;
 use std::time::Instant;
 
-use call::{Call, Problem};
+use call::Call;
 use diagnosis::Hypotheses;
 use judge::Arrivals;
 use report::{PosteriorHistory, Review, ReviewFigures};
@@ -203,16 +203,12 @@ impl Drop for Job {
     }
 }
 
-fn lines(problems: &[Problem]) -> Failure {
-    Failure::Told(problems.iter().map(ToString::to_string).collect())
-}
-
 fn read_call(choice: &CallChoice) -> Result<Call, Failure> {
     match choice {
         CallChoice::BuiltIn(id) => calls::call(id),
         CallChoice::File(path) => calls::call_file(path),
     }
-    .map_err(Failure::of)
+    .map_err(Failure::from)
 }
 
 fn arrive(choice: &CallChoice, seed: u64) -> Outcome {
@@ -230,7 +226,7 @@ fn arrive(choice: &CallChoice, seed: u64) -> Outcome {
             };
             Outcome::AtWork(Box::new(AtWork { visit, trace, call_file }))
         }
-        Err(error) => Outcome::Failed(Failure::of(error)),
+        Err(error) => Outcome::Failed(Failure::from(error)),
     }
 }
 
@@ -247,11 +243,11 @@ fn open(
     };
     let record = match Record::from_text(&text, &path.display().to_string()) {
         Ok(record) => record,
-        Err(problems) => return Outcome::Failed(lines(&problems)),
+        Err(problems) => return Outcome::Failed(Failure::Record(problems)),
     };
     let call = match calls::call_of(&record.call, path.parent(), call_file.as_deref()) {
         Ok(call) => call,
-        Err(error) => return Outcome::Failed(Failure::of(error)),
+        Err(error) => return Outcome::Failed(Failure::from(error)),
     };
     if record.closed {
         return marking::of_record(&record, &call, arrivals, watch, leave);
@@ -259,6 +255,6 @@ fn open(
     let mut trace = Trace::default();
     match visit::replay_before(&record, &call, &mut [&mut trace]) {
         Ok(visit) => Outcome::AtWork(Box::new(AtWork { visit, trace, call_file })),
-        Err(error) => Outcome::Failed(Failure::of(error)),
+        Err(error) => Outcome::Failed(Failure::from(error)),
     }
 }

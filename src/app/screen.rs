@@ -108,7 +108,7 @@ impl Session {
                 let mut failures = Vec::new();
                 if let Some(error) = stopped {
                     working.clock.pause();
-                    failures.push(Failure::ClockStopped(error.to_string()));
+                    failures.push(Failure::ClockStopped(error.into()));
                 }
                 failures.extend(working.untold());
                 if !failures.is_empty() {
@@ -223,7 +223,7 @@ impl Session {
                 self.at = At::Preparing(job, Kept::default());
             }
             Err(error) => {
-                let failure = Failure::InterruptedNotWritten(error.to_string());
+                let failure = Failure::InterruptedNotWritten(error);
                 self.state.notice = Some(Notice::Bad(failure.told(self.state.words)));
             }
         }
@@ -352,7 +352,7 @@ fn cards() -> Vec<CallCard> {
 
 fn left_card(left: &Interrupted) -> LeftCard {
     let record = &left.record;
-    let title = left.call().map_or_else(|_| record.call.id.clone(), |call| call.title);
+    let title = left.call().map_or_else(|_| call::Text::english(&record.call.id), |call| call.title);
     LeftCard { title, seed: record.seed, moves: record.moves().count(), path: left.path.clone() }
 }
 

@@ -113,7 +113,7 @@ impl Weighing {
                 let _guard = TellsOfPanic(&shared);
                 let followed = Thread { receiver, shared: &shared, seen: 0 }.run(&call);
                 if let Err(error) = &followed {
-                    shared.look().failed = Some(Failure::of(error));
+                    shared.look().failed = Some(Failure::from(error.clone()));
                 }
                 followed
             }

@@ -137,7 +137,7 @@ impl Working {
             Journaled::Not(_) => Ok(()),
         };
         if let Err(error) = written {
-            self.journal = Journaled::Not(Some(Failure::NoJournal(error.to_string())));
+            self.journal = Journaled::Not(Some(Failure::NoJournal(error)));
         }
     }
 

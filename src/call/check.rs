@@ -2,162 +2,147 @@
 
 use std::collections::BTreeSet;
 
-use media::units;
-use plant::{FaultKind, HouseModel, LeakPlace, Metering, System, ThermostatSettings};
+use plant::{FaultKind, HouseModel, LeakPlace, System, ThermostatSettings};
+use quantity::{Amount, Bounds, Duration, Temperature, Unit};
+use ron_file::{Manner, Nearest, OldName, Reading, TextOrTexts, write_line};
+use serde::Serialize;
 
-use crate::names::nearest;
-use crate::plain_text::is_hidden;
-use crate::problem::Problem;
-use crate::quantity::{Duration, Mass, Temperature, TemperatureDifference};
-use crate::raw::{
-    Pair, RawCall, RawFault, RawHouse, RawPrerequisite, RawSolved, RawWeather, STAND_INS, VERSION,
-};
-use crate::ron_text::MOST_PROBLEMS;
-use crate::ron_text::{Parsed, parse_ron_on};
+use crate::names::OLD_NAMES;
+use crate::problem::{Advice, CallMistake, CallProblems, Meaning};
+use crate::raw::{EXAMPLES, Pair, RawCall, RawFault, RawHouse, RawPrerequisite, RawWeather, VERSION};
 use crate::spec::{Call, FaultSpec, HouseSpec, Milestone, Prerequisite, Range, Solved, WeatherSpec};
+use crate::text::{ENGLISH, Text, is_language};
 
-/// Whether a text is meant as a call: it has what only calls have.
+/// Whether a text is meant as a call: it has what only calls have, and nothing of what only records have.
 pub fn is_call(text: &str) -> bool {
-    #[derive(serde::Deserialize)]
-    struct Call {
-        #[serde(rename = "complaint")]
-        _complaint: serde::de::IgnoredAny,
-        #[serde(rename = "system")]
-        _system: serde::de::IgnoredAny,
-    }
-    ron::from_str::<Call>(text).is_ok()
+    let reading = Reading::<CallMistake>::new(text);
+    let has = |keys: [&str; 2]| keys.map(|key| reading.has(key));
+    has(["complaint", "system"]) == [true; 2] && has(["events", "notebook_digest"]) == [false; 2]
 }
 
 /// Reads and checks a call file. The call's id is the file's name without folder and ending.
 ///
 /// # Errors
 /// All mistakes that can be told at once, in the order of the file.
-pub fn read(text: &str, file_name: &str) -> Result<Call, Vec<Problem>> {
-    let mut parsed = parse_ron_on::<RawCall>(text, file_name, STAND_INS);
-    let mut problems = std::mem::take(&mut parsed.problems);
-    let mut call = None;
-    if let Some(raw) = parsed.value.take() {
-        let mut check = Check { parsed: &parsed, problems: Vec::new() };
-        call = check.call(&raw, text, file_name);
-        problems.append(&mut check.problems);
-    }
-    problems.sort_by_key(|problem| (problem.line, problem.column));
-    match call {
-        Some(call) if problems.is_empty() => Ok(call),
-        _ => Err(problems),
-    }
+pub fn read(text: &str, file_name: &str) -> Result<Call, CallProblems> {
+    read_with_notes(text, file_name).map(|(call, _)| call)
 }
 
-/// An allowed span of numbers in the unit in which the file gives them.
-struct Allowed {
-    low: f64,
-    high: f64,
-    /// Unit or meaning, after the numbers; may be empty.
-    unit: &'static str,
-}
-
-const fn allowed(low: f64, high: f64, unit: &'static str) -> Allowed {
-    Allowed { low, high, unit }
-}
-
-impl Allowed {
-    fn text(&self) -> String {
-        let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
-        format!("{} to {}{unit}", plain(self.low), plain(self.high))
+/// The same, with the names of older files that were read as those of today.
+///
+/// # Errors
+/// Those of [`read`].
+pub fn read_with_notes(text: &str, file_name: &str) -> Result<(Call, Vec<OldName>), CallProblems> {
+    let mut reading = Reading::new(text);
+    let raw = reading.value::<RawCall>(&Manner { examples: EXAMPLES, old_names: OLD_NAMES });
+    let mut check = Check { reading };
+    let call = raw.map(|raw| check.call(raw, text, file_name));
+    let old_names = check.reading.finish(file_name)?;
+    // A file without problems has a value, and a system that is known.
+    match call.flatten() {
+        Some(call) => Ok((call, old_names)),
+        None => Err(CallProblems { file: file_name.to_owned(), told: Vec::new(), more: 0 }),
     }
 }
 
-/// A number as a person would write it: no more than six digits.
-fn plain(value: f64) -> String {
-    if value != 0.0 && value.abs() < 1.0e-3 {
-        return format!("{value:e}");
-    }
-    let rounded = format!("{value:.3}");
-    rounded.trim_end_matches('0').trim_end_matches('.').to_owned()
+/// The lowest and highest air temperature that the property functions and the plant are meant for: 10 and 40 °C.
+const AIR_K: Bounds = Bounds::new(283.15, 313.15);
+/// Means of the outdoor air: -10 to 45 °C.
+const OUTDOOR_K: Bounds = Bounds::new(263.15, 318.15);
+/// Dew points: -20 to 30 °C.
+const DEW_POINT_K: Bounds = Bounds::new(253.15, 303.15);
+/// What a thermostat can be set to: 10 to 35 °C.
+const SET_POINT_K: Bounds = Bounds::new(283.15, 308.15);
+const SWING_K: Bounds = Bounds::new(0.0, 15.0);
+/// Longest history, and latest onset: 72 h.
+const HISTORY_S: Bounds = Bounds::new(0.0, 72.0 * 3600.0);
+const PAR_TIME_S: Bounds = Bounds::new(300.0, 86_400.0);
+const PROVEN_FOR_S: Bounds = Bounds::new(60.0, 7200.0);
+const FROST_KG: Bounds = Bounds::new(0.0, 1.0);
+const SEVERITY: Bounds = Bounds::new(0.0, 1.0);
+const WEIGHT: Bounds = Bounds::new(0.01, 1000.0);
+
+/// Most entries of a list.
+const MOST_ENTRIES: usize = 1000;
+
+/// A value as a file writes it.
+fn key(value: &impl Serialize) -> String {
+    write_line(value)
 }
 
-/// The lowest and highest air temperature that the property functions and the plant are meant for, °C.
-const AIR_LOW_C: f64 = 10.0;
-const AIR_HIGH_C: f64 = 40.0;
-const OUTDOOR_LOW_C: f64 = -10.0;
-const OUTDOOR_HIGH_C: f64 = 45.0;
-const DEW_POINT_LOW_C: f64 = -20.0;
-const DEW_POINT_HIGH_C: f64 = 30.0;
-const SWING_HIGH_K: f64 = 15.0;
-const LONGEST_HISTORY_S: f64 = 72.0 * 3600.0;
+fn keys<T: Serialize>(values: impl IntoIterator<Item = T>) -> Vec<String> {
+    values.into_iter().map(|value| key(&value)).collect()
+}
 
-struct Check<'a> {
-    parsed: &'a Parsed<RawCall>,
-    problems: Vec<Problem>,
+/// The key at the end of a path, without an index.
+fn key_of(path: &str) -> String {
+    let last = path.rsplit('.').next().unwrap_or(path);
+    last.split('[').next().unwrap_or(last).to_owned()
+}
+
+struct Check<'t> {
+    reading: Reading<'t, CallMistake>,
 }
 
 impl Check<'_> {
-    fn report(
-        &mut self,
-        path: &str,
-        message: impl Into<String>,
-        allowed: impl Into<String>,
-        hint: impl Into<String>,
-    ) {
-        // Each is looked up in the text; nobody reads more.
-        if self.problems.len() >= MOST_PROBLEMS {
-            return;
+    /// Lists are looked at as far as an author goes.
+    fn cut<T>(&mut self, path: &str, list: &mut Vec<T>) {
+        if list.len() > MOST_ENTRIES {
+            let (key, entries) = (key_of(path), list.len());
+            self.reading.note_of_file(CallMistake::TooManyEntries { key, entries, most: MOST_ENTRIES });
+            list.truncate(MOST_ENTRIES);
         }
-        let problem = self.parsed.problem_at(path, message.into(), allowed.into(), hint.into());
-        self.problems.extend(problem);
     }
 
-    fn call(&mut self, raw: &RawCall, text: &str, file_name: &str) -> Option<Call> {
+    fn call(&mut self, mut raw: RawCall, text: &str, file_name: &str) -> Option<Call> {
+        self.cut("answers", &mut raw.answers);
+        self.cut("faults", &mut raw.faults);
+        self.cut("prerequisites", &mut raw.prerequisites);
+        self.cut("rivals", &mut raw.rivals);
+        self.cut("priors", &mut raw.priors);
         if raw.version != VERSION {
-            self.report(
-                "version",
-                format!("version {} is not allowed", raw.version),
-                VERSION.to_string(),
-                "this program reads call files of version 1",
-            );
+            self.reading.report("version", CallMistake::Version { version: raw.version, read: VERSION });
         }
         let id = self.id(file_name);
-        self.text("title", &raw.title, 80);
-        self.text("complaint", &raw.complaint, 2000);
-        self.answers(raw);
+        let title = self.text("title", &raw.title, 80);
+        let complaint = self.text("complaint", &raw.complaint, 2000);
+        let answers = self.answers(&raw);
         let system = self.system(&raw.system);
         let house = self.house(&raw.house);
         let weather = self.weather(&raw.weather);
-        let set_point_k =
-            self.temperature("thermostat.set_point", "set_point", raw.thermostat.set_point, AIR_LOW_C, 35.0);
-        let charge_share = self.pair(
-            "charge_share",
-            raw.charge_share,
-            &allowed(0.3, 1.5, "(share of the data plate's charge)"),
+        let set_point_k = self.quantity(
+            "thermostat.set_point",
+            raw.thermostat.set_point.into(),
+            SET_POINT_K,
+            Meaning::Plain,
+            None,
         );
-        let history_s = self.duration(
+        let charge_share =
+            self.shares("charge_share", raw.charge_share, Bounds::new(0.3, 1.5), Meaning::PlateCharge);
+        let history_s = self.quantity(
             "history",
-            raw.history,
-            0.0,
-            LONGEST_HISTORY_S,
-            "this is the time from the start of the simulation until the technician arrives",
+            raw.history.into(),
+            HISTORY_S,
+            Meaning::Plain,
+            Some(Advice::UntilArrival),
         );
         let faults = self.faults(&raw.faults, system.as_ref());
         let prerequisites = self.prerequisites(&raw.prerequisites);
-        self.rivals(raw);
-        self.priors(raw);
-        let solved = self.solved(raw);
-        let par_time_s = self.duration(
+        self.rivals(&raw);
+        self.priors(&raw);
+        let solved = self.solved(&raw);
+        let par_time_s = self.quantity(
             "par_time",
-            raw.par_time,
-            300.0,
-            86_400.0,
-            "this is the time that a sound visit needs",
+            raw.par_time.into(),
+            PAR_TIME_S,
+            Meaning::Plain,
+            Some(Advice::SoundVisit),
         );
         Some(Call {
             id,
-            title: raw.title.trim().to_owned(),
-            complaint: raw.complaint.trim().to_owned(),
-            answers: raw
-                .answers
-                .iter()
-                .map(|(question, answer)| (*question, answer.trim().to_owned()))
-                .collect(),
+            title,
+            complaint,
+            answers,
             system: system?,
             house,
             weather,
@@ -170,8 +155,8 @@ impl Check<'_> {
             faults,
             history_s,
             prerequisites,
-            rivals: raw.rivals.clone(),
-            priors: raw.priors.clone(),
+            rivals: raw.rivals,
+            priors: raw.priors,
             hints: raw.hints,
             solved,
             par_time_s,
@@ -184,145 +169,139 @@ impl Check<'_> {
         let id = base.strip_suffix(".ron").unwrap_or(base).to_owned();
         let known = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
         if id.is_empty() || !id.chars().all(known) || id.starts_with('-') || id.ends_with('-') {
-            self.report(
-                "",
-                format!("the file's name gives the call the id `{id}`, which is not allowed"),
-                "lower case letters a to z, digits, and hyphens between them",
-                "rename the file, for example `cold-morning.ron`",
-            );
+            self.reading.note_of_file(CallMistake::FileName { id: ron_file::shown(&id) });
         }
         id
     }
 
-    fn text(&mut self, path: &str, text: &str, most: usize) {
-        let name = path.rsplit('.').next().unwrap_or(path);
+    fn text(&mut self, path: &str, written: &TextOrTexts, most: usize) -> Text {
+        if let TextOrTexts::Texts(texts) = written {
+            for language in texts.keys().filter(|language| !is_language(language)) {
+                let language = ron_file::shown(language);
+                self.reading.report(path, CallMistake::NoLanguage { key: key_of(path), language });
+            }
+            if !texts.contains_key(ENGLISH) {
+                self.reading.report(path, CallMistake::NoEnglish { key: key_of(path) });
+            }
+            for (language, text) in texts.iter().filter(|(language, _)| is_language(language)) {
+                self.one_text(&format!("{path}.\"{language}\""), path, text, most);
+            }
+        }
+        if let TextOrTexts::Text(text) = written {
+            self.one_text(path, path, text, most);
+        }
+        Text::of(written)
+    }
+
+    fn one_text(&mut self, at: &str, path: &str, text: &str, most: usize) {
+        let characters = text.chars().count();
         if text.trim().is_empty() {
-            self.report(path, format!("{name} is empty"), "a text", "write at least one sentence");
-        } else if text.chars().count() > most {
-            let length = text.chars().count();
-            self.report(
-                path,
-                format!("{name} has {length} characters"),
-                format!("at most {most}"),
-                "make it shorter",
-            );
-        } else if let Some(hidden) = text.chars().find(|c| is_hidden(*c)) {
-            self.report(
-                path,
-                format!("{name} holds the character U+{:04X}, which steers what shows it", u32::from(hidden)),
-                "letters, digits, signs and line breaks",
-                "take it out",
-            );
+            self.reading.report(at, CallMistake::Empty { key: key_of(path) });
+        } else if characters > most {
+            self.reading.report(at, CallMistake::TooLong { key: key_of(path), characters, most });
         }
     }
 
-    fn answers(&mut self, raw: &RawCall) {
+    fn answers(&mut self, raw: &RawCall) -> Vec<(crate::Question, Text)> {
         let mut seen = BTreeSet::new();
+        let mut answers = Vec::new();
         for (index, (question, answer)) in raw.answers.iter().enumerate() {
+            let path = format!("answers[{index}]");
             if !seen.insert(*question) {
-                self.report(
-                    &format!("answers[{index}]"),
-                    format!("{question:?} is answered twice"),
-                    "each question at most once",
-                    "put both answers into one",
-                );
+                self.reading.report(&path, CallMistake::AnsweredTwice { question: key(question) });
             }
-            self.text(&format!("answers[{index}][1]"), answer, 2000);
+            answers.push((*question, self.text(&format!("{path}[1]"), answer, 2000)));
         }
+        answers
     }
 
     fn system(&mut self, name: &str) -> Option<System> {
         let system = System::built_in(name);
         if system.is_none() {
             let names = System::names();
-            let hint = nearest(name, &names).map(|near| format!("did you mean \"{near}\"?"));
-            self.report(
-                "system",
-                format!("there is no system \"{name}\""),
-                names.join(", "),
-                hint.unwrap_or_default(),
-            );
+            let nearest = Nearest::of(name, &names);
+            let known = names.iter().map(|name| (*name).to_owned()).collect();
+            let name = ron_file::shown(name);
+            self.reading.report("system", CallMistake::UnknownSystem { name, nearest, known });
         }
         system
     }
 
     fn house(&mut self, raw: &RawHouse) -> HouseSpec {
-        let model = &raw.model;
+        let HouseModel {
+            air_to_outdoors_w_k,
+            air_to_structure_w_k,
+            structure_to_outdoors_w_k,
+            air_capacity_j_k,
+            structure_capacity_j_k,
+            internal_gain_w,
+            internal_moisture_kg_s,
+            infiltration_kg_s,
+            moisture_capacity_kg,
+            supply_leak_share,
+            return_leak_share,
+            duct_to_attic_w_k,
+            attic_rise_k_m2_w,
+            solar_aperture_m2,
+        } = raw.model;
         let checks = [
-            ("air_to_outdoors_w_k", model.air_to_outdoors_w_k, allowed(10.0, 2000.0, "W/K")),
-            ("air_to_structure_w_k", model.air_to_structure_w_k, allowed(10.0, 20_000.0, "W/K")),
-            ("structure_to_outdoors_w_k", model.structure_to_outdoors_w_k, allowed(10.0, 2000.0, "W/K")),
-            ("air_capacity_j_k", model.air_capacity_j_k, allowed(2.0e5, 5.0e7, "J/K")),
-            ("structure_capacity_j_k", model.structure_capacity_j_k, allowed(1.0e6, 5.0e8, "J/K")),
-            ("internal_gain_w", model.internal_gain_w, allowed(0.0, 10_000.0, "W")),
-            ("internal_moisture_kg_s", model.internal_moisture_kg_s, allowed(0.0, 0.002, "kg/s")),
-            ("infiltration_kg_s", model.infiltration_kg_s, allowed(0.0, 1.0, "kg/s")),
-            ("moisture_capacity_kg", model.moisture_capacity_kg, allowed(100.0, 50_000.0, "kg of dry air")),
-            ("supply_leak_share", model.supply_leak_share, allowed(0.0, 0.4, "(share of the supply air)")),
-            ("return_leak_share", model.return_leak_share, allowed(0.0, 0.4, "(share of the return air)")),
-            ("duct_to_attic_w_k", model.duct_to_attic_w_k, allowed(0.0, 200.0, "W/K")),
-            ("attic_rise_k_m2_w", model.attic_rise_k_m2_w, allowed(0.0, 0.06, "K per W/m²")),
-            ("solar_aperture_m2", model.solar_aperture_m2, allowed(0.0, 50.0, "m²")),
+            ("air_to_outdoors_w_k", air_to_outdoors_w_k, 10.0, 2000.0, Unit::WattPerKelvin),
+            ("air_to_structure_w_k", air_to_structure_w_k, 10.0, 20_000.0, Unit::WattPerKelvin),
+            ("structure_to_outdoors_w_k", structure_to_outdoors_w_k, 10.0, 2000.0, Unit::WattPerKelvin),
+            ("air_capacity_j_k", air_capacity_j_k, 2.0e5, 5.0e7, Unit::JoulePerKelvin),
+            ("structure_capacity_j_k", structure_capacity_j_k, 1.0e6, 5.0e8, Unit::JoulePerKelvin),
+            ("internal_gain_w", internal_gain_w, 0.0, 10_000.0, Unit::Watt),
+            ("internal_moisture_kg_s", internal_moisture_kg_s, 0.0, 0.002, Unit::KilogramPerSecond),
+            ("infiltration_kg_s", infiltration_kg_s, 0.0, 1.0, Unit::KilogramPerSecond),
+            ("moisture_capacity_kg", moisture_capacity_kg, 100.0, 50_000.0, Unit::Kilogram),
+            ("supply_leak_share", supply_leak_share, 0.0, 0.4, Unit::Share),
+            ("return_leak_share", return_leak_share, 0.0, 0.4, Unit::Share),
+            ("duct_to_attic_w_k", duct_to_attic_w_k, 0.0, 200.0, Unit::WattPerKelvin),
+            ("attic_rise_k_m2_w", attic_rise_k_m2_w, 0.0, 0.06, Unit::KelvinPerWattPerSquareMeter),
+            ("solar_aperture_m2", solar_aperture_m2, 0.0, 50.0, Unit::SquareMeter),
         ];
-        for (name, value, span) in checks {
-            self.number(&format!("house.model.{name}"), name, value, &span);
+        for (name, value, low, high, unit) in checks {
+            let meaning = match name {
+                "moisture_capacity_kg" => Meaning::DryAir,
+                "supply_leak_share" => Meaning::SupplyAir,
+                "return_leak_share" => Meaning::ReturnAir,
+                _ => Meaning::Plain,
+            };
+            let (path, bounds) = (format!("house.model.{name}"), Bounds::new(low, high));
+            self.quantity(&path, Amount::new(value, unit), bounds, meaning, None);
         }
         HouseSpec {
-            model: HouseModel {
-                air_to_outdoors_w_k: model.air_to_outdoors_w_k,
-                air_to_structure_w_k: model.air_to_structure_w_k,
-                structure_to_outdoors_w_k: model.structure_to_outdoors_w_k,
-                air_capacity_j_k: model.air_capacity_j_k,
-                structure_capacity_j_k: model.structure_capacity_j_k,
-                internal_gain_w: model.internal_gain_w,
-                internal_moisture_kg_s: model.internal_moisture_kg_s,
-                infiltration_kg_s: model.infiltration_kg_s,
-                moisture_capacity_kg: model.moisture_capacity_kg,
-                supply_leak_share: model.supply_leak_share,
-                return_leak_share: model.return_leak_share,
-                duct_to_attic_w_k: model.duct_to_attic_w_k,
-                attic_rise_k_m2_w: model.attic_rise_k_m2_w,
-                solar_aperture_m2: model.solar_aperture_m2,
-            },
-            air_k: self.temperatures("house.air", raw.air, AIR_LOW_C, AIR_HIGH_C),
-            relative_humidity: self.pair(
+            model: raw.model.clone(),
+            air_k: self.temperatures("house.air", raw.air, AIR_K),
+            relative_humidity: self.shares(
                 "house.relative_humidity",
                 raw.relative_humidity,
-                &allowed(0.1, 0.95, "(share, not percent)"),
+                Bounds::new(0.1, 0.95),
+                Meaning::NoPercent,
             ),
         }
     }
 
     fn weather(&mut self, raw: &RawWeather) -> WeatherSpec {
-        let problems_before = self.problems.len();
-        let mean_k = self.temperatures("weather.mean", raw.mean, OUTDOOR_LOW_C, OUTDOOR_HIGH_C);
-        let swing_k = self.swing(raw.swing);
-        let dew_point_k = self.temperature(
-            "weather.dew_point",
-            "dew_point",
-            raw.dew_point,
-            DEW_POINT_LOW_C,
-            DEW_POINT_HIGH_C,
-        );
+        let mean_k = self.temperatures("weather.mean", raw.mean, OUTDOOR_K);
+        let swing_k = self.quantity("weather.swing", raw.swing.into(), SWING_K, Meaning::Plain, None);
+        let dew_point = Amount::from(raw.dew_point);
+        let dew_point_k = self.quantity("weather.dew_point", dew_point, DEW_POINT_K, Meaning::Plain, None);
         let coldest_k = mean_k.low - swing_k;
-        let values_are_sound = self.problems.len() == problems_before;
-        if values_are_sound && dew_point_k > coldest_k + 1.0e-6 {
-            let (coldest, _) = in_unit_of(raw.dew_point, coldest_k);
-            let (written, unit) = written(raw.dew_point);
-            self.report(
-                "weather.dew_point",
-                format!("dew_point {} {unit} lies above the coldest outdoor air", plain(written)),
-                format!("at most {} {unit} (lowest mean less swing)", plain(coldest)),
-                "air cannot be colder than its dew point: lower the dew point or the swing",
-            );
+        let values_are_sound = ["weather.mean", "weather.swing", "weather.dew_point"]
+            .iter()
+            .all(|path| self.reading.is_sound(path));
+        if values_are_sound && dew_point_k > coldest_k + ROUNDING_K {
+            let high = dew_point.unit.of_si(coldest_k);
+            self.reading.report("weather.dew_point", CallMistake::DewPoint { amount: dew_point, high });
         }
-        self.number("weather.start_hour", "start_hour", raw.start_hour, &allowed(0.0, 24.0, "h"));
-        self.number(
-            "weather.solar_peak_w_m2",
-            "solar_peak_w_m2",
-            raw.solar_peak_w_m2,
-            &allowed(0.0, 1100.0, "W/m²"),
-        );
+        for (path, written, high, unit) in [
+            ("weather.start_hour", raw.start_hour, 24.0, Unit::Hour),
+            ("weather.solar_peak_w_m2", raw.solar_peak_w_m2, 1100.0, Unit::WattPerSquareMeter),
+        ] {
+            let bounds = Bounds::new(0.0, unit.si_of(high));
+            self.quantity(path, Amount::new(written, unit), bounds, Meaning::Plain, None);
+        }
         WeatherSpec {
             mean_k,
             swing_k,
@@ -336,12 +315,7 @@ impl Check<'_> {
         let mut seen: BTreeSet<(FaultKind, Option<LeakPlace>)> = BTreeSet::new();
         let mut faults = Vec::new();
         if raw.is_empty() {
-            self.report(
-                "faults",
-                "faults is empty",
-                "at least one fault",
-                "name what is wrong with the plant",
-            );
+            self.reading.report("faults", CallMistake::NoFaults);
         }
         for (index, fault) in raw.iter().enumerate() {
             let path = format!("faults[{index}]");
@@ -350,45 +324,25 @@ impl Check<'_> {
             if places.is_empty() {
                 places.insert(None);
             }
-            for place in places {
-                if !seen.insert((fault.kind, place)) {
-                    self.report(
-                        &path,
-                        format!("{:?} is here twice with the same place", fault.kind),
-                        "each kind once, a leak once for each place",
-                        "take one of the two out",
-                    );
-                    break;
-                }
+            let all = places.len();
+            // A kind that could not be read is no kind that is there already.
+            let kind_is_sound = self.reading.is_sound(&format!("{path}.kind"));
+            let new = places.into_iter().filter(|place| kind_is_sound && seen.insert((fault.kind, *place)));
+            if new.count() < all && kind_is_sound {
+                self.reading.report(&path, CallMistake::FaultTwice { kind: key(&fault.kind) });
             }
-            if let Some(System { metering: Metering::Orifice { .. }, name, .. }) = system
-                && fault.kind.needs_valve()
+            if let Some(system) = system
+                && !fault.kind.is_possible_in(system)
             {
-                self.report(
-                    &format!("{path}.kind"),
-                    format!("{:?} cannot happen to the system {name}", fault.kind),
-                    "on systems with an expansion valve only",
-                    "take a system whose name ends in -txv",
-                );
+                let (kind, system) = (key(&fault.kind), system.name.clone());
+                self.reading.report(&format!("{path}.kind"), CallMistake::NoSuchPart { kind, system });
             }
-            let severity = self.pair(
-                &format!("{path}.severity"),
-                fault.severity,
-                &allowed(0.0, 1.0, fault.kind.severity_meaning()),
-            );
-            let onset_s = self.durations(
-                &format!("{path}.onset"),
-                fault.onset,
-                LONGEST_HISTORY_S,
-                "this is counted from the start of the history",
-            );
+            let severity_at = format!("{path}.severity");
+            let severity = self.shares(&severity_at, fault.severity, SEVERITY, Meaning::Severity(fault.kind));
+            let onset_at = format!("{path}.onset");
+            let onset_s = self.durations(&onset_at, fault.onset, HISTORY_S, Advice::FromStart);
             if fault.kind.holds_from_the_start() && onset_s.high > 0.0 {
-                self.report(
-                    &format!("{path}.onset"),
-                    format!("{:?} holds from the start", fault.kind),
-                    "0 s",
-                    "write `onset: (Hours(0), Hours(0))`",
-                );
+                self.reading.report(&onset_at, CallMistake::HoldsFromTheStart { kind: key(&fault.kind) });
             }
             faults.push(FaultSpec { kind: fault.kind, places: fault.places.clone(), severity, onset_s });
         }
@@ -396,70 +350,47 @@ impl Check<'_> {
     }
 
     fn places(&mut self, path: &str, fault: &RawFault) {
-        let path = format!("{path}.places");
-        if fault.kind.needs_place() && fault.places.is_empty() {
-            let places: Vec<String> = LeakPlace::ALL.iter().map(|place| format!("{place:?}")).collect();
-            self.report(
-                &path,
-                format!("{:?} needs a place", fault.kind),
-                format!("one or more of {}", places.join(", ")),
-                "for example `places: [IndoorCoil]`; with several, the seed draws one",
-            );
+        if !self.reading.is_sound(&format!("{path}.kind")) {
+            return;
         }
-        if !fault.kind.needs_place() && !fault.places.is_empty() {
-            self.report(
-                &path,
-                format!("{:?} has no places", fault.kind),
-                "places only for RefrigerantLeak",
-                "take `places` out",
-            );
+        let path = format!("{path}.places");
+        let kind = key(&fault.kind);
+        if fault.kind.needs_place() && fault.places.is_empty() {
+            self.reading.report(&path, CallMistake::NeedsPlace { kind, places: keys(LeakPlace::ALL) });
+        } else if !fault.kind.needs_place() && !fault.places.is_empty() {
+            let with = keys(FaultKind::ALL.into_iter().filter(|kind| kind.needs_place()));
+            self.reading.report(&path, CallMistake::HasNoPlaces { kind, with });
         }
         let distinct: BTreeSet<LeakPlace> = fault.places.iter().copied().collect();
         if distinct.len() != fault.places.len() {
-            self.report(&path, "a place is here twice", "each place once", "take one of the two out");
+            self.reading.report(&path, CallMistake::PlaceTwice);
         }
     }
 
     fn prerequisites(&mut self, raw: &[RawPrerequisite]) -> Vec<Prerequisite> {
         let mut seen = BTreeSet::new();
+        let mut prerequisites = Vec::new();
         for (index, rule) in raw.iter().enumerate() {
             let path = format!("prerequisites[{index}]");
-            self.text(&format!("{path}.why"), &rule.why, 400);
+            let why = self.text(&format!("{path}.why"), &rule.why, 400);
+            let one_of_at = format!("{path}.one_of");
             if rule.one_of.is_empty() {
-                self.report(
-                    &format!("{path}.one_of"),
-                    "one_of is empty",
-                    "at least one milestone",
-                    "name what must have been done before",
-                );
+                self.reading.report(&one_of_at, CallMistake::NoWay);
             }
             if rule.one_of.contains(&rule.before) {
-                self.report(
-                    &format!("{path}.one_of"),
-                    format!("{:?} cannot come before itself", rule.before),
-                    "other milestones than `before`",
-                    "take it out of one_of",
-                );
+                self.reading.report(&one_of_at, CallMistake::BeforeItself { milestone: key(&rule.before) });
             }
             let mut one_of = rule.one_of.clone();
             one_of.sort();
             if !seen.insert((rule.before, one_of)) {
-                self.report(
-                    &path,
-                    "the same prerequisite is here twice",
-                    "each once",
-                    "take one of the two out",
-                );
+                self.reading.report(&path, CallMistake::PrerequisiteTwice);
             }
+            prerequisites.push(Prerequisite { before: rule.before, one_of: rule.one_of.clone(), why });
         }
-        self.circles(raw);
-        raw.iter()
-            .map(|rule| Prerequisite {
-                before: rule.before,
-                one_of: rule.one_of.clone(),
-                why: rule.why.trim().to_owned(),
-            })
-            .collect()
+        if self.reading.is_sound("prerequisites") {
+            self.circles(raw);
+        }
+        prerequisites
     }
 
     /// A milestone can be reached if each of its rules has one way that can be reached. What never gets
@@ -485,33 +416,26 @@ impl Check<'_> {
             }
             stuck = still;
         }
-        let names: Vec<String> = stuck.iter().map(|milestone| format!("{milestone:?}")).collect();
         for (index, rule) in sound {
             if stuck.contains(&rule.before) && waits(rule, &stuck) {
-                self.report(
-                    &format!("prerequisites[{index}].one_of"),
-                    format!("{:?} can never be reached: the order runs in a circle", rule.before),
-                    "an order with a beginning",
-                    format!("these wait for one another: {}", names.join(", ")),
-                );
+                let (milestone, waiting) = (key(&rule.before), keys(&stuck));
+                let path = format!("prerequisites[{index}].one_of");
+                self.reading.report(&path, CallMistake::Circle { milestone, waiting });
             }
         }
     }
 
     fn rivals(&mut self, raw: &RawCall) {
+        let wrong: BTreeSet<FaultKind> = raw.faults.iter().map(|fault| fault.kind).collect();
+        let faults_are_sound = self.reading.is_sound("faults");
         let mut seen = BTreeSet::new();
         for (index, rival) in raw.rivals.iter().enumerate() {
             let path = format!("rivals[{index}]");
-            if raw.faults.iter().any(|fault| fault.kind == *rival) {
-                self.report(
-                    &path,
-                    format!("{rival:?} is a fault of this call, so it cannot be a rival"),
-                    "kinds that are not in `faults`",
-                    "take it out",
-                );
+            if faults_are_sound && wrong.contains(rival) {
+                self.reading.report(&path, CallMistake::RivalIsFault { kind: key(rival) });
             }
             if !seen.insert(*rival) {
-                self.report(&path, format!("{rival:?} is here twice"), "each kind once", "take one out");
+                self.reading.report(&path, CallMistake::KindTwice { kind: key(rival) });
             }
         }
     }
@@ -520,180 +444,105 @@ impl Check<'_> {
         let mut seen = BTreeSet::new();
         for (index, (kind, weight)) in raw.priors.iter().enumerate() {
             let path = format!("priors[{index}]");
-            if !(0.01..=1000.0).contains(weight) {
-                self.report(
-                    &path,
-                    format!("the weight of {kind:?} is {weight}"),
-                    "0.01 to 1000, where a kind that is not named has 1",
-                    "nothing is impossible, and nothing is certain, before the first reading",
-                );
+            if !WEIGHT.holds(*weight) {
+                let (kind, written) = (key(kind), *weight);
+                let weight = CallMistake::Weight { kind, written, low: WEIGHT.low, high: WEIGHT.high };
+                self.reading.report(&path, weight);
             }
             if !seen.insert(*kind) {
-                self.report(&path, format!("{kind:?} is here twice"), "each kind once", "take one out");
+                self.reading.report(&path, CallMistake::KindTwice { kind: key(kind) });
             }
         }
     }
 
     fn solved(&mut self, raw: &RawCall) -> Solved {
-        let solved: &RawSolved = &raw.solved;
+        let solved = &raw.solved;
         let wrong: BTreeSet<FaultKind> = raw.faults.iter().map(|fault| fault.kind).collect();
         let cleared: BTreeSet<FaultKind> = solved.cleared.iter().copied().collect();
-        if wrong != cleared || cleared.len() != solved.cleared.len() {
-            let names: Vec<String> = wrong.iter().map(|kind| format!("{kind:?}")).collect();
-            self.report(
-                "solved.cleared",
-                "cleared does not name the faults of this call",
-                format!("[{}]", names.join(", ")),
-                "a call is solved when all its faults are gone",
-            );
+        let differ = wrong != cleared || cleared.len() != solved.cleared.len();
+        if differ && self.reading.is_sound("faults") {
+            self.reading.report("solved.cleared", CallMistake::Cleared { kinds: keys(wrong) });
         }
-        let charge_share = self.pair(
+        let charge_share = self.shares(
             "solved.charge_share",
             solved.charge_share,
-            &allowed(0.5, 1.5, "(share of the data plate's charge)"),
+            Bounds::new(0.5, 1.5),
+            Meaning::PlateCharge,
         );
-        let frost_mass_max_kg = self.mass("solved.frost_mass_max", solved.frost_mass_max, 1.0);
-        let proven_for_s = self.duration(
+        let frost = solved.frost_mass_max.into();
+        let frost_mass_max_kg = self.quantity("solved.frost_mass_max", frost, FROST_KG, Meaning::Plain, None);
+        let proven_for_s = self.quantity(
             "solved.proven_for",
-            solved.proven_for,
-            60.0,
-            7200.0,
-            "this is how long the plant must run at steady state",
+            solved.proven_for.into(),
+            PROVEN_FOR_S,
+            Meaning::Plain,
+            Some(Advice::AtSteadyState),
         );
         Solved { cleared: solved.cleared.clone(), charge_share, frost_mass_max_kg, proven_for_s }
     }
 
-    fn number(&mut self, path: &str, name: &str, value: f64, span: &Allowed) {
-        if !(span.low..=span.high).contains(&value) {
-            let as_share = value / 100.0;
-            let is_percent = value >= 2.0 && (span.low..=span.high).contains(&as_share);
-            let hint = if span.unit.starts_with('(') && is_percent {
-                format!("a share, not percent: {} % is {}", plain(value), plain(as_share))
-            } else if value < span.low {
-                "raise it".to_owned()
-            } else if value > span.high {
-                "lower it".to_owned()
+    /// A quantity within its bounds, in SI; how a bare advice is wanted says the caller if it is none of higher and lower.
+    fn quantity(
+        &mut self,
+        path: &str,
+        amount: Amount,
+        bounds: Bounds,
+        meaning: Meaning,
+        advice: Option<Advice>,
+    ) -> f64 {
+        let si = amount.si();
+        if !bounds.holds(si) {
+            let hundredth = amount.written / 100.0;
+            let is_percent = amount.unit == Unit::Share && amount.written >= 2.0 && bounds.holds(hundredth);
+            let advice = advice.unwrap_or(if is_percent {
+                Advice::AsShare { written: hundredth }
+            } else if si < bounds.low {
+                Advice::Raise
             } else {
-                "write a number".to_owned()
-            };
-            self.report(path, format!("{name} {} is not allowed", plain(value)), span.text(), hint);
+                Advice::Lower
+            });
+            let (Amount { written: low_written, .. }, high) = bounds.ends(amount.unit);
+            let key = key_of(path);
+            self.reading
+                .report(path, CallMistake::OutOfBounds { key, amount, low_written, high, meaning, advice });
         }
+        si
     }
 
-    fn pair(&mut self, path: &str, pair: Pair<f64>, span: &Allowed) -> Range {
-        let name = path.rsplit('.').next().unwrap_or(path);
-        self.number(&format!("{path}[0]"), name, pair.0, span);
-        self.number(&format!("{path}[1]"), name, pair.1, span);
-        self.order(path, name, pair.0, pair.1);
-        Range { low: pair.0, high: pair.1 }
+    fn shares(&mut self, path: &str, pair: Pair<f64>, bounds: Bounds, meaning: Meaning) -> Range {
+        let pair = (Amount::new(pair.0, Unit::Share), Amount::new(pair.1, Unit::Share));
+        self.range(path, pair, bounds, meaning, None)
     }
 
-    fn order(&mut self, path: &str, name: &str, low: f64, high: f64) {
-        if low > high {
-            self.report(
-                path,
-                format!("{name} has its higher value first"),
-                "the lower value, then the higher",
-                "swap the two",
-            );
+    fn temperatures(&mut self, path: &str, pair: Pair<Temperature>, bounds: Bounds) -> Range {
+        self.range(path, (pair.0.into(), pair.1.into()), bounds, Meaning::Plain, None)
+    }
+
+    fn durations(&mut self, path: &str, pair: Pair<Duration>, bounds: Bounds, advice: Advice) -> Range {
+        self.range(path, (pair.0.into(), pair.1.into()), bounds, Meaning::Plain, Some(advice))
+    }
+
+    fn range(
+        &mut self,
+        path: &str,
+        pair: Pair<Amount>,
+        bounds: Bounds,
+        meaning: Meaning,
+        advice: Option<Advice>,
+    ) -> Range {
+        // Of what is in two units, or the wrong way round, each end alone may be right.
+        let is_sound = self.reading.is_sound(path);
+        let low = self.quantity(&format!("{path}[0]"), pair.0, bounds, meaning, advice);
+        let high = self.quantity(&format!("{path}[1]"), pair.1, bounds, meaning, advice);
+        if is_sound && pair.0.unit != pair.1.unit {
+            self.reading.report(&format!("{path}[1]"), CallMistake::TwoUnits { key: key_of(path) });
         }
-    }
-
-    fn same_unit(&mut self, path: &str, name: &str, same: bool) {
-        if !same {
-            self.report(
-                &format!("{path}[1]"),
-                format!("{name} is given in two units"),
-                "one unit for both values",
-                "write both in the unit of the first",
-            );
+        if is_sound && low > high {
+            self.reading.report(path, CallMistake::HigherFirst { key: key_of(path) });
         }
-    }
-
-    fn temperature(&mut self, path: &str, name: &str, value: Temperature, low_c: f64, high_c: f64) -> f64 {
-        let (number, unit) = written(value);
-        let (low, _) = in_unit_of(value, units::kelvin_from_celsius(low_c));
-        let (high, _) = in_unit_of(value, units::kelvin_from_celsius(high_c));
-        self.number(path, name, number, &allowed(low, high, unit));
-        value.kelvin()
-    }
-
-    fn temperatures(&mut self, path: &str, pair: Pair<Temperature>, low_c: f64, high_c: f64) -> Range {
-        let name = path.rsplit('.').next().unwrap_or(path);
-        let low = self.temperature(&format!("{path}[0]"), name, pair.0, low_c, high_c);
-        let high = self.temperature(&format!("{path}[1]"), name, pair.1, low_c, high_c);
-        self.same_unit(path, name, written(pair.0).1 == written(pair.1).1);
-        self.order(path, name, low, high);
         Range { low, high }
     }
-
-    fn swing(&mut self, swing: TemperatureDifference) -> f64 {
-        let (value, high, unit) = match swing {
-            TemperatureDifference::FahrenheitDifference(value) => {
-                (value, units::fahrenheit_difference_from_kelvin_difference(SWING_HIGH_K), "°F of difference")
-            }
-            TemperatureDifference::CelsiusDifference(value) => (value, SWING_HIGH_K, "°C of difference"),
-        };
-        self.number("weather.swing", "swing", value, &allowed(0.0, high, unit));
-        swing.kelvin()
-    }
-
-    fn duration(&mut self, path: &str, value: Duration, low_s: f64, high_s: f64, what: &str) -> f64 {
-        let name = key_of(path);
-        let (number, seconds, unit) = match value {
-            Duration::Seconds(number) => (number, 1.0, "s"),
-            Duration::Minutes(number) => (number, 60.0, "min"),
-            Duration::Hours(number) => (number, 3600.0, "h"),
-        };
-        let (low, high) = (low_s / seconds, high_s / seconds);
-        if !(low..=high).contains(&number) {
-            self.report(
-                path,
-                format!("{name} {} {unit} is not allowed", plain(number)),
-                format!("{} to {} {unit}", plain(low), plain(high)),
-                what,
-            );
-        }
-        value.seconds()
-    }
-
-    fn durations(&mut self, path: &str, pair: Pair<Duration>, high_s: f64, what: &str) -> Range {
-        let low = self.duration(&format!("{path}[0]"), pair.0, 0.0, high_s, what);
-        let high = self.duration(&format!("{path}[1]"), pair.1, 0.0, high_s, what);
-        let same = std::mem::discriminant(&pair.0) == std::mem::discriminant(&pair.1);
-        self.same_unit(path, key_of(path), same);
-        self.order(path, key_of(path), low, high);
-        Range { low, high }
-    }
-
-    fn mass(&mut self, path: &str, value: Mass, high_kg: f64) -> f64 {
-        let (number, unit_kg, unit) = match value {
-            Mass::Ounces(number) => (number, units::kg_from_oz(1.0), "oz"),
-            Mass::Pounds(number) => (number, units::kg_from_lb(1.0), "lb"),
-            Mass::Grams(number) => (number, 0.001, "g"),
-            Mass::Kilograms(number) => (number, 1.0, "kg"),
-        };
-        self.number(path, key_of(path), number, &allowed(0.0, high_kg / unit_kg, unit));
-        value.kilograms()
-    }
 }
 
-/// The key at the end of a path, without an index.
-fn key_of(path: &str) -> &str {
-    let last = path.rsplit('.').next().unwrap_or(path);
-    last.split('[').next().unwrap_or(last)
-}
-
-fn written(value: Temperature) -> (f64, &'static str) {
-    match value {
-        Temperature::Fahrenheit(number) => (number, "°F"),
-        Temperature::Celsius(number) => (number, "°C"),
-    }
-}
-
-fn in_unit_of(model: Temperature, kelvin: f64) -> (f64, &'static str) {
-    match model {
-        Temperature::Fahrenheit(_) => (units::fahrenheit_from_kelvin(kelvin), "°F"),
-        Temperature::Celsius(_) => (units::celsius_from_kelvin(kelvin), "°C"),
-    }
-}
+/// Rounding that a conversion of units may bring to a temperature, K.
+const ROUNDING_K: f64 = 1.0e-6;

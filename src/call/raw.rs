@@ -1,9 +1,10 @@
 //! A call file as it is written, before it is checked.
 
 use plant::{FanSetting, FaultKind, HouseModel, LeakPlace, Mode};
+use quantity::{Duration, Mass, Temperature, TemperatureDifference};
+use ron_file::TextOrTexts;
 use serde::Deserialize;
 
-use crate::quantity::{Duration, Temperature, TemperatureDifference};
 use crate::spec::{Hints, Milestone, Question};
 
 /// The only version of the format so far.
@@ -14,13 +15,13 @@ pub(crate) type Pair<T> = (T, T);
 
 /// The whole file.
 #[derive(Debug, Deserialize)]
-#[serde(rename = "the call", deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub(crate) struct RawCall {
     pub version: u32,
-    pub title: String,
-    pub complaint: String,
+    pub title: TextOrTexts,
+    pub complaint: TextOrTexts,
     #[serde(default)]
-    pub answers: Vec<(Question, String)>,
+    pub answers: Vec<(Question, TextOrTexts)>,
     pub system: String,
     pub house: RawHouse,
     pub weather: RawWeather,
@@ -39,58 +40,16 @@ pub(crate) struct RawCall {
 }
 
 #[derive(Debug, Deserialize)]
-#[serde(rename = "house", deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub(crate) struct RawHouse {
     pub air: Pair<Temperature>,
     pub relative_humidity: Pair<f64>,
     #[serde(default)]
-    pub model: RawHouseModel,
-}
-
-/// The house's parameters; what is left out is that of the ordinary house.
-#[derive(Debug, Deserialize)]
-#[serde(rename = "house.model", default, deny_unknown_fields)]
-pub(crate) struct RawHouseModel {
-    pub air_to_outdoors_w_k: f64,
-    pub air_to_structure_w_k: f64,
-    pub structure_to_outdoors_w_k: f64,
-    pub air_capacity_j_k: f64,
-    pub structure_capacity_j_k: f64,
-    pub internal_gain_w: f64,
-    pub internal_moisture_kg_s: f64,
-    pub infiltration_kg_s: f64,
-    pub moisture_capacity_kg: f64,
-    pub supply_leak_share: f64,
-    pub return_leak_share: f64,
-    pub duct_to_attic_w_k: f64,
-    pub attic_rise_k_m2_w: f64,
-    pub solar_aperture_m2: f64,
-}
-
-impl Default for RawHouseModel {
-    fn default() -> Self {
-        let model = HouseModel::default();
-        RawHouseModel {
-            air_to_outdoors_w_k: model.air_to_outdoors_w_k,
-            air_to_structure_w_k: model.air_to_structure_w_k,
-            structure_to_outdoors_w_k: model.structure_to_outdoors_w_k,
-            air_capacity_j_k: model.air_capacity_j_k,
-            structure_capacity_j_k: model.structure_capacity_j_k,
-            internal_gain_w: model.internal_gain_w,
-            internal_moisture_kg_s: model.internal_moisture_kg_s,
-            infiltration_kg_s: model.infiltration_kg_s,
-            moisture_capacity_kg: model.moisture_capacity_kg,
-            supply_leak_share: model.supply_leak_share,
-            return_leak_share: model.return_leak_share,
-            duct_to_attic_w_k: model.duct_to_attic_w_k,
-            attic_rise_k_m2_w: model.attic_rise_k_m2_w,
-            solar_aperture_m2: model.solar_aperture_m2,
-        }
-    }
+    pub model: HouseModel,
 }
 
 #[derive(Debug, Deserialize)]
-#[serde(rename = "weather", deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub(crate) struct RawWeather {
     pub mean: Pair<Temperature>,
     pub swing: TemperatureDifference,
@@ -100,7 +59,7 @@ pub(crate) struct RawWeather {
 }
 
 #[derive(Debug, Deserialize)]
-#[serde(rename = "thermostat", deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub(crate) struct RawThermostat {
     pub mode: Mode,
     pub fan: FanSetting,
@@ -108,7 +67,7 @@ pub(crate) struct RawThermostat {
 }
 
 #[derive(Debug, Deserialize)]
-#[serde(rename = "a fault", deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub(crate) struct RawFault {
     pub kind: FaultKind,
     #[serde(default)]
@@ -118,25 +77,24 @@ pub(crate) struct RawFault {
 }
 
 #[derive(Debug, Deserialize)]
-#[serde(rename = "a prerequisite", deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub(crate) struct RawPrerequisite {
     pub before: Milestone,
     pub one_of: Vec<Milestone>,
-    pub why: String,
+    pub why: TextOrTexts,
 }
 
 #[derive(Debug, Deserialize)]
-#[serde(rename = "solved", deny_unknown_fields)]
+#[serde(deny_unknown_fields)]
 pub(crate) struct RawSolved {
     pub cleared: Vec<FaultKind>,
     pub charge_share: Pair<f64>,
-    pub frost_mass_max: crate::quantity::Mass,
+    pub frost_mass_max: Mass,
     pub proven_for: Duration,
 }
 
-/// For each key a value that could stand there: the example in hints, and what takes the place of a missing or
-/// ill-formed value while the rest of the file is read on.
-pub(crate) const STAND_INS: &[(&str, &str)] = &[
+/// For each key a value that could stand there: the example in hints.
+pub(crate) const EXAMPLES: &[(&str, &str)] = &[
     ("version", "1"),
     ("title", "\"Ice on the line\""),
     ("complaint", "\"It does not cool.\""),
@@ -193,10 +151,10 @@ mod tests {
     #[test]
     fn the_guide_names_every_key() {
         let guide = include_str!("../../docs/calls.md");
-        for (key, _) in STAND_INS {
+        for (key, _) in EXAMPLES {
             assert!(guide.contains(&format!("`{key}`")), "docs/calls.md does not explain `{key}`");
         }
-        let model = format!("{:?}", RawHouseModel::default());
+        let model = format!("{:?}", HouseModel::default());
         for key in model.split(['{', ',', ':', ' ']).filter(|word| word.contains('_')) {
             assert!(guide.contains(&format!("`{key}`")), "docs/calls.md does not explain `{key}`");
         }

@@ -3,17 +3,19 @@
 use plant::{Fault, FaultKind, HouseModel, LeakPlace, System, Weather};
 use serde::{Deserialize, Serialize};
 
+use crate::text::Text;
+
 /// One authored service call, checked. Ranges are still open: a seed closes them ([`crate::Seeded`]).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Call {
     /// Short name, the file's stem: lower case, digits and hyphens.
     pub id: String,
     /// One line for lists.
-    pub title: String,
+    pub title: Text,
     /// What the customer says on the phone.
-    pub complaint: String,
+    pub complaint: Text,
     /// What the customer answers when asked.
-    pub answers: Vec<(Question, String)>,
+    pub answers: Vec<(Question, Text)>,
     /// The equipment.
     pub system: System,
     /// House, and its state on arrival of the technician's simulated day.
@@ -113,7 +115,7 @@ pub struct Prerequisite {
     /// Any one of these satisfies it.
     pub one_of: Vec<Milestone>,
     /// Why, shown in the review.
-    pub why: String,
+    pub why: Text,
 }
 
 /// What must be true at closing time.
@@ -153,17 +155,6 @@ impl Question {
         Question::EarlierService,
         Question::NoisesAndWater,
     ];
-
-    /// As spoken.
-    pub fn label(self) -> &'static str {
-        match self {
-            Question::WhenItStarted => "When did it start, and how?",
-            Question::ThermostatHabits => "What is the thermostat set to, day and night?",
-            Question::FilterLastChanged => "When was the filter last changed?",
-            Question::EarlierService => "Has anybody worked on it or added refrigerant?",
-            Question::NoisesAndWater => "Any noises, smells or water?",
-        }
-    }
 }
 
 /// A point on the way through a visit, in whose terms the sound order is written.

@@ -3,7 +3,7 @@
 use words::Words;
 
 use super::CheckArguments;
-use super::output::{Failure, Output};
+use super::output::{Failure, Output, tell};
 use super::source;
 
 /// Prints one line for each problem, or that the file is fine; fails when there was any problem.
@@ -26,10 +26,13 @@ pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(),
         return Ok(());
     }
     output.flush()?;
-    let noun = if bad_files == 1 { "file has" } else { "files have" };
-    Err(Failure::Problems(format!("{bad_files} of {} {noun} problems", arguments.calls.len())))
+    let all = arguments.calls.len().to_string();
+    Err(Failure::Problems(Words::default().count("cli-bad-files", bad_files, &[("all", all)])))
 }
 
 fn check(name: &str) -> Result<String, Failure> {
-    source::call(name).map(|call| call.title)
+    let (call, old_names) = source::call_with_notes(name)?;
+    let words = Words::default();
+    words.old_names(name, &old_names).iter().for_each(|line| tell(line));
+    Ok(words.own(&call.title))
 }

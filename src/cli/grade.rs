@@ -7,6 +7,7 @@ use std::sync::{Mutex, PoisonError, mpsc};
 use call::Call;
 use judge::{Arrivals, Tracker, judge_tracked, weigh};
 use report::Review;
+use session::calls::CallError;
 use visit::{Onlooker, Record, Timed, Visit, replay_before};
 use words::Words;
 
@@ -218,9 +219,16 @@ pub(super) fn replayed(
         Some(call) => call,
         None => {
             found = session::calls::call_of(&record.call, path.parent(), None)
-                .map_err(|error| not_graded(format!("{error} (--call FILE)")))?;
+                .map_err(|error| not_graded(format!("{} (--call FILE)", no_call(&error))))?;
             &found
         }
     };
-    replay_before(&record, call, onlookers).map_err(|error| not_graded(error.to_string()))
+    replay_before(&record, call, onlookers).map_err(|error| not_graded(Words::default().say(&error)))
+}
+
+fn no_call(error: &CallError) -> String {
+    match error {
+        CallError::Fault(fault) => Words::default().say(fault),
+        CallError::Problems(problems) => source::listed(problems),
+    }
 }

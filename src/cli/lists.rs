@@ -12,7 +12,7 @@ pub(crate) fn calls(output: &mut Output) -> Result<(), Failure> {
     let width = calls.iter().map(|(id, _)| id.len()).max().unwrap_or(0);
     for (id, text) in calls {
         let title = match call::read(text, id) {
-            Ok(call) => call.title,
+            Ok(call) => Words::default().own(&call.title),
             Err(problems) => super::source::listed(&problems),
         };
         output.line(&format!("{id:width$}  {title}"))?;

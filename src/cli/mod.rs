@@ -23,8 +23,10 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+use self::quantity::FaultArgument;
+use ::quantity::Amount;
+use ::quantity::typed::IndoorAir;
 use output::{Failure, Output};
-use quantity::{FaultArgument, IndoorAir, TemperatureArgument};
 
 /// Diagnose and repair a simulated air conditioner that is freezing up.
 ///
@@ -174,7 +176,7 @@ struct SteadyArguments {
     system: String,
     /// Outdoor air with its unit, like 95F or 35C
     #[arg(long, value_name = "TEMPERATURE", value_parser = quantity::temperature, allow_hyphen_values = true)]
-    outdoor: TemperatureArgument,
+    outdoor: Amount,
     /// Return air: dry bulb and wet bulb like 80F/67F, or dry bulb and relative humidity like 26.7C/50%
     #[arg(long, value_name = "DRY/WET", value_parser = quantity::indoor_air, allow_hyphen_values = true)]
     indoor: IndoorAir,

@@ -44,8 +44,7 @@ pub(crate) fn tell(text: &str) {
 
 /// Writes a file whole or not at all.
 pub(crate) fn write_file(path: &Path, text: &str) -> Result<(), Failure> {
-    session::files::write_whole(path, text)
-        .map_err(|error| Failure::Problems(format!("error: {}: {error}", path.display())))
+    session::files::write_whole(path, text).map_err(|error| super::source::of_file(path, error))
 }
 
 /// Prints what the parser of the command line has to say: help and version to standard output, mistakes to standard error.

@@ -6,21 +6,23 @@ use visit::Visit;
 use words::Words;
 
 use super::PlayArguments;
-use super::output::{Failure, Output};
+use super::output::{Failure, Output, tell};
 use super::source;
 
 /// Prints each notebook line as it is written, then the review; writes the record.
 pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), Failure> {
     let words = Words::from(arguments.units);
     let call = source::call(&arguments.call)?;
-    let moves_text = source::read(&arguments.moves)?;
-    let moves = visit::read_moves(&moves_text, &arguments.moves.display().to_string())
+    let moves_text = source::read_written(&arguments.moves)?;
+    let moves_name = arguments.moves.display().to_string();
+    let (moves, old_names) = visit::read_moves_with_notes(&moves_text, &moves_name)
         .map_err(|problems| Failure::Problems(source::listed(&problems)))?;
+    words.old_names(&moves_name, &old_names).iter().for_each(|line| tell(line));
 
     let mut visit = Visit::start(&call, arguments.seed).map_err(plant_failure)?;
-    let (title, id, seed) = (call.title.clone(), call.id.clone(), arguments.seed.to_string());
+    let (title, id, seed) = (words.own(&call.title), call.id.clone(), arguments.seed.to_string());
     output.line(&words.fill("cli-visit", &[("title", title), ("call", id), ("seed", seed)]))?;
-    output.line(&words.fill("cli-customer-says", &[("complaint", call.complaint.clone())]))?;
+    output.line(&words.fill("cli-customer-says", &[("complaint", words.own(&call.complaint))]))?;
     output.line("")?;
     // Whoever stops reading still gets the record.
     let mut told = Ok(());
@@ -49,5 +51,7 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
 
 /// A plant that left the finite numbers is a defect of the program, told as such.
 pub(crate) fn plant_failure(error: plant::StepError) -> Failure {
-    Failure::Problems(format!("error: the simulation broke down ({error}); this is a defect of the program"))
+    let words = Words::default();
+    let why = words.say(&visit::Breakdown::from(error));
+    Failure::Problems(words.fill("cli-broke-down", &[("why", why)]))
 }

@@ -2,26 +2,48 @@
 
 use std::path::Path;
 
-use call::{Call, Problem};
+use call::Call;
+use ron_file::{OldName, Problems};
+use serde::Serialize;
 use session::calls::CallError;
-use session::files;
+use session::files::{self, FileFault};
+use words::Words;
 
 use super::output::Failure;
 
 /// Reads a call that must be good: a built-in one by its name, or a file by its path.
 pub(crate) fn call(name: &str) -> Result<Call, Failure> {
-    session::calls::call(name).map_err(|error| match error {
+    call_with_notes(name).map(|(call, _)| call)
+}
+
+/// The same, with old names that were read as those of today.
+pub(crate) fn call_with_notes(name: &str) -> Result<(Call, Vec<OldName>), Failure> {
+    session::calls::call_with_notes(name).map_err(|error| match error {
         CallError::Problems(problems) => Failure::Problems(listed(&problems)),
-        other => Failure::Problems(format!("error: {other}")),
+        CallError::Fault(fault) => {
+            Failure::Problems(Words::default().fill("cli-error", &[("what", Words::default().say(&fault))]))
+        }
     })
 }
 
-/// Reads a text file.
+/// Reads a record.
 pub(crate) fn read(path: &Path) -> Result<String, Failure> {
-    files::read(path).map_err(|error| Failure::Problems(format!("error: {}: {error}", path.display())))
+    files::read(path).map_err(|fault| of_file(path, fault))
+}
+
+/// Reads a file that a person wrote: moves.
+pub(crate) fn read_written(path: &Path) -> Result<String, Failure> {
+    files::read_written(path).map_err(|fault| of_file(path, fault))
+}
+
+/// What is the matter with a file as a whole.
+pub(crate) fn of_file(path: &Path, fault: impl Into<FileFault>) -> Failure {
+    let words = Words::default();
+    let (path, why) = (path.display().to_string(), words.say(&fault.into()));
+    Failure::Problems(words.fill("cli-file-error", &[("path", path), ("why", why)]))
 }
 
 /// Problems, one a line.
-pub(crate) fn listed(problems: &[Problem]) -> String {
-    problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")
+pub(crate) fn listed<K: Serialize>(problems: &Problems<K>) -> String {
+    Words::default().problems(problems).join("\n")
 }

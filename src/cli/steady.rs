@@ -2,13 +2,15 @@
 
 use media::{moist_air, units};
 use plant::{Fault, SteadyConditions, System, solve_steady_state};
+use quantity::typed::{IndoorAir, Moisture};
+use quantity::{Bounds, Unit};
 use serde_json::{Map, Value};
 use words::Words;
 
 use super::names;
 use super::output::{Failure, Output};
 use super::play::plant_failure;
-use super::quantity::{FaultArgument, IndoorAir, Moisture};
+use super::quantity::FaultArgument;
 use super::steady_course;
 use super::steady_rows::rows;
 use super::{Format, SteadyArguments};
@@ -16,9 +18,9 @@ use super::{Format, SteadyArguments};
 /// Longest plant time that is spent on settling, s: a coil that goes on icing and a circuit that leaks never come to rest.
 const TIME_MAX_S: f64 = 3.0 * 3600.0;
 /// Range of outdoor air that the tables and the plant are good for, K: -25 to 60 °C.
-const OUTDOOR_K: (f64, f64) = (248.15, 333.15);
+const OUTDOOR_K: Bounds = Bounds::new(248.15, 333.15);
 /// Range of return air, K: 5 to 45 °C.
-const INDOOR_K: (f64, f64) = (278.15, 318.15);
+const INDOOR_K: Bounds = Bounds::new(278.15, 318.15);
 /// What conversions between scales may be off by, K: an end of a range is part of it in every scale.
 const ROUNDING_K: f64 = 1.0e-6;
 /// Range of charge over the data plate's charge; above it the condenser is full of liquid.
@@ -59,8 +61,9 @@ pub(crate) fn run(arguments: &SteadyArguments, output: &mut Output) -> Result<()
 fn system(name: &str) -> Result<System, Failure> {
     System::built_in(name).ok_or_else(|| {
         let known = System::names();
-        let nearest =
-            call::nearest(name, &known).map_or_else(String::new, |near| format!(" (did you mean {near}?)"));
+        let nearest = ron_file::nearest(name, &known)
+            .first()
+            .map_or_else(String::new, |near| format!(" (did you mean {near}?)"));
         Failure::Usage(format!(
             "error: there is no system \"{name}\"{nearest}; known are {}",
             known.join(", ")
@@ -69,8 +72,8 @@ fn system(name: &str) -> Result<System, Failure> {
 }
 
 fn conditions(arguments: &SteadyArguments, system: &System) -> Result<SteadyConditions, Failure> {
-    within("--outdoor", arguments.outdoor.kelvin, OUTDOOR_K)?;
-    within("--indoor", arguments.indoor.dry_bulb_k, INDOOR_K)?;
+    within("--outdoor", arguments.outdoor.si(), OUTDOOR_K)?;
+    within("--indoor", arguments.indoor.dry_bulb.si(), INDOOR_K)?;
     if !(CHARGE_SHARE.0..=CHARGE_SHARE.1).contains(&arguments.charge) {
         return Err(Failure::Usage(format!(
             "error: --charge {} is not between {} and {} of the data plate's charge",
@@ -80,8 +83,8 @@ fn conditions(arguments: &SteadyArguments, system: &System) -> Result<SteadyCond
     dry_enough(&arguments.indoor)?;
     possible(&arguments.faults, system)?;
     Ok(SteadyConditions {
-        outdoor_k: arguments.outdoor.kelvin,
-        indoor_dry_bulb_k: arguments.indoor.dry_bulb_k,
+        outdoor_k: arguments.outdoor.si(),
+        indoor_dry_bulb_k: arguments.indoor.dry_bulb.si(),
         indoor_humidity_ratio: humidity_ratio(&arguments.indoor),
         charge_share: arguments.charge,
         faults: arguments
@@ -100,8 +103,9 @@ fn conditions(arguments: &SteadyArguments, system: &System) -> Result<SteadyCond
 
 /// Below the wet bulb of air without any moisture there is no air.
 fn dry_enough(indoor: &IndoorAir) -> Result<(), Failure> {
-    let Moisture::WetBulb(wet_bulb_k) = indoor.moisture else { return Ok(()) };
-    let dry_bulb_c = units::celsius_from_kelvin(indoor.dry_bulb_k);
+    let Moisture::WetBulb(wet_bulb) = indoor.moisture else { return Ok(()) };
+    let (wet_bulb_k, dry_bulb_k) = (wet_bulb.si(), indoor.dry_bulb.si());
+    let dry_bulb_c = units::celsius_from_kelvin(dry_bulb_k);
     let lowest_c = moist_air::wet_bulb_c(dry_bulb_c, 0.0, units::STANDARD_ATMOSPHERE_PA);
     if units::celsius_from_kelvin(wet_bulb_k) >= lowest_c - ROUNDING_K {
         return Ok(());
@@ -109,7 +113,7 @@ fn dry_enough(indoor: &IndoorAir) -> Result<(), Failure> {
     Err(Failure::Usage(format!(
         "error: --indoor: a wet bulb of {:.1}F is below that of dry air at {:.1}F, which is {:.1}F",
         units::fahrenheit_from_kelvin(wet_bulb_k),
-        units::fahrenheit_from_kelvin(indoor.dry_bulb_k),
+        units::fahrenheit_from_kelvin(dry_bulb_k),
         units::fahrenheit_from_kelvin(units::kelvin_from_celsius(lowest_c))
     )))
 }
@@ -133,11 +137,11 @@ fn possible(faults: &[FaultArgument], system: &System) -> Result<(), Failure> {
 
 /// Moisture of the return air at standard atmospheric pressure, kg/kg dry air; never below none.
 fn humidity_ratio(indoor: &IndoorAir) -> f64 {
-    let dry_bulb_c = units::celsius_from_kelvin(indoor.dry_bulb_k);
+    let dry_bulb_c = units::celsius_from_kelvin(indoor.dry_bulb.si());
     let ratio = match indoor.moisture {
-        Moisture::WetBulb(wet_bulb_k) => moist_air::humidity_ratio_from_wet_bulb(
+        Moisture::WetBulb(wet_bulb) => moist_air::humidity_ratio_from_wet_bulb(
             dry_bulb_c,
-            units::celsius_from_kelvin(wet_bulb_k),
+            units::celsius_from_kelvin(wet_bulb.si()),
             units::STANDARD_ATMOSPHERE_PA,
         ),
         Moisture::RelativeHumidity(share) => {
@@ -147,18 +151,18 @@ fn humidity_ratio(indoor: &IndoorAir) -> f64 {
     ratio.max(0.0)
 }
 
-fn within(option: &str, kelvin: f64, range_k: (f64, f64)) -> Result<(), Failure> {
-    if (range_k.0 - ROUNDING_K..=range_k.1 + ROUNDING_K).contains(&kelvin) {
+fn within(option: &str, kelvin: f64, range_k: Bounds) -> Result<(), Failure> {
+    if range_k.holds(kelvin) {
         return Ok(());
     }
-    let celsius = units::celsius_from_kelvin;
-    let fahrenheit = units::fahrenheit_from_kelvin;
+    let celsius = |kelvin| Unit::Celsius.number_of(kelvin);
+    let fahrenheit = |kelvin| Unit::Fahrenheit.number_of(kelvin);
     Err(Failure::Usage(format!(
         "error: {option} {:.1}C is not between {:.0}C and {:.0}C ({:.0}F and {:.0}F)",
         celsius(kelvin),
-        celsius(range_k.0),
-        celsius(range_k.1),
-        fahrenheit(range_k.0),
-        fahrenheit(range_k.1)
+        celsius(range_k.low),
+        celsius(range_k.high),
+        fahrenheit(range_k.low),
+        fahrenheit(range_k.high)
     )))
 }

@@ -52,7 +52,7 @@ pub(crate) fn melting() -> Move {
     Move::SetThermostat {
         mode: plant::Mode::Off,
         fan: plant::FanSetting::On,
-        set_point: call::Temperature::Fahrenheit(70.0),
+        set_point: visit::Temperature::Fahrenheit(70.0),
     }
 }
 

@@ -5,8 +5,8 @@
 //! instrument's accuracy and the model's error in it (`outcomes`). It is set against the minutes of the test and of what has to
 //! be done before it; tests that share that are weighed together (`bundle`).
 
-use call::Duration;
 use plant::{StepError, Switch, Terminal};
+use visit::Duration;
 use visit::{CoilAsSeen, Entry, Move, Outcome, Place, Visit, minutes};
 
 use crate::bundle::Draws;

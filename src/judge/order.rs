@@ -98,7 +98,7 @@ mod tests {
     use Milestone::{CoilThawed, GaugesConnected, RefrigerantAdded, WeighedIn};
 
     fn rule(before: Milestone, one_of: Milestone) -> Prerequisite {
-        Prerequisite { before, one_of: vec![one_of], why: "Ice hides the charge.".to_owned() }
+        Prerequisite { before, one_of: vec![one_of], why: call::Text::english("Ice hides the charge.") }
     }
 
     #[test]

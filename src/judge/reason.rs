@@ -1,6 +1,6 @@
 //! Why points were earned or lost.
 
-use call::{Call, Milestone};
+use call::{Call, Milestone, Text};
 use diagnosis::Hypothesis;
 use plant::{FaultKind, LeakPlace, LeftBehind};
 use serde::{Deserialize, Serialize};
@@ -205,6 +205,11 @@ pub enum Reason {
     // Repair.
     /// What was wrong is gone.
     CauseGone,
+    /// An instructor took away all that was wrong: nothing was left to repair.
+    TakenAway {
+        /// What.
+        taken: Vec<FaultKind>,
+    },
     /// Something is still wrong.
     StillThere {
         /// What.
@@ -384,11 +389,11 @@ pub enum ProofDoubt {
 }
 
 impl Reason {
-    /// Why the call has the rule that a reason is about, in the words of the call.
-    pub fn rule_of<'a>(&self, call: &'a Call) -> Option<&'a str> {
+    /// Why the call has the rule that a reason is about, as the call's author says it.
+    pub fn rule_of<'a>(&self, call: &'a Call) -> Option<&'a Text> {
         match self {
             Reason::NeverReached { rule, .. } | Reason::OutOfOrder { rule, .. } => {
-                call.prerequisites.get(*rule).map(|rule| rule.why.as_str())
+                call.prerequisites.get(*rule).map(|rule| &rule.why)
             }
             _ => None,
         }

@@ -207,8 +207,8 @@ fn weighed_in(visit: &Visit) -> Verdict {
 
 #[cfg(test)]
 mod tests {
-    use call::Mass;
     use plant::{LeakPlace, Switch};
+    use visit::Mass;
 
     use super::*;
 
@@ -219,7 +219,7 @@ mod tests {
         let off = Move::SetThermostat {
             mode: plant::Mode::Off,
             fan: plant::FanSetting::Auto,
-            set_point: call::Temperature::Fahrenheit(75.0),
+            set_point: visit::Temperature::Fahrenheit(75.0),
         };
         let dead = [off, Move::OutdoorDisconnect(Switch::Open), Move::ConnectGauges];
         for action in dead.iter().chain(moves) {

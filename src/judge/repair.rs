@@ -1,7 +1,7 @@
 //! Repair: is the cause gone, is it proven, was nothing needless replaced?
 
-use plant::FaultKind;
-use visit::{Effect, Move, Observation, Outcome, Verification, Visit};
+use plant::{Fault, FaultKind};
+use visit::{Effect, Event, Happening, Move, Observation, Outcome, Timed, Verification, Visit, Wrong};
 
 use crate::mark::{Area, Mark, mark};
 use crate::reason::{ProofDoubt, Reason, Remnant};
@@ -30,9 +30,32 @@ pub(crate) fn faults_left(visit: &Visit) -> Vec<FaultKind> {
     kinds
 }
 
-/// Whether the cause is gone and the circuit holds its charge: the plant can cool again.
+/// Whether the cause is gone and the circuit holds its charge: the plant can cool again, by the learner's work.
 pub(crate) fn is_solved(visit: &Visit) -> bool {
-    faults_left(visit).is_empty() && has_right_charge(visit)
+    faults_left(visit).is_empty() && has_right_charge(visit) && !is_all_taken_away(visit)
+}
+
+/// What was wrong and went without the learner, since an instructor cleared it.
+fn taken_away(visit: &Visit) -> Vec<FaultKind> {
+    let went = |wrong: &Wrong, timed: &Timed| {
+        let fault = &wrong.fault;
+        let Event::Happening(Happening::Clear { kind, place }) = &timed.event else { return false };
+        (*kind, *place) == (fault.kind, fault.place) && wrong.until_s == Some(timed.at_s)
+    };
+    let last = |fault: &Fault| {
+        let same = |wrong: &&Wrong| (wrong.fault.kind, wrong.fault.place) == (fault.kind, fault.place);
+        visit.wrong().iter().rev().find(same)
+    };
+    let is_taken = |fault: &&&Fault| {
+        last(fault).is_some_and(|wrong| visit.events().iter().any(|timed| went(wrong, timed)))
+    };
+    visit.ever_wrong().iter().filter(is_taken).map(|fault| fault.kind).collect()
+}
+
+/// Whether an instructor has left nothing to repair.
+fn is_all_taken_away(visit: &Visit) -> bool {
+    let taken = taken_away(visit).len();
+    taken > 0 && taken == visit.ever_wrong().len()
 }
 
 fn has_right_charge(visit: &Visit) -> bool {
@@ -53,10 +76,14 @@ fn cleared(visit: &Visit) -> Mark {
         })
         .last()
         .map(|entry| entry.number);
+    let taken = taken_away(visit);
+    if is_all_taken_away(visit) && left.is_empty() {
+        return mark(AREA, CLEARED, 0.0, Reason::TakenAway { taken }, None);
+    }
     if left.is_empty() {
         return mark(AREA, CLEARED, 1.0, Reason::CauseGone, by);
     }
-    let all = visit.ever_wrong().len().max(left.len()) as f64;
+    let all = (visit.ever_wrong().len() - taken.len()).max(left.len()) as f64;
     let share = 1.0 - left.len() as f64 / all;
     let remnant =
         |kind: &FaultKind| visit.plant().left_behind(*kind).map_or(Remnant::Fault(*kind), Remnant::Behind);
@@ -100,6 +127,9 @@ fn proven(visit: &Visit) -> Mark {
     let Some((entry, found)) = verified else {
         return mark(AREA, PROVEN, 0.0, Reason::NotVerified, None);
     };
+    if is_all_taken_away(visit) {
+        return mark(AREA, PROVEN, 0.0, Reason::TakenAway { taken: taken_away(visit) }, Some(entry));
+    }
     let doubts = doubts(visit, found, last_work.is_some_and(|work| work > entry));
     if doubts.is_empty() {
         return mark(AREA, PROVEN, 1.0, Reason::Proven { ran_for_s: found.ran_for_s }, Some(entry));
@@ -140,6 +170,9 @@ fn not_needless(visit: &Visit) -> Mark {
             let reason = Reason::NeedlessParts { parts: needless.len(), cost: visit.cost() };
             mark(AREA, NOT_NEEDLESS, share, reason, Some(*entry))
         }
+        None if is_all_taken_away(visit) => {
+            mark(AREA, NOT_NEEDLESS, 0.0, Reason::TakenAway { taken: taken_away(visit) }, None)
+        }
         None if faults_left(visit).is_empty() => mark(AREA, NOT_NEEDLESS, 1.0, Reason::NothingNeedless, None),
         None => mark(AREA, NOT_NEEDLESS, 0.0, Reason::NothingNeededEither, None),
     }
@@ -151,5 +184,45 @@ fn closed(visit: &Visit) -> Mark {
         Some(_) if is_solved(visit) => mark(AREA, CLOSED, 1.0, Reason::TicketClosed, entry),
         Some(_) => mark(AREA, CLOSED, 0.0, Reason::TicketClosedTooSoon, entry),
         None => mark(AREA, CLOSED, 0.0, Reason::TicketNotClosed, None),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Points of repair after an instructor cleared a fault of the call, and perhaps brought it back, and what was done then.
+    fn points(happenings: &[Happening], moves: &[Move]) -> f64 {
+        let (id, text) = call::built_in()[0];
+        let call = call::read(text, id).expect("a built-in call");
+        // A filter that is loaded further collapses onto the coil, and a new one is no repair.
+        let is_mild = |seed: &u64| call::seed(&call, *seed).faults.iter().all(|fault| fault.severity < 0.88);
+        let seed = (1..100).find(is_mild).expect("one of them is mild");
+        let mut visit = Visit::start(&call, seed).expect("the history is finite");
+        for happening in happenings {
+            visit.happen(happening.clone()).expect("it can happen");
+        }
+        for action in moves {
+            let entry = visit.perform(action).expect("finite");
+            assert!(!matches!(entry.outcome, Outcome::Refused(_)), "{entry:?}");
+        }
+        marks(&visit).iter().map(|mark| mark.points).sum()
+    }
+
+    #[test]
+    fn what_an_instructor_cleared_earns_no_points_of_repair() {
+        let kind = FaultKind::LoadedFilter;
+        let clear = Happening::Clear { kind, place: None };
+        assert_eq!(points(std::slice::from_ref(&clear), &[Move::Verify, Move::CloseTicket]), 0.0);
+        let off = Move::SetThermostat {
+            mode: plant::Mode::Off,
+            fan: plant::FanSetting::Auto,
+            set_point: visit::Temperature::Fahrenheit(75.0),
+        };
+        let repair = [off, Move::ReplaceFilter, Move::CloseTicket];
+        let again = Happening::Inject { kind, place: None, severity: 0.8 };
+        let repaired = points(&[clear, again], &repair);
+        assert!(repaired >= CLEARED, "what came back was the learner's to repair: {repaired}");
+        assert!(points(&[], &repair) >= CLEARED);
     }
 }

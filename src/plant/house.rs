@@ -25,8 +25,10 @@ pub enum Room {
     },
 }
 
-/// Parameters of the house. Typical values of a detached house of about 180 m² (engineering values).
+/// Parameters of the house. Typical values of a detached house of about 180 m² (engineering values); what a file leaves out is that of
+/// the ordinary house.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
 pub struct HouseModel {
     /// Heat loss from room air to outdoors through light parts and infiltration, W/K.
     pub air_to_outdoors_w_k: f64,

@@ -38,7 +38,7 @@ pub fn page(review: &Review, visit: &Visit, dossier: &ReviewFigures, words: Word
     sections.push(("notebook", "page-done", parts::notebook(visit, words)));
     sections.push(("refrigerant", "page-refrigerant", parts::refrigerant(&review.refrigerant, words)));
 
-    let (title, call, seed) = (review.title.clone(), review.call.clone(), review.seed.to_string());
+    let (title, call, seed) = (words.own(&review.title), review.call.clone(), review.seed.to_string());
     let title = words.fill("page-title", &[("title", title), ("call", call), ("seed", seed)]);
     let mut page = format!(
         "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\"/>\n\

@@ -1,5 +1,6 @@
 //! The review as facts.
 
+use call::Text;
 use judge::{Area, Mark, Marks};
 use plant::{FaultKind, LeakPlace};
 use serde::{Deserialize, Serialize};
@@ -15,9 +16,9 @@ pub struct Review {
     /// Call.
     pub call: String,
     /// Its title.
-    pub title: String,
+    pub title: Text,
     /// What the customer had said.
-    pub complaint: String,
+    pub complaint: Text,
     /// Seed.
     pub seed: u64,
     /// Whether the ticket was closed.

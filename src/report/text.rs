@@ -42,12 +42,12 @@ pub(crate) fn page(review: &Review, visit: &Visit, words: Words) -> String {
 }
 
 fn header(page: &mut String, review: &Review, words: Words) {
-    page.push_str(&words.fill("page-review", &[("title", review.title.clone())]));
+    page.push_str(&words.fill("page-review", &[("title", words.own(&review.title))]));
     page.push('\n');
     let (call, seed) = (review.call.clone(), review.seed.to_string());
     page.push_str(&words.fill("page-call", &[("call", call), ("seed", seed)]));
     page.push('\n');
-    push_wrapped(page, &words.fill("page-customer", &[("complaint", review.complaint.clone())]), 0);
+    push_wrapped(page, &words.fill("page-customer", &[("complaint", words.own(&review.complaint))]), 0);
     let ended = words.fill(
         "page-ended",
         &[

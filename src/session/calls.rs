@@ -1,12 +1,13 @@
 //! Finding calls: by name, by file, and by what a record says of its call.
 
-use std::fmt;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use call::{Call, Problem};
+use call::{Call, CallProblems};
+use ron_file::OldName;
+use serde::{Deserialize, Serialize};
 use visit::CallName;
 
-use crate::files;
+use crate::files::{self, FileFault};
 
 /// Ending of a call file's name.
 const ENDING: &str = "ron";
@@ -14,61 +15,70 @@ const ENDING: &str = "ron";
 /// Why a call was not found.
 #[derive(Clone, Debug, PartialEq)]
 pub enum CallError {
-    /// There is neither a built-in call nor a file of that name.
-    NoneOfThatName(String),
-    /// The file can't be read.
-    File(PathBuf, String),
+    /// There is none, or not the one that is asked for.
+    Fault(CallFault),
     /// The file is no valid call.
-    Problems(Vec<Problem>),
-    /// A record names a call that is neither built in nor beside it.
-    NotHere(CallName),
-    /// There is a call of that name, and it is another one than the record names.
-    Another(CallName),
+    Problems(CallProblems),
 }
 
-impl fmt::Display for CallError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            CallError::NoneOfThatName(name) => {
-                let known: Vec<&str> = call::built_in().iter().map(|(id, _)| *id).collect();
-                write!(
-                    f,
-                    "there is no call \"{name}\": neither a built-in call ({}) nor a file of that name",
-                    known.join(", ")
-                )
-            }
-            CallError::File(path, why) => write!(f, "{}: {why}", path.display()),
-            CallError::Problems(problems) => {
-                let told: Vec<String> = problems.iter().map(ToString::to_string).collect();
-                write!(f, "{}", told.join("\n"))
-            }
-            CallError::NotHere(named) => write!(
-                f,
-                "its call \"{}\" is neither built in nor a file beside it; give the call's file",
-                named.id
-            ),
-            CallError::Another(named) => write!(
-                f,
-                "its call \"{}\" has been changed since, or another version of the program wrote it; give the file of the call \
-                 as it was",
-                named.id
-            ),
-        }
+impl From<CallFault> for CallError {
+    fn from(fault: CallFault) -> CallError {
+        CallError::Fault(fault)
     }
 }
 
-impl std::error::Error for CallError {}
+/// Why there is no call to read.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum CallFault {
+    /// There is neither a built-in call nor a file of that name.
+    NoneOfThatName {
+        /// The name.
+        name: String,
+        /// The built-in calls.
+        known: Vec<String>,
+    },
+    /// The file can't be read.
+    File {
+        /// The file.
+        path: String,
+        /// Why not.
+        why: FileFault,
+    },
+    /// A record names a call that is neither built in nor beside it.
+    NotHere {
+        /// The name.
+        name: String,
+    },
+    /// There is a call of that name, and it is another one than the record names.
+    Another {
+        /// The name.
+        name: String,
+    },
+}
 
 /// A built-in call by its name, or a call by the path of its file.
 ///
 /// # Errors
 /// If there is none, or it can't be read.
 pub fn call(name: &str) -> Result<Call, CallError> {
+    call_with_notes(name).map(|(call, _)| call)
+}
+
+/// The same, with the names of older files that were read as those of today.
+///
+/// # Errors
+/// Those of [`call`].
+pub fn call_with_notes(name: &str) -> Result<(Call, Vec<OldName>), CallError> {
     if let Some((id, text)) = call::built_in().iter().find(|(id, _)| *id == name) {
-        return call::read(text, &format!("{id}.{ENDING}")).map_err(CallError::Problems);
+        return call::read_with_notes(text, &format!("{id}.{ENDING}")).map_err(CallError::Problems);
     }
     let path = Path::new(name);
-    if path.exists() { call_file(path) } else { Err(CallError::NoneOfThatName(name.to_owned())) }
+    if path.exists() { call_file_with_notes(path) } else { Err(none_of_that_name(name).into()) }
+}
+
+fn none_of_that_name(name: &str) -> CallFault {
+    let known = call::built_in().iter().map(|(id, _)| (*id).to_owned()).collect();
+    CallFault::NoneOfThatName { name: ron_file::shown(name), known }
 }
 
 fn call_file_of(path: &Path, named: &CallName) -> Option<Call> {
@@ -85,8 +95,13 @@ fn under(named: &CallName, call: Call) -> Call {
 /// # Errors
 /// If it can't be read.
 pub fn call_file(path: &Path) -> Result<Call, CallError> {
-    let text = files::read(path).map_err(|error| CallError::File(path.to_owned(), error.to_string()))?;
-    call::read(&text, &path.display().to_string()).map_err(CallError::Problems)
+    call_file_with_notes(path).map(|(call, _)| call)
+}
+
+fn call_file_with_notes(path: &Path) -> Result<(Call, Vec<OldName>), CallError> {
+    let text =
+        files::read_written(path).map_err(|why| CallFault::File { path: path.display().to_string(), why })?;
+    call::read_with_notes(&text, &path.display().to_string()).map_err(CallError::Problems)
 }
 
 /// The call that a record names: in a file that is known to hold it, built in, or in a file of its name beside the record.
@@ -98,7 +113,7 @@ pub fn call_of(named: &CallName, folder: Option<&Path>, known_at: Option<&Path>)
         return Ok(call);
     }
     if !named.is_plain() {
-        return Err(CallError::NotHere(named.clone()));
+        return Err(CallFault::NotHere { name: named.id.clone() }.into());
     }
     let is_built_in = call::built_in().iter().any(|(id, _)| *id == named.id);
     let beside =
@@ -107,7 +122,11 @@ pub fn call_of(named: &CallName, folder: Option<&Path>, known_at: Option<&Path>)
     let found = match beside {
         _ if is_built_in => call(&named.id)?,
         Some(path) => call_file(&path)?,
-        None => return Err(CallError::NotHere(named.clone())),
+        None => return Err(CallFault::NotHere { name: named.id.clone() }.into()),
     };
-    if named.names(&found) { Ok(under(named, found)) } else { Err(CallError::Another(named.clone())) }
+    if named.names(&found) {
+        Ok(under(named, found))
+    } else {
+        Err(CallFault::Another { name: named.id.clone() }.into())
+    }
 }

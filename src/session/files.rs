@@ -4,21 +4,60 @@ use std::fs::{self, File};
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
-/// Most that is read of a file, bytes. A call is a few thousand, the record of a long visit some hundred thousand.
-pub const SIZE_MAX_BYTES: u64 = 16 * 1024 * 1024;
+use serde::{Deserialize, Serialize};
 
-/// Text of a file, without a byte order mark.
+/// Most that is read of a record or a journal, bytes. That of a long visit has some hundred thousand.
+pub const SIZE_MAX_BYTES: u64 = 16 * 1024 * 1024;
+/// Most that is read of a file that a person writes, a call or moves, bytes. It has a few thousand.
+pub const WRITTEN_MAX_BYTES: u64 = 1024 * 1024;
+
+/// Why a file can't be read or written.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum FileFault {
+    /// What the system says, in its own words.
+    System {
+        /// Those words.
+        said: String,
+    },
+    /// It is longer than is read.
+    TooLong {
+        /// What is read, bytes.
+        most: u64,
+    },
+    /// It is no text in UTF-8.
+    NoText,
+}
+
+impl From<io::Error> for FileFault {
+    fn from(error: io::Error) -> FileFault {
+        FileFault::System { said: error.to_string() }
+    }
+}
+
+/// Text of a record or a journal, without a byte order mark.
 ///
 /// # Errors
 /// If it can't be read, is longer than [`SIZE_MAX_BYTES`] or not UTF-8.
-pub fn read(path: &Path) -> io::Result<String> {
+pub fn read(path: &Path) -> Result<String, FileFault> {
+    read_up_to(path, SIZE_MAX_BYTES)
+}
+
+/// Text of a file that a person wrote, without a byte order mark.
+///
+/// # Errors
+/// If it can't be read, is longer than [`WRITTEN_MAX_BYTES`] or not UTF-8.
+pub fn read_written(path: &Path) -> Result<String, FileFault> {
+    read_up_to(path, WRITTEN_MAX_BYTES)
+}
+
+fn read_up_to(path: &Path, most: u64) -> Result<String, FileFault> {
     // What is no regular file tells no size: so it is read, and no further.
     let mut bytes = Vec::new();
-    File::open(path)?.take(SIZE_MAX_BYTES + 1).read_to_end(&mut bytes)?;
-    if bytes.len() as u64 > SIZE_MAX_BYTES {
-        return Err(io::Error::other(format!("more than {SIZE_MAX_BYTES} bytes are too many")));
+    File::open(path)?.take(most + 1).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 > most {
+        return Err(FileFault::TooLong { most });
     }
-    let text = String::from_utf8(bytes).map_err(|_| io::Error::other("this is not a text file in UTF-8"))?;
+    let text = String::from_utf8(bytes).map_err(|_| FileFault::NoText)?;
     // Some editors put a byte order mark before it.
     Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }

@@ -4,17 +4,18 @@
 //! that is not whole was being written when the program ended; it and what follows don't count. The file is locked while its
 //! visit is worked; one that nobody holds is what an interrupted visit left.
 
-use std::fmt;
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
-use call::Call;
+use call::{Call, OLD_NAMES};
+use ron_file::{Manner, Mistake, Reading};
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use visit::{RECORD_VERSION, Record, Timed, Visit};
 
 use crate::calls::{self, CallError};
-use crate::files;
+use crate::files::{self, FileFault};
 
 /// Ending of a journal's name.
 const ENDING: &str = ".journal";
@@ -40,22 +41,25 @@ struct Line {
 }
 
 /// Why a journal can't be used.
-#[derive(Debug)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum JournalError {
     /// The file can't be read or written.
-    File(PathBuf, io::Error),
+    File {
+        /// The file.
+        path: String,
+        /// Why not.
+        why: FileFault,
+    },
     /// Its first line is no record of a visit.
-    NoRecord(PathBuf),
+    NoRecord {
+        /// The file.
+        path: String,
+    },
 }
 
-impl fmt::Display for JournalError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            JournalError::File(path, error) => write!(f, "{}: {error}", path.display()),
-            JournalError::NoRecord(path) => {
-                write!(f, "{} does not begin with the record of a visit", path.display())
-            }
-        }
+impl JournalError {
+    fn file(path: &Path, why: impl Into<FileFault>) -> JournalError {
+        JournalError::File { path: path.display().to_string(), why: why.into() }
     }
 }
 
@@ -75,7 +79,7 @@ impl Journal {
     /// If the file can't be written.
     pub fn begin(visit: &Visit, call_file: Option<&Path>, folder: &Path) -> Result<Journal, JournalError> {
         let stem = format!("{}-seed{}", visit.call().id, visit.seed());
-        let told = |error| JournalError::File(folder.to_owned(), error);
+        let told = |error| JournalError::file(folder, error);
         fs::create_dir_all(folder).map_err(told)?;
         let (path, file) = create(folder, &stem).map_err(told)?;
         let mut journal = Journal { path, file, events: 0 };
@@ -83,7 +87,7 @@ impl Journal {
         if let Err(error) = written {
             let path = journal.path.clone();
             journal.over();
-            return Err(JournalError::File(path, error));
+            return Err(JournalError::file(&path, error));
         }
         Ok(journal)
     }
@@ -92,7 +96,7 @@ impl Journal {
         let record = visit.record();
         let bare = Record { events: Vec::new(), closed: false, ..record };
         let head = Head { record: bare, call_file: call_file.map(Path::to_owned) };
-        writeln!(self.file, "{}", in_a_line(&head)?)?;
+        writeln!(self.file, "{}", ron_file::write_line(&head))?;
         self.append(visit)?;
         files::folder_to_disk(&self.path);
         Ok(())
@@ -106,7 +110,7 @@ impl Journal {
         if visit.finished_events().len() <= self.events {
             return Ok(());
         }
-        self.append(visit).map_err(|error| JournalError::File(self.path.clone(), error))
+        self.append(visit).map_err(|error| JournalError::file(&self.path, error))
     }
 
     fn append(&mut self, visit: &Visit) -> io::Result<()> {
@@ -120,7 +124,7 @@ impl Journal {
                 closed: record.closed,
                 notebook_digest: record.notebook_digest.clone(),
             };
-            text.push_str(&in_a_line(&line)?);
+            text.push_str(&ron_file::write_line(&line));
             text.push('\n');
         }
         self.file.write_all(text.as_bytes())?;
@@ -140,7 +144,7 @@ impl Journal {
 
 /// A new file that no one else has, locked.
 fn create(folder: &Path, stem: &str) -> io::Result<(PathBuf, File)> {
-    let mut last = io::Error::other("no name is free");
+    let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
     for _ in 0..TRIES {
         let path = files::free_name(folder, stem, ENDING);
         match OpenOptions::new().append(true).create_new(true).open(&path) {
@@ -156,8 +160,11 @@ fn create(folder: &Path, stem: &str) -> io::Result<(PathBuf, File)> {
     Err(last)
 }
 
-fn in_a_line(value: &impl Serialize) -> io::Result<String> {
-    ron::to_string(value).map_err(io::Error::other)
+/// What a line holds, if it is whole and without a mistake.
+fn in_line<T: DeserializeOwned>(line: &str) -> Option<T> {
+    let mut reading = Reading::<Mistake>::new(line);
+    let value = reading.value(&Manner { examples: &[], old_names: OLD_NAMES })?;
+    (!reading.has_problems()).then_some(value)
 }
 
 /// A visit that was interrupted.
@@ -185,15 +192,16 @@ impl Interrupted {
     /// # Errors
     /// If it can't be read, or doesn't begin with a record.
     pub fn read(path: &Path) -> Result<Interrupted, JournalError> {
-        let text = files::read(path).map_err(|error| JournalError::File(path.to_owned(), error))?;
+        let text = files::read(path).map_err(|error| JournalError::file(path, error))?;
         // What has no end of line was being written.
         let whole = &text[..text.rfind('\n').map_or(0, |end| end + 1)];
         let mut lines = whole.lines();
-        let first = lines.next().and_then(|line| ron::from_str::<Head>(line).ok());
+        let first = lines.next().and_then(in_line::<Head>);
         let first = first.filter(|head| head.record.version == RECORD_VERSION && head.record.call.is_plain());
-        let Head { mut record, call_file } = first.ok_or_else(|| JournalError::NoRecord(path.to_owned()))?;
+        let Head { mut record, call_file } =
+            first.ok_or_else(|| JournalError::NoRecord { path: path.display().to_string() })?;
         for line in lines {
-            let Ok(line) = ron::from_str::<Line>(line) else { break };
+            let Some(line) = in_line::<Line>(line) else { break };
             record.events.push(line.made);
             record.ended_s = line.ended_s;
             record.closed = line.closed;
@@ -211,7 +219,7 @@ impl Interrupted {
         let stem = format!("{}-seed{}", self.record.call.id, self.record.seed);
         let path = files::free_name(folder, &stem, ending);
         files::write_whole(&path, &self.record.to_text())
-            .map_err(|error| JournalError::File(path.clone(), error))?;
+            .map_err(|error| JournalError::file(&path, error))?;
         let _ = fs::remove_file(&self.path);
         Ok(path)
     }

@@ -124,7 +124,7 @@ pub fn show(ctx: &Context, state: &mut UiState, view: &View<'_>, commands: &mut 
 fn ask(ui: &mut Ui, view: &View<'_>) -> Answer {
     ui.set_width(460.0);
     heading(ui, &view.words.label("screen-ask"));
-    ui.add(egui::Label::new(wording::quoted(view.call.complaint.clone(), view.words)).wrap());
+    ui.add(egui::Label::new(wording::quoted(view.words.own(&view.call.complaint), view.words)).wrap());
     ui.add_space(4.0);
     let mut answer = Answer::Open;
     for question in Question::ALL {

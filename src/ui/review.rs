@@ -86,7 +86,7 @@ fn head(ui: &mut Ui, state: &mut UiState, review: &Review, commands: &mut Vec<Co
         ui.label(palette::bold(format!("{:.0}", review.total_points)).size(40.0).color(palette::ACCENT));
         ui.vertical(|ui| {
             small(ui, words.label("screen-review-of-points"));
-            ui.label(palette::bold(&review.title).size(17.0));
+            ui.label(palette::bold(words.own(&review.title)).size(17.0));
         });
         ui.add_space(16.0);
         ui.vertical(|ui| {

@@ -45,9 +45,9 @@ pub struct CallCard {
     /// Short name.
     pub id: String,
     /// One line.
-    pub title: String,
+    pub title: call::Text,
     /// What the customer says on the phone.
-    pub complaint: String,
+    pub complaint: call::Text,
     /// Time a sound visit needs, s.
     pub par_time_s: f64,
 }
@@ -55,8 +55,8 @@ pub struct CallCard {
 /// A visit that was interrupted.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LeftCard {
-    /// Title of its call.
-    pub title: String,
+    /// Title of its call; the call's id if it is not there.
+    pub title: call::Text,
     /// Seed.
     pub seed: u64,
     /// Moves that were made.

@@ -134,7 +134,7 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool, words: Words) -> egu
         ui.style_mut().interaction.selectable_labels = false;
         let radio = ui
             .horizontal(|ui| {
-                let radio = ui.radio(is_chosen, palette::bold(&card.title).size(17.0));
+                let radio = ui.radio(is_chosen, palette::bold(words.own(&card.title)).size(17.0));
                 crate::parts::from_right(ui, |ui| {
                     small(ui, words.fill("screen-start-par-time", &[("par", span(card.par_time_s))]));
                 });
@@ -143,7 +143,7 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool, words: Words) -> egu
             .inner;
         ui.horizontal_top(|ui| {
             ui.add_space(24.0);
-            ui.add(egui::Label::new(wording::quoted(card.complaint.clone(), words)).wrap());
+            ui.add(egui::Label::new(wording::quoted(words.own(&card.complaint), words)).wrap());
         });
         radio
     });
@@ -224,7 +224,7 @@ fn go_on(ui: &mut Ui, left: &[LeftCard], words: Words, commands: &mut Vec<Comman
         let told = words.count(
             "screen-start-interrupted-visit",
             card.moves,
-            &[("title", card.title.clone()), ("seed", card.seed.to_string())],
+            &[("title", words.own(&card.title)), ("seed", card.seed.to_string())],
         );
         ui.add(egui::Label::new(told).wrap());
         if ui.button(words.label("screen-start-resume")).clicked() {

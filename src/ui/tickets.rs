@@ -56,14 +56,15 @@ pub fn bar(ui: &mut Ui, state: &mut UiState, view: &View<'_>, commands: &mut Vec
                 });
                 ui.separator();
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                    let title = palette::bold(&view.call.title).size(16.0);
-                    ui.add(egui::Label::new(title).truncate()).on_hover_text(&view.call.complaint);
+                    let title = palette::bold(words.own(&view.call.title)).size(16.0);
+                    ui.add(egui::Label::new(title).truncate()).on_hover_text(words.own(&view.call.complaint));
                 });
             });
         });
-        let complaint = words.fill("screen-ticket-customer", &[("complaint", view.call.complaint.clone())]);
+        let complaint =
+            words.fill("screen-ticket-customer", &[("complaint", words.own(&view.call.complaint))]);
         ui.add(egui::Label::new(RichText::new(complaint).size(palette::SMALL_PX)).truncate())
-            .on_hover_text(&view.call.complaint);
+            .on_hover_text(words.own(&view.call.complaint));
         notice(ui, state);
     });
 }

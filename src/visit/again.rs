@@ -208,14 +208,20 @@ fn happen(visit: &mut Visit, happening: &Happening, number: usize) -> Result<(),
 }
 
 /// Whether something can begin at a time of the record.
-pub(crate) fn check_time(visit: &Visit, at_s: f64, number: usize) -> Result<(), AgainError> {
+fn check_time(visit: &Visit, at_s: f64, number: usize) -> Result<(), AgainError> {
+    match earliest_instead(visit, at_s) {
+        Some(earliest_s) => Err(AgainError::Time { number, at_s, earliest_s }),
+        None => Ok(()),
+    }
+}
+
+/// For a time of the record at which nothing can begin, the earliest at which it could, s.
+pub(crate) fn earliest_instead(visit: &Visit, at_s: f64) -> Option<f64> {
     let earliest_s = visit.time_s();
     let possible = at_s.is_finite() && at_s >= earliest_s && at_s - visit.arrival_s() <= VISIT_LIMIT_S;
     // After closing no time passes, so nothing can begin later.
-    if !possible && at_s != earliest_s || visit.is_closed() && at_s > earliest_s {
-        return Err(AgainError::Time { number, at_s, earliest_s });
-    }
-    Ok(())
+    let is_wrong = !possible && at_s != earliest_s || visit.is_closed() && at_s > earliest_s;
+    is_wrong.then_some(earliest_s)
 }
 
 /// Makes a visit again from its call, its seed and its events.

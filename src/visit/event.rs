@@ -113,6 +113,8 @@ pub enum CannotHappen {
     NotPaused,
     /// A message is longer than anybody reads, or empty.
     MessageLength,
+    /// A message holds a character that steers what shows it, or turns the direction of writing.
+    MessageHidden,
 }
 
 /// Letters of the longest message.
@@ -179,6 +181,9 @@ impl Visit {
                 let letters = text.trim().chars().count();
                 if letters == 0 || text.chars().count() > MESSAGE_MOST {
                     return Err(CannotHappen::MessageLength);
+                }
+                if text.chars().any(ron_file::is_hidden) {
+                    return Err(CannotHappen::MessageHidden);
                 }
             }
         }

@@ -2,8 +2,8 @@
 
 use std::collections::VecDeque;
 
-use call::Duration;
 use plant::{Capacitor, StepError, Switch, Terminal};
+use quantity::Duration;
 
 use crate::instruments::ICE_ON_COIL_KG;
 use crate::moves::{Dead, Location, Move, Panel, Place};

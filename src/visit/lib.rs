@@ -8,6 +8,7 @@ mod again;
 mod coil;
 mod cycle;
 mod event;
+mod file_mistake;
 mod forecast;
 mod hazard;
 mod instruments;
@@ -35,10 +36,10 @@ mod trend;
 mod visit;
 
 pub use again::{Onlooker, make_again};
-pub use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use coil::CoilAsSeen;
 pub use cycle::{Cycle, Signal};
 pub use event::{CannotHappen, Event, Happening, MESSAGE_MOST, Timed, Wrong};
+pub use file_mistake::{Asked, FileMistake, FileProblems};
 pub use hazard::{Caution, Hazard, caution};
 pub use instruments::{Instrument, InstrumentKind, LiveReading, START_UP_S, instrument};
 pub use limits::{Limit, Limited, scale_tells};
@@ -50,12 +51,13 @@ pub use moves::{
     FilterNote, GaugeNote, Kept, LeakMethod, LeakNote, Location, MeterNote, Move, NitrogenNote, OnCircuit,
     Panel, PipePoint, Place, Port, RecoveryNote, SiteNote, StaticTap, VacuumNote, VerifyNote, WorkNote,
 };
-pub use moves_file::{moves_text, read_moves};
+pub use moves_file::{moves_text, read_moves, read_moves_with_notes};
 pub use note::{Note, PlateNote};
 pub use notebook::{Entry, Observation, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
 pub use perform::Progress;
-pub use record::{CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
+pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
+pub use record::{Breakdown, CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
 pub use refusal::Refusal;
 pub use sight::Sight;
 pub use site::{BulbState, Circuit, Gauges, Site};

@@ -4,8 +4,10 @@ use std::ops::RangeInclusive;
 
 use call::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 use media::units::STANDARD_ATMOSPHERE_PA;
+use quantity::{Amount, Bounds};
 use strum::VariantArray;
 
+use crate::file_mistake::{Asked, FileMistake};
 use crate::refusal::Refusal;
 
 /// Coldest set point of the thermostat on the wall, K: 50 °F.
@@ -75,65 +77,35 @@ impl Limited {
         Limit { range, entered_ip, entered_si }
     }
 
-    /// What is allowed, as a moves file is told.
-    pub(crate) fn allowed(self) -> String {
-        let Limit { entered_ip: ip, entered_si: si, .. } = self.limit();
+    /// What a file is told of it.
+    fn asked(self) -> Asked {
         match self {
-            Limited::SetPoint => {
-                format!("{} to {} °F ({} to {} °C)", ip.start(), ip.end(), si.start(), si.end())
-            }
-            Limited::Mass => format!(
-                "what a scale tells, {} g ({} oz), up to {} kg ({} lb)",
-                si.start(),
-                ip.start(),
-                si.end() / 1000.0,
-                ip.end() / 16.0
-            ),
-            Limited::Wait | Limited::Within => format!("more than 0 and up to {} h", ip.end() / 60.0),
+            Limited::SetPoint => Asked::SetPoint,
+            Limited::Mass => Asked::Refrigerant,
+            Limited::Wait => Asked::Wait,
+            Limited::Within => Asked::Limit,
+            Limited::TestPressure => Asked::TestPressure,
+            Limited::RecoveryDepth => Asked::Recovery,
+            Limited::Vacuum => Asked::Vacuum,
+            Limited::ChargeTarget => Asked::ChargeTarget,
+        }
+    }
+
+    /// The limits in round numbers, in the SI unit of an [`Amount`]: pressures are absolute there.
+    fn bounds(self) -> Bounds {
+        const INCH_OF_MERCURY_PA: f64 = 3_386.389;
+        match self {
+            Limited::SetPoint => Bounds::new(SET_POINT_MIN_K, SET_POINT_MAX_K),
+            Limited::Mass => Bounds::new(SCALE_TELLS_KG, CYLINDER_KG),
+            Limited::Wait | Limited::Within => Bounds::new(0.0, WAIT_LIMIT_S),
             Limited::TestPressure => {
-                format!("more than 0 and up to {} psi ({} MPa) gauge", ip.end(), si.end() / 1000.0)
+                Bounds::new(STANDARD_ATMOSPHERE_PA, STANDARD_ATMOSPHERE_PA + REGULATOR_PA)
             }
             Limited::RecoveryDepth => {
-                format!("{} to {} inches of mercury below atmospheric pressure", ip.start(), ip.end())
+                Bounds::new(STANDARD_ATMOSPHERE_PA - 28.0 * INCH_OF_MERCURY_PA, STANDARD_ATMOSPHERE_PA)
             }
-            Limited::Vacuum => {
-                format!("{} micron ({} Pa) up to atmospheric pressure", ip.start(), si.start())
-            }
-            Limited::ChargeTarget => {
-                format!("{} to {} °F ({} to {} °C) of difference", ip.start(), ip.end(), si.start(), si.end())
-            }
-        }
-    }
-
-    /// What a moves file is told of a quantity that is not allowed.
-    pub(crate) fn wrong(self, si: f64) -> String {
-        match self {
-            Limited::SetPoint => {
-                format!("a set point of {:.1} °C is not allowed", media::units::celsius_from_kelvin(si))
-            }
-            Limited::Mass => format!("a mass of {si} kg is not allowed"),
-            Limited::Wait => format!("a wait of {si} s is not allowed"),
-            Limited::Within => format!("a limit of {si} s is not allowed"),
-            Limited::TestPressure => format!("a test pressure of {si:.0} Pa gauge is not allowed"),
-            Limited::RecoveryDepth => format!("a recovery to {si:.0} Pa absolute is not allowed"),
-            Limited::Vacuum => format!("a vacuum of {si:.1} Pa is not allowed"),
-            Limited::ChargeTarget => format!("a target of {si:.1} K is not allowed"),
-        }
-    }
-
-    /// How a moves file writes one that is.
-    pub(crate) fn hint(self) -> &'static str {
-        match self {
-            Limited::SetPoint => "write the temperature with its unit, for example Fahrenheit(75)",
-            Limited::Mass => "write the mass with its unit, for example Ounces(8)",
-            Limited::Wait => "split a longer wait into several",
-            Limited::Within => "write the time with its unit, for example Hours(1)",
-            Limited::TestPressure => "write the pressure with its unit, for example PoundsGauge(250)",
-            Limited::RecoveryDepth => "write the pressure with its unit, for example InchesOfVacuum(10)",
-            Limited::Vacuum => "write the pressure with its unit, for example Microns(500)",
-            Limited::ChargeTarget => {
-                "write the difference with its unit, for example FahrenheitDifference(10)"
-            }
+            Limited::Vacuum => Bounds::new(*self.limit().range.start(), STANDARD_ATMOSPHERE_PA),
+            Limited::ChargeTarget => Bounds::new(0.5, 40.0),
         }
     }
 }
@@ -143,40 +115,78 @@ impl Limited {
 pub(crate) struct Value {
     pub of: Limited,
     pub si: f64,
+    /// As it was written.
+    pub amount: Amount,
     pub refusal: Refusal,
 }
 
 impl Value {
     pub(crate) fn set_point(given: Temperature) -> Value {
-        Value { of: Limited::SetPoint, si: given.kelvin(), refusal: Refusal::SetPointOutOfRange }
+        Value {
+            of: Limited::SetPoint,
+            si: given.kelvin(),
+            amount: given.into(),
+            refusal: Refusal::SetPointOutOfRange,
+        }
     }
 
     pub(crate) fn mass(given: Mass) -> Value {
-        Value { of: Limited::Mass, si: given.kilograms(), refusal: Refusal::MassOutOfRange }
+        Value {
+            of: Limited::Mass,
+            si: given.kilograms(),
+            amount: given.into(),
+            refusal: Refusal::MassOutOfRange,
+        }
     }
 
     pub(crate) fn wait(given: Duration, refusal: Refusal) -> Value {
-        Value { of: Limited::Wait, si: given.seconds(), refusal }
+        Value { of: Limited::Wait, si: given.seconds(), amount: given.into(), refusal }
     }
 
     pub(crate) fn within(given: Duration, refusal: Refusal) -> Value {
-        Value { of: Limited::Within, si: given.seconds(), refusal }
+        Value { of: Limited::Within, si: given.seconds(), amount: given.into(), refusal }
     }
 
     pub(crate) fn test_pressure(given: Pressure) -> Value {
-        Value { of: Limited::TestPressure, si: given.gauge_pa(), refusal: Refusal::RegulatorOutOfRange }
+        Value {
+            of: Limited::TestPressure,
+            si: given.gauge_pa(),
+            amount: given.into(),
+            refusal: Refusal::RegulatorOutOfRange,
+        }
     }
 
     pub(crate) fn recovery_depth(given: Pressure) -> Value {
-        Value { of: Limited::RecoveryDepth, si: given.absolute_pa(), refusal: Refusal::RecoveryOutOfRange }
+        Value {
+            of: Limited::RecoveryDepth,
+            si: given.absolute_pa(),
+            amount: given.into(),
+            refusal: Refusal::RecoveryOutOfRange,
+        }
     }
 
     pub(crate) fn vacuum(given: Pressure) -> Value {
-        Value { of: Limited::Vacuum, si: given.absolute_pa(), refusal: Refusal::VacuumOutOfRange }
+        Value {
+            of: Limited::Vacuum,
+            si: given.absolute_pa(),
+            amount: given.into(),
+            refusal: Refusal::VacuumOutOfRange,
+        }
     }
 
     pub(crate) fn charge_target(given: TemperatureDifference) -> Value {
-        Value { of: Limited::ChargeTarget, si: given.kelvin(), refusal: Refusal::TargetOutOfRange }
+        Value {
+            of: Limited::ChargeTarget,
+            si: given.kelvin(),
+            amount: given.into(),
+            refusal: Refusal::TargetOutOfRange,
+        }
+    }
+
+    /// What a file is told of one that is out of its limits.
+    pub(crate) fn impossible(self) -> FileMistake {
+        let (low, high) = self.of.bounds().ends(self.amount.unit);
+        FileMistake::Impossible { asked: self.of.asked(), amount: self.amount, low, high }
     }
 
     /// Whether it is within its limits.

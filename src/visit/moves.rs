@@ -150,7 +150,6 @@ pub enum Move {
     ReplaceMeteringDevice,
     /// Replace a part or put something right. The filter, the bulb, the metering device and leaks have moves of
     /// their own, and are refused here. Files of before call it `Mend`.
-    #[serde(alias = "Mend")]
     Repair(Work),
     /// Draw the charge off a capacitor through a resistor.
     DischargeCapacitor(Capacitor),

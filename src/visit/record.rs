@@ -1,21 +1,22 @@
 //! The visit record: the file from which the same visit is made again.
 
-use std::fmt;
-
-use call::{Call, Problem, fnv1a_64};
+use call::{Call, fnv1a_64, is_call};
 use plant::StepError;
+use ron_file::Reading;
 use serde::{Deserialize, Serialize};
 
-use crate::again::{AgainError, Onlooker, Onlookers, check_time};
+use crate::again::{AgainError, Onlooker, Onlookers, earliest_instead};
 use crate::event::{CannotHappen, Timed};
+use crate::file_mistake::{FileMistake, FileProblems};
 use crate::moves::Move;
+use crate::moves_file::MANNER;
 use crate::visit::Visit;
 
 /// Version of the record's form.
 pub const RECORD_VERSION: u32 = 2;
 
 /// Most events of a record: a week of half minutes.
-const MOST_EVENTS: usize = 20_160;
+pub(crate) const MOST_EVENTS: usize = 20_160;
 
 /// Which call a visit is of. Its text, and with it the answer, stays with the program or with whoever wrote it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -76,145 +77,93 @@ impl Record {
 
     /// The record as RON text.
     pub fn to_text(&self) -> String {
-        let config = ron::ser::PrettyConfig::new().struct_names(false).depth_limit(3);
-        let text = ron::ser::to_string_pretty(self, config)
-            .expect("a record is numbers, text and plain enumerations, which RON can always write");
-        text + "\n"
+        ron_file::write(self, 3)
     }
 
     /// Reads a record.
     ///
     /// # Errors
     /// What is wrong with the text, each with its line; also another version than [`RECORD_VERSION`].
-    pub fn from_text(text: &str, file_name: &str) -> Result<Record, Vec<Problem>> {
-        if call::is_call(text) && !text.contains("notebook_digest") {
-            return Err(vec![whole(file_name, "this is a call and no visit record")]);
+    pub fn from_text(text: &str, file_name: &str) -> Result<Record, FileProblems> {
+        if is_call(text) {
+            return Err(FileProblems::whole(file_name, FileMistake::IsCall));
         }
-        match version_of(text) {
-            Some(version) if version > RECORD_VERSION => {
-                let hint = "a newer version of the program wrote the record: open it with that one";
-                return Err(other_version(text, file_name, version, hint));
-            }
-            Some(version) if version < RECORD_VERSION => {
-                let hint = "what was read in it was kept as sentences and can't be held against a replay; take its moves out \
-                            with `rimebench moves` and play them";
-                return Err(other_version(text, file_name, version, hint));
-            }
-            _ => {}
+        let mut reading = Reading::<FileMistake>::new(text);
+        let version = reading.word("version").and_then(|word| word.parse::<u32>().ok());
+        let read = RECORD_VERSION;
+        if let Some(version) = version.filter(|version| *version != read) {
+            // What another version has to say of itself would not be understood.
+            let mistake = if version > read {
+                FileMistake::Newer { version, read }
+            } else {
+                FileMistake::Older { version, read }
+            };
+            let mut reading = Reading::<FileMistake>::new(text);
+            reading.report("version", mistake);
+            reading.finish(file_name)?;
         }
-        let parsed = call::parse_ron_on::<Record>(text, file_name, &[]);
-        let mut problems = parsed.problems.clone();
-        if let Some(record) = &parsed.value
-            && record.events.len() > MOST_EVENTS
-        {
-            problems.extend(parsed.problem_at(
-                "events",
-                format!("{} events are more than anyone makes", record.events.len()),
-                format!("at most {MOST_EVENTS}"),
-                "the record was changed by hand".to_owned(),
-            ));
+        let record = reading.value::<Record>(&MANNER);
+        if let Some(record) = &record {
+            record.check(&mut reading);
         }
-        if let Some(record) = &parsed.value {
-            let is_digest =
-                |text: &str| text.len() == 16 && text.bytes().all(|byte| byte.is_ascii_hexdigit());
-            for (path, text) in
-                [("call.digest", &record.call.digest), ("notebook_digest", &record.notebook_digest)]
-            {
-                if !is_digest(text) {
-                    problems.extend(parsed.problem_at(
-                        path,
-                        "this is no digest".to_owned(),
-                        "16 hexadecimal digits".to_owned(),
-                        "the record was changed by hand".to_owned(),
-                    ));
-                }
-            }
-            if !record.call.is_plain() {
-                problems.extend(parsed.problem_at(
-                    "call.id",
-                    "this is no name of a call".to_owned(),
-                    "letters, digits, hyphens, dots and underscores, at most 100".to_owned(),
-                    "the record was changed by hand".to_owned(),
-                ));
+        reading.finish(file_name)?;
+        // A text without problems has a value.
+        record.ok_or(FileProblems { file: file_name.to_owned(), told: Vec::new(), more: 0 })
+    }
+
+    fn check(&self, reading: &mut Reading<'_, FileMistake>) {
+        if self.events.len() > MOST_EVENTS {
+            let events = self.events.len();
+            reading.report("events", FileMistake::TooManyEvents { events, most: MOST_EVENTS });
+        }
+        for (path, text) in [("call.digest", &self.call.digest), ("notebook_digest", &self.notebook_digest)] {
+            if text.len() != 16 || !text.bytes().all(|byte| byte.is_ascii_hexdigit()) {
+                reading.report(path, FileMistake::NoDigest);
             }
         }
-        match parsed.value {
-            Some(record) if problems.is_empty() => Ok(record),
-            _ => Err(problems),
+        if !self.call.is_plain() {
+            reading.report("call.id", FileMistake::NoName);
         }
     }
 }
 
-fn other_version(text: &str, file_name: &str, version: u32, hint: &str) -> Vec<Problem> {
-    let parsed = call::parse_ron_on::<AnyVersion>(text, file_name, &[]);
-    let message = format!("version {version} of a visit record can't be read");
-    parsed
-        .problem_at("version", message, format!("version {RECORD_VERSION}"), hint.to_owned())
-        .into_iter()
-        .collect()
-}
-
-/// A problem of a file as a whole.
-fn whole(file_name: &str, message: &str) -> Problem {
-    Problem {
-        file: file_name.to_owned(),
-        line: 1,
-        column: 1,
-        message: message.to_owned(),
-        value: String::new(),
-        allowed: String::new(),
-        hint: String::new(),
-    }
-}
-
-/// What a record of any version has.
+/// A move of a record of version 1, with its time.
 #[derive(Deserialize)]
-struct AnyVersion {
-    version: u32,
-}
-
-/// A record of version 1, as far as its moves go.
-#[derive(Deserialize)]
-struct FirstVersion {
-    moves: Vec<FirstTimed>,
-}
-
-#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
 struct FirstTimed {
     action: Move,
-}
-
-fn version_of(text: &str) -> Option<u32> {
-    ron::from_str::<AnyVersion>(text).ok().map(|any| any.version)
+    #[serde(rename = "at_s")]
+    _at_s: f64,
 }
 
 /// The moves in a record of any version, in order, without their times.
 ///
 /// # Errors
 /// What is wrong with the text, each with its line.
-pub fn moves_in(text: &str, file_name: &str) -> Result<Vec<Move>, Vec<Problem>> {
-    if version_of(text) == Some(1) && !call::is_call(text) {
-        let parsed = call::parse_ron_on::<FirstVersion>(text, file_name, &[]);
-        return match parsed.value {
-            Some(first) if parsed.problems.is_empty() => {
-                Ok(first.moves.into_iter().map(|timed| timed.action).collect())
-            }
-            _ => Err(parsed.problems),
-        };
+pub fn moves_in(text: &str, file_name: &str) -> Result<Vec<Move>, FileProblems> {
+    let mut reading = Reading::<FileMistake>::new(text);
+    if reading.word("version") == Some("1") && reading.has("moves") && !is_call(text) {
+        let moves = reading.value_at::<Vec<FirstTimed>>("moves", &MANNER).unwrap_or_default();
+        reading.finish(file_name)?;
+        return Ok(moves.into_iter().map(|timed| timed.action).collect());
     }
     let record = Record::from_text(text, file_name)?;
     Ok(record.moves().map(|(_, action)| action.clone()).collect())
 }
 
 /// Why a record could not be replayed.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum ReplayError {
     /// The call is not the one that the record names.
     OtherCall {
-        /// Name in the record.
-        named: CallName,
-        /// Name of the call.
-        given: CallName,
+        /// The call's id in the record.
+        named: String,
+        /// Its digest there.
+        named_digest: String,
+        /// Id of the call.
+        given: String,
+        /// Its digest.
+        given_digest: String,
     },
     /// Something in the record can't have happened.
     Happening {
@@ -227,9 +176,16 @@ pub enum ReplayError {
     Time {
         /// Number of the event, from 1.
         number: usize,
-        /// The time in the record, s.
+        /// The time in the record, s of plant time.
         at_s: f64,
-        /// Earliest time at which it could begin, s.
+        /// Earliest time at which it could begin, s of plant time.
+        earliest_s: f64,
+    },
+    /// The visit ends at a time that cannot be.
+    End {
+        /// The time in the record, s of plant time.
+        at_s: f64,
+        /// When the last event was over, s of plant time.
         earliest_s: f64,
     },
     /// The visit made again has another notebook.
@@ -242,46 +198,40 @@ pub enum ReplayError {
     /// The record says closed and the moves leave the ticket open, or the other way round.
     Closing,
     /// The plant left the finite numbers.
-    Step(StepError),
+    Breakdown(Breakdown),
 }
 
-impl fmt::Display for ReplayError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            ReplayError::OtherCall { named, given } => write!(
-                f,
-                "the record is of call {} ({}), and this is {} ({}): it was changed since, or is another one",
-                named.id, named.digest, given.id, given.digest
-            ),
-            ReplayError::Happening { number, why } => {
-                write!(f, "event {number} of the record can't have happened: {why:?}")
+/// What broke down in the plant: a defect of the program.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Breakdown {
+    /// A state is no number any more.
+    NonFinite {
+        /// Which.
+        state: String,
+        /// Plant time, s.
+        time_s: f64,
+    },
+    /// A step of time was asked for that can't be made.
+    TimeStep {
+        /// The step, s.
+        written: f64,
+    },
+}
+
+impl From<StepError> for Breakdown {
+    fn from(error: StepError) -> Self {
+        match error {
+            StepError::NonFinite { state, time_s } => {
+                Breakdown::NonFinite { state: state.to_owned(), time_s }
             }
-            ReplayError::Time { number, at_s, earliest_s } => write!(
-                f,
-                "event {number} is recorded at {at_s} s of plant time, which cannot be: it may begin from {earliest_s} s \
-                 on, within a week of the arrival"
-            ),
-            ReplayError::Digest { recorded, replayed } => write!(
-                f,
-                "the notebook does not match the record: its digest is {replayed}, the record says {recorded}. The \
-                 record was changed by hand, or another version of the program wrote it"
-            ),
-            ReplayError::Closing => {
-                write!(
-                    f,
-                    "the record's `closed` does not match its moves: the ticket is closed by CloseTicket only"
-                )
-            }
-            ReplayError::Step(error) => write!(f, "{error}"),
+            StepError::TimeStep { dt_s } => Breakdown::TimeStep { written: dt_s },
         }
     }
 }
 
-impl std::error::Error for ReplayError {}
-
 impl From<StepError> for ReplayError {
     fn from(error: StepError) -> Self {
-        ReplayError::Step(error)
+        ReplayError::Breakdown(error.into())
     }
 }
 
@@ -290,7 +240,7 @@ impl From<AgainError> for ReplayError {
         match error {
             AgainError::Time { number, at_s, earliest_s } => ReplayError::Time { number, at_s, earliest_s },
             AgainError::Happening { number, why } => ReplayError::Happening { number, why },
-            AgainError::Step(error) => ReplayError::Step(error),
+            AgainError::Step(error) => error.into(),
         }
     }
 }
@@ -313,12 +263,16 @@ pub fn replay_before(
     onlookers: &mut [&mut dyn Onlooker],
 ) -> Result<Visit, ReplayError> {
     if !record.call.names(call) {
-        return Err(ReplayError::OtherCall { named: record.call.clone(), given: CallName::of(call) });
+        let CallName { id: named, digest: named_digest } = record.call.clone();
+        let CallName { id: given, digest: given_digest } = CallName::of(call);
+        return Err(ReplayError::OtherCall { named, named_digest, given, given_digest });
     }
     let mut visit = Visit::start(call, record.seed)?;
     let mut onlookers = Onlookers::arrive(onlookers, &visit, record.ended_s);
     onlookers.make_all(&mut visit, &record.events)?;
-    check_time(&visit, record.ended_s, record.events.len() + 1)?;
+    if let Some(earliest_s) = earliest_instead(&visit, record.ended_s) {
+        return Err(ReplayError::End { at_s: record.ended_s, earliest_s });
+    }
     onlookers.rest_until(&mut visit, record.ended_s)?;
     onlookers.leave(&visit);
     let replayed = visit.notebook_digest();
@@ -365,8 +319,7 @@ impl Visit {
     }
 
     fn notebook_text(&self) -> String {
-        ron::to_string(&self.notebook)
-            .expect("entries are numbers, text and plain enumerations, which RON can always write")
+        ron_file::write_line(&self.notebook)
     }
 }
 

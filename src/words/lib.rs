@@ -5,12 +5,15 @@
 //! nothing else, and a language is a folder. How names and messages meet is told in `teller.rs`, how numbers become quantities in `quantity.rs`.
 
 #[cfg(test)]
+mod below;
+#[cfg(test)]
 mod by_key;
 #[cfg(test)]
 mod complete;
 mod key;
 mod locale;
 mod notebook;
+mod problems;
 mod quantity;
 mod review;
 #[cfg(test)]

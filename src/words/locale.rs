@@ -14,8 +14,17 @@ pub enum Language {
     English,
 }
 
+impl Language {
+    /// Its name, as BCP 47 writes it.
+    pub fn tag(self) -> &'static str {
+        match self {
+            Language::English => call::ENGLISH,
+        }
+    }
+}
+
 /// The files of American English, each with its name.
-pub(crate) const ENGLISH: [(&str, &str); 11] = [
+pub(crate) const ENGLISH: [(&str, &str); 12] = [
     ("cli", include_str!("../../assets/locale/en-US/cli.ftl")),
     ("cautions", include_str!("../../assets/locale/en-US/cautions.ftl")),
     ("marks", include_str!("../../assets/locale/en-US/marks.ftl")),
@@ -23,6 +32,7 @@ pub(crate) const ENGLISH: [(&str, &str); 11] = [
     ("notes", include_str!("../../assets/locale/en-US/notes.ftl")),
     ("page", include_str!("../../assets/locale/en-US/page.ftl")),
     ("parts", include_str!("../../assets/locale/en-US/parts.ftl")),
+    ("problems", include_str!("../../assets/locale/en-US/problems.ftl")),
     ("refusals", include_str!("../../assets/locale/en-US/refusals.ftl")),
     ("review", include_str!("../../assets/locale/en-US/review.ftl")),
     ("screen", include_str!("../../assets/locale/en-US/screen.ftl")),

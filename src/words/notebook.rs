@@ -55,7 +55,7 @@ impl Words {
     pub fn note(&self, note: &Note, call: &Call) -> String {
         let Note::Answer(question) = note else { return self.say(note) };
         match call.answers.iter().find(|(asked, _)| asked == question) {
-            Some((_, said)) => self.fill("answer-quoted", &[("said", said.clone())]),
+            Some((_, said)) => self.fill("answer-quoted", &[("said", self.own(said))]),
             None => self.fill("answer-unknown", &[]),
         }
     }

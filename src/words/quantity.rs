@@ -26,10 +26,14 @@ pub(crate) enum Kind {
     Span,
     Hours,
     Money,
+    /// A number as somebody wrote it, with as many digits.
+    Written,
+    /// A time of the plant, to the second.
+    PlantTime,
 }
 
 /// How a name ends that carries a quantity, the longer ends first. A name without such an end carries a count.
-const ENDS: [(&str, Kind); 21] = [
+const ENDS: [(&str, Kind); 24] = [
     ("static_pa", Kind::StaticPressure),
     ("gauge_pa", Kind::GaugePressure),
     ("vacuum_pa", Kind::Vacuum),
@@ -49,6 +53,9 @@ const ENDS: [(&str, Kind); 21] = [
     ("_h", Kind::Hours),
     ("after_s", Kind::Span),
     ("for_s", Kind::Span),
+    ("written", Kind::Written),
+    ("at_s", Kind::PlantTime),
+    ("earliest_s", Kind::PlantTime),
     ("_k", Kind::Temperature),
     ("_s", Kind::Span),
 ];
@@ -156,6 +163,8 @@ impl Units {
             Kind::Hours => format!("{value:.1} h"),
             Kind::Money => money(value),
             Kind::Span => span(value),
+            Kind::Written => as_written(value),
+            Kind::PlantTime => format!("{} s", as_written(value)),
         }
     }
 
@@ -323,6 +332,15 @@ pub(crate) fn plain(value: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
+/// A number as a person writes it: to the thousandth, very large and very small ones by powers of ten.
+fn as_written(value: f64) -> String {
+    if value != 0.0 && !(1.0e-3..1.0e9).contains(&value.abs()) {
+        return format!("{value:e}");
+    }
+    let text = decimal(value, 3);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
 /// A share from 0 to 1 in whole percent.
 pub fn share(share: f64) -> String {
     format!("{} %", decimal(libm::round(100.0 * share), 0))
@@ -394,6 +412,22 @@ mod tests {
             assert_eq!(asked_for(key, value).as_deref(), Some(text));
         }
         assert_eq!(asked_for("mass-ounces", 2.0), None);
+    }
+
+    #[test]
+    fn what_somebody_wrote_is_repeated_with_its_digits() {
+        for (value, text) in [
+            (1.4, "1.4"),
+            (-0.1, "-0.1"),
+            (0.0, "0"),
+            (20_000.0, "20000"),
+            (0.002, "0.002"),
+            (1.0e-5, "1e-5"),
+            (5.0e7, "50000000"),
+            (1.0e308, "1e308"),
+        ] {
+            assert_eq!(as_written(value), text);
+        }
     }
 
     #[test]

@@ -11,7 +11,7 @@ impl Words {
     pub fn reason(&self, reason: &Reason, call: &Call) -> String {
         let told = self.heading(reason);
         match reason.rule_of(call) {
-            Some(why) => format!("{told} {why}"),
+            Some(why) => format!("{told} {}", self.own(why)),
             None => told,
         }
     }
@@ -85,7 +85,7 @@ mod tests {
         let one_of = vec![Milestone::CoilThawed, Milestone::CompressorStopped];
         let out = Reason::OutOfOrder { rule: 0, before, one_of: one_of.clone() };
         let sentence = "Connecting the gauges came before a coil free of ice or stopping the compressor.";
-        assert_eq!(told(&out), format!("{sentence} {}", call.prerequisites[0].why));
+        assert_eq!(told(&out), format!("{sentence} {}", call.prerequisites[0].why.in_language("en-US")));
         assert_eq!(Words::default().heading(&out), sentence);
         let kept = Reason::InOrder { rule: 0, before, one_of };
         assert_eq!(

@@ -145,6 +145,7 @@ hazard-flame-on-flammable-gas = A flame was held to a circuit that held flammabl
 # Repair.
 
 reason-cause-gone = What was wrong is gone.
+reason-taken-away = An instructor cleared what was wrong ({ $taken }); nothing was left to repair.
 reason-still-there = Still there: { $left-each }.
 reason-charge-right = The circuit holds { $charge-share } of its charge; { $low-share } to { $high-share } is right.
 reason-charge-right-only = The circuit holds { $charge-share } of its charge; { $low-share } to { $high-share } is right. That counts once the cause is gone.

@@ -44,7 +44,9 @@ fn every_question_has_an_answer() {
 #[test]
 fn no_text_for_the_learner_names_the_part() {
     for call in calls() {
-        let told = [call.id, call.title, call.complaint].join(" ").to_lowercase();
+        let told = [&call.id, call.title.in_language("en-US"), call.complaint.in_language("en-US")]
+            .join(" ")
+            .to_lowercase();
         for word in ["filter", "valve", "bulb", "leak", "charge", "refrigerant"] {
             assert!(!told.contains(word), "{word} in: {told}");
         }

@@ -32,11 +32,11 @@ fn head(keys: &[&str], words: Words) -> Vec<String> {
 /// Title, score and what was wrong.
 pub(super) fn header(review: &Review, words: Words) -> String {
     let mut header = String::from("<header>\n");
-    header.push_str(&element("h1", &review.title));
+    header.push_str(&element("h1", &words.own(&review.title)));
     let (call, seed) = (review.call.clone(), review.seed.to_string());
     let of_visit = words.fill("page-review-of-visit", &[("call", call), ("seed", seed)]);
     header.push_str(&element("p", &of_visit));
-    let quote = words.fill("page-quote", &[("complaint", review.complaint.clone())]);
+    let quote = words.fill("page-quote", &[("complaint", words.own(&review.complaint))]);
     header.push_str(&format!("<p class=\"quote\">{}</p>\n", escape(&quote)));
     let score = words.fill("page-score", &[("points", format!("{:.0}", review.total_points))]);
     header.push_str(&format!("<p class=\"score\">{}</p>\n", escape(&score)));

@@ -25,10 +25,10 @@ struct Judged {
 
 static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
     let mut call = common::call();
-    call.title = NASTY.to_owned();
-    call.complaint = NASTY.to_owned();
+    call.title = call::Text::english(NASTY);
+    call.complaint = call::Text::english(NASTY);
     for rule in &mut call.prerequisites {
-        rule.why = NASTY.to_owned();
+        rule.why = call::Text::english(NASTY);
     }
     let cause = plant::FaultKind::Undercharged;
     let declaration = Declaration { cause, place: None, evidence: vec![3], rules_out: Vec::new() };

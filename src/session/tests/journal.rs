@@ -3,8 +3,8 @@
 use std::fs;
 use std::path::PathBuf;
 
-use call::Duration;
 use session::{Interrupted, Journal, interrupted};
+use visit::Duration;
 use visit::{Move, Place, Record, Visit};
 
 fn folder(name: &str) -> PathBuf {

@@ -8,8 +8,8 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::Duration as RealTime;
 
-use call::Duration;
 use session::{Journal, interrupted};
+use visit::Duration;
 use visit::{Move, Place, Visit};
 
 /// In the environment of the program that is to be killed: its folder.

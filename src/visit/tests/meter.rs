@@ -2,9 +2,9 @@
 
 mod common;
 
-use call::Duration;
 use common::{all, cool, fault, off, perform, reading, refusal, sound, with};
 use plant::{Capacitor, Conductor, FaultKind, Plant, Switch, Terminal};
+use quantity::Duration;
 use visit::{Caution, Hazard, Move, Observation, Outcome, Panel, Place, Refusal, Visit};
 
 fn ohms(from: Terminal, to: Terminal) -> Move {

@@ -39,66 +39,73 @@ fn moves_are_read_as_they_are_written() {
 
 #[test]
 fn every_rule_rejects_with_its_line() {
+    let impossible = |asked: &str| format!("Impossible {{ asked: {asked}, ");
+    let unknown = |name: &str| format!("Written(UnknownName {{ name: \"{name}\", ");
     let table = [
-        ("Look(Attic)", "Attic", ""),
-        ("MeasureVoltage(from: Q, to: C)", "Q", ""),
-        ("Wait(Fortnights(1))", "Fortnights", ""),
-        ("Lok(Thermostat)", "Lok", "Look"),
-        ("Repair(ReplaceFilter)", "ReplaceFilter", "ReplaceFilter"),
-        ("Repair(RepairLeak(LiquidLine))", "RepairLeak", "RepairLeak"),
-        ("Repair(PaintTheCabinet)", "PaintTheCabinet", ""),
-        ("Wait(Hours(0))", "wait", "split"),
-        ("Wait(Hours(100))", "wait", "split"),
-        ("AddRefrigerant(Ounces(-3))", "mass", "unit"),
-        ("AddVapor(Ounces(0))", "mass", "unit"),
-        ("RemoveRefrigerant(Pounds(90))", "mass", "unit"),
-        ("PressurizeWithNitrogen(PoundsGauge(900))", "test pressure", "unit"),
-        ("RecoverTo(PoundsGauge(30))", "recovery", "unit"),
-        ("EvacuateTo(target: Microns(1), within: Hours(1))", "vacuum", "unit"),
-        ("EvacuateTo(target: Microns(500), within: Hours(0))", "limit", "unit"),
-        ("DecayTest(Hours(40))", "wait", "split"),
-        ("ChangeCylinder(Oxygen)", "Oxygen", ""),
+        ("Look(Attic)", unknown("Attic")),
+        ("MeasureVoltage(from: Q, to: C)", unknown("Q")),
+        ("Wait(Fortnights(1))", unknown("Fortnights")),
+        ("Lok(Thermostat)", format!("{}nearest: Names {{ names: [\"Look\"", unknown("Lok"))),
+        ("Repair(ReplaceFilter)", "OwnMove { work: \"ReplaceFilter\", instead: \"ReplaceFilter\"".to_owned()),
+        (
+            "Repair(RepairLeak(LiquidLine))",
+            "OwnMove { work: \"RepairLeak(LiquidLine)\", instead: \"RepairLeak\"".to_owned(),
+        ),
+        ("Repair(PaintTheCabinet)", unknown("PaintTheCabinet")),
+        ("Wait(Hours(0))", impossible("Wait")),
+        ("Wait(Hours(100))", impossible("Wait")),
+        ("AddRefrigerant(Ounces(-3))", impossible("Refrigerant")),
+        ("AddVapor(Ounces(0))", impossible("Refrigerant")),
+        ("RemoveRefrigerant(Pounds(90))", impossible("Refrigerant")),
+        ("PressurizeWithNitrogen(PoundsGauge(900))", impossible("TestPressure")),
+        ("RecoverTo(PoundsGauge(30))", impossible("Recovery")),
+        ("EvacuateTo(target: Microns(1), within: Hours(1))", impossible("Vacuum")),
+        ("EvacuateTo(target: Microns(500), within: Hours(0))", impossible("Limit")),
+        ("DecayTest(Hours(40))", impossible("Wait")),
+        ("ChangeCylinder(Oxygen)", unknown("Oxygen")),
         (
             "ChargeTo(by: Subcooling, target: CelsiusDifference(90), at_most: Ounces(4), within: Hours(1))",
-            "target",
-            "unit",
+            impossible("ChargeTarget"),
         ),
-        ("WeighIn(Kilograms(40))", "mass", "unit"),
-        ("SetThermostat(mode: Cool, fan: Auto, set_point: Celsius(75))", "set point", "unit"),
-        ("MeasureVoltage(from: Y, to: Y)", "probes", "another"),
-        ("Declare((cause: LoadedFilter, evidence: [0], rules_out: []))", "entry 0", "number 1"),
+        ("WeighIn(Kilograms(40))", impossible("Refrigerant")),
+        ("WeighIn(Grams(NaN))", "Written(NotFinite { written: \"NaN\"".to_owned()),
+        ("SetThermostat(mode: Cool, fan: Auto, set_point: Celsius(75))", impossible("SetPoint")),
+        ("MeasureVoltage(from: Y, to: Y)", "SameTerminal { terminal: \"Y\"".to_owned()),
+        ("Declare((cause: LoadedFilter, evidence: [0], rules_out: []))", "NoEntry".to_owned()),
+        ("Wait(Hours(1)) /* \u{202e} */", "Written(Hidden { code: \"U+202E\"".to_owned()),
     ];
-    for (line, words, hint) in table {
+    for (line, fact) in table {
         let text = format!("[\n    Look(Thermostat),\n    {line},\n]");
-        let problems = read_moves(&text, "visit.ron").expect_err(line);
+        let problems = read_moves(&text, "visit.ron").expect_err(line).told;
         assert_eq!(problems.len(), 1, "{line}: {problems:?}");
         let problem = &problems[0];
-        assert_eq!(problem.line, 3, "{line}: {problem}");
-        assert!(problem.column >= 5, "{line}: {problem}");
-        assert!(problem.message.contains(words), "{line}: {problem}");
-        assert!(problem.hint.contains(hint), "{line}: {problem}");
-        assert!(!problem.allowed.is_empty(), "{line}: {problem}");
+        assert_eq!(problem.place.line, 3, "{line}: {problem:?}");
+        assert!(problem.place.column >= 5, "{line}: {problem:?}");
+        let told = format!("{:?}", problem.kind);
+        assert!(told.starts_with(&fact), "{line}: {told}");
     }
 }
 
 #[test]
 fn several_mistakes_are_told_at_once() {
     let text = "[\n    Look(Attic),\n    ReadGauge(Suction),\n    Wait(Fortnights(1)),\n]";
-    let problems = read_moves(text, "visit.ron").expect_err("two mistakes");
-    let lines: Vec<usize> = problems.iter().map(|problem| problem.line).collect();
+    let problems = read_moves(text, "visit.ron").expect_err("two mistakes").told;
+    let lines: Vec<usize> = problems.iter().map(|problem| problem.place.line).collect();
     assert_eq!(lines, [2, 4], "{problems:?}");
     let text = "[\n    Wait(Hours(0)),\n    AddRefrigerant(Ounces(-3)),\n]";
-    let problems = read_moves(text, "visit.ron").expect_err("two mistakes");
-    assert_eq!(problems.iter().map(|problem| problem.line).collect::<Vec<_>>(), [2, 3]);
+    let problems = read_moves(text, "visit.ron").expect_err("two mistakes").told;
+    assert_eq!(problems.iter().map(|problem| problem.place.line).collect::<Vec<_>>(), [2, 3]);
 }
 
 #[test]
 fn a_file_of_before_may_say_mend_for_repair() {
-    let moves =
-        read_moves("[Mend(CleanCondenser), Repair(CleanCondenser)]", "old.ron").expect("both are read");
+    let text = "[Mend(CleanCondenser), Repair(CleanCondenser)]";
+    let (moves, old_names) = visit::read_moves_with_notes(text, "old.ron").expect("both are read");
     assert_eq!(moves, [Move::Repair(Work::CleanCondenser), Move::Repair(Work::CleanCondenser)]);
-    assert!(
-        moves_text(&moves).matches("Repair(CleanCondenser)").count() == 2,
-        "and written as it is called now"
+    assert_eq!(old_names.len(), 1, "{old_names:?}");
+    assert_eq!(
+        moves_text(&moves).matches("Repair(CleanCondenser)").count(),
+        2,
+        "written as it is called now"
     );
 }

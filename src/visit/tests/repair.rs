@@ -148,7 +148,7 @@ fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
                     emptied(&mut visit);
                 }
                 if visit.truth().frost_mass_kg > 0.01 {
-                    all(&mut visit, &[Move::Wait(call::Duration::Hours(4.0))]);
+                    all(&mut visit, &[Move::Wait(quantity::Duration::Hours(4.0))]);
                 }
                 let entry = perform(&mut visit, &Move::Repair(work));
                 assert_eq!(
@@ -196,7 +196,7 @@ fn live_work_and_charged_capacitors_are_kept_as_hazards() {
         &mut charged,
         &[
             cool(55.0),
-            Move::Wait(call::Duration::Minutes(6.0)),
+            Move::Wait(quantity::Duration::Minutes(6.0)),
             Move::OutdoorDisconnect(Switch::Open),
             Move::OpenPanel(Panel::OutdoorElectrical),
         ],
@@ -259,7 +259,7 @@ fn a_new_fuse_alone_does_not_mend_a_short() {
         all(visit, &[Move::IndoorServiceSwitch(Switch::Closed)]);
         entry.outcome
     };
-    let calling = [cool(55.0), Move::Wait(call::Duration::Minutes(10.0))];
+    let calling = [cool(55.0), Move::Wait(quantity::Duration::Minutes(10.0))];
     all(&mut visit, &[Move::OpenPanel(Panel::BlowerCompartment), Move::OpenPanel(Panel::OutdoorElectrical)]);
     all(&mut visit, &calling);
     for _ in 0..2 {

@@ -2,9 +2,9 @@
 
 mod common;
 
-use call::Duration;
 use common::{all, cool, fault, off, perform, with};
 use plant::{FaultKind, Switch};
+use quantity::Duration;
 use visit::{Move, Note, Observation, Outcome, Panel, Place, Sight, Visit};
 
 fn seen(visit: &mut Visit, place: Place) -> (Vec<Observation>, Vec<Note>) {

@@ -64,7 +64,10 @@ pub fn live(number: u64, plan: Plan) -> Result<Lived, Box<Broken>> {
 
 fn day(case: &Case, plan: Plan, moves: &mut Vec<Move>) -> Result<Lived, String> {
     let call = call::read(&case.call_text, "made-up.ron").map_err(|problems| {
-        format!("the call is not valid: {}", problems.first().map_or(String::new(), ToString::to_string))
+        format!(
+            "the call is not valid: {}",
+            problems.told.first().map_or(String::new(), |problem| format!("{problem:?}"))
+        )
     })?;
     let mut dice = Dice::new(case.number, 1);
     let mut visit = Visit::start(&call, case.seed).map_err(|error| error.to_string())?;
@@ -107,7 +110,7 @@ fn made_again(visit: &Visit) -> Result<(), String> {
         return Err("the record that was read is not the one that was written".to_owned());
     }
     let again =
-        replay(&read, visit.call()).map_err(|error| format!("the record does not replay: {error}"))?;
+        replay(&read, visit.call()).map_err(|error| format!("the record does not replay: {error:?}"))?;
     if again.record().to_text() != text {
         return Err("the replayed visit writes another record".to_owned());
     }

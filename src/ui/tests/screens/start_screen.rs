@@ -15,8 +15,8 @@ fn start() -> Harness<'static, Start> {
     let cards: Vec<CallCard> = ["maple-lane", "dock-road"]
         .map(|id| CallCard {
             id: id.to_owned(),
-            title: format!("Ice at {id}"),
-            complaint: "It is warm in here.".to_owned(),
+            title: call::Text::english(format!("Ice at {id}")),
+            complaint: call::Text::english("It is warm in here."),
             par_time_s: 9_000.0,
         })
         .to_vec();

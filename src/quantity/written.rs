@@ -1,4 +1,4 @@
-//! Quantities as people write them in call files and moves files: a number with its unit.
+//! Quantities as calls, moves and records hold them: a number with its unit.
 
 use media::units;
 use serde::{Deserialize, Serialize};

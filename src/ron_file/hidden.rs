@@ -2,17 +2,17 @@
 
 /// Whether a character belongs into no text: control characters other than line breaks and tabs, and those that set the direction of
 /// writing (Unicode Standard, annex 9, explicit formatting characters).
-pub(crate) fn is_hidden(c: char) -> bool {
+pub fn is_hidden(c: char) -> bool {
     let turns =
         matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}' | '\u{061c}');
     turns || c.is_control() && !matches!(c, '\n' | '\r' | '\t')
 }
 
 /// Most characters of a strange text that are repeated in a message.
-const SHOWN: usize = 400;
+const SHOWN: usize = 120;
 
 /// A text as a message may show it: hidden characters by their numbers, and not without end.
-pub(crate) fn shown(text: &str) -> String {
+pub fn shown(text: &str) -> String {
     let mut told = String::new();
     for (count, c) in text.chars().enumerate() {
         if count == SHOWN {
