@@ -21,8 +21,8 @@ mod spec;
 
 pub use built_in::built_in;
 pub use check::{is_call, read};
-pub use digest::fnv1a_64;
-pub use names::nearest;
+pub use digest::{fnv1a_64, text_digest};
+pub use names::{FormerName, former_names, nearest};
 pub use problem::Problem;
 pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use ron_text::{Parsed, parse_ron, parse_ron_on};

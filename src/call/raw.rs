@@ -174,7 +174,7 @@ pub(crate) const STAND_INS: &[(&str, &str)] = &[
     ("before", "GaugesConnected"),
     ("one_of", "[FilterInspected]"),
     ("why", "\"Airflow comes first.\""),
-    ("rivals", "[MeteringStuckThrottled]"),
+    ("rivals", "[MeteringRestricted]"),
     (
         "solved",
         "(cleared: [LoadedFilter], charge_share: (0.95, 1.05), frost_mass_max: Grams(20), \

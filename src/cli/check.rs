@@ -10,10 +10,14 @@ use super::source;
 pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(), Failure> {
     let mut bad_files = 0_usize;
     for name in &arguments.calls {
-        match check(name) {
-            Ok(title) => {
+        match source::call(name) {
+            Ok(call) => {
                 let words = Words::default();
-                output.line(&words.fill("cli-call-is-good", &[("name", name.clone()), ("title", title)]))?;
+                let good = [("name", name.clone()), ("title", call.title.clone())];
+                output.line(&words.fill("cli-call-is-good", &good))?;
+                for line in source::former_names(&call.source, name, words) {
+                    output.line(&line)?;
+                }
             }
             Err(Failure::Problems(text)) => {
                 bad_files += 1;
@@ -28,8 +32,4 @@ pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(),
     output.flush()?;
     let noun = if bad_files == 1 { "file has" } else { "files have" };
     Err(Failure::Problems(format!("{bad_files} of {} {noun} problems", arguments.calls.len())))
-}
-
-fn check(name: &str) -> Result<String, Failure> {
-    source::call(name).map(|call| call.title)
 }

@@ -17,6 +17,9 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
     let moves = visit::read_moves(&moves_text, &arguments.moves.display().to_string())
         .map_err(|problems| Failure::Problems(source::listed(&problems)))?;
 
+    for line in source::former_names(&moves_text, &arguments.moves.display().to_string(), words) {
+        super::output::tell(&line);
+    }
     let mut visit = Visit::start(&call, arguments.seed).map_err(plant_failure)?;
     let (title, id, seed) = (call.title.clone(), call.id.clone(), arguments.seed.to_string());
     output.line(&words.fill("cli-visit", &[("title", title), ("call", id), ("seed", seed)]))?;

@@ -329,7 +329,7 @@ mod tests {
         let system = System::built_in("split-3-ton-r410a-txv").expect("built in");
         let fault = |kind, severity, place| Fault { kind, place, severity, onset_s: 0.0 };
         let faults = [
-            fault(FaultKind::MeteringStuckThrottled, 0.6, None),
+            fault(FaultKind::MeteringRestricted, 0.6, None),
             fault(FaultKind::RefrigerantLeak, 0.3, Some(LeakPlace::IndoorCoil)),
             fault(FaultKind::NonCondensables, 0.3, None),
         ];

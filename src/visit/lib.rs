@@ -48,7 +48,7 @@ pub use moves::{
 };
 pub use moves_file::{moves_text, read_moves};
 pub use note::{Note, PlateNote};
-pub use notebook::{Entry, Measured, Observation, Outcome, Reading, Running, Trust, Verification};
+pub use notebook::{Entry, Measured, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
 pub use perform::{
     AreaNote, BulbNote, ChargeNote, FilterNote, GaugeNote, LeakNote, MeterNote, NitrogenNote, Progress,
@@ -56,7 +56,7 @@ pub use perform::{
 };
 pub use record::{CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
 pub use refusal::Refusal;
-pub use sight::Sight;
+pub use sight::{Hides, Observation, Sight};
 pub use site::{BulbState, Circuit, Gauges, Site};
 pub use timing::{minutes, price};
 pub use visit::{ShadowPace, VISIT_LIMIT_S, Visit};

@@ -3,7 +3,8 @@
 use call::Milestone;
 
 use crate::moves::{AirPoint, Bulb, Move, PipePoint, Port};
-use crate::notebook::{Entry, Measured, Observation, Outcome, Trust};
+use crate::notebook::{Entry, Measured, Outcome, Trust};
+use crate::sight::Observation;
 use crate::visit::Visit;
 
 /// Readings that are held together must lie within so long of each other, s (engineering value).

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use call::{Call, Problem, fnv1a_64};
+use call::{Call, Problem, text_digest};
 use plant::StepError;
 use serde::{Deserialize, Serialize};
 
@@ -354,10 +354,10 @@ impl Visit {
         &self.timed[..until.unwrap_or(self.timed.len())]
     }
 
-    /// FNV-1a (64 bit) of the notebook in RON, hexadecimal.
+    /// Digest of the notebook in RON ([`call::text_digest`]).
     pub fn notebook_digest(&self) -> String {
         let text = ron::to_string(&self.notebook)
             .expect("entries are numbers, text and plain enumerations, which RON can always write");
-        format!("{:016x}", fnv1a_64(text.as_bytes()))
+        text_digest(&text)
     }
 }

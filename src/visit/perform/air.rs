@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Step, act, pass};
 use crate::moves::Move;
-use crate::notebook::Observation;
+use crate::sight::Observation;
 use crate::timing::{FILTER_COST, base_s};
 
 /// What a filter and its slot show.

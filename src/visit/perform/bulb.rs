@@ -5,7 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use super::{Step, Task, act, pass, until};
 use crate::moves::{Move, Port};
-use crate::notebook::{Measured, Observation};
+use crate::notebook::Measured;
+use crate::sight::Observation;
 use crate::site::{BulbState, Gauges};
 use crate::timing::{INSULATION_COST, base_s};
 use crate::visit::Visit;

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::{Step, Task, WorkNote, act, pass};
 use crate::hazard::Hazard;
 use crate::moves::{LeakMethod, Move};
-use crate::notebook::Observation;
+use crate::sight::Observation;
 use crate::site::{BulbState, Circuit};
 use crate::timing::{METERING_COST, REPAIR_COST, base_s};
 use crate::visit::Visit;

@@ -7,7 +7,8 @@ use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;
 use crate::mend::{DANGEROUS_CHARGE_V, Power, capacitor_of, job};
 use crate::moves::Move;
-use crate::notebook::{Observation, Outcome};
+use crate::notebook::Outcome;
+use crate::sight::Observation;
 use crate::timing::base_s;
 use crate::visit::Visit;
 

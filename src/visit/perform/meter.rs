@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 use super::{Step, Task, act, pass};
 use crate::hazard::Hazard;
 use crate::moves::Move;
-use crate::notebook::{Measured, Observation, Outcome};
+use crate::notebook::{Measured, Outcome};
+use crate::sight::Observation;
 use crate::timing::{METER_FUSE_COST, base_s};
 use crate::visit::Visit;
 

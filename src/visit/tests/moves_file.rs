@@ -90,3 +90,12 @@ fn several_mistakes_are_told_at_once() {
     let problems = read_moves(text, "visit.ron").expect_err("two mistakes");
     assert_eq!(problems.iter().map(|problem| problem.line).collect::<Vec<_>>(), [2, 3]);
 }
+
+/// Kinds of fault that were called otherwise once are the same under their old names.
+#[test]
+fn an_old_name_of_a_fault_is_read() {
+    let text = include_str!("../../../scenarios/visits/kiln-street-sound.ron");
+    assert!(text.contains("UninsulatedBulb"));
+    let old = text.replace("UninsulatedBulb", "BulbBareInColdAir");
+    assert_eq!(read_moves(&old, "old.ron"), read_moves(text, "new.ron"));
+}
