@@ -116,13 +116,18 @@ impl Scratch {
         self.touched.insert(file);
     }
 
+    /// Where it is built: what others have built there of the libraries need not be built anew.
+    fn target(&self) -> PathBuf {
+        std::env::var_os("CARGO_TARGET_DIR").map_or(self.folder.join("target"), PathBuf::from)
+    }
+
     /// Whether a cargo command is content, and what it says.
     fn cargo(&self, arguments: &[&str]) -> (bool, String) {
         let output = Command::new(env!("CARGO"))
             .args(arguments)
             .arg("--offline")
             .current_dir(&self.folder)
-            .env("CARGO_TARGET_DIR", self.folder.join("target"))
+            .env("CARGO_TARGET_DIR", self.target())
             .output()
             .expect("cargo runs");
         let said = [output.stdout, output.stderr].map(|bytes| String::from_utf8_lossy(&bytes).into_owned());

@@ -98,10 +98,6 @@ fn ramp(speed: &mut f64, target: f64, up_s: f64, down_s: f64, dt_s: f64) {
 
 impl Control {
     /// One step of the controls.
-    #[expect(
-        clippy::too_many_arguments,
-        reason = "the one place where thermostat, protections and wiring meet"
-    )]
     pub(crate) fn step(
         &mut self,
         system: &System,

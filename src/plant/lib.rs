@@ -32,6 +32,7 @@ mod leap;
 mod level;
 mod limit;
 mod metering;
+mod pan;
 mod protection;
 mod reading;
 mod readout;

@@ -12,6 +12,7 @@ use crate::fault::{Charge, Effects, hole_diameter_m};
 use crate::frost::{CoilWater, Frost};
 use crate::limit::Limiter;
 use crate::metering::opens_at_k;
+use crate::pan::Pan;
 use crate::rows::ROWS;
 use crate::service::{Service, Tally};
 use crate::sump::{SUMP_J_KG, dissolved_kg, oil_saturation_pa};
@@ -46,6 +47,7 @@ pub struct Plant {
     pub(crate) cabinet_k: f64,
     pub(crate) frost: Frost,
     pub(crate) filter: FilterState,
+    pub(crate) pan: Pan,
     pub(crate) control: Control,
     pub(crate) last: Last,
     pub(crate) slow: Slow,
@@ -217,6 +219,7 @@ impl Plant {
             cabinet_k: room_k,
             frost: Frost::default(),
             filter: FilterState::default(),
+            pan: Pan::default(),
             control: Control::default(),
             last: Last {
                 discharge_enthalpy_j_kg: state.enthalpy_j_kg,
@@ -315,8 +318,13 @@ impl Plant {
     /// Whether a fault of this kind is there, or something that one has left behind. A low-voltage fuse that has melted counts as
     /// [`FaultKind::BlownControlFuse`].
     pub fn has(&self, kind: FaultKind) -> bool {
-        self.faults.iter().any(|f| f.kind == kind)
-            || self.left_behind(kind).is_some()
+        self.faults.iter().any(|f| f.kind == kind) || self.has_been_left(kind)
+    }
+
+    /// Whether something is wrong that is no fault of its own: what one of this kind has left behind, or a fuse that another one
+    /// has melted.
+    pub fn has_been_left(&self, kind: FaultKind) -> bool {
+        self.left_behind(kind).is_some()
             || (kind == FaultKind::BlownControlFuse && self.control.electric.fuse.blown)
     }
 
@@ -445,6 +453,21 @@ impl Plant {
         self.effects().bulb_exposure
     }
 
+    /// Share of the bulb's heat exchange that goes to the warm air around the cabinet, 0 (strapped) to 1.
+    pub fn bulb_looseness(&self) -> f64 {
+        self.effects().bulb_warm_exposure
+    }
+
+    /// Whether the blower's wheel can't be turned.
+    pub fn blower_is_stuck(&self) -> bool {
+        self.effects().wiring.blower_seized
+    }
+
+    /// Whether the primary of the control transformer is whole.
+    pub fn transformer_is_whole(&self) -> bool {
+        !self.effects().wiring.primary_open
+    }
+
     /// Diameter of the hole at a place, m (0: none).
     pub fn leak_hole_m(&self, place: LeakPlace) -> f64 {
         self.faults
@@ -473,7 +496,9 @@ impl Plant {
 
     #[inline(always)]
     pub(crate) fn effects(&self) -> Effects {
-        Effects::of(&self.faults, self.time_s, &self.system)
+        let mut effects = Effects::of(&self.faults, self.time_s, &self.system);
+        effects.wiring.float_switch_open |= self.is_float_lifted();
+        effects
     }
 
     /// Charge faults are states of the circuit, not of a part: they are gone when the circuit is right again.

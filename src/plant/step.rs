@@ -202,6 +202,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &mut plant.tangents.coil,
     );
     plant.frost = frost;
+    plant.pan.step(frost.drained_kg, effects.drain);
     match (had_frost, plant.frost.mass_kg > 0.0) {
         (false, true) => events.push(Event::FrostBegan),
         (true, false) => events.push(Event::FrostGone),

@@ -144,7 +144,7 @@ impl Visit {
                 sight.say(Sight::WheelMotorHums);
             }
             if self.inputs.indoor_service_switch == Switch::Open {
-                let stuck = self.is_there(FaultKind::SeizedBlowerMotor);
+                let stuck = self.plant.blower_is_stuck();
                 sight.see(if stuck { Observation::WheelStuck } else { Observation::WheelTurnsFreely });
                 sight.say(if stuck { Sight::WheelStuck } else { Sight::WheelFree });
             }
@@ -223,7 +223,7 @@ impl Visit {
                     sight.see(Observation::BulbBare);
                     sight.say(Sight::BulbBare);
                 }
-                _ if self.severity_of(FaultKind::BulbLoose) > LOOSE_EXPOSURE => {
+                _ if self.plant.bulb_looseness() > LOOSE_EXPOSURE => {
                     sight.see(Observation::BulbLoose);
                     sight.say(Sight::BulbLoose);
                 }
@@ -315,7 +315,7 @@ impl Visit {
     fn see_control_board(&self, sight: &mut Look) {
         sight.say(Sight::WiresTight);
         sight.say(match self.inputs.indoor_service_switch {
-            Switch::Closed if !self.is_there(FaultKind::OpenTransformer) => Sight::TransformerHums,
+            Switch::Closed if self.plant.transformer_is_whole() => Sight::TransformerHums,
             _ => Sight::TransformerSilent,
         });
         if self.plant.control_fuse_is_blown() {
@@ -343,17 +343,17 @@ impl Visit {
     /// Whether the contactor can be seen while nothing calls.
     pub(crate) fn sees_contactor_without_call(&self) -> bool {
         let coil_v = self.plant.voltage_v(&self.inputs, Terminal::ContactorCoilY, Terminal::ContactorCoilC);
-        self.is_open(Panel::OutdoorElectrical) && coil_v < NO_CALL_V
+        self.sees_outdoor_wiring() && coil_v < NO_CALL_V
     }
 
-    /// Whether a panel is open.
-    pub(crate) fn is_open(&self, panel: Panel) -> bool {
-        self.site.is_open(panel)
+    /// Whether the panel before the wiring of the outdoor unit is off.
+    pub(crate) fn sees_outdoor_wiring(&self) -> bool {
+        self.site.is_open(Panel::OutdoorElectrical)
     }
 
     /// Severity of a kind of fault that has set in if it can be seen now, or else 0.
-    pub(crate) fn if_seen(&self, is_seen: bool, kind: FaultKind) -> f64 {
-        if is_seen { self.severity_of(kind) } else { 0.0 }
+    pub(crate) fn severity_if(&self, is_seen: impl Fn(&Visit) -> bool, kind: FaultKind) -> f64 {
+        if is_seen(self) { self.severity_of(kind) } else { 0.0 }
     }
 
     /// Whether the sensing bulb is bare to the eye.

@@ -4,7 +4,7 @@
 use plant::{FanSetting, FaultKind, LeakPlace};
 use serde::{Deserialize, Serialize};
 
-use crate::moves::{Panel, Place};
+use crate::moves::Place;
 use crate::visit::Visit;
 
 /// Something out of order that a look finds; nothing is written down where it is not.
@@ -53,7 +53,7 @@ pub(crate) const FINDINGS: &[Finding] = &[
     // Of a wheel that turns nobody sees the blades.
     Finding {
         at: Place::Blower,
-        degree: |visit| visit.if_seen(visit.sees_blades(), FaultKind::DirtyBlowerWheel),
+        degree: |visit| visit.severity_if(Visit::sees_blades, FaultKind::DirtyBlowerWheel),
         from: &[(0.2, Sight::BladesPacked)],
         seen: Observation::BlowerWheelDirty,
         hides: Hides::Never,
@@ -67,16 +67,24 @@ pub(crate) const FINDINGS: &[Finding] = &[
     },
     Finding {
         at: Place::IndoorCoil,
-        degree: |visit| visit.if_seen(visit.sees_coil_face(), FaultKind::FouledEvaporator),
+        degree: |visit| visit.severity_if(Visit::sees_coil_face, FaultKind::FouledEvaporator),
         from: &[(0.2, Sight::LintOnCoil)],
         seen: Observation::CoilFaceMatted,
         hides: Hides::UnderIce,
     },
     Finding {
         at: Place::IndoorCoil,
-        degree: |visit| visit.severity_of(FaultKind::OpenCondensateSwitch),
+        degree: |visit| if visit.plant().float_is_up() { 1.0 } else { 0.0 },
         from: &[(ANY, Sight::FloatUp)],
         seen: Observation::FloatSwitchUp,
+        hides: Hides::Never,
+    },
+    // A film of water stays in every pan.
+    Finding {
+        at: Place::IndoorCoil,
+        degree: |visit| visit.plant().pan_water_kg(),
+        from: &[(0.3, Sight::WaterInPan), (1.8, Sight::PanFull)],
+        seen: Observation::WaterInPan,
         hides: Hides::Never,
     },
     Finding {
@@ -103,7 +111,7 @@ pub(crate) const FINDINGS: &[Finding] = &[
     // The contactor behind its panel: closed contacts over a coil without a call.
     Finding {
         at: Place::OutdoorUnit,
-        degree: |visit| visit.if_seen(visit.sees_contactor_without_call(), FaultKind::WeldedContactor),
+        degree: |visit| visit.severity_if(Visit::sees_contactor_without_call, FaultKind::WeldedContactor),
         from: &[(ANY, Sight::ContactorInWithoutCall)],
         seen: Observation::ContactorInWithoutCall,
         hides: Hides::Never,
@@ -111,7 +119,7 @@ pub(crate) const FINDINGS: &[Finding] = &[
     // The low-voltage cable behind the panel, where it comes through the wall of the cabinet.
     Finding {
         at: Place::OutdoorUnit,
-        degree: |visit| visit.if_seen(visit.is_open(Panel::OutdoorElectrical), FaultKind::ShortedYConductor),
+        degree: |visit| visit.severity_if(Visit::sees_outdoor_wiring, FaultKind::ShortedYConductor),
         from: &[(ANY, Sight::CableWorn)],
         seen: Observation::CableChafed,
         hides: Hides::Never,
@@ -221,6 +229,8 @@ pub enum Observation {
     CableChafed,
     /// The condensate float switch is up.
     FloatSwitchUp,
+    /// Water stands in the drain pan.
+    WaterInPan,
     /// The bulb is loose on the line.
     BulbLoose,
     /// The contacts of the contactor are closed though nothing calls.
@@ -340,6 +350,10 @@ pub enum Sight {
     LintOnCoil,
     /// The float switch is at its top.
     FloatUp,
+    /// Water stands in the drain pan.
+    WaterInPan,
+    /// The drain pan is full.
+    PanFull,
     /// The bulb is in the cup of ice water.
     BulbInIceWater,
     /// It hangs off the line.

@@ -13,6 +13,8 @@ use crate::fault::Wiring;
 
 /// Resistance where two bare conductors touch, ohm (typ. 0.1 to 1: a light touch of copper on copper).
 const CHAFED_OHM: f64 = 0.2;
+/// Resistance of a contactor's coil whose turns have burnt together, ohm (typ. under 1 to 2; a sound one has 8 to 20).
+const SHORTED_COIL_OHM: f64 = 0.6;
 /// An electronic thermostat between R and C, ohm (typ. 5 to 10 mA at 24 V). Its rectifier passes nothing at the low voltage
 /// of an ohmmeter.
 const THERMOSTAT_OHM: f64 = 4.0e3;
@@ -280,7 +282,12 @@ impl Circuit<'_> {
             n.resistor(ThermostatR.node(), C.node(), THERMOSTAT_OHM);
         }
         if !f.contactor_coil_open {
-            let y = coil(&d.contactor_coil, excitation);
+            // Burnt turns magnetise nothing: what is left is a bit of wire.
+            let y = if f.contactor_coil_shorted {
+                Complex::real(1.0 / SHORTED_COIL_OHM)
+            } else {
+                coil(&d.contactor_coil, excitation)
+            };
             n.admittance(ContactorCoilY.node(), ContactorCoilC.node(), y);
         }
         let from_board = match d.blower {

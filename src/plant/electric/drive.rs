@@ -190,7 +190,11 @@ fn solve(data: &Electrical, contacts: &Contacts) -> Solved {
         contacts: *contacts,
         bits: contacts.bits(),
         control_v: volt(ThermostatR, C),
-        contactor_coil_v: if f.contactor_coil_open { 0.0 } else { volt(ContactorCoilY, ContactorCoilC) },
+        contactor_coil_v: if f.contactor_coil_open || f.contactor_coil_shorted {
+            0.0
+        } else {
+            volt(ContactorCoilY, ContactorCoilC)
+        },
         relay_coil_v: volt(BlowerRelayCoilG, BlowerRelayCoilC),
         compressor_v,
         fan_supply,

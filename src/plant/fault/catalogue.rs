@@ -7,6 +7,7 @@ use super::row::{Charge, Equipment, FELT, Row, Severity, Special, former, kinds}
 use super::{FaultGroup, LeakPlace, LeftBehind, hole_diameter_m};
 use crate::Work;
 use crate::electric::Capacitor;
+use crate::pan::Drain;
 
 parameters! {
     /// The faults as the physical parameters they change, at one instant.
@@ -39,6 +40,8 @@ parameters! {
         /// Share of the compressor's flow that leaks back.
         compressor_leak: f64 = 0.0,
         holes: Holes = Holes::default(),
+        /// The drain of the pan under the indoor coil.
+        drain: Drain = Drain::Open,
         wiring: Wiring = Wiring::default(),
     }
 }
@@ -63,6 +66,7 @@ parameters! {
         float_switch_open: bool = false,
         contacts_welded: bool = false,
         contactor_coil_open: bool = false,
+        contactor_coil_shorted: bool = false,
         /// The outdoor fan motor is burnt off inside at its common lead.
         fan_open: bool = false,
         /// Share of the capacitance lost, by [`Capacitor`].
@@ -283,6 +287,20 @@ kinds! {
         usual: 3.0,
         special: Special::NONE,
     },
+    /// The drain of the pan under the indoor coil is plugged: water stands in the pan until its float switch opens.
+    PluggedCondensateDrain => Row {
+        group: FaultGroup::BlowerAndControls,
+        needs: Equipment::Any,
+        severity: Severity::AllOrNothing,
+        effect: |e, s, _| {
+            if s > 0.0 {
+                e.drain = Drain::Plugged;
+            }
+        },
+        repaired_by: &[Work::RestoreCondensateSwitch],
+        usual: 3.0,
+        special: Special::NONE,
+    },
     /// The contacts of the contactor are welded: the outdoor unit runs whenever it has line power.
     WeldedContactor => Row {
         group: FaultGroup::BlowerAndControls,
@@ -299,6 +317,17 @@ kinds! {
         needs: Equipment::Any,
         severity: Severity::AllOrNothing,
         effect: |e, s, _| e.wiring.contactor_coil_open |= s > 0.0,
+        repaired_by: &[Work::ReplaceContactor],
+        usual: 1.0,
+        special: Special::NONE,
+    },
+    /// Turns of the contactor's coil have burnt together: what is left of it draws so much that the low-voltage fuse melts as soon
+    /// as Y is energised, and so does every new one.
+    ShortedContactorCoil => Row {
+        group: FaultGroup::BlowerAndControls,
+        needs: Equipment::Any,
+        severity: Severity::AllOrNothing,
+        effect: |e, s, _| e.wiring.contactor_coil_shorted |= s > 0.0,
         repaired_by: &[Work::ReplaceContactor],
         usual: 1.0,
         special: Special::NONE,
