@@ -56,14 +56,16 @@ fn a_stuck_float_has_no_water_under_it() {
 #[test]
 fn a_shorted_coil_is_found_by_ohms_and_the_contactor_replaced() {
     let mut visit = with(4, &[fault(FaultKind::ShortedContactorCoil, None, 1.0)]);
-    all(&mut visit, &[cool(55.0), Move::Wait(Duration::Minutes(6.0))]);
+    all(
+        &mut visit,
+        &[cool(55.0), Move::Wait(Duration::Minutes(6.0)), Move::OpenPanel(Panel::BlowerCompartment)],
+    );
     assert!(seen(&mut visit, Place::ControlBoard).contains(&Observation::FuseBlown));
     all(
         &mut visit,
         &[
             off(),
             Move::IndoorServiceSwitch(Switch::Open),
-            Move::OpenPanel(Panel::BlowerCompartment),
             Move::OutdoorDisconnect(Switch::Open),
             Move::OpenPanel(Panel::OutdoorElectrical),
         ],
