@@ -159,6 +159,26 @@ fn every_mistake_of_a_call_is_told_with_its_place() {
     assert!(run.out.contains("tannery-lane: ok"), "the good call is still checked\n{}", run.out);
 }
 
+/// A kind that was called otherwise once is read under both names; the old one is told once, and is no problem.
+#[test]
+fn an_old_name_of_a_fault_is_read_and_told() {
+    let text = fs::read_to_string(scenario("kiln-street.ron")).expect("the call is there");
+    assert!(text.contains("UninsulatedBulb"), "the test needs a call that names such a kind");
+    let old = text.replace("UninsulatedBulb", "BulbBareInColdAir");
+    let file = Scratch::new("old-names.ron", &old);
+    let run = rimebench(&["check", file.path()]);
+    assert_eq!(run.status, 0, "{}{}", run.out, run.err);
+    let place = format!("{}:{}:", file.path(), line_of(&old, "BulbBareInColdAir"));
+    let told: Vec<&str> = run.out.lines().filter(|line| line.starts_with(&place)).collect();
+    assert_eq!(told.len(), 1, "{}", run.out);
+    assert!(told[0].contains("BulbBareInColdAir is called UninsulatedBulb now"), "{}", told[0]);
+    assert_eq!(run.out.lines().count(), 2, "{}", run.out);
+    assert_eq!(rimebench(&["check", "kiln-street"]).out.lines().count(), 1);
+    let by_old_name =
+        ["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--fault", "bulb-bare-in-cold-air=0.5"];
+    assert_eq!(rimebench(&by_old_name).status, 0);
+}
+
 fn line_of(text: &str, what: &str) -> usize {
     text.lines().position(|line| line.contains(what)).expect("the text to look for is there") + 1
 }
@@ -465,7 +485,7 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
     assert!(written.starts_with("<!DOCTYPE html>") && written.ends_with("</html>\n"));
     assert!(written.contains("What would have happened next") && written.contains("kPa gauge"));
     assert!(!written.contains("A sound path"), "it was left out");
-    assert!(run.err.contains("Hypotheses on their way: begun"), "long work shows how far it is: {}", run.err);
+    assert!(run.err.contains("Suspects on their way: begun"), "long work shows how far it is: {}", run.err);
     assert!(!run.err.contains("Sound path"), "{}", run.err);
 
     let other = rimebench(&["review", record.path(), "--html", page.path(), "--call", "orchard-court"]);

@@ -191,7 +191,7 @@ fn an_arrow_that_points_up_is_found() {
     let renamed =
         manifest("[package]\nname = \"media\"\n[dependencies]\nx = { package = \"judge\", path = \"..\" }");
     assert_eq!(wrong_arrows(&renamed).len(), 1);
-    let hidden = manifest("[package]\nname = \"call\"\n[target.'cfg(unix)'.dependencies]\ndesk = \"1\"");
+    let hidden = manifest("[package]\nname = \"call\"\n[target.'cfg(unix)'.dependencies]\nui = \"1\"");
     assert_eq!(wrong_arrows(&hidden).len(), 1);
     let down = manifest("[package]\nname = \"visit\"\n[dependencies]\ncall.workspace = true\nserde = \"1\"");
     assert!(wrong_arrows(&down).is_empty());

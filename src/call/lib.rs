@@ -20,7 +20,7 @@ mod text;
 pub use ::quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use built_in::built_in;
 pub use check::{is_call, read, read_with_notes};
-pub use digest::fnv1a_64;
+pub use digest::{fnv1a_64, text_digest};
 pub use names::OLD_NAMES;
 pub use problem::{Advice, CallMistake, CallProblems, Meaning};
 pub use sample::{SurroundingShares, seed, surroundings_at};

@@ -132,7 +132,7 @@ pub(crate) const EXAMPLES: &[(&str, &str)] = &[
     ("before", "GaugesConnected"),
     ("one_of", "[FilterInspected]"),
     ("why", "\"Airflow comes first.\""),
-    ("rivals", "[MeteringStuckThrottled]"),
+    ("rivals", "[MeteringRestricted]"),
     (
         "solved",
         "(cleared: [LoadedFilter], charge_share: (0.95, 1.05), frost_mass_max: Grams(20), \

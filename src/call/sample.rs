@@ -106,14 +106,14 @@ impl Draw {
         (range.low + self.unit(name) * (range.high - range.low)).clamp(range.low, range.high)
     }
 
-    /// Faults draw under their kind and their rank among those of the same kind.
+    /// Faults draw under the first name of their kind and their rank among those of the same kind.
     fn faults(&self, call: &Call) -> Vec<Fault> {
         let mut kinds: Vec<FaultKind> = Vec::new();
         let mut faults = Vec::new();
         for spec in &call.faults {
             let rank = kinds.iter().filter(|kind| **kind == spec.kind).count();
             kinds.push(spec.kind);
-            let name = format!("faults.{:?}.{rank}", spec.kind);
+            let name = format!("faults.{}.{rank}", spec.kind.first_name());
             faults.push(Fault {
                 kind: spec.kind,
                 place: self.place(&format!("{name}.places"), &spec.places),

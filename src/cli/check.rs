@@ -10,10 +10,14 @@ use super::source;
 pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(), Failure> {
     let mut bad_files = 0_usize;
     for name in &arguments.calls {
-        match check(name) {
-            Ok(title) => {
+        match source::call(name) {
+            Ok(call) => {
                 let words = Words::default();
-                output.line(&words.fill("cli-call-is-good", &[("name", name.clone()), ("title", title)]))?;
+                let good = [("name", name.clone()), ("title", call.title.clone())];
+                output.line(&words.fill("cli-call-is-good", &good))?;
+                for line in source::former_names(&call.source, name, words) {
+                    output.line(&line)?;
+                }
             }
             Err(Failure::Problems(text)) => {
                 bad_files += 1;

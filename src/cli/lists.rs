@@ -3,7 +3,6 @@
 use plant::{FaultKind, LeakPlace, System};
 use words::Words;
 
-use super::names;
 use super::output::{Failure, Output};
 
 /// Calls: name and title.
@@ -23,12 +22,12 @@ pub(crate) fn calls(output: &mut Output) -> Result<(), Failure> {
 /// Fault kinds: name, what a technician calls it, places.
 pub(crate) fn faults(output: &mut Output) -> Result<(), Failure> {
     let words = Words::default();
-    let width = FaultKind::ALL.iter().map(|kind| names::fault(*kind).len()).max().unwrap_or(0);
+    let width = FaultKind::ALL.iter().map(|kind| kind.kebab().len()).max().unwrap_or(0);
     for kind in FaultKind::ALL {
-        output.line(&format!("{:width$}  {}", names::fault(kind), words.say(&kind)))?;
+        output.line(&format!("{:width$}  {}", kind.kebab(), words.say(&kind)))?;
         if kind.needs_place() {
             for place in LeakPlace::ALL {
-                let at = words.fill("cli-at-place", &[("place", names::place(place).to_owned())]);
+                let at = words.fill("cli-at-place", &[("place", place.kebab().to_owned())]);
                 output.line(&format!("{:width$}    {at}", ""))?;
             }
         }

@@ -7,7 +7,6 @@ mod check;
 mod grade;
 mod lists;
 mod moves;
-mod names;
 mod output;
 mod play;
 mod progress;

@@ -19,6 +19,9 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
         .map_err(|problems| Failure::Problems(source::listed(&problems)))?;
     words.old_names(&moves_name, &old_names).iter().for_each(|line| tell(line));
 
+    for line in source::former_names(&moves_text, &arguments.moves.display().to_string(), words) {
+        super::output::tell(&line);
+    }
     let mut visit = Visit::start(&call, arguments.seed).map_err(plant_failure)?;
     let (title, id, seed) = (words.own(&call.title), call.id.clone(), arguments.seed.to_string());
     output.line(&words.fill("cli-visit", &[("title", title), ("call", id), ("seed", seed)]))?;

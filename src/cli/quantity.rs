@@ -5,8 +5,6 @@ use quantity::Amount;
 use quantity::typed::{self, IndoorAir, Untaken};
 use words::Words;
 
-use super::names;
-
 /// A fault as it was written.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct FaultArgument {
@@ -39,8 +37,9 @@ pub(crate) fn fault(text: &str) -> Result<FaultArgument, String> {
         Some((kind, place)) => (kind.trim(), Some(place.trim())),
         None => (name.trim(), None),
     };
-    let kind = FaultKind::ALL.into_iter().find(|kind| names::fault(*kind) == kind_name).ok_or_else(|| {
-        let known: Vec<&str> = FaultKind::ALL.iter().map(|kind| names::fault(*kind)).collect();
+    let known = FaultKind::ALL.into_iter().find(|kind| kind.kebab() == kind_name);
+    let kind = known.or_else(|| FaultKind::formerly(&camel(kind_name))).ok_or_else(|| {
+        let known: Vec<&str> = FaultKind::ALL.iter().map(|kind| kind.kebab()).collect();
         let nearest = ron_file::nearest(kind_name, &known)
             .first()
             .map_or_else(String::new, |near| format!(" (did you mean {near}?)"));
@@ -61,9 +60,18 @@ pub(crate) fn fault(text: &str) -> Result<FaultArgument, String> {
     Ok(FaultArgument { kind, place, severity })
 }
 
+/// A name as files have it: `loaded-filter` is `LoadedFilter`.
+fn camel(name: &str) -> String {
+    let word = |word: &str| {
+        let mut letters = word.chars();
+        letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    };
+    name.split('-').map(word).collect()
+}
+
 fn place(name: &str) -> Result<LeakPlace, String> {
-    LeakPlace::ALL.into_iter().find(|place| names::place(*place) == name).ok_or_else(|| {
-        let known: Vec<&str> = LeakPlace::ALL.iter().map(|place| names::place(*place)).collect();
+    LeakPlace::ALL.into_iter().find(|place| place.kebab() == name).ok_or_else(|| {
+        let known: Vec<&str> = LeakPlace::ALL.iter().map(|place| place.kebab()).collect();
         format!("there is no place \"{name}\"; known are {}", known.join(", "))
     })
 }
@@ -93,6 +101,8 @@ mod tests {
         let leak = fault("refrigerant-leak@liquid-line=0.3").expect("good");
         assert_eq!((leak.place, leak.severity), (Some(LeakPlace::LiquidLine), 0.3));
         assert_eq!(fault("refrigerant-leak=30%").expect("good").place, Some(LeakPlace::IndoorCoil));
+        // The name it had before is still taken.
+        assert_eq!(fault("closed-supplies=0.5").expect("good").kind, FaultKind::ClosedRegisters);
         let near = fault("loaded-fliter=0.5").expect_err("misspelled");
         assert!(near.contains("did you mean loaded-filter?"), "{near}");
         for bad in
@@ -105,10 +115,10 @@ mod tests {
     #[test]
     fn every_name_reads_back() {
         for kind in FaultKind::ALL {
-            assert_eq!(fault(&format!("{}=0.5", names::fault(kind))).expect("known").kind, kind);
+            assert_eq!(fault(&format!("{}=0.5", kind.kebab())).expect("known").kind, kind);
         }
         for one in LeakPlace::ALL {
-            assert_eq!(place(names::place(one)), Ok(one));
+            assert_eq!(place(one.kebab()), Ok(one));
         }
     }
 }

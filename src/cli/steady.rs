@@ -7,7 +7,6 @@ use quantity::{Bounds, Unit};
 use serde_json::{Map, Value};
 use words::Words;
 
-use super::names;
 use super::output::{Failure, Output};
 use super::play::plant_failure;
 use super::quantity::FaultArgument;
@@ -121,7 +120,7 @@ fn dry_enough(indoor: &IndoorAir) -> Result<(), Failure> {
 /// Each fault once, and only of parts that the system has.
 fn possible(faults: &[FaultArgument], system: &System) -> Result<(), Failure> {
     for (at, fault) in faults.iter().enumerate() {
-        let name = names::fault(fault.kind);
+        let name = fault.kind.kebab();
         if !fault.kind.is_possible_in(system) {
             return Err(Failure::Usage(format!(
                 "error: --fault {name}: {} has no part that this could happen to",

@@ -5,7 +5,6 @@ use serde_json::{Map, Value};
 use words::Words;
 
 use super::UnitSystem;
-use super::names;
 use super::steady_rows::{Quantity, Row};
 
 /// What there is to tell of a run.
@@ -84,7 +83,7 @@ pub(crate) fn json(settled: &SteadyState, units: UnitSystem) -> Map<String, Valu
     };
     put("means_over", means_over.into());
     put("compressor_starts", Value::Bool(course.started_s.is_some()));
-    put("stopped_by", stopped_by.map_or(Value::Null, |one| names::protection(one).into()));
+    put("stopped_by", stopped_by.map_or(Value::Null, |one| one.kebab().into()));
     put("stopped_after_s", seconds(stopped_after_s));
     put("runs_again_after_s", seconds(spells.and_then(|spells| spells.first_off_for_s)));
     put("mean_on_s", seconds(spells.and_then(Spells::mean_on_s)));

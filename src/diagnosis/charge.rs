@@ -3,7 +3,7 @@
 //! One percent of the charge hardly moves the pressures of a sound plant, and much those of one that is short of it or too full. So
 //! a suspect that says how much charge there is has that from its own shadows, a little more and a little less charged.
 
-use plant::FaultKind;
+use plant::Charge;
 use visit::Reading;
 
 use crate::cell::Cell;
@@ -38,10 +38,10 @@ impl ChargeAxis {
     /// That of a suspect; `None` for one that says nothing of the charge.
     pub(crate) fn of(suspect: &Hypothesis) -> Option<ChargeAxis> {
         suspect.causes.iter().enumerate().find_map(|(axis, cause)| {
-            let says = match cause.kind {
-                FaultKind::RefrigerantLeak | FaultKind::Undercharged => Says::Missing,
-                FaultKind::Overcharged => Says::Excess,
-                _ => return None,
+            let says = match cause.kind.row().special.charge {
+                Charge::Escapes | Charge::Missing => Says::Missing,
+                Charge::Excess => Says::Excess,
+                Charge::Untouched | Charge::Gas => return None,
             };
             Some(ChargeAxis { axis, says })
         })

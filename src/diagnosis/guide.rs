@@ -1,7 +1,7 @@
 //! A way through a visit by the next best test, and from there through the repair to the proof.
 
 use call::{Duration, Mass, Milestone, Temperature};
-use plant::{Capacitor, FanSetting, Fault, FaultKind, LeakPlace, Mode, Switch, Work};
+use plant::{Capacitor, FanSetting, Fault, FaultKind, LeakPlace, LeftBehind, Mode, Switch, Work};
 use serde::{Deserialize, Serialize};
 use visit::{CoilAsSeen, Declaration, Move, Panel, Place, Visit};
 
@@ -514,12 +514,12 @@ impl Way<'_> {
     /// The other half of a repair that has two: the medium of a collapsed filter is taken off the coil, an empty slot gets a
     /// filter.
     fn second_job(&self, kind: FaultKind) -> Option<Move> {
-        match kind {
-            FaultKind::LoadedFilter if self.visit.plant().coil_covered_share() > 0.0 => {
+        match kind.row().special.leaves? {
+            LeftBehind::MediumOnCoil if self.visit.plant().coil_covered_share() > 0.0 => {
                 Some(Move::Repair(Work::PeelFilterMedium))
             }
-            FaultKind::MattedCoilFace => Some(Move::ReplaceFilter),
-            _ => None,
+            LeftBehind::MediumOnCoil => None,
+            LeftBehind::EmptySlot => Some(Move::ReplaceFilter),
         }
     }
 

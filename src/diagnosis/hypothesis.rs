@@ -1,7 +1,7 @@
 //! What could be wrong: nothing, one fault, or two at once.
 
 use call::Call;
-use plant::{Fault, FaultKind, LeakPlace, System};
+use plant::{Charge, Fault, FaultKind, LeakPlace, Severity, System};
 use serde::{Deserialize, Serialize};
 
 /// Severity of the hole of a leak that is suspected beside another cause: so small that the charge stays put during a visit. How
@@ -29,13 +29,9 @@ impl Cause {
     }
 
     fn amounts_alone(self) -> (f64, f64) {
-        match self.kind {
-            FaultKind::RefrigerantLeak | FaultKind::Undercharged => (0.06, 0.6),
-            FaultKind::Overcharged => (0.06, 0.5),
-            FaultKind::LeakingCompressor => (0.1, 0.7),
-            FaultKind::OrificeTooLarge => (0.1, 0.8),
-            kind if kind.is_all_or_nothing() => (1.0, 1.0),
-            _ => (0.12, 1.0),
+        match self.kind.row().severity {
+            Severity::AllOrNothing => (1.0, 1.0),
+            Severity::Graded { suspected, .. } => suspected,
         }
     }
 }
@@ -71,15 +67,11 @@ impl Hypothesis {
         self.causes.iter().map(|cause| cause.amounts(beside)).collect()
     }
 
-    /// The suspect whose plants its own are equal to, at equal amounts: shadows are made of that one. Where refrigerant went
-    /// out shows on no gauge; a fixed orifice passes as little when it is too small as with dirt in it.
+    /// The suspect whose plants its own are equal to, at equal amounts: shadows are made of that one.
     pub(crate) fn stands_behind(&self, system: &System) -> Hypothesis {
         let [Cause { kind, .. }] = self.causes[..] else { return self.clone() };
-        match kind {
-            FaultKind::RefrigerantLeak => Hypothesis::single(FaultKind::Undercharged, None),
-            FaultKind::MeteringStuckThrottled if FaultKind::OrificeTooSmall.is_possible_in(system) => {
-                Hypothesis::single(FaultKind::OrificeTooSmall, None)
-            }
+        match kind.row().special.same_readings_as {
+            Some(other) if other.is_possible_in(system) => Hypothesis::single(other, None),
             _ => self.clone(),
         }
     }
@@ -91,7 +83,9 @@ impl Hypothesis {
 
     /// Whether refrigerant is missing.
     pub fn is_low_charge(&self) -> bool {
-        self.includes(FaultKind::RefrigerantLeak) || self.includes(FaultKind::Undercharged)
+        let takes_away =
+            |cause: &Cause| matches!(cause.kind.row().special.charge, Charge::Escapes | Charge::Missing);
+        self.causes.iter().any(takes_away)
     }
 
     /// Faults and charge of a plant in which it is true, for amounts in the order of the causes. `onset_s` is when
@@ -102,12 +96,13 @@ impl Hypothesis {
             .causes
             .iter()
             .zip(amounts)
-            .map(|(cause, amount)| match cause.kind {
-                FaultKind::RefrigerantLeak => {
+            .map(|(cause, amount)| match cause.kind.row().special.charge {
+                Charge::Escapes => {
                     charge_kg = system.plate_charge_kg * (1.0 - amount);
                     Fault { kind: cause.kind, place: cause.place, severity: HOLE_SEVERITY, onset_s: 0.0 }
                 }
-                kind => {
+                _ => {
+                    let kind = cause.kind;
                     let onset_s = if kind.holds_from_the_start() { 0.0 } else { onset_s };
                     Fault { kind, place: None, severity: *amount, onset_s }
                 }
@@ -123,11 +118,11 @@ const PAIRS: [(FaultKind, FaultKind); 8] = [
     (FaultKind::LoadedFilter, FaultKind::RefrigerantLeak),
     (FaultKind::LoadedFilter, FaultKind::FouledCondenser),
     (FaultKind::LoadedFilter, FaultKind::DirtyBlowerWheel),
-    (FaultKind::LoadedFilter, FaultKind::MeteringStuckThrottled),
+    (FaultKind::LoadedFilter, FaultKind::MeteringRestricted),
     (FaultKind::LoadedFilter, FaultKind::PluggedDrier),
     (FaultKind::DirtyBlowerWheel, FaultKind::RefrigerantLeak),
     (FaultKind::FouledCondenser, FaultKind::RefrigerantLeak),
-    (FaultKind::MattedCoilFace, FaultKind::RefrigerantLeak),
+    (FaultKind::FouledEvaporator, FaultKind::RefrigerantLeak),
 ];
 
 /// Every suspect of a call: nothing wrong, each kind that the system can have (a leak once for each place), and the

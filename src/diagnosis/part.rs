@@ -60,10 +60,8 @@ pub(crate) fn work_for(kind: FaultKind, place: Option<LeakPlace>) -> Option<Work
     if let Some(place) = place {
         return Some(Work::RepairLeak(place));
     }
-    Work::PARTS
-        .into_iter()
-        .filter(|work| work.repairs().contains(&kind))
-        .min_by(|a, b| minutes(&action_of(*a)).total_cmp(&minutes(&action_of(*b))))
+    let works = kind.row().repaired_by.iter().copied();
+    works.min_by(|a, b| minutes(&action_of(*a)).total_cmp(&minutes(&action_of(*b))))
 }
 
 /// The move that does a piece of work.
@@ -157,8 +155,8 @@ mod tests {
         for (one, other) in [
             (OpenBlowerRelay, DeadBoard),
             (SeizedBlowerMotor, OpenBlowerWinding),
-            (BulbLoose, BulbBareInColdAir),
-            (MeteringStuckThrottled, BulbChargeLost),
+            (BulbLoose, UninsulatedBulb),
+            (MeteringRestricted, BulbChargeLost),
             (ThermostatNoG, ThermostatNoY),
             (Undercharged, NonCondensables),
         ] {
@@ -168,9 +166,9 @@ mod tests {
         for (one, other) in [
             (DeadBlowerModule, OpenBlowerWinding),
             (BulbLoose, BulbChargeLost),
-            (PluggedDrier, MeteringStuckThrottled),
+            (PluggedDrier, MeteringRestricted),
             (NoBlowerCommand, DeadBoard),
-            (LoadedFilter, MattedCoilFace),
+            (LoadedFilter, FouledEvaporator),
         ] {
             assert_ne!(part(&[one]), part(&[other]), "{one:?} and {other:?}");
         }
@@ -180,7 +178,7 @@ mod tests {
         // A pair has both, in whatever order; two causes of one part are that part.
         assert_eq!(part(&[LoadedFilter, PluggedDrier]), part(&[PluggedDrier, LoadedFilter]));
         assert_ne!(part(&[LoadedFilter, PluggedDrier]), part(&[LoadedFilter]));
-        assert_eq!(part(&[BulbLoose, BulbBareInColdAir]), part(&[BulbLoose]));
+        assert_eq!(part(&[BulbLoose, UninsulatedBulb]), part(&[BulbLoose]));
         assert!(part(&[]).remedies.is_empty());
     }
 
@@ -190,7 +188,7 @@ mod tests {
         let wrong = |kind| part(&[kind]).wrong_min(3.0).expect("a repair");
         let proof = minutes(&Move::Verify);
         assert_eq!(wrong(FaultKind::BlownControlFuse), 5.0 + 3.0 * MINUTES_PER_MONEY + proof);
-        assert!(wrong(FaultKind::LeakingCompressor) > 240.0 + 1150.0 * MINUTES_PER_MONEY + proof);
+        assert!(wrong(FaultKind::CompressorInternalLeak) > 240.0 + 1150.0 * MINUTES_PER_MONEY + proof);
         // The circuit is opened for neither, but the charge is weighed in for one.
         assert!(wrong(FaultKind::Undercharged) > 60.0 + 3.0 * 45.0 * MINUTES_PER_MONEY);
         assert_eq!(part(&[]).wrong_min(3.0), None);

@@ -7,8 +7,8 @@ use crate::hypothesis::{Cause, Hypothesis};
 /// Beliefs before the first reading.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Prior {
-    /// The documented default: how often each kind stands behind a call about poor cooling or ice. Weights are
-    /// common practice, no source; nine in ten leaks are at the indoor coil.
+    /// The documented default: how often each kind stands behind a call about poor cooling or ice. Weights are in the catalogue
+    /// of faults; nine in ten leaks are at the indoor coil.
     Usual,
     /// Every kind the same, leaks shared over their places; pairs and a sound plant as usual.
     Even,
@@ -49,7 +49,7 @@ impl Prior {
 
     fn cause(&self, cause: Cause) -> f64 {
         let kind = match self {
-            Prior::Usual => usual(cause.kind),
+            Prior::Usual => cause.kind.row().usual,
             Prior::Even => 1.0,
             Prior::Weights(named) => {
                 named.iter().find(|(kind, _)| *kind == cause.kind).map_or(1.0, |(_, weight)| *weight)
@@ -60,30 +60,5 @@ impl Prior {
             _ => LEAK_SHARES.iter().find(|(known, _)| *known == place).map_or(0.0, |(_, share)| *share),
         });
         kind * share
-    }
-}
-
-/// Weight of a kind among calls about poor cooling or ice (common practice, no source).
-fn usual(kind: FaultKind) -> f64 {
-    match kind {
-        FaultKind::LoadedFilter => 10.0,
-        FaultKind::RefrigerantLeak => 8.0,
-        FaultKind::FouledCondenser | FaultKind::WeakFanCapacitor | FaultKind::WeakCompressorCapacitor => 4.0,
-        FaultKind::MattedCoilFace
-        | FaultKind::ClosedSupplies
-        | FaultKind::DirtyBlowerWheel
-        | FaultKind::WeakBlowerCapacitor
-        | FaultKind::OpenCondensateSwitch
-        | FaultKind::ShortedYConductor
-        | FaultKind::BlownControlFuse
-        | FaultKind::DeadFanMotor => 3.0,
-        FaultKind::MeteringStuckThrottled
-        | FaultKind::Undercharged
-        | FaultKind::Overcharged
-        | FaultKind::OpenBlowerWinding
-        | FaultKind::SeizedBlowerMotor
-        | FaultKind::DeadBlowerModule
-        | FaultKind::BulbBareInColdAir => 2.0,
-        _ => 1.0,
     }
 }

@@ -4,7 +4,7 @@
 //! fan, bulb, parts, stains, leaks that a search finds.
 
 use plant::{FaultKind, LeakPlace};
-use visit::{Entry, LeakMethod, Move, Observation, Outcome, Place};
+use visit::{Entry, Hides, LeakMethod, Move, Observation, Outcome, Place};
 
 use crate::hypothesis::Hypothesis;
 use crate::phase::{Against, Fit};
@@ -107,8 +107,8 @@ pub(crate) fn as_shown_by(suspect: &Hypothesis, action: &Move, gave: &[Observati
     let [cause] = suspect.causes[..] else { return gave.to_vec() };
     gave.iter()
         .map(|one| match (one, action) {
-            (Observation::PartWasFaulty(FaultKind::OrificeTooSmall), _)
-                if cause.kind == FaultKind::MeteringStuckThrottled =>
+            (Observation::PartWasFaulty(kind), _)
+                if cause.kind.row().special.same_readings_as == Some(*kind) =>
             {
                 Observation::PartWasFaulty(cause.kind)
             }
@@ -236,6 +236,11 @@ enum Subject {
 
 fn subject(observation: Observation) -> Subject {
     let state = |of, degree, slip| Subject::State(State { of, degree, slip });
+    match observation.hides() {
+        Some(Hides::Never) => return Subject::Finding { slip: SLIP },
+        Some(Hides::UnderIce) => return Subject::Finding { slip: SLIP_PASSING },
+        None => {}
+    }
     match observation {
         Observation::NoIce => state(Thing::Ice, 0, SLIP_NEXT),
         Observation::SomeIce => state(Thing::Ice, 1, SLIP_NEXT),
@@ -273,20 +278,8 @@ fn subject(observation: Observation) -> Subject {
         Observation::BlowerHumming | Observation::OutdoorFanHumming | Observation::CompressorHumming => {
             Subject::Finding { slip: SLIP_PASSING }
         }
-        // Ice may hide it.
-        Observation::CoilFaceMatted | Observation::FilterOnCoil => Subject::Finding { slip: SLIP_PASSING },
-        Observation::RegistersClosed
-        | Observation::ReturnDuctCollapsed
-        | Observation::BlowerWheelDirty
-        | Observation::OutdoorCoilDirty
-        | Observation::LiquidLineKinked
-        | Observation::SuctionLineKinked
-        | Observation::FuseBlown
-        | Observation::CableChafed
-        | Observation::FloatSwitchUp
-        | Observation::ContactorInWithoutCall
-        | Observation::NoContinuity(..)
-        | Observation::NoCapacitance(..) => Subject::Finding { slip: SLIP },
+        // What is only written down where it is there.
+        _ => Subject::Finding { slip: SLIP },
     }
 }
 

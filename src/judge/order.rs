@@ -1,7 +1,7 @@
 //! Order: were the prerequisites of the call kept each time?
 
 use call::{Milestone, Prerequisite};
-use plant::{FaultKind, Work};
+use plant::FaultKind;
 use visit::{Needed, Visit, milestone_row};
 
 use crate::mark::{Area, Mark, mark};
@@ -79,17 +79,8 @@ fn is_necessary(milestone: Milestone, needs_circuit_opened: bool) -> bool {
 
 /// Whether the repair of a kind opens the refrigerant circuit.
 pub(crate) fn opens_circuit(kind: FaultKind) -> bool {
-    // A charge that was wrong from the start, or air in it, asks for recovering and weighing in as well.
-    kind.holds_from_the_start()
-        || matches!(kind, FaultKind::RefrigerantLeak)
-        || Work::PARTS
-            .iter()
-            .any(|work| work.opens_circuit() && work.repairs().contains(&kind) && !closed_repair_exists(kind))
-}
-
-/// Whether some work cures the kind with the circuit closed.
-fn closed_repair_exists(kind: FaultKind) -> bool {
-    Work::PARTS.iter().any(|work| !work.opens_circuit() && work.repairs().contains(&kind))
+    // A charge that was wrong from the start, or air in it, asks for recovering and weighing in as well: no work removes it.
+    kind.row().repaired_by.iter().all(|work| work.opens_circuit())
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use call::Milestone;
 use diagnosis::Hypotheses;
-use plant::FaultKind;
+use plant::Charge;
 use visit::{Entry, Move, OnCircuit, Outcome, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
@@ -30,7 +30,7 @@ const BEFORE_ADDING: [Milestone; 4] =
 
 pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Hypotheses) -> Vec<Mark> {
     let is_needed = visit.ever_wrong().iter().any(|fault| opens_circuit(fault.kind));
-    let leaks = visit.ever_wrong().iter().any(|fault| fault.kind == FaultKind::RefrigerantLeak);
+    let leaks = visit.ever_wrong().iter().any(|fault| fault.kind.row().special.charge == Charge::Escapes);
     let was_opened = done(visit).any(|entry| entry.action.opens_circuit());
     let mut circuit: Vec<Verdict> = Vec::new();
     if leaks {

@@ -21,13 +21,7 @@ pub(crate) fn marks(visit: &Visit) -> Vec<Mark> {
 
 /// Fault kinds of the call that the plant still has, and what they have broken: a fuse that they melted.
 pub(crate) fn faults_left(visit: &Visit) -> Vec<FaultKind> {
-    let mut kinds: Vec<FaultKind> = visit.ever_wrong().iter().map(|fault| fault.kind).collect();
-    kinds.extend(&visit.call().solved.cleared);
-    kinds.push(FaultKind::BlownControlFuse);
-    kinds.sort_unstable();
-    kinds.dedup();
-    kinds.retain(|kind| visit.plant().has(*kind));
-    kinds
+    FaultKind::ALL.into_iter().filter(|kind| visit.plant().has(*kind)).collect()
 }
 
 /// Whether the cause is gone and the circuit holds its charge: the plant can cool again, by the learner's work.

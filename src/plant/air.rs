@@ -6,8 +6,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::FilterSlot;
+use crate::fault::Effects;
 use crate::kept::Kept;
-use crate::state::Effects;
 use crate::system::{AirSide, Evaporator};
 
 /// Share of filter loading above which the medium collapses onto the coil.

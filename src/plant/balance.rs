@@ -9,13 +9,14 @@ use crate::contents::THIN_GAS_KG_M3;
 use crate::control::Events;
 use crate::evaporator::Evaporating;
 use crate::event::Event;
+use crate::fault::Effects;
 use crate::flows::Flows;
 use crate::gas::step as move_gas;
 use crate::leak::{Mixture, escape_kg_s, leaks};
 use crate::level::{LevelState, available_kg};
 use crate::limit::Bound;
 use crate::service::{PortFlows, follow_hoses, move_water};
-use crate::state::{Effects, Plant};
+use crate::state::Plant;
 use crate::tangents::{PLACE, stretch_by_quality};
 
 /// Everything that flows in one step.

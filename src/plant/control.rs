@@ -4,11 +4,12 @@ use serde::{Deserialize, Serialize};
 
 use crate::air::{AirPath, Passages, air_path};
 use crate::compressor::Compression;
-use crate::electric::{Contacts, DISC_TIME_S, ENERGISED_V, ElectricFaults, ElectricState, Refresh, Speeds};
+use crate::electric::{Contacts, DISC_TIME_S, ENERGISED_V, ElectricState, Refresh, Speeds};
 use crate::event::Event;
+use crate::fault::Wiring;
 use crate::system::System;
 use crate::wear::START_GIVES_WAY_S;
-use crate::{FanSetting, Fault, Inputs, Mode, Switch};
+use crate::{FanSetting, Inputs, Mode, Switch};
 
 /// State of the controls.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -97,21 +98,15 @@ fn ramp(speed: &mut f64, target: f64, up_s: f64, down_s: f64, dt_s: f64) {
 
 impl Control {
     /// One step of the controls.
-    #[expect(
-        clippy::too_many_arguments,
-        reason = "the one place where thermostat, protections and wiring meet"
-    )]
     pub(crate) fn step(
         &mut self,
         system: &System,
-        faults: &[Fault],
-        time_s: f64,
+        faults: Wiring,
         inputs: &Inputs,
         sensed: &Sensed,
         dt_s: f64,
         events: &mut Events,
     ) {
-        let faults = ElectricFaults::of(faults, time_s);
         // Switches first: they decide whether the thermostat has its 24 V.
         let settled = self.settle(system, inputs, faults);
         let before = self.switched();
@@ -182,7 +177,7 @@ impl Control {
 
     /// What decides the network now.
     #[inline]
-    pub(crate) fn contacts(&self, inputs: &Inputs, faults: ElectricFaults) -> Contacts {
+    pub(crate) fn contacts(&self, inputs: &Inputs, faults: Wiring) -> Contacts {
         let (e, speeds) = (&self.electric, self.speeds());
         Contacts {
             outdoor_disconnect: inputs.outdoor_disconnect == Switch::Closed,
@@ -215,7 +210,7 @@ impl Control {
 
     /// Whether the armatures came to rest. Mostly nothing has changed since the network was solved.
     #[inline]
-    fn settle(&mut self, system: &System, inputs: &Inputs, faults: ElectricFaults) -> bool {
+    fn settle(&mut self, system: &System, inputs: &Inputs, faults: Wiring) -> bool {
         let contacts = self.contacts(inputs, faults);
         let is_solved = self.electric.solved.as_ref().is_some_and(|solved| solved.is_for(&contacts));
         is_solved || self.settle_anew(system, contacts)

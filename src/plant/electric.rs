@@ -25,7 +25,7 @@ pub use meter::{CapacitanceReading, Leads, OhmReading};
 pub use motors::SplitPhaseMotor;
 pub use terminals::{BlowerKind, Conductor, Terminal};
 
-pub(crate) use circuit::{Contacts, ElectricFaults};
+pub(crate) use circuit::Contacts;
 pub(crate) use data::DISC_TIME_S;
 
 pub(crate) use fans::Refresh;

@@ -19,6 +19,7 @@ use crate::condenser::{self, Condensing};
 use crate::control::{Control, Events, Sensed};
 use crate::electric::Refresh;
 use crate::evaporator::{self, DewPoint, Evaporating};
+use crate::fault::Effects;
 use crate::flows::{
     Flows, Joining, STANDING_LINE_TIME_S, condenser_sees, evaporator_sees, refrigerant_flows,
     suction_line_rests, suction_port_pa,
@@ -29,7 +30,7 @@ use crate::level::LevelState;
 use crate::metering::RootLimits;
 use crate::reading::Snapshot;
 use crate::rows::ROWS;
-use crate::state::{Effects, Last, Plant};
+use crate::state::{Last, Plant};
 use crate::states::States;
 use crate::step::{PORT_LIMIT_K, bulb_follows, drive_fans, move_air, surroundings};
 use crate::tangents::Tangents;
@@ -83,7 +84,7 @@ impl Equations {
         let effects = plant.effects();
         plant.filter.tear(&effects);
         assert!(plant.air_in_circuit_kg() == 0.0, "air in the circuit is not in the equations");
-        assert!(effects.hole_m2 == [0.0; 3], "leaks are not in the equations");
+        assert!(effects.holes == Default::default(), "leaks are not in the equations");
         for port in [inputs.suction_port, inputs.liquid_port] {
             assert!(
                 matches!(port, PortConnection::Capped | PortConnection::Gauge),
@@ -103,7 +104,7 @@ impl Equations {
         };
         let mut events = Events::default();
         // A step of no length moves switches and nothing else.
-        plant.control.step(&plant.system, &plant.faults, plant.time_s, inputs, &sensed, 0.0, &mut events);
+        plant.control.step(&plant.system, effects.wiring, inputs, &sensed, 0.0, &mut events);
         Equations {
             effects,
             start_s: plant.time_s,

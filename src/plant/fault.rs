@@ -1,8 +1,17 @@
 //! Faults: each is a change to a physical parameter, never a scripted reading.
 
-use serde::{Deserialize, Serialize};
+mod catalogue;
+mod effects;
+mod row;
 
-use crate::system::{Metering, System};
+use serde::de::{DeserializeSeed, EnumAccess, VariantAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize};
+
+use crate::system::System;
+
+pub use catalogue::FaultKind;
+pub(crate) use catalogue::{Effects, Wiring};
+pub use row::{Charge, Equipment, Row as FaultRow, Severity, Special};
 
 /// Something wrong with the plant.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -15,106 +24,6 @@ pub struct Fault {
     pub severity: f64,
     /// Plant time at which it sets in, s. Zero or less: from the start.
     pub onset_s: f64,
-}
-
-/// The kinds of fault, in the order in which a technician would look.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum FaultKind {
-    // Air side.
-    /// Dirt in the filter. Severity is the share of the filter's open area that is lost; above 0.9 the medium
-    /// gives way and collapses onto the coil, which it covers in part. There it stays until somebody takes it off, whatever
-    /// is put into the slot.
-    LoadedFilter,
-    /// No filter in the slot for a long time, and a coil face matted with dirt. Severity is the share of the passage that is
-    /// lost. The slot stays empty until somebody fits a filter.
-    MattedCoilFace,
-    /// The return duct has fallen in. Severity is the share of its area that is lost.
-    CollapsedReturnDuct,
-    /// Supply registers closed or blocked. Severity is the share of their area that is shut.
-    ClosedSupplies,
-    /// Dirt in the blades of the blower wheel. Severity 1 halves the air that the wheel moves (a caked wheel
-    /// costs a third to a half; common practice, no source).
-    DirtyBlowerWheel,
-    /// Blower on too low a speed tap. Severity 1 is the lowest tap.
-    WrongSpeedTap,
-    // Blower and controls.
-    /// Run capacitor of the blower has lost capacitance. Severity is the share lost; 1 is open.
-    WeakBlowerCapacitor,
-    /// The blower motor does not turn; it draws locked-rotor current until its protector opens.
-    SeizedBlowerMotor,
-    /// The winding of the blower motor is open.
-    OpenBlowerWinding,
-    /// ECM blower with line power and command, but a dead module. No effect on a PSC motor.
-    DeadBlowerModule,
-    /// ECM blower with line power, but no command reaches it. No effect on a PSC motor.
-    NoBlowerCommand,
-    /// The blower relay on the board does not close.
-    OpenBlowerRelay,
-    /// The control board does nothing: no blower; the call for the compressor still passes.
-    DeadBoard,
-    /// The thermostat does not send G.
-    ThermostatNoG,
-    /// The thermostat does not send Y.
-    ThermostatNoY,
-    /// The conductor from Y to the outdoor unit is broken.
-    BrokenYConductor,
-    /// Where the cable enters the outdoor unit its sheath is worn through and the Y conductor touches the common one. As
-    /// soon as Y is energised the low-voltage fuse melts, and so does every new one.
-    ShortedYConductor,
-    /// The low-voltage fuse blew some time ago, of a surge that is past: a new one holds.
-    BlownControlFuse,
-    /// The control transformer is open.
-    OpenTransformer,
-    /// The condensate float switch has opened and stays so.
-    OpenCondensateSwitch,
-    /// The contacts of the contactor are welded: the outdoor unit runs whenever it has line power.
-    WeldedContactor,
-    /// The coil of the contactor is open.
-    OpenContactorCoil,
-    // Refrigerant side.
-    /// A hole. Severity 0 to 1 is a hole of 0.02 to 1 mm, on a logarithmic scale.
-    RefrigerantLeak,
-    /// Installed with too little refrigerant and tight. Severity is the share of the plate's charge missing from the start.
-    Undercharged,
-    /// Too much refrigerant. Severity is the share of the plate's charge in excess from the start.
-    Overcharged,
-    /// Air in the circuit. Severity 1 is 40 g.
-    NonCondensables,
-    /// The liquid line is kinked between the outdoor service valve and the drier. Severity is the share of its area that is lost.
-    KinkedLiquidLine,
-    /// The suction line is kinked at the bend before the outdoor unit, ahead of the service valve. Severity is the share of its
-    /// area that is lost.
-    KinkedSuctionLine,
-    /// The liquid-line drier is plugged. Severity is the share of its passage that is lost.
-    PluggedDrier,
-    /// The metering device cannot open far: a stuck valve keeps at most `1 - severity` of its stroke, an
-    /// orifice at most `1 - severity` of its area (debris).
-    MeteringStuckThrottled,
-    /// The valve cannot close: it keeps at least `severity` of its stroke. No effect on an orifice.
-    MeteringStuckOpen,
-    /// The sensing bulb is bare in the cold air of the coil cabinet. Severity is the share of the
-    /// bulb's heat exchange that goes to that air instead of the suction line.
-    BulbBareInColdAir,
-    /// The sensing bulb is loose on the line, in warm air. Severity is the share of its heat exchange that goes to
-    /// the air around the cabinet.
-    BulbLoose,
-    /// The bulb has lost its charge. Severity is the share of the bulb's pressure lost.
-    BulbChargeLost,
-    /// The fixed orifice is too small. Severity is the share of the right area missing. No effect on a valve.
-    OrificeTooSmall,
-    /// The fixed orifice is too large. Severity is the area in excess over the right area. No effect on a valve.
-    OrificeTooLarge,
-    // Outdoor unit.
-    /// Dirt on the outdoor coil. Severity is the share of its airflow lost.
-    FouledCondenser,
-    /// Run capacitor of the outdoor fan has lost capacitance. Severity is the share lost; 1 is open.
-    WeakFanCapacitor,
-    /// The outdoor fan motor does not turn.
-    DeadFanMotor,
-    /// The compressor leaks inside (valves, scroll tips). Severity is the share of its flow that leaks back.
-    LeakingCompressor,
-    /// Run capacitor of the compressor has lost capacitance. Severity is the share lost; 1 is open.
-    WeakCompressorCapacitor,
 }
 
 /// The part of the equipment that a kind of fault belongs to.
@@ -131,194 +40,111 @@ pub enum FaultGroup {
 }
 
 impl FaultKind {
-    /// Every kind, in the order of the enumeration.
-    pub const ALL: [FaultKind; 41] = [
-        FaultKind::LoadedFilter,
-        FaultKind::MattedCoilFace,
-        FaultKind::CollapsedReturnDuct,
-        FaultKind::ClosedSupplies,
-        FaultKind::DirtyBlowerWheel,
-        FaultKind::WrongSpeedTap,
-        FaultKind::WeakBlowerCapacitor,
-        FaultKind::SeizedBlowerMotor,
-        FaultKind::OpenBlowerWinding,
-        FaultKind::DeadBlowerModule,
-        FaultKind::NoBlowerCommand,
-        FaultKind::OpenBlowerRelay,
-        FaultKind::DeadBoard,
-        FaultKind::ThermostatNoG,
-        FaultKind::ThermostatNoY,
-        FaultKind::BrokenYConductor,
-        FaultKind::ShortedYConductor,
-        FaultKind::BlownControlFuse,
-        FaultKind::OpenTransformer,
-        FaultKind::OpenCondensateSwitch,
-        FaultKind::WeldedContactor,
-        FaultKind::OpenContactorCoil,
-        FaultKind::RefrigerantLeak,
-        FaultKind::Undercharged,
-        FaultKind::Overcharged,
-        FaultKind::NonCondensables,
-        FaultKind::KinkedLiquidLine,
-        FaultKind::KinkedSuctionLine,
-        FaultKind::PluggedDrier,
-        FaultKind::MeteringStuckThrottled,
-        FaultKind::MeteringStuckOpen,
-        FaultKind::BulbBareInColdAir,
-        FaultKind::BulbLoose,
-        FaultKind::BulbChargeLost,
-        FaultKind::OrificeTooSmall,
-        FaultKind::OrificeTooLarge,
-        FaultKind::FouledCondenser,
-        FaultKind::WeakFanCapacitor,
-        FaultKind::DeadFanMotor,
-        FaultKind::LeakingCompressor,
-        FaultKind::WeakCompressorCapacitor,
-    ];
-
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            FaultKind::LoadedFilter => "Loaded filter",
-            FaultKind::MattedCoilFace => "Missing filter, coil face matted",
-            FaultKind::CollapsedReturnDuct => "Return duct collapsed",
-            FaultKind::ClosedSupplies => "Supply registers closed or blocked",
-            FaultKind::DirtyBlowerWheel => "Dirty blower wheel",
-            FaultKind::WrongSpeedTap => "Blower on the wrong speed tap",
-            FaultKind::WeakBlowerCapacitor => "Weak blower capacitor",
-            FaultKind::SeizedBlowerMotor => "Blower motor seized",
-            FaultKind::OpenBlowerWinding => "Blower motor winding open",
-            FaultKind::DeadBlowerModule => "Blower module dead",
-            FaultKind::NoBlowerCommand => "No command to the blower module",
-            FaultKind::OpenBlowerRelay => "Blower relay open",
-            FaultKind::DeadBoard => "Control board dead",
-            FaultKind::ThermostatNoG => "Thermostat sends no G",
-            FaultKind::ThermostatNoY => "Thermostat sends no Y",
-            FaultKind::BrokenYConductor => "Broken Y conductor",
-            FaultKind::ShortedYConductor => "Y conductor shorted to common",
-            FaultKind::BlownControlFuse => "Low-voltage fuse blown",
-            FaultKind::OpenTransformer => "Transformer open",
-            FaultKind::OpenCondensateSwitch => "Condensate switch open",
-            FaultKind::WeldedContactor => "Contactor welded",
-            FaultKind::OpenContactorCoil => "Contactor coil open",
-            FaultKind::RefrigerantLeak => "Refrigerant leak",
-            FaultKind::Undercharged => "Installed undercharged",
-            FaultKind::Overcharged => "Overcharged",
-            FaultKind::NonCondensables => "Non-condensables",
-            FaultKind::KinkedLiquidLine => "Liquid line kinked",
-            FaultKind::KinkedSuctionLine => "Suction line kinked",
-            FaultKind::PluggedDrier => "Filter drier plugged",
-            FaultKind::MeteringStuckThrottled => "Metering device stuck throttled",
-            FaultKind::MeteringStuckOpen => "Metering valve stuck open",
-            FaultKind::BulbBareInColdAir => "Sensing bulb bare in cold cabinet air",
-            FaultKind::BulbLoose => "Sensing bulb loose on the line",
-            FaultKind::BulbChargeLost => "Sensing bulb charge lost",
-            FaultKind::OrificeTooSmall => "Fixed orifice too small",
-            FaultKind::OrificeTooLarge => "Fixed orifice too large",
-            FaultKind::FouledCondenser => "Outdoor coil fouled",
-            FaultKind::WeakFanCapacitor => "Weak outdoor fan capacitor",
-            FaultKind::DeadFanMotor => "Outdoor fan motor dead",
-            FaultKind::LeakingCompressor => "Leaking compressor",
-            FaultKind::WeakCompressorCapacitor => "Weak compressor capacitor",
-        }
+    /// Its name on the command line: lower case with hyphens.
+    pub fn kebab(self) -> &'static str {
+        self.into()
     }
 
-    /// The part of the equipment it belongs to, for lists.
-    pub fn group(self) -> FaultGroup {
-        if self < FaultKind::WeakBlowerCapacitor {
-            FaultGroup::AirSide
-        } else if self < FaultKind::RefrigerantLeak {
-            FaultGroup::BlowerAndControls
-        } else if self < FaultKind::FouledCondenser {
-            FaultGroup::RefrigerantSide
-        } else {
-            FaultGroup::OutdoorUnit
-        }
+    /// Its name in files.
+    pub fn name(self) -> &'static str {
+        Self::NAMES[self as usize]
+    }
+
+    /// The first name that it had in files. Draws and digests go by it, so that another name changes neither.
+    pub fn first_name(self) -> &'static str {
+        Self::FORMER_NAMES[self as usize].unwrap_or(self.name())
+    }
+
+    /// The kind that was called so once; `None` if none was, or if it is still called so.
+    pub fn formerly(name: &str) -> Option<FaultKind> {
+        Self::ALL.into_iter().find(|kind| Self::FORMER_NAMES[*kind as usize] == Some(name))
     }
 
     /// What its severity means, in parentheses, to stand behind a number or a range.
     pub fn severity_meaning(self) -> &'static str {
-        match self {
-            FaultKind::LoadedFilter => "(share of the filter's open area lost)",
-            FaultKind::MattedCoilFace => "(share of the coil passage shut)",
-            FaultKind::CollapsedReturnDuct => "(share of the duct's area lost)",
-            FaultKind::ClosedSupplies => "(share of the registers' area shut)",
-            FaultKind::DirtyBlowerWheel => "(0 clean to 1, half the wheel's air)",
-            FaultKind::WrongSpeedTap => "(0 right tap to 1, the lowest tap)",
-            FaultKind::WeakBlowerCapacitor
-            | FaultKind::WeakFanCapacitor
-            | FaultKind::WeakCompressorCapacitor => "(share of the capacitance lost)",
-            FaultKind::SeizedBlowerMotor
-            | FaultKind::OpenBlowerWinding
-            | FaultKind::DeadBlowerModule
-            | FaultKind::NoBlowerCommand
-            | FaultKind::OpenBlowerRelay
-            | FaultKind::DeadBoard
-            | FaultKind::ThermostatNoG
-            | FaultKind::ThermostatNoY
-            | FaultKind::BrokenYConductor
-            | FaultKind::ShortedYConductor
-            | FaultKind::BlownControlFuse
-            | FaultKind::OpenTransformer
-            | FaultKind::OpenCondensateSwitch
-            | FaultKind::WeldedContactor
-            | FaultKind::OpenContactorCoil
-            | FaultKind::DeadFanMotor => "(any above 0)",
-            FaultKind::RefrigerantLeak => "(0.02 mm to 1 mm of hole, on a logarithmic scale)",
-            FaultKind::Undercharged => "(share of the charge missing)",
-            FaultKind::Overcharged => "(share of the charge in excess)",
-            FaultKind::NonCondensables => "(0 to 1, 40 g of air)",
-            FaultKind::KinkedLiquidLine | FaultKind::KinkedSuctionLine => "(share of the line's area lost)",
-            FaultKind::PluggedDrier => "(share of the drier's passage lost)",
-            FaultKind::MeteringStuckThrottled => "(share of the stroke or area lost)",
-            FaultKind::MeteringStuckOpen => "(share of the stroke that stays open)",
-            FaultKind::BulbBareInColdAir => "(share of the bulb's heat exchange with cabinet air)",
-            FaultKind::BulbLoose => "(share of the bulb's heat exchange with warm air)",
-            FaultKind::BulbChargeLost => "(share of the bulb's pressure lost)",
-            FaultKind::OrificeTooSmall => "(share of the right area missing)",
-            FaultKind::OrificeTooLarge => "(area in excess over the right one)",
-            FaultKind::FouledCondenser => "(share of the outdoor airflow lost)",
-            FaultKind::LeakingCompressor => "(share of the compressor's flow that leaks back)",
+        match self.row().severity {
+            Severity::AllOrNothing => "(any above 0)",
+            Severity::Graded { meaning, .. } => meaning,
         }
     }
 
     /// Whether the kind is there or not, without degrees: any severity above zero is the whole fault.
     pub fn is_all_or_nothing(self) -> bool {
-        self.severity_meaning() == "(any above 0)"
+        matches!(self.row().severity, Severity::AllOrNothing)
     }
 
     /// Whether the kind is a state of the charge, which holds from the start and has no later onset.
     pub fn holds_from_the_start(self) -> bool {
-        matches!(self, FaultKind::Undercharged | FaultKind::Overcharged | FaultKind::NonCondensables)
+        matches!(self.row().special.charge, Charge::Missing | Charge::Excess | Charge::Gas)
     }
 
     /// Whether the kind needs a [`LeakPlace`].
     pub fn needs_place(self) -> bool {
-        matches!(self, FaultKind::RefrigerantLeak)
+        self.row().special.charge == Charge::Escapes
     }
 
     /// Whether the kind is about a part that only an expansion valve has.
     pub fn needs_valve(self) -> bool {
-        matches!(
-            self,
-            FaultKind::BulbBareInColdAir
-                | FaultKind::BulbLoose
-                | FaultKind::BulbChargeLost
-                | FaultKind::MeteringStuckOpen
-        )
+        self.row().needs == Equipment::Valve
     }
 
     /// Whether a system has the part that the kind is about.
     pub fn is_possible_in(self, system: &System) -> bool {
-        let has_valve = matches!(system.metering, Metering::Txv { .. });
-        // A PSC blower has a run capacitor, and a relay on the board.
-        let has_psc = system.plate.blower_capacitor_f.is_some();
-        match self {
-            FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => !has_valve,
-            FaultKind::DeadBlowerModule | FaultKind::NoBlowerCommand => !has_psc,
-            FaultKind::WeakBlowerCapacitor | FaultKind::OpenBlowerRelay => has_psc,
-            kind => has_valve || !kind.needs_valve(),
-        }
+        self.row().needs.is_in(system)
+    }
+}
+
+impl<'de> Deserialize<'de> for FaultKind {
+    /// By its name, or by the one that it had before.
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<FaultKind, D::Error> {
+        deserializer.deserialize_enum("FaultKind", &Self::NAMES, KindVisitor)
+    }
+}
+
+/// A kind as a variant without fields.
+struct KindVisitor;
+
+impl<'de> Visitor<'de> for KindVisitor {
+    type Value = FaultKind;
+
+    fn expecting(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str("enum FaultKind")
+    }
+
+    fn visit_enum<A: EnumAccess<'de>>(self, data: A) -> Result<FaultKind, A::Error> {
+        let (kind, variant) = data.variant_seed(KindName)?;
+        variant.unit_variant()?;
+        Ok(kind)
+    }
+}
+
+/// The name of a kind.
+struct KindName;
+
+impl<'de> DeserializeSeed<'de> for KindName {
+    type Value = FaultKind;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<FaultKind, D::Error> {
+        deserializer.deserialize_identifier(self)
+    }
+}
+
+impl Visitor<'_> for KindName {
+    type Value = FaultKind;
+
+    fn expecting(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str("variant identifier")
+    }
+
+    /// Forms that write numbers for names count from 0.
+    fn visit_u64<E: serde::de::Error>(self, number: u64) -> Result<FaultKind, E> {
+        let at = usize::try_from(number).ok().and_then(|at| FaultKind::ALL.get(at).copied());
+        at.ok_or_else(|| E::invalid_value(serde::de::Unexpected::Unsigned(number), &self))
+    }
+
+    fn visit_str<E: serde::de::Error>(self, name: &str) -> Result<FaultKind, E> {
+        let known = FaultKind::NAMES.iter().position(|known| *known == name).map(|at| FaultKind::ALL[at]);
+        known.or_else(|| FaultKind::formerly(name)).ok_or_else(|| E::unknown_variant(name, &FaultKind::NAMES))
     }
 }
 
@@ -332,7 +158,10 @@ pub enum LeftBehind {
 }
 
 /// Where refrigerant escapes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, strum::IntoStaticStr,
+)]
+#[strum(serialize_all = "kebab-case")]
 pub enum LeakPlace {
     /// The indoor coil: low side, mostly vapour.
     IndoorCoil,
@@ -347,13 +176,9 @@ impl LeakPlace {
     pub const ALL: [LeakPlace; 3] =
         [LeakPlace::IndoorCoil, LeakPlace::SuctionServiceValve, LeakPlace::LiquidLine];
 
-    /// What a technician calls it.
-    pub fn label(self) -> &'static str {
-        match self {
-            LeakPlace::IndoorCoil => "indoor coil",
-            LeakPlace::SuctionServiceValve => "suction service valve",
-            LeakPlace::LiquidLine => "liquid line joint",
-        }
+    /// Its name on the command line: lower case with hyphens.
+    pub fn kebab(self) -> &'static str {
+        self.into()
     }
 }
 

@@ -5,13 +5,14 @@ use media::elementary::exp;
 
 use crate::compressor::{Compression, STILL_GAS_W_K, Stream, dries, motor_to_gas_w, through_standing_m3_s};
 use crate::contents::THIN_GAS_KG_M3;
+use crate::fault::Effects;
 use crate::leak::Mixture;
 use crate::level::{LevelState, available_kg};
 use crate::limit::{Bound, MOST_OF_SIDE};
 use crate::metering::{Device, Flow, LiquidPath, RootLimits, bulb_pressure_pa, txv_opening};
 use crate::root::Bracket;
 use crate::shell::{Bodies, SHELL, Shell, Squeezed};
-use crate::state::{Effects, Last, Plant};
+use crate::state::{Last, Plant};
 use crate::sump::{Sump, Turning, dissolved_kg};
 use crate::system::{Lines, Metering};
 use crate::tangent::{Bounds, OF_STEP, near_nothing};

@@ -1,9 +1,11 @@
 //! Leaks: what escapes through holes, and what comes in through them below atmospheric pressure.
 
+use crate::LeakPlace;
 use crate::contents::Level;
+use crate::fault::Effects;
 use crate::level::{LevelState, available_kg};
 use crate::limit::Bound;
-use crate::state::{Effects, Plant};
+use crate::state::Plant;
 use media::moist_air::STANDARD_PRESSURE_PA;
 
 /// Share of what is there that one step lets out of a leak at most (numerical).
@@ -72,11 +74,12 @@ pub(crate) fn leaks(
 ) {
     let fluid = plant.system.refrigerant.tables();
     let volumes = plant.system.volumes();
-    for (slot, area) in effects.hole_m2.iter().copied().enumerate() {
+    for place in LeakPlace::ALL {
+        let area = effects.holes.at_m2(place);
         if area <= 0.0 {
             continue;
         }
-        let liquid_line = slot == 2;
+        let liquid_line = place == LeakPlace::LiquidLine;
         let (level, state, volume_m3) =
             if liquid_line { (plant.high, high, volumes.high_m3) } else { (plant.low, low, volumes.low_m3) };
         // Gas fills the liquid line as it does the condenser, once there is no liquid between them.
@@ -102,8 +105,11 @@ pub(crate) fn leaks(
         let from = if liquid_line { &mut plant.high } else { &mut plant.low };
         if flow_kg <= 0.0 {
             // The coil hangs in room air, the rest outdoors.
-            let humidity_ratio =
-                if slot == 0 { plant.slow.humidity_ratio } else { plant.weather.humidity_ratio() };
+            let humidity_ratio = if place == LeakPlace::IndoorCoil {
+                plant.slow.humidity_ratio
+            } else {
+                plant.weather.humidity_ratio()
+            };
             from.air_kg -= flow_kg;
             from.steam_kg -= flow_kg * humidity_ratio;
             plant.service.gas.in_kg -= flow_kg;
@@ -128,7 +134,7 @@ pub(crate) fn leaks(
         *energy_j -= lost * h;
         plant.ledger.leaked_kg += lost;
         plant.energy.with_refrigerant_j -= lost * h;
-        if slot == 0 {
+        if place == LeakPlace::IndoorCoil {
             plant.service.area.leaked_in(lost);
         }
     }

@@ -3,6 +3,7 @@
 //! What is conserved is a sum of states and of terms of the ledgers. All of them go on at rates that were measured over the
 //! same time, so what holds for the states holds for the rates, and after the leap it still holds.
 
+use crate::pan::{Drain, FLOAT_OPENS_KG};
 use crate::reading::watch_step;
 use crate::service::warm_cylinders;
 use crate::state::Plant;
@@ -276,6 +277,10 @@ fn until_switched_s(plant: &Plant, inputs: &Inputs, rates: &States) -> f64 {
     );
     let dome_k =
         one_of(plant.is_open(Protection::ThermalDisc), compressor.disc_closes_k, compressor.disc_opens_k);
+    let until_float_lifts_s = match plant.effects().drain {
+        Drain::Open => f64::INFINITY,
+        Drain::Plugged => crossing_s(plant.pan_water_kg(), rates[DRAINED], FLOAT_OPENS_KG),
+    };
     let felt_k = plant.motor_k + plant.control.electric.disc_rise_k;
     [
         crossing_s(plant.slow.room_k, rates[ROOM], room_at_k),
@@ -283,6 +288,7 @@ fn until_switched_s(plant: &Plant, inputs: &Inputs, rates: &States) -> f64 {
         crossing_s(plant.last.suction_pa, rates[SUCTION], low_pa),
         crossing_s(felt_k, rates[MOTOR] + rates[DISC], winding_k),
         crossing_s(plant.dome_k, rates[DOME], dome_k),
+        until_float_lifts_s,
     ]
     .into_iter()
     .fold(f64::INFINITY, f64::min)
@@ -295,6 +301,7 @@ const MOTOR: usize = 10;
 const DOME: usize = 11;
 const DISC: usize = 24;
 const ROOM: usize = 32;
+const DRAINED: usize = 38;
 /// Those of masses (refrigerant, gas, water and ice) and of charges of capacitors.
 const AMOUNTS: [usize; 17] = [13, 14, 15, 16, 17, 18, 19, 23, 27, 28, 29, 30, 31, 39, 40, 41, 42];
 
@@ -329,7 +336,7 @@ mod tests {
         let system = System::built_in("split-3-ton-r410a-txv").expect("built in");
         let fault = |kind, severity, place| Fault { kind, place, severity, onset_s: 0.0 };
         let faults = [
-            fault(FaultKind::MeteringStuckThrottled, 0.6, None),
+            fault(FaultKind::MeteringRestricted, 0.6, None),
             fault(FaultKind::RefrigerantLeak, 0.3, Some(LeakPlace::IndoorCoil)),
             fault(FaultKind::NonCondensables, 0.3, None),
         ];

@@ -32,6 +32,7 @@ mod leap;
 mod level;
 mod limit;
 mod metering;
+mod pan;
 mod protection;
 mod reading;
 mod readout;
@@ -59,7 +60,9 @@ pub use electric::{
     Leads, Motor, OhmReading, SplitPhaseMotor, Terminal, Transformer,
 };
 pub use event::{BASE_STEP_S, Event, StepError};
-pub use fault::{Fault, FaultGroup, FaultKind, LeakPlace, LeftBehind};
+pub use fault::{
+    Charge, Equipment, Fault, FaultGroup, FaultKind, FaultRow, LeakPlace, LeftBehind, Severity, Special,
+};
 pub use frost::{CoilStage, CoilWater, frost_density_kg_m3};
 pub use house::{HouseModel, Room, Weather};
 pub use inputs::{

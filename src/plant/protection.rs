@@ -5,7 +5,10 @@ use serde::{Deserialize, Serialize};
 use crate::state::Plant;
 
 /// A device that stops a motor before it comes to harm. Each closes again by itself.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, strum::IntoStaticStr,
+)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Protection {
     /// Switch in the control circuit that opens above a pressure of the liquid line.
     HighPressureSwitch,
@@ -41,17 +44,10 @@ impl Protection {
         Protection::BlowerProtector,
     ];
 
-    /// Name in plain words.
+    /// Its name in lists that machines read: lower case with hyphens.
     #[must_use]
-    pub fn label(self) -> &'static str {
-        match self {
-            Protection::HighPressureSwitch => "high-pressure switch",
-            Protection::LowPressureSwitch => "low-pressure switch",
-            Protection::WindingOverload => "winding overload",
-            Protection::ThermalDisc => "internal thermal disc",
-            Protection::OutdoorFanProtector => "outdoor fan's protector",
-            Protection::BlowerProtector => "blower's protector",
-        }
+    pub fn kebab(self) -> &'static str {
+        self.into()
     }
 
     /// What it stops.

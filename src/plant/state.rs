@@ -8,14 +8,15 @@ use crate::contents::{Level, LineLevel};
 use crate::control::Control;
 use crate::draught::Draught;
 use crate::evaporator::{CoilFilms, mean_k};
-use crate::fault::hole_diameter_m;
+use crate::fault::{Charge, Effects, hole_diameter_m};
 use crate::frost::{CoilWater, Frost};
 use crate::limit::Limiter;
 use crate::metering::opens_at_k;
+use crate::pan::Pan;
 use crate::rows::ROWS;
 use crate::service::{Service, Tally};
 use crate::sump::{SUMP_J_KG, dissolved_kg, oil_saturation_pa};
-use crate::system::{Metering, RefrigerantName};
+use crate::system::RefrigerantName;
 use crate::tangents::Tangents;
 use crate::watch::SteadyWatch;
 use crate::wear::Wear;
@@ -46,6 +47,7 @@ pub struct Plant {
     pub(crate) cabinet_k: f64,
     pub(crate) frost: Frost,
     pub(crate) filter: FilterState,
+    pub(crate) pan: Pan,
     pub(crate) control: Control,
     pub(crate) last: Last,
     pub(crate) slow: Slow,
@@ -163,66 +165,6 @@ pub struct EnergyLedger {
     pub with_refrigerant_j: f64,
 }
 
-/// The faults as the physical parameters they change, at one instant. Electrical faults are read by the wiring.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Effects {
-    pub filter_loading: f64,
-    /// The slot has long been without a filter.
-    pub filter_missing: bool,
-    /// Share of the passage through the coil that dirt leaves.
-    pub coil_face_share: f64,
-    /// Share of the area of return duct and supplies that is open.
-    pub return_share: f64,
-    pub supply_share: f64,
-    /// Air that the blower wheel moves over that of a clean one.
-    pub wheel_share: f64,
-    pub opening_max: f64,
-    pub opening_min: f64,
-    /// Area of a fixed orifice over the right one.
-    pub orifice_share: f64,
-    pub bulb_exposure: f64,
-    pub bulb_warm_exposure: f64,
-    /// Pressure of the bulb over that of a full charge.
-    pub bulb_charge_share: f64,
-    /// Share of the passage of drier and liquid line that is open.
-    pub drier_share: f64,
-    pub line_share: f64,
-    /// Share of the suction line's area that a kink leaves open.
-    pub suction_share: f64,
-    /// Share of the outdoor airflow that is left.
-    pub condenser_air_share: f64,
-    /// Share of the compressor's flow that leaks back.
-    pub compressor_leak: f64,
-    /// Hole areas by [`LeakPlace`], m².
-    pub hole_m2: [f64; 3],
-}
-
-impl Default for Effects {
-    /// A sound plant.
-    fn default() -> Self {
-        Effects {
-            filter_loading: 0.0,
-            filter_missing: false,
-            coil_face_share: 1.0,
-            return_share: 1.0,
-            supply_share: 1.0,
-            wheel_share: 1.0,
-            opening_max: 1.0,
-            opening_min: 0.0,
-            orifice_share: 1.0,
-            bulb_exposure: 0.0,
-            bulb_warm_exposure: 0.0,
-            bulb_charge_share: 1.0,
-            drier_share: 1.0,
-            line_share: 1.0,
-            suction_share: 1.0,
-            condenser_air_share: 1.0,
-            compressor_leak: 0.0,
-            hole_m2: [0.0; 3],
-        }
-    }
-}
-
 impl Plant {
     /// A plant at rest: everything at the temperature of its surroundings, pressures equalised.
     pub fn new(system: &System, room: Room, weather: Weather, charge_kg: f64, faults: &[Fault]) -> Plant {
@@ -277,6 +219,7 @@ impl Plant {
             cabinet_k: room_k,
             frost: Frost::default(),
             filter: FilterState::default(),
+            pan: Pan::default(),
             control: Control::default(),
             last: Last {
                 discharge_enthalpy_j_kg: state.enthalpy_j_kg,
@@ -313,7 +256,7 @@ impl Plant {
             system: system.clone(),
         };
         // Air fills both sides alike: the liquid is spread as evenly as everything else in a plant that has just been made.
-        let air_kg = AIR_AT_WORST_KG * severity_of(faults, FaultKind::NonCondensables);
+        let air_kg = AIR_AT_WORST_KG * severity_of(faults, Charge::Gas);
         plant.high.air_kg = air_kg * volumes.high_m3 / (volumes.high_m3 + volumes.low_m3);
         plant.low.air_kg = air_kg - plant.high.air_kg;
         plant.service.gas.initial_kg = plant.air_in_circuit_kg();
@@ -375,8 +318,13 @@ impl Plant {
     /// Whether a fault of this kind is there, or something that one has left behind. A low-voltage fuse that has melted counts as
     /// [`FaultKind::BlownControlFuse`].
     pub fn has(&self, kind: FaultKind) -> bool {
-        self.faults.iter().any(|f| f.kind == kind)
-            || self.left_behind(kind).is_some()
+        self.faults.iter().any(|f| f.kind == kind) || self.has_been_left(kind)
+    }
+
+    /// Whether something is wrong that is no fault of its own: what one of this kind has left behind, or a fuse that another one
+    /// has melted.
+    pub fn has_been_left(&self, kind: FaultKind) -> bool {
+        self.left_behind(kind).is_some()
             || (kind == FaultKind::BlownControlFuse && self.control.electric.fuse.blown)
     }
 
@@ -393,16 +341,15 @@ impl Plant {
         if self.faults.iter().any(|f| f.kind == kind) {
             return None;
         }
-        match kind {
-            FaultKind::LoadedFilter if self.filter.on_coil > 0.0 => Some(LeftBehind::MediumOnCoil),
-            FaultKind::MattedCoilFace if self.filter.slot == Slot::Empty => Some(LeftBehind::EmptySlot),
-            _ => None,
-        }
+        kind.row().special.leaves.filter(|left| match left {
+            LeftBehind::MediumOnCoil => self.filter.on_coil > 0.0,
+            LeftBehind::EmptySlot => self.filter.slot == Slot::Empty,
+        })
     }
 
     /// Add a fault while the plant runs; its onset is a plant time. A filter that is said to be long missing is taken out.
     pub fn inject(&mut self, fault: Fault) {
-        if fault.kind == FaultKind::MattedCoilFace {
+        if fault.kind.row().special.leaves == Some(LeftBehind::EmptySlot) {
             self.filter.slot = Slot::AsFound;
         }
         self.faults.push(fault);
@@ -506,6 +453,21 @@ impl Plant {
         self.effects().bulb_exposure
     }
 
+    /// Share of the bulb's heat exchange that goes to the warm air around the cabinet, 0 (strapped) to 1.
+    pub fn bulb_looseness(&self) -> f64 {
+        self.effects().bulb_warm_exposure
+    }
+
+    /// Whether the blower's wheel can't be turned.
+    pub fn blower_is_stuck(&self) -> bool {
+        self.effects().wiring.blower_seized
+    }
+
+    /// Whether the primary of the control transformer is whole.
+    pub fn transformer_is_whole(&self) -> bool {
+        !self.effects().wiring.primary_open
+    }
+
     /// Diameter of the hole at a place, m (0: none).
     pub fn leak_hole_m(&self, place: LeakPlace) -> f64 {
         self.faults
@@ -534,49 +496,9 @@ impl Plant {
 
     #[inline(always)]
     pub(crate) fn effects(&self) -> Effects {
-        let mut e = Effects::default();
-        let is_valve = matches!(self.system.metering, Metering::Txv { .. });
-        // Two faults that shut the same thing: the worse one counts.
-        let at_most =
-            |share: &mut f64, severity: f64, floor: f64| *share = share.min((1.0 - severity).max(floor));
-        for fault in self.faults.iter().filter(|f| f.onset_s <= self.time_s) {
-            let s = fault.severity.clamp(0.0, 1.0);
-            match fault.kind {
-                FaultKind::LoadedFilter => e.filter_loading = e.filter_loading.max(s),
-                FaultKind::MattedCoilFace => {
-                    at_most(&mut e.coil_face_share, s, 0.03);
-                    e.filter_missing |= s > 0.0;
-                }
-                FaultKind::CollapsedReturnDuct => at_most(&mut e.return_share, s, 0.03),
-                FaultKind::ClosedSupplies => at_most(&mut e.supply_share, s, 0.03),
-                FaultKind::DirtyBlowerWheel => at_most(&mut e.wheel_share, 0.5 * s, 0.5),
-                FaultKind::MeteringStuckThrottled => e.opening_max = e.opening_max.min(1.0 - s),
-                FaultKind::MeteringStuckOpen if is_valve => e.opening_min = e.opening_min.max(s),
-                FaultKind::OrificeTooSmall if !is_valve => e.orifice_share *= (1.0 - s).max(0.02),
-                FaultKind::OrificeTooLarge if !is_valve => e.orifice_share *= 1.0 + s,
-                FaultKind::BulbBareInColdAir => e.bulb_exposure = e.bulb_exposure.max(s),
-                FaultKind::BulbLoose => e.bulb_warm_exposure = e.bulb_warm_exposure.max(s),
-                FaultKind::BulbChargeLost => at_most(&mut e.bulb_charge_share, s, 0.0),
-                FaultKind::PluggedDrier => at_most(&mut e.drier_share, s, 0.01),
-                FaultKind::KinkedLiquidLine => at_most(&mut e.line_share, s, 0.01),
-                FaultKind::KinkedSuctionLine => at_most(&mut e.suction_share, s, 0.01),
-                FaultKind::FouledCondenser => at_most(&mut e.condenser_air_share, s, 0.03),
-                FaultKind::LeakingCompressor => e.compressor_leak = e.compressor_leak.max(s),
-                FaultKind::RefrigerantLeak => {
-                    let d = hole_diameter_m(s);
-                    let slot = match fault.place {
-                        Some(LeakPlace::SuctionServiceValve) => 1,
-                        Some(LeakPlace::LiquidLine) => 2,
-                        Some(LeakPlace::IndoorCoil) | None => 0,
-                    };
-                    e.hole_m2[slot] += core::f64::consts::FRAC_PI_4 * d * d;
-                }
-                // Faults of the wiring, faults of the charge (set at the start), and kinds that this metering
-                // device cannot have.
-                _ => {}
-            }
-        }
-        e
+        let mut effects = Effects::of(&self.faults, self.time_s, &self.system);
+        effects.wiring.float_switch_open |= self.is_float_lifted();
+        effects
     }
 
     /// Charge faults are states of the circuit, not of a part: they are gone when the circuit is right again.
@@ -586,27 +508,31 @@ impl Plant {
         let time_s = self.time_s;
         self.faults.retain(|f| {
             f.onset_s > time_s
-                || match f.kind {
-                    FaultKind::Undercharged => share < 0.97,
-                    FaultKind::Overcharged => share > 1.03,
-                    FaultKind::NonCondensables => air_kg > 1.0e-3,
-                    _ => true,
+                || match f.kind.row().special.charge {
+                    Charge::Missing => share < 0.97,
+                    Charge::Excess => share > 1.03,
+                    Charge::Gas => air_kg > 1.0e-3,
+                    Charge::Untouched | Charge::Escapes => true,
                 }
         });
     }
 }
 
-/// Air in the circuit at the worst severity of [`FaultKind::NonCondensables`], kg.
+/// Air in the circuit at the worst severity of a fault of [`Charge::Gas`], kg.
 const AIR_AT_WORST_KG: f64 = 0.04;
 
-/// Largest severity of a kind among the faults, 0 when there is none.
-fn severity_of(faults: &[Fault], kind: FaultKind) -> f64 {
-    faults.iter().filter(|f| f.kind == kind).map(|f| f.severity.clamp(0.0, 1.0)).fold(0.0, f64::max)
+/// Largest severity among the faults that are so to the charge, 0 when there is none.
+fn severity_of(faults: &[Fault], charge: Charge) -> f64 {
+    faults
+        .iter()
+        .filter(|f| f.kind.row().special.charge == charge)
+        .map(|f| f.severity.clamp(0.0, 1.0))
+        .fold(0.0, f64::max)
 }
 
 /// What the charge faults make of the charge that a plant starts with. They hold from the start.
 fn charge_factor(faults: &[Fault]) -> f64 {
-    (1.0 - severity_of(faults, FaultKind::Undercharged)) * (1.0 + severity_of(faults, FaultKind::Overcharged))
+    (1.0 - severity_of(faults, Charge::Missing)) * (1.0 + severity_of(faults, Charge::Excess))
 }
 
 /// Volumes of the pressure levels, m³.

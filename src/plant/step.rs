@@ -12,6 +12,7 @@ use crate::draught::Draught;
 use crate::electric::Refresh;
 use crate::evaporator::{self, Evaporating};
 use crate::event::{BASE_STEP_S, Event, StepError};
+use crate::fault::Effects;
 use crate::flows::{condenser_sees, evaporator_sees, refrigerant_flows, suction_port_pa};
 use crate::house::{AirMoved, Outdoors};
 use crate::level::LevelState;
@@ -19,7 +20,7 @@ use crate::metering::RootLimits;
 use crate::reading::Snapshot;
 use crate::reading::watch_step;
 use crate::service::{PortFlows, is_shut, warm_cylinders};
-use crate::state::{Effects, Last, Plant, Slow};
+use crate::state::{Last, Plant, Slow};
 use crate::states::States;
 use crate::sump::oil_saturation_pa;
 use crate::system::Metering;
@@ -174,7 +175,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         compressor_power_w: plant.last.compressor_power_w,
     };
     let blower_speed = plant.control.blower_speed;
-    plant.control.step(&plant.system, &plant.faults, plant.time_s, inputs, &sensed, dt_s, events);
+    plant.control.step(&plant.system, effects.wiring, inputs, &sensed, dt_s, events);
     // The air follows the blower at once; a second late, the coil would be off by a third of a kelvin after a stop.
     if plant.control.blower_speed != blower_speed {
         move_air(plant, inputs, effects);
@@ -201,6 +202,7 @@ fn fast_step(plant: &mut Plant, inputs: &Inputs, effects: &Effects, dt_s: f64, e
         &mut plant.tangents.coil,
     );
     plant.frost = frost;
+    plant.pan.step(frost.drained_kg, effects.drain);
     match (had_frost, plant.frost.mass_kg > 0.0) {
         (false, true) => events.push(Event::FrostBegan),
         (true, false) => events.push(Event::FrostGone),

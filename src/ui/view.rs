@@ -4,7 +4,7 @@
 use call::Call;
 use media::refrigerant::Refrigerant;
 use plant::Terminal;
-use plant::{FanSetting, FaultKind, Mode, Switch};
+use plant::{FanSetting, Mode, Switch};
 use visit::{BulbState, Entry, Gauges, Measured, Move, Observation, Offer, Panel, Place, Trust, Visit};
 
 use words::{Words, first_upper};
@@ -321,9 +321,7 @@ fn bulb_look(visit: &Visit) -> BulbLook {
         BulbState::InHand => BulbLook::InHand,
         BulbState::InIceWater => BulbLook::InIceWater,
         BulbState::Hanging => BulbLook::Hanging,
-        BulbState::AsFound | BulbState::Strapped if visit.plant().has(FaultKind::BulbBareInColdAir) => {
-            BulbLook::Bare
-        }
+        BulbState::AsFound | BulbState::Strapped if visit.bulb_is_bare() => BulbLook::Bare,
         BulbState::AsFound | BulbState::Strapped => BulbLook::Insulated,
     }
 }

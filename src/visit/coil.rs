@@ -1,8 +1,9 @@
 //! What a notebook knows of ice on the coil.
 
 use crate::moves::{Move, Place};
-use crate::notebook::{Entry, Observation, Outcome};
+use crate::notebook::{Entry, Outcome};
 use crate::observe::CLEAR_FROST_KG;
+use crate::sight::Observation;
 
 /// The coil as it was last seen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

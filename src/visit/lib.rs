@@ -53,13 +53,13 @@ pub use moves::{
 };
 pub use moves_file::{moves_text, read_moves, read_moves_with_notes};
 pub use note::{Note, PlateNote};
-pub use notebook::{Entry, Observation, Outcome, Reading, Running, Trust, Verification};
+pub use notebook::{Entry, Outcome, Reading, Running, Trust, Verification};
 pub use offers::Offer;
 pub use perform::Progress;
 pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use record::{Breakdown, CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
 pub use refusal::Refusal;
-pub use sight::Sight;
+pub use sight::{Hides, Observation, Sight};
 pub use site::{BulbState, Circuit, Gauges, Site};
 pub use site_map::terminal_location;
 pub use timing::{minutes, price};

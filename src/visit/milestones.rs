@@ -5,7 +5,8 @@ use plant::Terminal;
 use strum::VariantArray;
 
 use crate::moves::{AirPoint, Bulb, Move, Panel, PipePoint, Place, Port, Reaches};
-use crate::notebook::{Entry, Measured, Observation, Outcome, Trust};
+use crate::notebook::{Entry, Measured, Outcome, Trust};
+use crate::sight::Observation;
 use crate::visit::Visit;
 
 /// Readings that are held together must lie within so long of each other, s (engineering value).

@@ -1,6 +1,6 @@
 //! The notebook: every reading and observation of a visit, in order.
 
-use plant::{FaultKind, LeakPlace, Plant};
+use plant::{FaultKind, Plant};
 use serde::{Deserialize, Serialize};
 
 pub use crate::measured::Measured;
@@ -9,6 +9,7 @@ use crate::margin::Margin;
 use crate::moves::Move;
 use crate::note::Note;
 use crate::refusal::Refusal;
+use crate::sight::Observation;
 use crate::trend::{blower_turns, compressor_runs};
 
 /// One line of the notebook: a move, when it was made, and what came of it.
@@ -106,113 +107,6 @@ pub enum Trust {
     CompressorStopped,
     /// Ice stood on the coil.
     IceOnCoil,
-}
-
-/// Something seen, heard or felt, in categories that can be compared.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Observation {
-    /// No ice on the coil or the suction line.
-    NoIce,
-    /// Frost on part of the coil.
-    SomeIce,
-    /// The coil is a block of ice.
-    BlockOfIce,
-    /// The filter is clean.
-    FilterClean,
-    /// The filter carries dirt.
-    FilterDirty,
-    /// The filter is matted shut.
-    FilterMatted,
-    /// The medium of the filter has torn off its frame and gone onto the coil.
-    FilterCollapsed,
-    /// There is no filter in the slot.
-    FilterMissing,
-    /// Medium of a collapsed filter lies on the face of the indoor coil.
-    FilterOnCoil,
-    /// The blower wheel turns.
-    BlowerTurning,
-    /// The blower wheel stands.
-    BlowerStill,
-    /// Air at the grille or register is strong.
-    AirStrong,
-    /// Air is weak.
-    AirWeak,
-    /// No air.
-    AirNone,
-    /// The compressor runs.
-    CompressorRunning,
-    /// The compressor stands.
-    CompressorStill,
-    /// The outdoor fan runs.
-    OutdoorFanRunning,
-    /// The outdoor fan stands.
-    OutdoorFanStill,
-    /// The bulb is strapped and insulated.
-    BulbInsulated,
-    /// The bulb is bare.
-    BulbBare,
-    /// Oil stain at a place where refrigerant may escape.
-    OilStain(LeakPlace),
-    /// No oil stain.
-    NoOilStain,
-    /// A leak was found at the place.
-    LeakFound(LeakPlace),
-    /// No leak was found at the place.
-    NoLeakFound(LeakPlace),
-    /// Suction pressure answered to the warmed bulb.
-    BulbAnswered,
-    /// Suction pressure did not answer to the warmed bulb.
-    BulbDidNotAnswer,
-    /// Suction pressure fell with the bulb in ice water: the valve closed down.
-    ChilledBulbClosedValve,
-    /// Suction pressure held with the bulb in ice water.
-    ChilledBulbDidNotCloseValve,
-    /// Supply registers are shut or covered.
-    RegistersClosed,
-    /// The return duct has fallen in.
-    ReturnDuctCollapsed,
-    /// Dirt mats the face of the indoor coil.
-    CoilFaceMatted,
-    /// The blades of the blower wheel are full of dirt.
-    BlowerWheelDirty,
-    /// By hand, with the power off, the blower wheel turns freely.
-    WheelTurnsFreely,
-    /// By hand, with the power off, the blower wheel does not turn.
-    WheelStuck,
-    /// The blower turns at a steady, slow speed.
-    BlowerSlow,
-    /// The blower has power, hums and does not turn.
-    BlowerHumming,
-    /// The outdoor coil is dirty.
-    OutdoorCoilDirty,
-    /// The liquid line is folded.
-    LiquidLineKinked,
-    /// The suction line is folded.
-    SuctionLineKinked,
-    /// The outdoor fan turns at a steady, slow speed.
-    OutdoorFanSlow,
-    /// The outdoor fan has power, hums and does not turn.
-    OutdoorFanHumming,
-    /// The compressor has power, hums and does not turn.
-    CompressorHumming,
-    /// The low-voltage fuse has blown.
-    FuseBlown,
-    /// The sheath of the low-voltage cable is worn through where it enters the outdoor unit.
-    CableChafed,
-    /// The condensate float switch is up.
-    FloatSwitchUp,
-    /// The bulb is loose on the line.
-    BulbLoose,
-    /// The contacts of the contactor are closed though nothing calls.
-    ContactorInWithoutCall,
-    /// An ohmmeter shows no continuity between two terminals.
-    NoContinuity(plant::Terminal, plant::Terminal),
-    /// A capacitance meter shows nothing that holds a charge between two terminals.
-    NoCapacitance(plant::Terminal, plant::Terminal),
-    /// The part that was replaced or repaired had been faulty.
-    PartWasFaulty(FaultKind),
-    /// The part that was replaced or repaired had been sound.
-    PartWasSound,
 }
 
 /// What verification found.

@@ -7,9 +7,9 @@ use plant::{CoilStage, FaultKind, LeakPlace, Mode, Motor, Switch, Terminal};
 
 use crate::moves::{Move, Panel, Place};
 use crate::note::Note;
-use crate::notebook::{Entry, Observation, Outcome};
+use crate::notebook::{Entry, Outcome};
 use crate::perform::Task;
-use crate::sight::Sight;
+use crate::sight::{FINDINGS, Observation, Sight};
 use crate::trend::compressor_runs;
 use crate::visit::Visit;
 
@@ -27,17 +27,6 @@ const NO_AIR_SHARE: f64 = 0.08;
 const BARE_EXPOSURE: f64 = 0.15;
 /// A bulb that gives more than this share of its heat exchange to the air around is seen to sit loose.
 const LOOSE_EXPOSURE: f64 = 0.15;
-/// Shares of registers shut, of the return duct's area lost, of the coil face shut and of a line's area lost that are
-/// seen.
-const REGISTERS_SHUT_SHARE: f64 = 0.25;
-const DUCT_LOST_SHARE: f64 = 0.25;
-const FACE_SHUT_SHARE: f64 = 0.2;
-const LINE_LOST_SHARE: f64 = 0.3;
-/// The same from where most of it is gone.
-const MOST_SHARE: f64 = 0.7;
-/// Severity of dirt in the blower wheel, and share of the outdoor airflow lost, that are seen.
-const WHEEL_DIRT: f64 = 0.2;
-const OUTDOOR_DIRT_SHARE: f64 = 0.2;
 /// A fan that keeps a speed below this share of its running speed is seen to be slow.
 const SLOW_SPEED: f64 = 0.9;
 /// Below this share of its running speed a wheel counts as standing.
@@ -108,16 +97,7 @@ impl Visit {
         };
         sight.see(observation);
         sight.say(felt);
-        let shut = self.severity_of(FaultKind::ClosedSupplies);
-        if place == Place::SupplyRegister && shut >= REGISTERS_SHUT_SHARE {
-            sight.see(Observation::RegistersClosed);
-            sight.say(if shut >= MOST_SHARE { Sight::MostRegistersShut } else { Sight::SomeRegistersShut });
-        }
-        let fallen_in = self.severity_of(FaultKind::CollapsedReturnDuct);
-        if place == Place::ReturnGrille && fallen_in >= DUCT_LOST_SHARE {
-            sight.see(Observation::ReturnDuctCollapsed);
-            sight.say(if fallen_in >= MOST_SHARE { Sight::DuctFlat } else { Sight::DuctSags });
-        }
+        self.find(place, sight);
         if place == Place::SupplyRegister && observation != Observation::AirNone {
             let drop_k = self.truth().return_dry_bulb_k - self.truth().supply_dry_bulb_k;
             sight.say(if drop_k > 7.0 {
@@ -164,15 +144,12 @@ impl Visit {
                 sight.say(Sight::WheelMotorHums);
             }
             if self.inputs.indoor_service_switch == Switch::Open {
-                let stuck = self.is_there(FaultKind::SeizedBlowerMotor);
+                let stuck = self.plant.blower_is_stuck();
                 sight.see(if stuck { Observation::WheelStuck } else { Observation::WheelTurnsFreely });
                 sight.say(if stuck { Sight::WheelStuck } else { Sight::WheelFree });
             }
-            if self.severity_of(FaultKind::DirtyBlowerWheel) >= WHEEL_DIRT {
-                sight.see(Observation::BlowerWheelDirty);
-                sight.say(Sight::BladesPacked);
-            }
         }
+        self.find(Place::Blower, sight);
     }
 
     fn see_coil(&self, sight: &mut Look) {
@@ -220,18 +197,7 @@ impl Visit {
         if truth.coil_stage == CoilStage::Melting {
             sight.say(Sight::IceMelts);
         }
-        if self.sees_coil_face() && self.plant.coil_covered_share() > 0.0 {
-            sight.see(Observation::FilterOnCoil);
-            sight.say(Sight::MediumOnCoil);
-        }
-        if self.sees_coil_face() && self.severity_of(FaultKind::MattedCoilFace) >= FACE_SHUT_SHARE {
-            sight.see(Observation::CoilFaceMatted);
-            sight.say(Sight::LintOnCoil);
-        }
-        if self.is_there(FaultKind::OpenCondensateSwitch) {
-            sight.see(Observation::FloatSwitchUp);
-            sight.say(Sight::FloatUp);
-        }
+        self.find(Place::IndoorCoil, sight);
         if frost_kg < CLEAR_FROST_KG {
             self.see_oil(LeakPlace::IndoorCoil, sight);
         }
@@ -253,11 +219,11 @@ impl Visit {
                 crate::site::BulbState::InHand | crate::site::BulbState::Hanging => {
                     sight.say(Sight::BulbHangs);
                 }
-                _ if self.plant.bulb_exposure() > BARE_EXPOSURE => {
+                _ if self.bulb_is_bare() => {
                     sight.see(Observation::BulbBare);
                     sight.say(Sight::BulbBare);
                 }
-                _ if self.severity_of(FaultKind::BulbLoose) > LOOSE_EXPOSURE => {
+                _ if self.plant.bulb_looseness() > LOOSE_EXPOSURE => {
                     sight.see(Observation::BulbLoose);
                     sight.say(Sight::BulbLoose);
                 }
@@ -289,16 +255,7 @@ impl Visit {
         } else {
             Sight::LiquidLineColder
         });
-        let folded = self.severity_of(FaultKind::KinkedLiquidLine);
-        if folded >= LINE_LOST_SHARE {
-            sight.see(Observation::LiquidLineKinked);
-            sight.say(if folded >= MOST_SHARE { Sight::LiquidLineFlat } else { Sight::LiquidLineDented });
-        }
-        let folded = self.severity_of(FaultKind::KinkedSuctionLine);
-        if folded >= LINE_LOST_SHARE {
-            sight.see(Observation::SuctionLineKinked);
-            sight.say(if folded >= MOST_SHARE { Sight::SuctionLineFlat } else { Sight::SuctionLineDented });
-        }
+        self.find(Place::LineSet, sight);
         self.see_oil(LeakPlace::LiquidLine, sight);
     }
 
@@ -350,12 +307,7 @@ impl Visit {
                 sight.say(Sight::FanMotorHums);
             }
         }
-        if self.severity_of(FaultKind::FouledCondenser) >= OUTDOOR_DIRT_SHARE {
-            sight.see(Observation::OutdoorCoilDirty);
-            sight.say(Sight::FinsGrey);
-        }
-        self.see_contactor(sight);
-        self.see_low_voltage_cable(sight);
+        self.find(Place::OutdoorUnit, sight);
         self.see_suction_line_outdoors(sight);
         self.see_oil(LeakPlace::SuctionServiceValve, sight);
     }
@@ -363,7 +315,7 @@ impl Visit {
     fn see_control_board(&self, sight: &mut Look) {
         sight.say(Sight::WiresTight);
         sight.say(match self.inputs.indoor_service_switch {
-            Switch::Closed if !self.is_there(FaultKind::OpenTransformer) => Sight::TransformerHums,
+            Switch::Closed if self.plant.transformer_is_whole() => Sight::TransformerHums,
             _ => Sight::TransformerSilent,
         });
         if self.plant.control_fuse_is_blown() {
@@ -372,28 +324,45 @@ impl Visit {
         }
     }
 
-    /// The contactor behind its panel: closed contacts over a coil without a call.
-    fn see_contactor(&self, sight: &mut Look) {
-        let coil_v = self.plant.voltage_v(&self.inputs, Terminal::ContactorCoilY, Terminal::ContactorCoilC);
-        if self.site.is_open(Panel::OutdoorElectrical)
-            && self.is_there(FaultKind::WeldedContactor)
-            && coil_v < NO_CALL_V
-        {
-            sight.see(Observation::ContactorInWithoutCall);
-            sight.say(Sight::ContactorInWithoutCall);
+    /// What is out of order at a place.
+    fn find(&self, place: Place, sight: &mut Look) {
+        for finding in FINDINGS.iter().filter(|finding| finding.at == place) {
+            let degree = (finding.degree)(self);
+            if let Some((_, told)) = finding.from.iter().rev().find(|(from, _)| degree >= *from) {
+                sight.see(finding.seen);
+                sight.say(*told);
+            }
         }
     }
 
-    /// The low-voltage cable behind the panel, where it comes through the wall of the cabinet.
-    fn see_low_voltage_cable(&self, sight: &mut Look) {
-        if self.site.is_open(Panel::OutdoorElectrical) && self.is_there(FaultKind::ShortedYConductor) {
-            sight.see(Observation::CableChafed);
-            sight.say(Sight::CableWorn);
-        }
+    /// Whether the blades of the blower wheel can be seen: behind an open panel, and if it does not turn.
+    pub(crate) fn sees_blades(&self) -> bool {
+        self.site.is_open(Panel::BlowerCompartment) && self.truth().blower_speed <= STILL_SPEED
+    }
+
+    /// Whether the contactor can be seen while nothing calls.
+    pub(crate) fn sees_contactor_without_call(&self) -> bool {
+        let coil_v = self.plant.voltage_v(&self.inputs, Terminal::ContactorCoilY, Terminal::ContactorCoilC);
+        self.sees_outdoor_wiring() && coil_v < NO_CALL_V
+    }
+
+    /// Whether the panel before the wiring of the outdoor unit is off.
+    pub(crate) fn sees_outdoor_wiring(&self) -> bool {
+        self.site.is_open(Panel::OutdoorElectrical)
+    }
+
+    /// Severity of a kind of fault that has set in if it can be seen now, or else 0.
+    pub(crate) fn severity_if(&self, is_seen: impl Fn(&Visit) -> bool, kind: FaultKind) -> f64 {
+        if is_seen(self) { self.severity_of(kind) } else { 0.0 }
+    }
+
+    /// Whether the sensing bulb is bare to the eye.
+    pub fn bulb_is_bare(&self) -> bool {
+        self.plant.bulb_exposure() > BARE_EXPOSURE
     }
 
     /// Severity of a kind of fault that has set in, 0 if there is none.
-    fn severity_of(&self, kind: FaultKind) -> f64 {
+    pub(crate) fn severity_of(&self, kind: FaultKind) -> f64 {
         let time_s = self.time_s();
         self.plant
             .faults()

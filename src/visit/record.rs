@@ -1,6 +1,6 @@
 //! The visit record: the file from which the same visit is made again.
 
-use call::{Call, fnv1a_64, is_call};
+use call::{Call, is_call, text_digest};
 use plant::StepError;
 use ron_file::Reading;
 use serde::{Deserialize, Serialize};
@@ -308,21 +308,17 @@ impl Visit {
         &self.timed[..until.unwrap_or(self.timed.len())]
     }
 
-    /// FNV-1a (64 bit) of the notebook in RON, hexadecimal.
+    /// Digest of the notebook in RON ([`call::text_digest`]).
     pub fn notebook_digest(&self) -> String {
-        digest(&self.notebook_text())
+        text_digest(&self.notebook_text())
     }
 
     /// The same as records have it that were written when `Repair` was still called `Mend`.
     fn notebook_digest_of_before(&self) -> String {
-        digest(&self.notebook_text().replace("action:Repair(", "action:Mend("))
+        text_digest(&self.notebook_text().replace("action:Repair(", "action:Mend("))
     }
 
     fn notebook_text(&self) -> String {
         ron_file::write_line(&self.notebook)
     }
-}
-
-fn digest(text: &str) -> String {
-    format!("{:016x}", fnv1a_64(text.as_bytes()))
 }

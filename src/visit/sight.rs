@@ -1,9 +1,249 @@
-//! What is seen, heard and felt at a place, as facts. `observe.rs` says when.
+//! What is seen, heard and felt at a place, as facts: what the notebook tells, what of it can be compared, and a row for
+//! everything out of order that a look finds. `observe.rs` says when the rest is seen.
 
-use plant::{FanSetting, LeakPlace};
+use plant::{FanSetting, FaultKind, LeakPlace};
 use serde::{Deserialize, Serialize};
 
 use crate::moves::Place;
+use crate::visit::Visit;
+
+/// Something out of order that a look finds; nothing is written down where it is not.
+pub(crate) struct Finding {
+    /// The look that finds it.
+    pub(crate) at: Place,
+    /// How much of it there is to be seen now, 0 for nothing: what hides it is counted in. Never from the name of a fault where the
+    /// plant has the thing itself.
+    pub(crate) degree: fn(&Visit) -> f64,
+    /// From which degrees it is seen, the least first, and what is said of it then (engineering values; no source).
+    pub(crate) from: &'static [(f64, Sight)],
+    /// As what it is written down.
+    pub(crate) seen: Observation,
+    /// Whether it may be hidden at another look, though it is still there.
+    pub(crate) hides: Hides,
+}
+
+/// Whether something that is there may not be seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hides {
+    /// Nobody overlooks it.
+    Never,
+    /// Ice may lie over it.
+    UnderIce,
+}
+
+/// The least of what is there.
+const ANY: f64 = f64::MIN_POSITIVE;
+
+/// What looks find, place by place in the order in which it is told.
+pub(crate) const FINDINGS: &[Finding] = &[
+    Finding {
+        at: Place::SupplyRegister,
+        degree: |visit| visit.severity_of(FaultKind::ClosedRegisters),
+        from: &[(0.25, Sight::SomeRegistersShut), (MOST, Sight::MostRegistersShut)],
+        seen: Observation::RegistersClosed,
+        hides: Hides::Never,
+    },
+    Finding {
+        at: Place::ReturnGrille,
+        degree: |visit| visit.severity_of(FaultKind::CollapsedReturnDuct),
+        from: &[(0.25, Sight::DuctSags), (MOST, Sight::DuctFlat)],
+        seen: Observation::ReturnDuctCollapsed,
+        hides: Hides::Never,
+    },
+    // Of a wheel that turns nobody sees the blades.
+    Finding {
+        at: Place::Blower,
+        degree: |visit| visit.severity_if(Visit::sees_blades, FaultKind::DirtyBlowerWheel),
+        from: &[(0.2, Sight::BladesPacked)],
+        seen: Observation::BlowerWheelDirty,
+        hides: Hides::Never,
+    },
+    Finding {
+        at: Place::IndoorCoil,
+        degree: |visit| if visit.sees_coil_face() { visit.plant().coil_covered_share() } else { 0.0 },
+        from: &[(ANY, Sight::MediumOnCoil)],
+        seen: Observation::FilterOnCoil,
+        hides: Hides::UnderIce,
+    },
+    Finding {
+        at: Place::IndoorCoil,
+        degree: |visit| visit.severity_if(Visit::sees_coil_face, FaultKind::FouledEvaporator),
+        from: &[(0.2, Sight::LintOnCoil)],
+        seen: Observation::CoilFaceMatted,
+        hides: Hides::UnderIce,
+    },
+    Finding {
+        at: Place::IndoorCoil,
+        degree: |visit| if visit.plant().float_is_up() { 1.0 } else { 0.0 },
+        from: &[(ANY, Sight::FloatUp)],
+        seen: Observation::FloatSwitchUp,
+        hides: Hides::Never,
+    },
+    // A film of water stays in every pan.
+    Finding {
+        at: Place::IndoorCoil,
+        degree: |visit| visit.plant().pan_water_kg(),
+        from: &[(0.3, Sight::WaterInPan), (1.8, Sight::PanFull)],
+        seen: Observation::WaterInPan,
+        hides: Hides::Never,
+    },
+    Finding {
+        at: Place::LineSet,
+        degree: |visit| visit.severity_of(FaultKind::KinkedLiquidLine),
+        from: &[(0.3, Sight::LiquidLineDented), (MOST, Sight::LiquidLineFlat)],
+        seen: Observation::LiquidLineKinked,
+        hides: Hides::Never,
+    },
+    Finding {
+        at: Place::LineSet,
+        degree: |visit| visit.severity_of(FaultKind::KinkedSuctionLine),
+        from: &[(0.3, Sight::SuctionLineDented), (MOST, Sight::SuctionLineFlat)],
+        seen: Observation::SuctionLineKinked,
+        hides: Hides::Never,
+    },
+    Finding {
+        at: Place::OutdoorUnit,
+        degree: |visit| visit.severity_of(FaultKind::FouledCondenser),
+        from: &[(0.2, Sight::FinsGrey)],
+        seen: Observation::OutdoorCoilDirty,
+        hides: Hides::Never,
+    },
+    // The contactor behind its panel: closed contacts over a coil without a call.
+    Finding {
+        at: Place::OutdoorUnit,
+        degree: |visit| visit.severity_if(Visit::sees_contactor_without_call, FaultKind::WeldedContactor),
+        from: &[(ANY, Sight::ContactorInWithoutCall)],
+        seen: Observation::ContactorInWithoutCall,
+        hides: Hides::Never,
+    },
+    // The low-voltage cable behind the panel, where it comes through the wall of the cabinet.
+    Finding {
+        at: Place::OutdoorUnit,
+        degree: |visit| visit.severity_if(Visit::sees_outdoor_wiring, FaultKind::ShortedYConductor),
+        from: &[(ANY, Sight::CableWorn)],
+        seen: Observation::CableChafed,
+        hides: Hides::Never,
+    },
+];
+
+/// From where most of a passage is gone.
+const MOST: f64 = 0.7;
+
+impl Observation {
+    /// Whether it is something out of order that is only written down where it is there, and what hides it; `None` if it is not.
+    pub fn hides(self) -> Option<Hides> {
+        FINDINGS.iter().find(|finding| finding.seen == self).map(|finding| finding.hides)
+    }
+}
+
+/// Something seen, heard or felt, in categories that can be compared.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Observation {
+    /// No ice on the coil or the suction line.
+    NoIce,
+    /// Frost on part of the coil.
+    SomeIce,
+    /// The coil is a block of ice.
+    BlockOfIce,
+    /// The filter is clean.
+    FilterClean,
+    /// The filter carries dirt.
+    FilterDirty,
+    /// The filter is matted shut.
+    FilterMatted,
+    /// The medium of the filter has torn off its frame and gone onto the coil.
+    FilterCollapsed,
+    /// There is no filter in the slot.
+    FilterMissing,
+    /// Medium of a collapsed filter lies on the face of the indoor coil.
+    FilterOnCoil,
+    /// The blower wheel turns.
+    BlowerTurning,
+    /// The blower wheel stands.
+    BlowerStill,
+    /// Air at the grille or register is strong.
+    AirStrong,
+    /// Air is weak.
+    AirWeak,
+    /// No air.
+    AirNone,
+    /// The compressor runs.
+    CompressorRunning,
+    /// The compressor stands.
+    CompressorStill,
+    /// The outdoor fan runs.
+    OutdoorFanRunning,
+    /// The outdoor fan stands.
+    OutdoorFanStill,
+    /// The bulb is strapped and insulated.
+    BulbInsulated,
+    /// The bulb is bare.
+    BulbBare,
+    /// Oil stain at a place where refrigerant may escape.
+    OilStain(LeakPlace),
+    /// No oil stain.
+    NoOilStain,
+    /// A leak was found at the place.
+    LeakFound(LeakPlace),
+    /// No leak was found at the place.
+    NoLeakFound(LeakPlace),
+    /// Suction pressure answered to the warmed bulb.
+    BulbAnswered,
+    /// Suction pressure did not answer to the warmed bulb.
+    BulbDidNotAnswer,
+    /// Suction pressure fell with the bulb in ice water: the valve closed down.
+    ChilledBulbClosedValve,
+    /// Suction pressure held with the bulb in ice water.
+    ChilledBulbDidNotCloseValve,
+    /// Supply registers are shut or covered.
+    RegistersClosed,
+    /// The return duct has fallen in.
+    ReturnDuctCollapsed,
+    /// Dirt mats the face of the indoor coil.
+    CoilFaceMatted,
+    /// The blades of the blower wheel are full of dirt.
+    BlowerWheelDirty,
+    /// By hand, with the power off, the blower wheel turns freely.
+    WheelTurnsFreely,
+    /// By hand, with the power off, the blower wheel does not turn.
+    WheelStuck,
+    /// The blower turns at a steady, slow speed.
+    BlowerSlow,
+    /// The blower has power, hums and does not turn.
+    BlowerHumming,
+    /// The outdoor coil is dirty.
+    OutdoorCoilDirty,
+    /// The liquid line is folded.
+    LiquidLineKinked,
+    /// The suction line is folded.
+    SuctionLineKinked,
+    /// The outdoor fan turns at a steady, slow speed.
+    OutdoorFanSlow,
+    /// The outdoor fan has power, hums and does not turn.
+    OutdoorFanHumming,
+    /// The compressor has power, hums and does not turn.
+    CompressorHumming,
+    /// The low-voltage fuse has blown.
+    FuseBlown,
+    /// The sheath of the low-voltage cable is worn through where it enters the outdoor unit.
+    CableChafed,
+    /// The condensate float switch is up.
+    FloatSwitchUp,
+    /// Water stands in the drain pan.
+    WaterInPan,
+    /// The bulb is loose on the line.
+    BulbLoose,
+    /// The contacts of the contactor are closed though nothing calls.
+    ContactorInWithoutCall,
+    /// An ohmmeter shows no continuity between two terminals.
+    NoContinuity(plant::Terminal, plant::Terminal),
+    /// A capacitance meter shows nothing that holds a charge between two terminals.
+    NoCapacitance(plant::Terminal, plant::Terminal),
+    /// The part that was replaced or repaired had been faulty.
+    PartWasFaulty(FaultKind),
+    /// The part that was replaced or repaired had been sound.
+    PartWasSound,
+}
 
 /// Something seen, heard or felt.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -110,6 +350,10 @@ pub enum Sight {
     LintOnCoil,
     /// The float switch is at its top.
     FloatUp,
+    /// Water stands in the drain pan.
+    WaterInPan,
+    /// The drain pan is full.
+    PanFull,
     /// The bulb is in the cup of ice water.
     BulbInIceWater,
     /// It hangs off the line.

@@ -24,9 +24,10 @@ impl Language {
 }
 
 /// The files of American English, each with its name.
-pub(crate) const ENGLISH: [(&str, &str); 12] = [
+pub(crate) const ENGLISH: [(&str, &str); 13] = [
     ("cli", include_str!("../../assets/locale/en-US/cli.ftl")),
     ("cautions", include_str!("../../assets/locale/en-US/cautions.ftl")),
+    ("faults", include_str!("../../assets/locale/en-US/faults.ftl")),
     ("marks", include_str!("../../assets/locale/en-US/marks.ftl")),
     ("moves", include_str!("../../assets/locale/en-US/moves.ftl")),
     ("notes", include_str!("../../assets/locale/en-US/notes.ftl")),

@@ -94,7 +94,7 @@ fn far_states(fluid: &Refrigerant) -> Vec<State> {
         vec![fault(FaultKind::Undercharged, 0.3)],
         vec![fault(FaultKind::Undercharged, 0.4)],
         vec![fault(FaultKind::PluggedDrier, 0.93)],
-        vec![fault(FaultKind::MeteringStuckThrottled, 0.6)],
+        vec![fault(FaultKind::MeteringRestricted, 0.6)],
         vec![fault(FaultKind::Undercharged, 0.3), fault(FaultKind::FouledCondenser, 0.5)],
     ];
     let mut states = Vec::new();

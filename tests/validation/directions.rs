@@ -9,7 +9,7 @@ const NAMES: [&str; 6] = ["evaporating", "superheat", "condensing", "subcooling"
 /// Rossi & Braun 1997, Breuker & Braun 1998 (from memory): fault, severity here, signs in the order of [`NAMES`].
 const PUBLISHED: [(&str, FaultKind, f64, &str); 5] = [
     ("undercharge 20 %", FaultKind::Undercharged, 0.2, "-+--+-"),
-    ("leaking compressor 10 %", FaultKind::LeakingCompressor, 0.1, "+---+-"),
+    ("leaking compressor 10 %", FaultKind::CompressorInternalLeak, 0.1, "+---+-"),
     ("liquid-line restriction", FaultKind::PluggedDrier, 0.871, "-+-++-"),
     ("condenser air -40 %", FaultKind::FouledCondenser, 0.4, "+-+-+-"),
     ("low indoor airflow", FaultKind::LoadedFilter, 0.65, "-----+"),
@@ -64,7 +64,7 @@ fn rows(refrigerant: &str, system: &System, checks: &mut Vec<Check>) -> String {
             let published = if sign == '+' { Published::Rises } else { Published::Falls };
             let mut check =
                 Check::new(format!("{refrigerant}, {label}: {}", NAMES[i]), "K", 1, published, change);
-            if kind == FaultKind::LeakingCompressor && NAMES[i] == "discharge" {
+            if kind == FaultKind::CompressorInternalLeak && NAMES[i] == "discharge" {
                 check = check.known(-6.0, -2.0, WHY);
             }
             let mark = if check.agrees() { "" } else { "**" };

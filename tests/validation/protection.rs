@@ -49,7 +49,7 @@ pub fn topic() -> Topic {
             fahrenheit_from_kelvin(hottest),
         ));
         let mut plant = at_rest(&system, A);
-        plant.inject(fault(FaultKind::MeteringStuckThrottled, 1.0));
+        plant.inject(fault(FaultKind::MeteringRestricted, 1.0));
         let mut lowest_pa = f64::INFINITY;
         for _ in 0..60 {
             advance(&mut plant, &calling(), 30.0).expect("finite");

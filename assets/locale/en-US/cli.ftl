@@ -4,6 +4,7 @@ cli-visit = { $title } (call { $call }, seed { $seed })
 cli-customer-says = The customer says: "{ $complaint }"
 cli-moves-left-out = The ticket is closed; the rest of the moves in the file were not made.
 cli-call-is-good = { $name }: ok ({ $title })
+cli-former-name = { $file }:{ $line }:{ $column }: note: { $written } is called { $now } now; the old name is still read
 cli-reviewed = { $record }: { $points } of 100 points; the review is in { $path }
 
 cli-begun = begun

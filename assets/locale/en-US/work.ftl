@@ -77,7 +77,7 @@ work-note-was-sound-replace-transformer = Both windings of the old one have cont
 
 work-restore-condensate-switch = Clear the drain and free the float switch
 work-note-done-restore-condensate-switch = Water poured into the pan drains, and the float moves freely.
-work-note-was-faulty-restore-condensate-switch = The float was stuck at the top.
+work-note-was-faulty-restore-condensate-switch = The drain had been plugged, or the float stuck at the top.
 work-note-was-sound-restore-condensate-switch = The float had moved freely before.
 
 work-replace-contactor = Replace the contactor

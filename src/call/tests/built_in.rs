@@ -25,8 +25,8 @@ fn each_has_one_fault_of_its_own() {
         kinds,
         [
             FaultKind::LoadedFilter,
-            FaultKind::MeteringStuckThrottled,
-            FaultKind::BulbBareInColdAir,
+            FaultKind::MeteringRestricted,
+            FaultKind::UninsulatedBulb,
             FaultKind::RefrigerantLeak
         ]
     );

@@ -38,7 +38,7 @@ const SOUND: &str = r#"(
         (before: CoilThawed, one_of: [CompressorStopped], why: "Stop it first."),
         (before: GaugesConnected, one_of: [CoilThawed, FilterInspected], why: "Thaw first."),
     ],
-    rivals: [MeteringStuckThrottled],
+    rivals: [MeteringRestricted],
     solved: (
         cleared: [LoadedFilter, RefrigerantLeak],
         charge_share: (0.95, 1.05),
@@ -465,28 +465,23 @@ fn the_order_does_not_run_in_a_circle() {
 
 #[test]
 fn rivals_are_not_faults_and_stand_once() {
-    rejects(
-        "[MeteringStuckThrottled]",
-        "[LoadedFilter]",
-        (33, 14),
-        r#"RivalIsFault { kind: "LoadedFilter" }"#,
-    );
-    let twice = "[MeteringStuckThrottled, MeteringStuckThrottled]";
-    rejects("[MeteringStuckThrottled]", twice, (33, 38), r#"KindTwice { kind: "MeteringStuckThrottled" }"#);
+    rejects("[MeteringRestricted]", "[LoadedFilter]", (33, 14), r#"RivalIsFault { kind: "LoadedFilter" }"#);
+    let twice = "[MeteringRestricted, MeteringRestricted]";
+    rejects("[MeteringRestricted]", twice, (33, 34), r#"KindTwice { kind: "MeteringRestricted" }"#);
 }
 
 #[test]
 fn priors_are_weights_and_stand_once() {
-    let with = |priors: &str| format!("[MeteringStuckThrottled],\n    priors: {priors}");
+    let with = |priors: &str| format!("[MeteringRestricted],\n    priors: {priors}");
     rejects(
-        "[MeteringStuckThrottled]",
+        "[MeteringRestricted]",
         &with("[(LoadedFilter, 0)]"),
         (34, 14),
         r#"Weight { kind: "LoadedFilter", written: 0.0"#,
     );
     let twice = with("[(LoadedFilter, 3), (LoadedFilter, 4)]");
-    rejects("[MeteringStuckThrottled]", &twice, (34, 33), r#"KindTwice { kind: "LoadedFilter" }"#);
-    let good = SOUND.replace("[MeteringStuckThrottled]", &with("[(LoadedFilter, 3)],\n    hints: Always"));
+    rejects("[MeteringRestricted]", &twice, (34, 33), r#"KindTwice { kind: "LoadedFilter" }"#);
+    let good = SOUND.replace("[MeteringRestricted]", &with("[(LoadedFilter, 3)],\n    hints: Always"));
     let call = read(&good, "ice.ron").expect("a good call");
     assert_eq!((call.priors, call.hints), (vec![(FaultKind::LoadedFilter, 3.0)], Hints::Always));
     let call = read(SOUND, "ice.ron").expect("a good call");

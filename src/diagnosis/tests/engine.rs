@@ -63,7 +63,7 @@ fn equal_plants_keep_their_ratio() {
     ] {
         let call = call(system, fault);
         let pairs = [
-            (FaultKind::MeteringStuckThrottled, None, FaultKind::OrificeTooSmall, None),
+            (FaultKind::MeteringRestricted, None, FaultKind::OrificeTooSmall, None),
             (FaultKind::RefrigerantLeak, Some(LeakPlace::IndoorCoil), FaultKind::Undercharged, None),
             (
                 FaultKind::RefrigerantLeak,
@@ -79,7 +79,7 @@ fn equal_plants_keep_their_ratio() {
                     let [one, other] = pair.map(|(kind, place)| chance(suspects, probabilities, kind, place));
                     libm::log(one / other)
                 };
-                if one == FaultKind::MeteringStuckThrottled && system.ends_with("txv") {
+                if one == FaultKind::MeteringRestricted && system.ends_with("txv") {
                     continue;
                 }
                 let (before, after) = (ratio(suspects.before()), ratio(&suspects.probabilities()));
@@ -100,7 +100,7 @@ fn equal_plants_keep_their_ratio() {
             FaultKind::OrificeTooSmall => {
                 suspect.causes.len() == 1
                     && (suspect.includes(FaultKind::OrificeTooSmall)
-                        || suspect.includes(FaultKind::MeteringStuckThrottled))
+                        || suspect.includes(FaultKind::MeteringRestricted))
             }
             _ => suspect.causes.len() == 1 && suspect.is_low_charge(),
         });
@@ -117,7 +117,7 @@ fn a_shadow_at_the_truth_is_off_as_expected() {
         ("split-3-ton-r410a-txv", FaultKind::FouledCondenser, 0.5),
         ("split-2-ton-r410a-orifice", FaultKind::OrificeTooSmall, 0.4),
         ("split-3-ton-r32-txv-ecm", FaultKind::Undercharged, 0.25),
-        ("split-3-ton-r22-txv", FaultKind::ClosedSupplies, 0.4),
+        ("split-3-ton-r22-txv", FaultKind::ClosedRegisters, 0.4),
     ] {
         let fault =
             format!("(kind: {kind:?}, severity: ({severity}, {severity}), onset: (Hours(0), Hours(0)))");

@@ -12,7 +12,7 @@ use visit::{Duration, Move, StaticTap, Visit};
 fn the_place_of_the_drop_tells_one_cause_of_weak_air_from_another() {
     let call = call(
         "split-3-ton-r410a-txv",
-        "(kind: ClosedSupplies, severity: (0.5, 0.5), onset: (Hours(0), Hours(0)))",
+        "(kind: ClosedRegisters, severity: (0.5, 0.5), onset: (Hours(0), Hours(0)))",
     );
     let mut visit = Visit::start(&call, 5).expect("finite");
     let arrived = Hypotheses::arrive(&call, &Prior::Usual, &|_| true).expect("finite");
@@ -20,7 +20,7 @@ fn the_place_of_the_drop_tells_one_cause_of_weak_air_from_another() {
     let of = |suspects: &Hypotheses, kind| {
         suspects.chance_where(&suspects.probabilities(), |one| one.causes == [Cause { kind, place: None }])
     };
-    let before = [FaultKind::ClosedSupplies, FaultKind::CollapsedReturnDuct].map(|kind| of(&suspects, kind));
+    let before = [FaultKind::ClosedRegisters, FaultKind::CollapsedReturnDuct].map(|kind| of(&suspects, kind));
     for action in [
         Move::Wait(Duration::Minutes(5.0)),
         Move::MeasureStatic { high: StaticTap::Supply, low: StaticTap::Room },
@@ -30,7 +30,7 @@ fn the_place_of_the_drop_tells_one_cause_of_weak_air_from_another() {
         let entry = visit.notebook().last().expect("an entry").clone();
         suspects.follow(&entry, &|_| true).expect("finite").expect("nobody stops it");
     }
-    let after = [FaultKind::ClosedSupplies, FaultKind::CollapsedReturnDuct].map(|kind| of(&suspects, kind));
+    let after = [FaultKind::ClosedRegisters, FaultKind::CollapsedReturnDuct].map(|kind| of(&suspects, kind));
     assert!(after[0] > 0.5 && after[0] > 5.0 * before[0], "{before:?} {after:?}");
     assert!(after[1] < 0.1 * before[1], "{before:?} {after:?}");
 }

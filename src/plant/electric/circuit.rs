@@ -9,10 +9,12 @@ use super::terminals::{
     BLOWER_LINE, BLOWER_STAR, BlowerKind, COMPRESSOR_STAR, Conductor, FAN_STAR, FEED1, NODES, Terminal,
     WIRE_OHM,
 };
-use crate::{Fault, FaultKind};
+use crate::fault::Wiring;
 
 /// Resistance where two bare conductors touch, ohm (typ. 0.1 to 1: a light touch of copper on copper).
 const CHAFED_OHM: f64 = 0.2;
+/// Resistance of a contactor's coil whose turns have burnt together, ohm (typ. under 1 to 2; a sound one has 8 to 20).
+const SHORTED_COIL_OHM: f64 = 0.6;
 /// An electronic thermostat between R and C, ohm (typ. 5 to 10 mA at 24 V). Its rectifier passes nothing at the low voltage
 /// of an ohmmeter.
 const THERMOSTAT_OHM: f64 = 4.0e3;
@@ -23,71 +25,15 @@ const LEAKAGE_OHM: f64 = 2.0e9;
 /// Turns of the run winding on the lowest speed tap over those on the right one (typ.).
 const LOWEST_TAP_TURNS: f64 = 1.6;
 
-/// Faults of the electrical side that have set in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct ElectricFaults {
-    kinds: u64,
-    /// Share of the capacitance lost, by [`Capacitor`].
-    lost: [f64; 3],
-    /// Severity of the wrong speed tap.
-    tap: f64,
-}
-
-impl ElectricFaults {
-    /// Those among `faults` that have set in at `time_s`.
-    pub(crate) fn of(faults: &[Fault], time_s: f64) -> Self {
-        let mut e = ElectricFaults::default();
-        for fault in faults.iter().filter(|f| f.onset_s <= time_s && f.severity > 0.0) {
-            let severity = fault.severity.min(1.0);
-            match fault.kind {
-                FaultKind::WeakCompressorCapacitor => e.lose(Capacitor::Compressor, severity),
-                FaultKind::WeakFanCapacitor => e.lose(Capacitor::OutdoorFan, severity),
-                FaultKind::WeakBlowerCapacitor => e.lose(Capacitor::Blower, severity),
-                FaultKind::WrongSpeedTap => e.tap = e.tap.max(severity),
-                FaultKind::SeizedBlowerMotor
-                | FaultKind::OpenBlowerWinding
-                | FaultKind::DeadBlowerModule
-                | FaultKind::NoBlowerCommand
-                | FaultKind::OpenBlowerRelay
-                | FaultKind::DeadBoard
-                | FaultKind::ThermostatNoG
-                | FaultKind::ThermostatNoY
-                | FaultKind::BrokenYConductor
-                | FaultKind::ShortedYConductor
-                | FaultKind::BlownControlFuse
-                | FaultKind::OpenTransformer
-                | FaultKind::OpenCondensateSwitch
-                | FaultKind::WeldedContactor
-                | FaultKind::OpenContactorCoil
-                | FaultKind::DeadFanMotor => e.kinds |= 1 << fault.kind as u32,
-                _ => {}
-            }
-        }
-        e
-    }
-
-    fn lose(&mut self, capacitor: Capacitor, severity: f64) {
-        let lost = &mut self.lost[capacitor.index()];
-        *lost = lost.max(severity);
-    }
-
-    pub(crate) fn has(&self, kind: FaultKind) -> bool {
-        self.kinds & (1 << kind as u32) != 0
-    }
-
-    /// Share of the label's capacitance that is left, 0 to 1.
-    pub(crate) fn capacitance_share(&self, capacitor: Capacitor) -> f64 {
-        1.0 - self.lost[capacitor.index()]
-    }
-
+impl Wiring {
     /// Turns of the blower's run winding over those of the right tap.
     pub(crate) fn tap_turns(&self) -> f64 {
-        1.0 + (LOWEST_TAP_TURNS - 1.0) * self.tap
+        1.0 + (LOWEST_TAP_TURNS - 1.0) * self.tap_too_low
     }
 
     /// Airflow that an ECM is set to over the right one: its lowest tap asks for 0.6 of it (typ.).
     pub(crate) fn target_share(&self) -> f64 {
-        1.0 - 0.4 * self.tap
+        1.0 - 0.4 * self.tap_too_low
     }
 }
 
@@ -117,7 +63,7 @@ pub(crate) struct Contacts {
     pub leads_off: [bool; 3],
     /// Motors with their leads taken off, by [`super::Motor`].
     pub motor_leads_off: [bool; 3],
-    pub faults: ElectricFaults,
+    pub faults: Wiring,
 }
 
 /// In one number and not field by field.
@@ -177,21 +123,21 @@ impl Contacts {
     }
 
     pub(crate) fn contactor_closed(&self) -> bool {
-        self.contactor_in || self.faults.has(FaultKind::WeldedContactor)
+        self.contactor_in || self.faults.contacts_welded
     }
 
     pub(crate) fn relay_closed(&self) -> bool {
-        self.relay_in && !self.faults.has(FaultKind::OpenBlowerRelay)
+        self.relay_in && !self.faults.relay_open
     }
 
     /// Whether the low-voltage fuse conducts.
     pub(crate) fn fuse_whole(&self) -> bool {
-        !self.fuse_blown && !self.faults.has(FaultKind::BlownControlFuse)
+        !self.fuse_blown && !self.faults.fuse_open
     }
 
     /// Whether the board passes a call at G on: to the coil of its blower relay, or to the command pin of an ECM.
     pub(crate) fn board_passes_g(&self) -> bool {
-        !self.faults.has(FaultKind::DeadBoard)
+        !self.faults.board_dead
     }
 }
 
@@ -248,14 +194,14 @@ impl Circuit<'_> {
         let leads_on = |capacitor: Capacitor| !c.leads_off[capacitor.index()];
         let motor_on = |motor: Motor| !c.motor_leads_off[motor.index()];
         match conductor {
-            Conductor::YToOutdoor => !c.faults.has(FaultKind::BrokenYConductor),
+            Conductor::YToOutdoor => !c.faults.y_open,
             Conductor::CompressorStart => leads_on(Capacitor::Compressor) && motor_on(Motor::Compressor),
             Conductor::CompressorCommon | Conductor::CompressorRun => motor_on(Motor::Compressor),
             Conductor::FanStart => leads_on(Capacitor::OutdoorFan) && motor_on(Motor::OutdoorFan),
             Conductor::FanCommon | Conductor::FanRun => motor_on(Motor::OutdoorFan),
             Conductor::BlowerStart => leads_on(Capacitor::Blower) && motor_on(Motor::Blower),
             Conductor::BlowerLine | Conductor::BlowerReturn => motor_on(Motor::Blower),
-            Conductor::EcmCommand => !c.faults.has(FaultKind::NoBlowerCommand),
+            Conductor::EcmCommand => !c.faults.command_open,
             _ => true,
         }
     }
@@ -299,7 +245,7 @@ impl Circuit<'_> {
         let t = &d.transformer;
         let (p1, p2) = (TransformerPrimary1.node(), TransformerPrimary2.node());
         let (s1, s2) = (TransformerSecondary1.node(), TransformerSecondary2.node());
-        let sound = !f.has(FaultKind::OpenTransformer);
+        let sound = !f.primary_open;
         match excitation {
             Excitation::Supply if sound => {
                 let turns = t.open_v / (2.0 * d.leg_v);
@@ -324,19 +270,24 @@ impl Circuit<'_> {
             }
         };
         closed(c.fuse_whole(), FuseSupply, FuseLoad);
-        closed(c.thermostat_y && !f.has(FaultKind::ThermostatNoY), ThermostatR, ThermostatY);
-        closed(c.thermostat_g && !f.has(FaultKind::ThermostatNoG), ThermostatR, ThermostatG);
-        closed(!f.has(FaultKind::OpenCondensateSwitch), FloatSwitchIn, FloatSwitchOut);
+        closed(c.thermostat_y && !f.thermostat_y_open, ThermostatR, ThermostatY);
+        closed(c.thermostat_g && !f.thermostat_g_open, ThermostatR, ThermostatG);
+        closed(!f.float_switch_open, FloatSwitchIn, FloatSwitchOut);
         closed(!c.high_pressure_open, HighPressureIn, HighPressureOut);
         closed(!c.low_pressure_open, LowPressureIn, LowPressureOut);
-        if f.has(FaultKind::ShortedYConductor) {
+        if f.y_to_common {
             n.resistor(OutdoorY.node(), OutdoorC.node(), CHAFED_OHM);
         }
         if excitation == Excitation::Supply {
             n.resistor(ThermostatR.node(), C.node(), THERMOSTAT_OHM);
         }
-        if !f.has(FaultKind::OpenContactorCoil) {
-            let y = coil(&d.contactor_coil, excitation);
+        if !f.contactor_coil_open {
+            // Burnt turns magnetise nothing: what is left is a bit of wire.
+            let y = if f.contactor_coil_shorted {
+                Complex::real(1.0 / SHORTED_COIL_OHM)
+            } else {
+                coil(&d.contactor_coil, excitation)
+            };
             n.admittance(ContactorCoilY.node(), ContactorCoilC.node(), y);
         }
         let from_board = match d.blower {
@@ -372,7 +323,7 @@ impl Circuit<'_> {
         };
         windings.stamp(n, &d.compressor, self.loads.compressor_slip, excitation);
         // A dead fan motor has burnt off inside at its common lead.
-        if !c.fan_protector_open && !c.faults.has(FaultKind::DeadFanMotor) {
+        if !c.fan_protector_open && !c.faults.fan_open {
             n.resistor(FanMotorCommon.node(), FAN_STAR, CONTACT_OHM);
         }
         let windings = Windings {
@@ -402,7 +353,7 @@ impl Circuit<'_> {
                     run: BlowerMotor1.node(),
                     start: BlowerMotorStart.node(),
                     star: BLOWER_STAR,
-                    run_winding_whole: !c.faults.has(FaultKind::OpenBlowerWinding),
+                    run_winding_whole: !c.faults.blower_winding_open,
                 };
                 let motor = motor.on_tap(c.faults.tap_turns()).warmed(self.loads.blower_rise_k);
                 windings.stamp(n, &motor, self.loads.blower_slip, excitation);
@@ -414,7 +365,7 @@ impl Circuit<'_> {
                 n.resistor(EcmCommand.node(), EcmCommon.node(), ecm.command_ohm);
                 // The motor's half of its plug. An open winding has burnt off at the first phase.
                 for phase in [EcmMotor1, EcmMotor2, EcmMotor3] {
-                    if phase != EcmMotor1 || !c.faults.has(FaultKind::OpenBlowerWinding) {
+                    if phase != EcmMotor1 || !c.faults.blower_winding_open {
                         n.resistor(phase.node(), BLOWER_STAR, ecm.phase_ohm);
                     }
                 }

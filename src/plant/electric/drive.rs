@@ -9,10 +9,10 @@ use super::motors::{SplitPhaseMotor, Supply};
 use super::network::Complex;
 use super::state::{CompressorDrive, ENERGISED_V, ElectricState, Solved, Speeds};
 use super::terminals::{BLOWER_STAR, COMPRESSOR_STAR, FAN_STAR, NODES, Terminal};
+use crate::System;
 use crate::air::{AirPath, Passages, air_path};
 use crate::compressor::Compression;
 use crate::system::AirSide;
-use crate::{FaultKind, System};
 
 fn across(potentials: &[Complex; NODES], a: usize, b: usize) -> f64 {
     (potentials[a] - potentials[b]).magnitude()
@@ -81,7 +81,7 @@ impl ElectricState {
             return;
         };
         let volt = s.blower_supply.volt;
-        if volt > ENERGISED_V && !s.contacts.faults.has(FaultKind::DeadBlowerModule) {
+        if volt > ENERGISED_V && !s.contacts.faults.module_dead {
             self.module_charge_v = core::f64::consts::SQRT_2 * volt;
         } else if self.module_charge_v > 0.0
             && let Blower::Ecm(ecm) = system.electrical().blower
@@ -181,10 +181,7 @@ fn solve(data: &Electrical, contacts: &Contacts) -> Solved {
         }
         Blower::Ecm(ecm) => {
             let blower_v = volt(EcmLine1, EcmLine2);
-            let works =
-                ![FaultKind::DeadBlowerModule, FaultKind::SeizedBlowerMotor, FaultKind::OpenBlowerWinding]
-                    .iter()
-                    .any(|kind| f.has(*kind));
+            let works = !(f.module_dead || f.blower_seized || f.blower_winding_open);
             let runs = works && blower_v > ENERGISED_V && volt(EcmCommand, EcmCommon) > ecm.command_v;
             (Supply { volt: blower_v, capacitance_f: 0.0 }, runs)
         }
@@ -193,7 +190,7 @@ fn solve(data: &Electrical, contacts: &Contacts) -> Solved {
         contacts: *contacts,
         bits: contacts.bits(),
         control_v: volt(ThermostatR, C),
-        contactor_coil_v: if f.has(FaultKind::OpenContactorCoil) {
+        contactor_coil_v: if f.contactor_coil_open || f.contactor_coil_shorted {
             0.0
         } else {
             volt(ContactorCoilY, ContactorCoilC)

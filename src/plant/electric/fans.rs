@@ -9,7 +9,7 @@ use super::data::{Blower, Electrical};
 use super::motors::{FanLoad, Protector, SplitPhaseMotor, Supply};
 use super::network::{Complex, SUPPLY_RAD_S};
 use super::state::{ENERGISED_V, ElectricState, FanDrive, Speeds};
-use crate::{FaultKind, System};
+use crate::System;
 
 /// Change of a winding's temperature, K, and of the wheel's power, as a share, after which the speed is found anew: steps of
 /// 2e-4 of a sound motor's speed, which nobody measures, and a hundred of them in a warm-up.
@@ -134,9 +134,9 @@ impl ElectricState {
         let (supply, rise_k) = (s.blower_supply, self.blower_rise_k);
         let load = self.blower.load_of(motor, self.wheel_w);
         let there = motor.on_tap(faults.tap_turns()).warmed(rise_k);
-        let found = if faults.has(FaultKind::OpenBlowerWinding) {
+        let found = if faults.blower_winding_open {
             start_winding_alone(&there, supply)
-        } else if faults.has(FaultKind::SeizedBlowerMotor) {
+        } else if faults.blower_seized {
             FanDrive::at_rest(there.point(supply, 1.0).power_w)
         } else {
             settled(&there, supply, load, speed)

@@ -2,14 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::circuit::{Circuit, ElectricFaults, Excitation, Loads, capacitor_terminals};
+use super::circuit::{Circuit, Excitation, Loads, capacitor_terminals};
 use super::data::{Blower, Capacitor, Electrical, Motor};
 use super::motors::{SplitPhaseMotor, Supply};
 use super::network::Complex;
 use super::state::FanDrive;
 use super::terminals::{BlowerKind, Conductor, NODES, Terminal, WIRE_OHM};
+use crate::Inputs;
+use crate::fault::Wiring;
 use crate::state::Plant;
-use crate::{FaultKind, Inputs};
 
 /// What an ohmmeter shows.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -298,13 +299,13 @@ impl Plant {
     /// The circuit as it is now: switches as the inputs say, contacts and rotors as the last step left them.
     fn with_circuit<T>(&self, inputs: &Inputs, read: impl FnOnce(&Circuit<'_>) -> T) -> T {
         let data = self.system.electrical();
-        let contacts = self.control.contacts(inputs, ElectricFaults::of(&self.faults, self.time_s));
+        let contacts = self.control.contacts(inputs, self.effects().wiring);
         let loads = self.loads(&data, &contacts.faults);
         read(&Circuit { data: &data, contacts, loads })
     }
 
     /// Slips by speed, or by power where the load varies.
-    fn loads(&self, data: &Electrical, faults: &ElectricFaults) -> Loads {
+    fn loads(&self, data: &Electrical, faults: &Wiring) -> Loads {
         let c = &self.control;
         let by_speed = |motor: &SplitPhaseMotor, speed: f64| 1.0 - speed * (1.0 - motor.rated_slip);
         let left = |which: Capacitor, motor: &SplitPhaseMotor| {
@@ -329,7 +330,7 @@ impl Plant {
             Blower::Psc(motor) => (fan_slip(motor, &c.electric.blower, c.blower_speed), 0.0),
             Blower::Ecm(ecm) => {
                 let runs = c.electric.solved.as_ref().is_some_and(|s| s.ecm_runs);
-                let dead = faults.has(FaultKind::DeadBlowerModule);
+                let dead = faults.module_dead;
                 let taken_w = if runs { self.slow.blower_power_w.max(ecm.standby_w) } else { ecm.standby_w };
                 (1.0, if dead { 0.0 } else { taken_w })
             }

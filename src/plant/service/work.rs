@@ -6,7 +6,7 @@ use crate::air::{InFilterSlot, Slot};
 use crate::level::AIR_GAS_CONSTANT;
 use crate::state::Plant;
 use crate::sump::dissolved_kg;
-use crate::{FaultKind, LeakPlace};
+use crate::{FaultKind, LeakPlace, LeftBehind};
 use media::moist_air::STANDARD_PRESSURE_PA;
 
 /// Share of the gas of an opened circuit that stays refrigerant; the rest is exchanged for air (typ.).
@@ -122,52 +122,21 @@ impl Work {
         )
     }
 
-    /// The kinds of fault that it removes. Faults of the charge are no part's: recovering, evacuating and weighing
+    /// Whether it removes a kind of fault. Faults of the charge are no part's: recovering, evacuating and weighing
     /// in removes them. What a fault of the filter leaves behind beside it ([`Plant::left_behind`]) takes work of its own.
-    pub fn repairs(self) -> &'static [FaultKind] {
-        match self {
-            Work::ReplaceFilter => &[FaultKind::LoadedFilter],
-            Work::PeelFilterMedium => &[],
-            Work::CleanCoil => &[FaultKind::MattedCoilFace],
-            Work::RestoreReturnDuct => &[FaultKind::CollapsedReturnDuct],
-            Work::OpenSupplies => &[FaultKind::ClosedSupplies],
-            Work::CleanBlowerWheel => &[FaultKind::DirtyBlowerWheel],
-            Work::SetSpeedTap => &[FaultKind::WrongSpeedTap],
-            Work::ReplaceBlowerCapacitor => &[FaultKind::WeakBlowerCapacitor],
-            Work::ReplaceBlowerMotor => {
-                &[FaultKind::SeizedBlowerMotor, FaultKind::OpenBlowerWinding, FaultKind::DeadBlowerModule]
-            }
-            Work::ReplaceBlowerModule => &[FaultKind::DeadBlowerModule],
-            Work::ReconnectBlowerCommand => &[FaultKind::NoBlowerCommand],
-            Work::ReplaceBoard => &[FaultKind::OpenBlowerRelay, FaultKind::DeadBoard],
-            Work::ReplaceThermostat => &[FaultKind::ThermostatNoG, FaultKind::ThermostatNoY],
-            Work::RepairConductor => &[FaultKind::BrokenYConductor, FaultKind::ShortedYConductor],
-            Work::ReplaceControlFuse => &[FaultKind::BlownControlFuse],
-            Work::ReplaceTransformer => &[FaultKind::OpenTransformer],
-            Work::RestoreCondensateSwitch => &[FaultKind::OpenCondensateSwitch],
-            Work::ReplaceContactor => &[FaultKind::WeldedContactor, FaultKind::OpenContactorCoil],
-            Work::ReplaceMeteringDevice => &[
-                FaultKind::MeteringStuckThrottled,
-                FaultKind::MeteringStuckOpen,
-                FaultKind::BulbBareInColdAir,
-                FaultKind::BulbLoose,
-                FaultKind::BulbChargeLost,
-                FaultKind::OrificeTooSmall,
-                FaultKind::OrificeTooLarge,
-                FaultKind::PluggedDrier,
-            ],
-            Work::ReplaceDrier => &[FaultKind::PluggedDrier],
-            Work::ReplaceLiquidLine => &[FaultKind::KinkedLiquidLine],
-            Work::ReplaceSuctionLine => &[FaultKind::KinkedSuctionLine],
-            Work::StrapAndInsulateBulb => &[FaultKind::BulbBareInColdAir, FaultKind::BulbLoose],
-            Work::CleanCondenser => &[FaultKind::FouledCondenser],
-            Work::ReplaceFanCapacitor => &[FaultKind::WeakFanCapacitor],
-            Work::ReplaceFanMotor => &[FaultKind::DeadFanMotor],
-            Work::ReplaceCompressorCapacitor => &[FaultKind::WeakCompressorCapacitor],
-            Work::ReplaceCompressor => &[FaultKind::LeakingCompressor],
-            Work::RepairLeak(_) => &[FaultKind::RefrigerantLeak],
-        }
+    pub fn removes(self, kind: FaultKind) -> bool {
+        kind.row().repaired_by.contains(&self)
     }
+
+    /// The kinds of fault that it removes.
+    pub fn repairs(self) -> Vec<FaultKind> {
+        FaultKind::ALL.into_iter().filter(|kind| self.removes(*kind)).collect()
+    }
+}
+
+/// The kinds of fault that leave something behind.
+fn that_leaves(left: LeftBehind) -> impl Iterator<Item = FaultKind> {
+    FaultKind::ALL.into_iter().filter(move |kind| kind.row().special.leaves == Some(left))
 }
 
 /// What came of a piece of work.
@@ -191,7 +160,7 @@ impl Plant {
                 Work::RepairLeak(place) => f.place == Some(place),
                 _ => true,
             };
-            !(here && work.repairs().contains(&f.kind))
+            !(here && work.removes(f.kind))
         });
         if matches!(work, Work::ReplaceDrier | Work::ReplaceMeteringDevice) {
             self.fit_new_drier();
@@ -219,13 +188,13 @@ impl Plant {
         match work {
             Work::ReplaceFilter => {
                 if is_empty {
-                    cleared.push(FaultKind::MattedCoilFace);
+                    cleared.extend(that_leaves(LeftBehind::EmptySlot));
                 }
                 self.filter.slot = Slot::Renewed;
             }
             Work::PeelFilterMedium | Work::CleanCoil => {
                 if self.filter.on_coil > 0.0 {
-                    cleared.push(FaultKind::LoadedFilter);
+                    cleared.extend(that_leaves(LeftBehind::MediumOnCoil));
                 }
                 self.filter.on_coil = 0.0;
                 // Washing takes the fault away, the slot stays as it is.

@@ -1,8 +1,8 @@
-//! The built-in systems: data files that are part of the program, each read once.
+//! The built-in systems: data files that are part of the program, each read once. The first is the base of the others.
 
 use std::sync::OnceLock;
 
-use super::System;
+use super::{System, difference};
 
 macro_rules! catalogue {
     ($($name:literal),* $(,)?) => {
@@ -41,13 +41,25 @@ impl System {
 
     /// A built-in system by name; `None` if there is none of that name.
     pub fn built_in(name: &str) -> Option<System> {
-        let at = NAMES.iter().position(|known| *known == name)?;
-        let system = READ[at].get_or_init(|| {
-            let system: System = ron::from_str(TEXTS[at])
-                .unwrap_or_else(|error| panic!("the built-in system {name} cannot be read: {error}"));
-            assert_eq!(system.name, name, "a system's file and its name differ");
-            system
-        });
-        Some(system.clone())
+        stands_before(NAMES.len(), name)
     }
+}
+
+/// The system of this name, if it is one of the first so many.
+fn stands_before(count: usize, name: &str) -> Option<System> {
+    let at = NAMES[..count].iter().position(|known| *known == name)?;
+    Some(READ[at].get_or_init(|| read(at)).clone())
+}
+
+/// The first system is written out; each of the others is what differs from one that stands before it.
+fn read(at: usize) -> System {
+    let name = NAMES[at];
+    let system = if at == 0 {
+        ron::from_str(TEXTS[at]).map_err(|error| error.to_string())
+    } else {
+        difference::read(TEXTS[at], |base| stands_before(at, base))
+    };
+    let system = system.unwrap_or_else(|error| panic!("the built-in system {name} cannot be read: {error}"));
+    assert_eq!(system.name, name, "a system's file and its name differ");
+    system
 }

@@ -2,9 +2,8 @@
 
 use core::f64::consts::FRAC_PI_4;
 
-use serde::{Deserialize, Serialize};
-
 use super::System;
+use super::difference::{one_of, part};
 
 /// Darcy friction factor of the liquid line: Blasius, 0.316 Re^(-1/4), of smooth copper at the Reynolds number of a rated
 /// flow, 1e5. From a third to twice that flow the factor lies within a fifth of it.
@@ -14,24 +13,24 @@ const SUCTION_FRICTION: f64 = 0.013;
 /// Bends, couplings and service valves lengthen a line for its friction by half (typ. first guess of piping guides).
 const EQUIVALENT_LENGTH: f64 = 1.5;
 
-/// Liquid line with drier, suction line: one line set.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Lines {
-    /// Length of the line set, m. The data plate's charge is for this length.
-    pub length_m: f64,
-    /// Inner diameter of the liquid line, m.
-    pub liquid_bore_m: f64,
-    /// Inner diameter of the suction line, m.
-    pub suction_bore_m: f64,
-    /// Volume of the drier and of the liquid service valve, m³.
-    pub drier_volume_m3: f64,
-    /// Flow resistance of the drier, Pa·(kg/m³)/(kg/s)²: dp = K m²/rho.
-    pub drier_resistance: f64,
-    /// Conductance of the suction line to the air around it, W/K.
-    pub suction_ua_w_k: f64,
-    /// Conductance of the liquid line to the air around it, W/K.
-    pub liquid_ua_w_k: f64,
+part! {
+    /// Liquid line with drier, suction line: one line set.
+    Lines (LinesDifference) {
+        /// Length of the line set, m. The data plate's charge is for this length.
+        length_m: f64,
+        /// Inner diameter of the liquid line, m.
+        liquid_bore_m: f64,
+        /// Inner diameter of the suction line, m.
+        suction_bore_m: f64,
+        /// Volume of the drier and of the liquid service valve, m³.
+        drier_volume_m3: f64,
+        /// Flow resistance of the drier, Pa·(kg/m³)/(kg/s)²: dp = K m²/rho.
+        drier_resistance: f64,
+        /// Conductance of the suction line to the air around it, W/K.
+        suction_ua_w_k: f64,
+        /// Conductance of the liquid line to the air around it, W/K.
+        liquid_ua_w_k: f64,
+    }
 }
 
 /// Area of a bore, m²: volume for each metre.
@@ -92,30 +91,30 @@ impl System {
     }
 }
 
-/// Metering device.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Metering {
-    /// Thermostatic expansion valve, externally equalised, with a cross charge in its bulb.
-    Txv {
-        /// Flow area fully open, m².
-        area_m2: f64,
-        /// Spring pressure: the bulb must exceed the evaporator by this before the valve opens, Pa.
-        spring_pa: f64,
-        /// Pressure difference for the full stroke, Pa.
-        gradient_pa: f64,
-        /// Smallest opening (bleed), 0 to 1.
-        bleed: f64,
-        /// Time constant of the bulb strapped to the line, s.
-        bulb_time_s: f64,
-        /// Largest pressure of the bulb charge (MOP), Pa.
-        bulb_pressure_max_pa: f64,
-    },
-    /// Fixed orifice: a short tube, the bore of a piston.
-    Orifice {
-        /// Bore, m.
-        bore_m: f64,
-        /// Length of the bore, m.
-        length_m: f64,
-    },
+one_of! {
+    /// Metering device.
+    Metering (MeteringDifference) {
+        /// Thermostatic expansion valve, externally equalised, with a cross charge in its bulb.
+        Txv {
+            /// Flow area fully open, m².
+            area_m2: f64,
+            /// Spring pressure: the bulb must exceed the evaporator by this before the valve opens, Pa.
+            spring_pa: f64,
+            /// Pressure difference for the full stroke, Pa.
+            gradient_pa: f64,
+            /// Smallest opening (bleed), 0 to 1.
+            bleed: f64,
+            /// Time constant of the bulb strapped to the line, s.
+            bulb_time_s: f64,
+            /// Largest pressure of the bulb charge (MOP), Pa.
+            bulb_pressure_max_pa: f64,
+        },
+        /// Fixed orifice: a short tube, the bore of a piston.
+        Orifice {
+            /// Bore, m.
+            bore_m: f64,
+            /// Length of the bore, m.
+            length_m: f64,
+        },
+    }
 }

@@ -3,32 +3,33 @@
 use media::units::{fahrenheit_from_kelvin, kelvin_difference_from_fahrenheit_difference};
 use serde::{Deserialize, Serialize};
 
+use super::difference::part;
 use super::{Metering, RefrigerantName, SafetyClass, System};
 
-/// What is printed on the plate and follows from no other parameter.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Printed {
-    /// Model number, of our own invention.
-    pub model: String,
-    /// Nominal cooling capacity, W (1 ton = 3517 W).
-    pub nominal_capacity_w: f64,
-    /// Rated load current of the compressor at 240 V, A.
-    pub rated_load_a: f64,
-    /// Locked-rotor current of the compressor at 240 V, A.
-    pub locked_rotor_a: f64,
-    /// Full-load current of the outdoor fan, A.
-    pub fan_full_load_a: f64,
-    /// Run capacitor of the compressor, as on its label, F.
-    pub compressor_capacitor_f: f64,
-    /// Run capacitor of the outdoor fan, as on its label, F.
-    pub fan_capacitor_f: f64,
-    /// Run capacitor of the blower, as on its label, F; `None` for an electronically commutated motor.
-    pub blower_capacitor_f: Option<f64>,
-    /// Test pressure of the high side, gauge, Pa.
-    pub high_test_gauge_pa: f64,
-    /// Test pressure of the low side, gauge, Pa.
-    pub low_test_gauge_pa: f64,
+part! {
+    /// What is printed on the plate and follows from no other parameter.
+    Printed (PrintedDifference) {
+        /// Model number, of our own invention.
+        model: String,
+        /// Nominal cooling capacity, W (1 ton = 3517 W).
+        nominal_capacity_w: f64,
+        /// Rated load current of the compressor at 240 V, A.
+        rated_load_a: f64,
+        /// Locked-rotor current of the compressor at 240 V, A.
+        locked_rotor_a: f64,
+        /// Full-load current of the outdoor fan, A.
+        fan_full_load_a: f64,
+        /// Run capacitor of the compressor, as on its label, F.
+        compressor_capacitor_f: f64,
+        /// Run capacitor of the outdoor fan, as on its label, F.
+        fan_capacitor_f: f64,
+        /// Run capacitor of the blower, as on its label, F; `None` for an electronically commutated motor.
+        blower_capacitor_f: Option<f64>,
+        /// Test pressure of the high side, gauge, Pa.
+        high_test_gauge_pa: f64,
+        /// Test pressure of the low side, gauge, Pa.
+        low_test_gauge_pa: f64,
+    }
 }
 
 /// How the plate says the charge is to be checked.

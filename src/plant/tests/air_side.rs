@@ -57,9 +57,9 @@ fn each_fault_of_the_air_side_has_its_own_pattern() {
     let sound = at(&system, &warm, &[]);
     let table = [
         (FaultKind::LoadedFilter, 0.6, "--+--+0"),
-        (FaultKind::MattedCoilFace, 0.6, "--n+--0"),
+        (FaultKind::FouledEvaporator, 0.6, "--n+--0"),
         (FaultKind::CollapsedReturnDuct, 0.7, "-+---+0"),
-        (FaultKind::ClosedSupplies, 0.7, "----++0"),
+        (FaultKind::ClosedRegisters, 0.7, "----++0"),
         (FaultKind::DirtyBlowerWheel, 0.8, "------0"),
         (FaultKind::WrongSpeedTap, 0.8, "-------"),
     ];
@@ -73,7 +73,7 @@ fn each_fault_of_the_air_side_has_its_own_pattern() {
         .collect();
     // Ice: a throttled valve in a cool house. The valve alone would leave the air as it is.
     let cool = conditions(72.0, 68.0, 61.0);
-    let iced = at(&system, &cool, &[fault(FaultKind::MeteringStuckThrottled, 0.62)]);
+    let iced = at(&system, &cool, &[fault(FaultKind::MeteringRestricted, 0.62)]);
     assert!(iced.frost_mass_kg > 0.3, "{} kg of ice", iced.frost_mass_kg);
     let iced = signs(&iced, &at(&system, &cool, &[]));
     assert_eq!(iced, "---+--0");
@@ -89,7 +89,7 @@ fn each_fault_of_the_air_side_has_its_own_pattern() {
 #[test]
 fn the_rise_over_the_blower_is_the_sum_of_the_drops() {
     for faults in
-        [vec![], vec![fault(FaultKind::LoadedFilter, 0.95)], vec![fault(FaultKind::MattedCoilFace, 0.5)]]
+        [vec![], vec![fault(FaultKind::LoadedFilter, 0.95)], vec![fault(FaultKind::FouledEvaporator, 0.5)]]
     {
         let system = txv();
         let r = at(&system, &conditions(85.0, 78.0, 65.0), &faults);
@@ -170,18 +170,18 @@ fn the_collapse_moves_the_resistance_and_keeps_it() {
 
 #[test]
 fn a_missing_filter_is_missing_until_one_is_fitted() {
-    let mut plant = running(&[fault(FaultKind::MattedCoilFace, 0.6)]);
+    let mut plant = running(&[fault(FaultKind::FouledEvaporator, 0.6)]);
     assert_eq!(plant.in_filter_slot(), InFilterSlot::Nothing);
     assert_eq!(plant.readout().filter_drop_pa(), 0.0);
     // Washing the coil fits no filter.
-    assert_eq!(plant.apply(Work::CleanCoil).cleared, [FaultKind::MattedCoilFace]);
+    assert_eq!(plant.apply(Work::CleanCoil).cleared, [FaultKind::FouledEvaporator]);
     assert_eq!(plant.in_filter_slot(), InFilterSlot::Nothing);
-    assert!(plant.has(FaultKind::MattedCoilFace));
-    assert_eq!(plant.left_behind(FaultKind::MattedCoilFace), Some(LeftBehind::EmptySlot));
+    assert!(plant.has(FaultKind::FouledEvaporator));
+    assert_eq!(plant.left_behind(FaultKind::FouledEvaporator), Some(LeftBehind::EmptySlot));
     advance(&mut plant, &cooling_to_f(60.0), 60.0).expect("finite");
     assert_eq!(plant.readout().filter_drop_pa(), 0.0);
-    assert_eq!(plant.apply(Work::ReplaceFilter).cleared, [FaultKind::MattedCoilFace]);
-    assert!(!plant.has(FaultKind::MattedCoilFace));
+    assert_eq!(plant.apply(Work::ReplaceFilter).cleared, [FaultKind::FouledEvaporator]);
+    assert!(!plant.has(FaultKind::FouledEvaporator));
     advance(&mut plant, &cooling_to_f(60.0), 60.0).expect("finite");
     assert!(plant.readout().filter_drop_pa() > 10.0);
     assert!(plant.apply(Work::ReplaceFilter).cleared.is_empty(), "the filter that was fitted is sound");
@@ -190,14 +190,14 @@ fn a_missing_filter_is_missing_until_one_is_fitted() {
 /// In the other order: a filter before a matted coil is a filter, and the coil is as shut as before.
 #[test]
 fn a_filter_before_a_matted_coil_cleans_nothing() {
-    let mut plant = running(&[fault(FaultKind::MattedCoilFace, 0.6)]);
+    let mut plant = running(&[fault(FaultKind::FouledEvaporator, 0.6)]);
     let without = plant.readout().airflow_m3_s;
-    assert_eq!(plant.apply(Work::ReplaceFilter).cleared, [FaultKind::MattedCoilFace]);
-    assert!(plant.has(FaultKind::MattedCoilFace));
+    assert_eq!(plant.apply(Work::ReplaceFilter).cleared, [FaultKind::FouledEvaporator]);
+    assert!(plant.has(FaultKind::FouledEvaporator));
     advance(&mut plant, &cooling_to_f(60.0), 60.0).expect("finite");
     assert!(plant.readout().airflow_m3_s < without);
-    assert_eq!(plant.apply(Work::CleanCoil).cleared, [FaultKind::MattedCoilFace]);
-    assert!(!plant.has(FaultKind::MattedCoilFace));
+    assert_eq!(plant.apply(Work::CleanCoil).cleared, [FaultKind::FouledEvaporator]);
+    assert!(!plant.has(FaultKind::FouledEvaporator));
     assert_eq!(plant.in_filter_slot(), InFilterSlot::Filter { loading: 0.0 });
 }
 
@@ -205,7 +205,7 @@ fn a_filter_before_a_matted_coil_cleans_nothing() {
 #[test]
 fn a_look_at_the_slot_changes_nothing_in_it() {
     for faults in
-        [vec![], vec![fault(FaultKind::LoadedFilter, 0.96)], vec![fault(FaultKind::MattedCoilFace, 0.6)]]
+        [vec![], vec![fault(FaultKind::LoadedFilter, 0.96)], vec![fault(FaultKind::FouledEvaporator, 0.6)]]
     {
         let mut plant = running(&faults);
         let found = plant.in_filter_slot();
@@ -256,7 +256,7 @@ fn a_blower_that_runs_down_blows_nothing_colder_than_the_coil() {
         let system = System::built_in(name).expect("built in");
         for (severity, minutes) in [(0.97, 60.0), (1.0, 5.0), (1.0, 10.0), (1.0, 60.0)] {
             let mut plant =
-                new_plant(&system, 85.0, 78.0, 65.0, &[fault(FaultKind::MattedCoilFace, severity)]);
+                new_plant(&system, 85.0, 78.0, 65.0, &[fault(FaultKind::FouledEvaporator, severity)]);
             advance(&mut plant, &cooling_to_f(50.0), 60.0 * minutes).expect("finite");
             let mut off = Inputs::default();
             off.thermostat.mode = Mode::Off;

@@ -24,9 +24,9 @@ fn faults_of_the_air_side_take_airflow() {
     let sound = healthy(&txv());
     for (kind, severity) in [
         (FaultKind::LoadedFilter, 0.6),
-        (FaultKind::MattedCoilFace, 0.6),
+        (FaultKind::FouledEvaporator, 0.6),
         (FaultKind::CollapsedReturnDuct, 0.7),
-        (FaultKind::ClosedSupplies, 0.7),
+        (FaultKind::ClosedRegisters, 0.7),
         (FaultKind::DirtyBlowerWheel, 0.8),
         (FaultKind::WrongSpeedTap, 0.8),
         (FaultKind::WeakBlowerCapacitor, 0.5),
@@ -44,7 +44,7 @@ fn faults_of_the_air_side_take_airflow() {
 fn static_pressures_tell_return_from_supply() {
     let sound = healthy(&txv());
     let collapsed = with(&txv(), FaultKind::CollapsedReturnDuct, 0.7);
-    let closed = with(&txv(), FaultKind::ClosedSupplies, 0.7);
+    let closed = with(&txv(), FaultKind::ClosedRegisters, 0.7);
     assert!(collapsed.return_static_pa < sound.return_static_pa - 20.0);
     assert!(collapsed.supply_static_pa < sound.supply_static_pa);
     assert!(closed.supply_static_pa > sound.supply_static_pa + 20.0);
@@ -115,7 +115,7 @@ fn faults_outdoors_lift_head_or_lose_capacity() {
     assert!(fouled.condensing_k > sound.condensing_k + 5.0);
     let weak_fan = with(&txv(), FaultKind::WeakFanCapacitor, 0.4);
     assert!(weak_fan.condensing_k > sound.condensing_k + 0.5, "{}", weak_fan.condensing_k);
-    let leaking = with(&txv(), FaultKind::LeakingCompressor, 0.3);
+    let leaking = with(&txv(), FaultKind::CompressorInternalLeak, 0.3);
     assert!(leaking.gross_cooling_w < 0.85 * sound.gross_cooling_w);
     assert!(leaking.suction_pressure_pa > sound.suction_pressure_pa + 50.0e3);
 }
@@ -126,7 +126,7 @@ fn every_kind_has_its_work() {
     let all_work: Vec<Work> =
         Work::PARTS.into_iter().chain(plant::LeakPlace::ALL.into_iter().map(Work::RepairLeak)).collect();
     for kind in FaultKind::ALL {
-        let cures: Vec<Work> = all_work.iter().copied().filter(|w| w.repairs().contains(&kind)).collect();
+        let cures: Vec<Work> = all_work.iter().copied().filter(|w| w.removes(kind)).collect();
         assert_eq!(cures.is_empty(), kind.holds_from_the_start(), "{kind:?}: {cures:?}");
         let Some(work) = cures.first() else { continue };
         let mut faults = vec![fault(kind, 0.5)];
@@ -177,7 +177,7 @@ fn wear_shows_up_later() {
     advance(&mut plant, &inputs, 40.0 * 3600.0).expect("finite");
     assert!(plant.wear().internal_leak() > flooded.internal_leak() + 0.01, "{:?}", plant.wear());
     assert!(plant.readout().gross_cooling_w < early, "{} against {early}", plant.readout().gross_cooling_w);
-    let mut hot = new_plant(&txv(), 95.0, 80.0, 67.0, &[fault(FaultKind::MeteringStuckThrottled, 0.85)]);
+    let mut hot = new_plant(&txv(), 95.0, 80.0, 67.0, &[fault(FaultKind::MeteringRestricted, 0.85)]);
     advance(&mut hot, &inputs, 7200.0).expect("finite");
     assert!(hot.wear().overheated_k_s > 1000.0, "{:?}", hot.wear());
     hot.apply(Work::ReplaceCompressor);

@@ -11,7 +11,7 @@ use plant::{FaultKind, Inputs, Plant, System, Weather, advance};
 /// from a hot shell that stands, some 10 K above the room.
 #[test]
 fn a_leak_inside_warms_the_shell_and_not_the_coil() {
-    let faults = [fault(FaultKind::LeakingCompressor, 1.0), fault(FaultKind::ThermostatNoG, 1.0)];
+    let faults = [fault(FaultKind::CompressorInternalLeak, 1.0), fault(FaultKind::ThermostatNoG, 1.0)];
     for charge_kg in [0.03, 0.1, 0.5] {
         let mut plant = Plant::new(
             &txv(),
@@ -163,8 +163,7 @@ fn a_flooded_start_boils_off_over_minutes() {
 fn a_starved_scroll_stops_pumping_at_twenty_to_one() {
     for name in ["split-3-ton-r410a-txv", "split-3-ton-r22-txv"] {
         let system = System::built_in(name).expect("a built-in system");
-        let mut plant =
-            new_plant(&system, 82.0, 80.0, 67.0, &[fault(FaultKind::MeteringStuckThrottled, 1.0)]);
+        let mut plant = new_plant(&system, 82.0, 80.0, 67.0, &[fault(FaultKind::MeteringRestricted, 1.0)]);
         advance(&mut plant, &cooling_to_f(40.0), 900.0).expect("finite");
         for minute in 15..60 {
             advance(&mut plant, &cooling_to_f(40.0), 60.0).expect("finite");

@@ -95,19 +95,19 @@ fn a_warm_bulb_opens_a_healthy_valve_only() {
         plant.readout().suction_pressure_pa - before
     };
     assert!(rise(&[]) > 30.0e3);
-    assert!(rise(&[fault(FaultKind::MeteringStuckThrottled, 0.7)]).abs() < 10.0e3);
-    assert!(rise(&[fault(FaultKind::BulbBareInColdAir, 0.9)]) > 50.0e3);
+    assert!(rise(&[fault(FaultKind::MeteringRestricted, 0.7)]).abs() < 10.0e3);
+    assert!(rise(&[fault(FaultKind::UninsulatedBulb, 0.9)]) > 50.0e3);
 }
 
 /// A bulb bare in cold air starves the coil: lower suction pressure, higher superheat; strapped, all is well.
 #[test]
 fn a_bare_bulb_starves_and_strapping_it_helps() {
     let inputs = cooling_to_f(60.0);
-    let mut plant = new_plant(&txv(), 90.0, 76.0, 63.0, &[fault(FaultKind::BulbBareInColdAir, 0.9)]);
+    let mut plant = new_plant(&txv(), 90.0, 76.0, 63.0, &[fault(FaultKind::UninsulatedBulb, 0.9)]);
     advance(&mut plant, &inputs, 1800.0).expect("finite");
     let starved = plant.readout().clone();
     let outcome = plant.apply(Work::StrapAndInsulateBulb);
-    assert_eq!(outcome.cleared, [FaultKind::BulbBareInColdAir]);
+    assert_eq!(outcome.cleared, [FaultKind::UninsulatedBulb]);
     advance(&mut plant, &inputs, 1800.0).expect("finite");
     let cured = plant.readout();
     assert!(starved.suction_pressure_pa < cured.suction_pressure_pa - 50.0e3);
@@ -310,7 +310,7 @@ fn high_pressure_switch_acts_first() {
 #[test]
 fn a_low_pressure_trip_is_an_event() {
     let system = plant::System::built_in("split-2-ton-r410a-orifice").expect("a built-in system");
-    let mut plant = new_plant(&system, 95.0, 80.0, 67.0, &[fault(FaultKind::MeteringStuckThrottled, 0.95)]);
+    let mut plant = new_plant(&system, 95.0, 80.0, 67.0, &[fault(FaultKind::MeteringRestricted, 0.95)]);
     let inputs = cooling_to_f(60.0);
     let (mut opened, mut stopped) = (0, 0);
     for _ in 0..4 * 1200 {

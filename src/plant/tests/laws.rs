@@ -157,7 +157,7 @@ fn energy_closes_through_freeze_thaw_and_service() {
 /// Saved, loaded and stepped on gives the same bytes as never saved.
 #[test]
 fn saving_changes_nothing() {
-    let mut plant = new_plant(&txv(), 90.0, 76.0, 64.0, &[fault(FaultKind::MeteringStuckThrottled, 0.6)]);
+    let mut plant = new_plant(&txv(), 90.0, 76.0, 64.0, &[fault(FaultKind::MeteringRestricted, 0.6)]);
     let inputs = cooling_to_f(60.0);
     advance(&mut plant, &inputs, 333.0).expect("finite");
     let text = ron::to_string(&plant).expect("serialises");
@@ -236,7 +236,7 @@ proptest! {
         let b = a + step_up;
         let (less, more) = (reading(FaultKind::LoadedFilter, a), reading(FaultKind::LoadedFilter, b));
         prop_assert!(more.readout.airflow_m3_s < less.readout.airflow_m3_s);
-        let (less, more) = (reading(FaultKind::MeteringStuckThrottled, a), reading(FaultKind::MeteringStuckThrottled, b));
+        let (less, more) = (reading(FaultKind::MeteringRestricted, a), reading(FaultKind::MeteringRestricted, b));
         prop_assert!(more.readout.suction_pressure_pa <= less.readout.suction_pressure_pa * 1.002);
     }
 }

@@ -95,7 +95,7 @@ fn restriction_and_low_charge_part_at_equal_suction_pressure() {
         for _ in 0..14 {
             let mid = 0.5 * (open + shut);
             let c = SteadyConditions {
-                faults: vec![fault(FaultKind::MeteringStuckThrottled, mid)],
+                faults: vec![fault(FaultKind::MeteringRestricted, mid)],
                 ..conditions(95.0, 80.0, 67.0)
             };
             restricted = solve_steady_state(&system, &c).readout;

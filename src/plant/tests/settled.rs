@@ -53,7 +53,7 @@ fn a_sound_system_is_steady_at_every_look() {
 /// before the windings are.
 #[test]
 fn a_machine_that_its_disc_stops_is_not_steady() {
-    let settled = solve_steady_state(&txv(), &at_a_with(FaultKind::LeakingCompressor, 0.85));
+    let settled = solve_steady_state(&txv(), &at_a_with(FaultKind::CompressorInternalLeak, 0.85));
     assert!(!settled.steady);
     let course = &settled.course;
     assert_eq!(course.stopped_by(), Some(Protection::ThermalDisc));

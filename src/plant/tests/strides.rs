@@ -125,8 +125,8 @@ fn every_event_falls_on_an_ordinary_step() {
     let cases: [(&str, Vec<Fault>, f64); 6] = [
         ("split-3-ton-r410a-txv", vec![], 78.0),
         ("split-3-ton-r22-orifice", vec![], 76.0),
-        ("split-3-ton-r410a-orifice", vec![fault(FaultKind::MeteringStuckThrottled, 0.9)], 70.0),
-        ("split-3-ton-r410a-txv", vec![fault(FaultKind::MeteringStuckThrottled, 0.95)], 70.0),
+        ("split-3-ton-r410a-orifice", vec![fault(FaultKind::MeteringRestricted, 0.9)], 70.0),
+        ("split-3-ton-r410a-txv", vec![fault(FaultKind::MeteringRestricted, 0.95)], 70.0),
         ("split-3-ton-r32-txv-ecm", vec![fault(FaultKind::FouledCondenser, 0.97)], 70.0),
         ("split-2-ton-r410a-orifice", vec![fault(FaultKind::Undercharged, 0.8)], 70.0),
     ];
@@ -199,7 +199,7 @@ fn a_start_comes_when_its_timer_runs_out() {
 fn ledgers_close_over_strides() {
     let cases: [Vec<Fault>; 4] = [
         vec![fault(FaultKind::RefrigerantLeak, 0.6)],
-        vec![fault(FaultKind::MeteringStuckThrottled, 0.7), fault(FaultKind::NonCondensables, 0.5)],
+        vec![fault(FaultKind::MeteringRestricted, 0.7), fault(FaultKind::NonCondensables, 0.5)],
         vec![fault(FaultKind::LoadedFilter, 0.9)],
         vec![fault(FaultKind::SeizedBlowerMotor, 1.0)],
     ];

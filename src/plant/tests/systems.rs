@@ -196,13 +196,13 @@ fn restriction_and_low_charge_part_on_every_system() {
             }
         }
         let low_charge = at_a_with_charge(&system, low);
-        for kind in [FaultKind::MeteringStuckThrottled, FaultKind::PluggedDrier] {
+        for kind in [FaultKind::MeteringRestricted, FaultKind::PluggedDrier] {
             let restricted = restricted_to(&system, kind, low_charge.suction_pressure_pa);
             println!(
                 "{} at {:.0} % charge and with {}: suction {:.0} and {:.0} kPa, head {:.0} and {:.0} kPa, subcooling {:.1} and {:.1} K (healthy {:.0} kPa, {:.1} K)",
                 system.name,
                 100.0 * low,
-                kind.label(),
+                kind.kebab(),
                 low_charge.suction_pressure_pa / 1e3,
                 restricted.suction_pressure_pa / 1e3,
                 low_charge.liquid_pressure_pa / 1e3,
@@ -251,7 +251,7 @@ fn highest_rise_k(system: &System, kind: FaultKind) -> f64 {
 #[test]
 fn head_rises_under_a_restriction_only_with_a_small_condenser() {
     for system in systems() {
-        let valve = highest_rise_k(&system, FaultKind::MeteringStuckThrottled);
+        let valve = highest_rise_k(&system, FaultKind::MeteringRestricted);
         let drier = highest_rise_k(&system, FaultKind::PluggedDrier);
         println!("{}: condensing {valve:+.2} K at the valve, {drier:+.2} K at the drier", system.name);
         if system.name == SMALL_CONDENSER {

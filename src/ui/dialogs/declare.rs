@@ -191,9 +191,9 @@ fn list(ui: &mut Ui, id: &str, height: f32, words: Words, mut row: impl FnMut(&m
         .show(ui, |ui| {
             let mut group = None;
             for kind in FaultKind::ALL {
-                if group != Some(kind.group()) {
-                    group = Some(kind.group());
-                    small(ui, words.heading(&kind.group()));
+                if group != Some(kind.row().group) {
+                    group = Some(kind.row().group);
+                    small(ui, words.heading(&kind.row().group));
                 }
                 row(ui, kind);
             }

@@ -7,8 +7,8 @@ use serde::{Deserialize, Serialize};
 use super::row::{TELLS_AT_REST, never};
 use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
 use crate::moves::Move;
-use crate::notebook::Observation;
 use crate::perform::{Act, Step, Task, act, pass};
+use crate::sight::Observation;
 use crate::timing::FILTER_COST;
 use crate::visit::Visit;
 

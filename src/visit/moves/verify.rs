@@ -134,10 +134,7 @@ fn write_down(visit: &mut Visit, task: &mut Task) {
         .filter(|fault| fault.severity > 0.0 && fault.onset_s <= time_s)
         .map(|fault| fault.kind)
         .collect();
-    if visit.plant.control_fuse_is_blown() {
-        faults_left.push(FaultKind::BlownControlFuse);
-    }
-    faults_left.extend(FaultKind::ALL.into_iter().filter(|kind| visit.plant.left_behind(*kind).is_some()));
+    faults_left.extend(FaultKind::ALL.into_iter().filter(|kind| visit.plant.has_been_left(*kind)));
     faults_left.sort();
     faults_left.dedup();
     let steady = task.memo.goal_met == GoalMet::Yes && visit.compressor_runs();

@@ -96,15 +96,15 @@ fn a_repair_by_halves_is_not_proven() {
     let collapsed = [fault(FaultKind::LoadedFilter, None, 0.93)];
     assert_eq!(left(&collapsed, &[Move::ReplaceFilter]), [FaultKind::LoadedFilter]);
     assert_eq!(left(&collapsed, &[Move::ReplaceFilter, PEEL]), []);
-    let matted = [fault(FaultKind::MattedCoilFace, None, 0.4)];
-    assert_eq!(left(&matted, &[WASH]), [FaultKind::MattedCoilFace]);
-    assert_eq!(left(&matted, &[Move::ReplaceFilter]), [FaultKind::MattedCoilFace]);
+    let matted = [fault(FaultKind::FouledEvaporator, None, 0.4)];
+    assert_eq!(left(&matted, &[WASH]), [FaultKind::FouledEvaporator]);
+    assert_eq!(left(&matted, &[Move::ReplaceFilter]), [FaultKind::FouledEvaporator]);
     assert_eq!(left(&matted, &[WASH, Move::ReplaceFilter]), []);
 }
 
 #[test]
 fn a_slot_without_a_filter_is_empty_until_one_is_fitted() {
-    let mut visit = with(4, &[fault(FaultKind::MattedCoilFace, None, 0.5)]);
+    let mut visit = with(4, &[fault(FaultKind::FouledEvaporator, None, 0.5)]);
     let (observations, said) = seen(&mut visit, &Move::InspectFilter);
     assert_eq!(observations, [Observation::FilterMissing]);
     assert_eq!(said[0], Note::Filter(FilterNote::SlotEmpty), "{said:?}");
@@ -117,7 +117,7 @@ fn a_slot_without_a_filter_is_empty_until_one_is_fitted() {
     let fitted = seen(&mut visit, &Move::ReplaceFilter).0;
     assert!(!fitted.contains(&Observation::PartWasSound), "{fitted:?}");
     assert_eq!(seen(&mut visit, &Move::InspectFilter).0, [Observation::FilterClean]);
-    assert!(!visit.plant().has(FaultKind::MattedCoilFace));
+    assert!(!visit.plant().has(FaultKind::FouledEvaporator));
     // One more is.
     assert!(seen(&mut visit, &Move::ReplaceFilter).0.contains(&Observation::PartWasSound));
 }

@@ -109,3 +109,12 @@ fn a_file_of_before_may_say_mend_for_repair() {
         "written as it is called now"
     );
 }
+
+/// Kinds of fault that were called otherwise once are the same under their old names.
+#[test]
+fn an_old_name_of_a_fault_is_read() {
+    let text = include_str!("../../../scenarios/visits/kiln-street-sound.ron");
+    assert!(text.contains("UninsulatedBulb"));
+    let old = text.replace("UninsulatedBulb", "BulbBareInColdAir");
+    assert_eq!(read_moves(&old, "old.ron"), read_moves(text, "new.ron"));
+}

@@ -141,7 +141,7 @@ fn every_job_finds_its_fault_and_finds_nothing_on_a_sound_part() {
             assert!(clean.milestones().iter().any(|(reached, _)| *reached == Milestone::PartReplaced));
             let expected = if work.opens_circuit() { Circuit::Opened } else { Circuit::Charged };
             assert_eq!(clean.site().circuit, expected, "{work:?}");
-            for cured in work.repairs() {
+            for cured in &work.repairs() {
                 let mut visit = with_blower(kind, &[fault(*cured, None, 0.5)]);
                 made_safe(&mut visit);
                 if work.opens_circuit() {

@@ -110,7 +110,7 @@ fn no_refrigerant_is_lost_track_of() {
 
 #[test]
 fn the_new_metering_device_frees_a_stuck_one() {
-    let mut visit = with(9, &[fault(FaultKind::MeteringStuckThrottled, None, 0.7)]);
+    let mut visit = with(9, &[fault(FaultKind::MeteringRestricted, None, 0.7)]);
     all(
         &mut visit,
         &[
@@ -122,12 +122,9 @@ fn the_new_metering_device_frees_a_stuck_one() {
         ],
     );
     let entry = perform(&mut visit, &Move::ReplaceMeteringDevice);
-    assert_eq!(
-        entry.outcome,
-        Outcome::Seen(vec![Observation::PartWasFaulty(FaultKind::MeteringStuckThrottled)])
-    );
+    assert_eq!(entry.outcome, Outcome::Seen(vec![Observation::PartWasFaulty(FaultKind::MeteringRestricted)]));
     assert!(visit.hazards().is_empty());
-    assert!(!visit.plant().has(FaultKind::MeteringStuckThrottled));
+    assert!(!visit.plant().has(FaultKind::MeteringRestricted));
 }
 
 #[test]

@@ -36,9 +36,9 @@ fn every_sight_is_there_with_its_fault_alone() {
     use Observation as O;
     // Kind, place, observation, mild and clear severity.
     let table = [
-        (K::ClosedSupplies, Place::SupplyRegister, O::RegistersClosed, 0.1, 0.5),
+        (K::ClosedRegisters, Place::SupplyRegister, O::RegistersClosed, 0.1, 0.5),
         (K::CollapsedReturnDuct, Place::ReturnGrille, O::ReturnDuctCollapsed, 0.1, 0.5),
-        (K::MattedCoilFace, Place::IndoorCoil, O::CoilFaceMatted, 0.1, 0.4),
+        (K::FouledEvaporator, Place::IndoorCoil, O::CoilFaceMatted, 0.1, 0.4),
         (K::DirtyBlowerWheel, Place::Blower, O::BlowerWheelDirty, 0.1, 0.5),
         (K::FouledCondenser, Place::OutdoorUnit, O::OutdoorCoilDirty, 0.1, 0.4),
         (K::LoadedFilter, Place::IndoorCoil, O::FilterOnCoil, 0.85, 0.95),

@@ -156,7 +156,7 @@ fn every_place_offers_moves_and_every_kind_of_move_is_offered_somewhere() {
 
 #[test]
 fn an_offer_says_what_making_the_move_then_does() {
-    let mut visit = with(3, &[fault(FaultKind::BulbBareInColdAir, None, 0.7)]);
+    let mut visit = with(3, &[fault(FaultKind::UninsulatedBulb, None, 0.7)]);
     all(&mut visit, &[Move::OpenPanel(Panel::CoilCabinet)]);
     for place in Place::ALL {
         for offer in visit.offers(place) {
@@ -295,7 +295,7 @@ fn the_bulb_answers_through_a_sound_valve_and_not_through_a_stuck_one() {
     all(&mut healthy, &prepare);
     assert_eq!(seen(&mut healthy, &Move::WarmBulb), [Observation::BulbAnswered]);
     assert_eq!(healthy.site().bulb, BulbState::InHand);
-    let mut stuck = with(6, &[fault(FaultKind::MeteringStuckThrottled, None, 0.6)]);
+    let mut stuck = with(6, &[fault(FaultKind::MeteringRestricted, None, 0.6)]);
     all(&mut stuck, &prepare);
     assert_eq!(seen(&mut stuck, &Move::WarmBulb), [Observation::BulbDidNotAnswer]);
     // A hand that does something else lets go; strapping it back is a move of its own.
@@ -367,12 +367,12 @@ fn tests_of_the_bulb_are_foreseen() {
 
 #[test]
 fn a_bare_bulb_is_seen_and_insulated() {
-    let mut visit = with(6, &[fault(FaultKind::BulbBareInColdAir, None, 0.7)]);
+    let mut visit = with(6, &[fault(FaultKind::UninsulatedBulb, None, 0.7)]);
     all(&mut visit, &[Move::OpenPanel(Panel::CoilCabinet)]);
     assert!(seen(&mut visit, &Move::Look(Place::MeteringDevice)).contains(&Observation::BulbBare));
     assert_eq!(
         seen(&mut visit, &Move::InsulateBulb),
-        [Observation::PartWasFaulty(FaultKind::BulbBareInColdAir)]
+        [Observation::PartWasFaulty(FaultKind::UninsulatedBulb)]
     );
     assert!(seen(&mut visit, &Move::Look(Place::MeteringDevice)).contains(&Observation::BulbInsulated));
 }

@@ -53,14 +53,14 @@ fn what_is_in_the_way_shows_between_its_own_taps() {
     let mut clean = running(sound(3));
     for (kind, severity, own) in [
         (FaultKind::LoadedFilter, 0.6, FILTER),
-        (FaultKind::MattedCoilFace, 0.5, COIL),
+        (FaultKind::FouledEvaporator, 0.5, COIL),
         (FaultKind::CollapsedReturnDuct, 0.6, RETURN_DUCT),
-        (FaultKind::ClosedSupplies, 0.6, SUPPLY),
+        (FaultKind::ClosedRegisters, 0.6, SUPPLY),
     ] {
         let mut visit = running(with(3, &[fault(kind, None, severity)]));
         for action in [FILTER, COIL, RETURN_DUCT, SUPPLY] {
             // A matted coil has no filter before it.
-            if kind == FaultKind::MattedCoilFace && action == FILTER {
+            if kind == FaultKind::FouledEvaporator && action == FILTER {
                 continue;
             }
             let (there_pa, sound_pa) = (shown_pa(&mut visit, &action), shown_pa(&mut clean, &action));

@@ -37,7 +37,7 @@ const SOUND: &str = r#"(
         (before: CoilThawed, one_of: [CompressorStopped], why: "Stop it first."),
         (before: GaugesConnected, one_of: [CoilThawed, FilterInspected], why: "Thaw first."),
     ],
-    rivals: [MeteringStuckThrottled],
+    rivals: [MeteringRestricted],
     solved: (
         cleared: [LoadedFilter, RefrigerantLeak],
         charge_share: (0.95, 1.05),
@@ -87,7 +87,7 @@ fn three_mistakes_of_different_sorts_are_told_at_once() {
                 plant::FaultKind::ALL
                     .map(|kind| format!("{kind:?}"))
                     .join(", ")
-                    .replace(", LeakingCompressor, ", ", LeakingCompressor or ")
+                    .replace(", CompressorInternalLeak, ", ", CompressorInternalLeak or ")
             ),
             "calls/ice.ron:25:45: severity 1.4 is not allowed: 0 to 1 (share of the filter's open area lost); \
              hint: lower it",
@@ -260,14 +260,9 @@ fn a_prerequisite_stands_once() {
 
 #[test]
 fn rivals_are_not_faults_and_stand_once() {
-    rejects(
-        "[MeteringStuckThrottled]",
-        "[LoadedFilter]",
-        (33, 14),
-        &["LoadedFilter is a fault of this call"],
-    );
-    let twice = "[MeteringStuckThrottled, MeteringStuckThrottled]";
-    rejects("[MeteringStuckThrottled]", twice, (33, 38), &["here twice"]);
+    rejects("[MeteringRestricted]", "[LoadedFilter]", (33, 14), &["LoadedFilter is a fault of this call"]);
+    let twice = "[MeteringRestricted, MeteringRestricted]";
+    rejects("[MeteringRestricted]", twice, (33, 38), &["here twice"]);
 }
 
 #[test]

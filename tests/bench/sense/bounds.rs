@@ -152,7 +152,7 @@ impl Look<'_> {
             } else {
                 Contactor::Sound
             },
-            leaks_most: case.severity(FaultKind::LeakingCompressor) >= 0.6,
+            leaks_most: case.severity(FaultKind::CompressorInternalLeak) >= 0.6,
             starts,
         }
     }

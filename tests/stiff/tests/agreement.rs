@@ -182,7 +182,7 @@ fn pumping_down_agrees() {
     let mut plant = chamber(VALVE, 95.0, 80.0, 0.0112, &[]);
     advance(&mut plant, &cooling(), 1800.0).expect("finite");
     plant.inject(fault(FaultKind::KinkedLiquidLine, 1.0, 1800.0));
-    plant.inject(fault(FaultKind::MeteringStuckThrottled, 1.0, 1800.0));
+    plant.inject(fault(FaultKind::MeteringRestricted, 1.0, 1800.0));
     let mut plants = (plant.clone(), plant);
     let mut run = Run::default();
     // Where the line is full the solver's step grows until its own error is 35 g at the usual tolerance.

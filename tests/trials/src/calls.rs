@@ -91,7 +91,7 @@ fn severities(kind: FaultKind) -> (f64, f64) {
         FaultKind::RefrigerantLeak => (0.08, 0.2),
         FaultKind::Undercharged => (0.15, 0.45),
         FaultKind::Overcharged => (0.15, 0.4),
-        FaultKind::LeakingCompressor => (0.2, 0.5),
+        FaultKind::CompressorInternalLeak => (0.2, 0.5),
         FaultKind::OrificeTooSmall | FaultKind::OrificeTooLarge => (0.2, 0.6),
         FaultKind::FouledCondenser => (0.3, 0.8),
         kind if kind.is_all_or_nothing() => (1.0, 1.0),

@@ -212,7 +212,7 @@ static WEIGHED: LazyLock<(Visit, ReviewFigures)> = LazyLock::new(|| {
     let fault = &visit.seeded().faults[0];
     let plugged = Hypothesis::single(plant::FaultKind::PluggedDrier, None);
     // The longest names there are.
-    let bulb = Hypothesis::single(plant::FaultKind::BulbBareInColdAir, None);
+    let bulb = Hypothesis::single(plant::FaultKind::UninsulatedBulb, None);
     let leak = Hypothesis::single(plant::FaultKind::RefrigerantLeak, Some(plant::LeakPlace::IndoorCoil));
     let pair = Hypothesis { causes: bulb.causes.iter().chain(&leak.causes).cloned().collect() };
     dossier.chances = Some(PosteriorHistory {
