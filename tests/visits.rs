@@ -29,7 +29,7 @@ fn moves_of(id: &str, manner: &str) -> Vec<Move> {
 /// What [`judge`] does, with the arrivals of the suspects kept for all tests.
 fn judged(visit: &Visit) -> Marks {
     static ARRIVALS: LazyLock<Arrivals> = LazyLock::new(Arrivals::default);
-    let suspects = weigh(visit, &ARRIVALS, &|_| true).expect("the suspects stay finite");
+    let suspects = weigh(visit, &ARRIVALS, &diagnosis::Unwatched).expect("the suspects stay finite");
     judge_weighed(visit, &suspects.expect("nobody stops it")).expect("the plant stays finite")
 }
 

@@ -7,6 +7,7 @@ use call::{Call, Problem};
 use visit::CallName;
 
 use crate::files;
+use crate::look::CallCard;
 
 /// Ending of a call file's name.
 const ENDING: &str = "ron";
@@ -58,6 +59,21 @@ impl fmt::Display for CallError {
 }
 
 impl std::error::Error for CallError {}
+
+/// The calls that come with the program.
+pub fn cards() -> Vec<CallCard> {
+    let read = |id: &str, text: &str| {
+        // Each one is valid: a test holds that.
+        let call = call::read(text, id).ok()?;
+        Some(CallCard {
+            id: id.to_owned(),
+            title: call.title,
+            complaint: call.complaint,
+            par_time_s: call.par_time_s,
+        })
+    };
+    call::built_in().iter().filter_map(|(id, text)| read(id, text)).collect()
+}
 
 /// A built-in call by its name, or a call by the path of its file.
 ///

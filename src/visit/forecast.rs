@@ -5,10 +5,10 @@ use std::collections::VecDeque;
 use call::Duration;
 use plant::{Capacitor, StepError, Switch, Terminal};
 
-use crate::instruments::ICE_ON_COIL_KG;
 use crate::moves::{Location, Move, Panel, Place};
 use crate::notebook::{Entry, Outcome};
 use crate::perform::Step;
+use crate::recording::is_iced;
 use crate::site::Gauges;
 use crate::visit::Visit;
 
@@ -136,7 +136,7 @@ impl Visit {
 
     /// Whether there is so much ice on the coil that readings of the running system mean little: the truth, for shadows.
     pub fn is_iced(&self) -> bool {
-        self.truth().frost_mass_kg > ICE_ON_COIL_KG
+        is_iced(self.truth())
     }
 
     /// What has to be done before a move that the site forbids as it is: panels off (the outdoor one with the disconnect

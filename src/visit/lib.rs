@@ -26,6 +26,7 @@ mod offers;
 mod perform;
 mod random;
 mod record;
+mod recording;
 mod refusal;
 mod sight;
 mod site;
@@ -55,6 +56,9 @@ pub use perform::{
     RecoveryNote, SiteNote, VacuumNote, VerifyNote, WorkNote,
 };
 pub use record::{CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
+pub use recording::{
+    At, ICED_KG, LOOK_S, Look, Moment, Recorded, Recording, Sample, compressor_runs, is_iced,
+};
 pub use refusal::Refusal;
 pub use sight::Sight;
 pub use site::{BulbState, Circuit, Gauges, Site};

@@ -14,6 +14,12 @@ pub enum Failure {
     NotBegun(String),
     /// Work ended without a result.
     NoResult,
+    /// Work ended in a panic, which said this.
+    BrokeOff(String),
+    /// The settings could not be read: their path, and why.
+    SettingsNotRead(String, String),
+    /// The settings could not be written: their path, and why.
+    SettingsNotWritten(String, String),
     /// A file could not be read: its path, and why.
     NotRead(String, String),
     /// A file could not be written: what it is, its path, and why.
@@ -53,13 +59,24 @@ impl Failure {
     }
 
     /// What and why, a line each.
-    pub(crate) fn told(&self, words: Words) -> Vec<String> {
+    pub fn told(&self, words: Words) -> Vec<String> {
         match self {
             Failure::Told(lines) => lines.clone(),
             Failure::NotBegun(reason) => {
                 vec![words.fill("screen-failed-not-begun", &[("reason", reason.clone())])]
             }
             Failure::NoResult => vec![words.label("screen-failed-no-result")],
+            Failure::BrokeOff(reason) => {
+                vec![words.fill("screen-failed-broke-off", &[("reason", reason.clone())])]
+            }
+            Failure::SettingsNotRead(path, reason) => vec![words.fill(
+                "screen-failed-settings-not-read",
+                &[("path", path.clone()), ("reason", reason.clone())],
+            )],
+            Failure::SettingsNotWritten(path, reason) => vec![words.fill(
+                "screen-failed-settings-not-written",
+                &[("path", path.clone()), ("reason", reason.clone())],
+            )],
             Failure::NotRead(path, reason) => vec![
                 words.fill("screen-failed-not-read", &[("path", path.clone()), ("reason", reason.clone())]),
                 words.label("screen-failed-not-read-advice"),
