@@ -12,6 +12,8 @@ const LAYERS: [&str; 11] =
     ["media", "plant", "call", "visit", "diagnosis", "judge", "words", "report", "session", "ui", "app"];
 /// The one crate that may name the engine.
 const ENGINE_CRATE: &str = "app";
+/// Crates that may name egui.
+const SCREEN_CRATES: [&str; 2] = ["ui", "app"];
 /// Crates without file, clock, thread, random source or screen.
 const PURE_CRATES: [&str; 2] = ["media", "plant"];
 /// What pure crates must not mention.
@@ -78,6 +80,9 @@ fn wrong_arrows(manifest: &Manifest) -> Vec<String> {
     }
     if name != ENGINE_CRATE {
         for other in &manifest.mentions {
+            if other.starts_with("egui") && !SCREEN_CRATES.contains(&name.as_str()) {
+                wrong.push(format!("{name} names {other}; only {SCREEN_CRATES:?} may"));
+            }
             if other == "bevy" || other.starts_with("bevy_") {
                 wrong.push(format!("{name} names {other}; only {ENGINE_CRATE} may"));
             }
@@ -157,6 +162,18 @@ fn the_core_knows_nothing_of_its_machine() {
             let lines = impure_lines(&read(path));
             assert!(lines.is_empty(), "{}:\n{}", path.display(), lines.join("\n"));
         }
+    }
+}
+
+/// A test lets time pass by hand only if nothing else asks the system for it.
+#[test]
+fn the_session_asks_for_the_time_in_one_file() {
+    let folder = root().join("src/session");
+    for path in sources(&folder).iter().filter(|path| !path.starts_with(folder.join("tests"))) {
+        let lines: Vec<String> =
+            impure_lines(&read(path)).into_iter().filter(|line| line.contains("std::time")).collect();
+        let asks = if path.ends_with("time.rs") { 1 } else { 0 };
+        assert_eq!(lines.len(), asks, "{}:\n{}", path.display(), lines.join("\n"));
     }
 }
 
@@ -270,6 +287,8 @@ fn the_engine_outside_its_crate_is_found() {
         let sample = manifest(&format!("[package]\nname = \"ui\"\n[{kind}]\nbevy_egui = \"1\""));
         assert_eq!(wrong_arrows(&sample), ["ui names bevy_egui; only app may"]);
     }
+    let screen = manifest("[package]\nname = \"session\"\n[dependencies]\negui_plot = \"1\"");
+    assert_eq!(wrong_arrows(&screen).len(), 1);
     assert!(wrong_arrows(&manifest("[package]\nname = \"app\"\n[dependencies]\nbevy = \"1\"")).is_empty());
 }
 

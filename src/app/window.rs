@@ -11,7 +11,7 @@ use bevy::window::{PresentMode, WindowCloseRequested, WindowResolution};
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 use session::background::panic_text;
-use session::{ClockLook, Liveliness, Options, Pace, Quit, Session, Stage, Store, WallClock};
+use session::{Liveliness, Options, Pace, Quit, Session, Store, WallClock};
 use ui::{Shown, UiState};
 use words::Words;
 
@@ -127,7 +127,7 @@ fn advance(mut screen: ResMut<Screen>, time: Res<Time<Real>>, mut exit: MessageW
     let screen = &mut *screen;
     let mut session = screen.session.get();
     let real_s = time.delta_secs_f64();
-    if let Stage::Working { clock: ClockLook { pace: Pace::Running, .. }, .. } = session.stage() {
+    if session.clock().is_some_and(|clock| clock.pace == Pace::Running) {
         screen.state.motion.moved_s += real_s.clamp(0.0, LONGEST_MOTION_S);
     }
     session.advance(real_s);

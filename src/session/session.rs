@@ -13,7 +13,7 @@ use crate::command::{CallChoice, Command};
 use crate::failure::Failure;
 use crate::job::{AtWork, Job, Outcome};
 use crate::journal::{self, Interrupted};
-use crate::look::{CallCard, LeftCard, Notice, Stage};
+use crate::look::{CallCard, ClockLook, LeftCard, Notice, Stage};
 use crate::reviewing::{Kept, Reviewing};
 use crate::saving;
 use crate::settings::{Settings, Store};
@@ -369,6 +369,14 @@ impl Session {
                 Stage::Working { visit, clock: working.clock.look(), hints }
             }
             At::Reviewing(reviewing) => Stage::Reviewing(Box::new(reviewing.look())),
+        }
+    }
+
+    /// The clock of the visit that is worked, if one is.
+    pub fn clock(&self) -> Option<ClockLook> {
+        match &self.at {
+            At::Working(working) => Some(working.clock.look()),
+            At::Start | At::Preparing(..) | At::Reviewing(_) => None,
         }
     }
 
