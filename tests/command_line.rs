@@ -465,7 +465,7 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
     assert!(written.starts_with("<!DOCTYPE html>") && written.ends_with("</html>\n"));
     assert!(written.contains("What would have happened next") && written.contains("kPa gauge"));
     assert!(!written.contains("A sound path"), "it was left out");
-    assert!(run.err.contains("Hypotheses on their way: begun"), "long work shows how far it is: {}", run.err);
+    assert!(run.err.contains("Suspects on their way: begun"), "long work shows how far it is: {}", run.err);
     assert!(!run.err.contains("Sound path"), "{}", run.err);
 
     let other = rimebench(&["review", record.path(), "--html", page.path(), "--call", "orchard-court"]);
@@ -476,7 +476,7 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
     let run = rimebench(&["review", record.path(), "--html", &nowhere]);
     assert_eq!(run.status, 1);
     assert!(run.err.contains("there is no folder"), "{}", run.err);
-    assert!(!run.err.contains("Hypotheses"), "told before the long work: {}", run.err);
+    assert!(!run.err.contains("Suspects"), "told before the long work: {}", run.err);
 
     let text = fs::read_to_string(record.path()).expect("the record");
     let edited = Scratch::new("edited.record.ron", &text.replace("seed: 1,", "seed: 2,"));
