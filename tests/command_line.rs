@@ -496,7 +496,7 @@ fn a_review_is_written_as_one_page_and_an_edited_record_is_refused() {
     let run = rimebench(&["review", record.path(), "--html", &nowhere]);
     assert_eq!(run.status, 1);
     assert!(run.err.contains("there is no folder"), "{}", run.err);
-    assert!(!run.err.contains("Hypotheses"), "told before the long work: {}", run.err);
+    assert!(!run.err.contains("Suspects"), "told before the long work: {}", run.err);
 
     let text = fs::read_to_string(record.path()).expect("the record");
     let edited = Scratch::new("edited.record.ron", &text.replace("seed: 1,", "seed: 2,"));

@@ -1,29 +1,33 @@
 //! The layers of docs/architecture.md, held against what the workspace really is: arrows point down only, the
 //! engine stays in one crate, the core knows nothing of the machine it runs on, and every crate is on the map.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use toml::Table;
 
 /// From the bottom up. A crate may name only crates that stand before it.
-const LAYERS: [&str; 13] = [
+const LAYERS: [&str; 14] = [
     "media",
     "quantity",
     "ron_file",
     "plant",
     "call",
     "visit",
-    "session",
+    "store",
     "diagnosis",
     "judge",
     "words",
     "report",
+    "session",
     "ui",
     "app",
 ];
 /// The one crate that may name the engine.
 const ENGINE_CRATE: &str = "app";
+/// Crates that may name egui.
+const SCREEN_CRATES: [&str; 2] = ["ui", "app"];
 /// Crates without file, clock, thread, random source or screen.
 const PURE_CRATES: [&str; 2] = ["media", "plant"];
 /// What pure crates must not mention.
@@ -90,6 +94,9 @@ fn wrong_arrows(manifest: &Manifest) -> Vec<String> {
     }
     if name != ENGINE_CRATE {
         for other in &manifest.mentions {
+            if other.starts_with("egui") && !SCREEN_CRATES.contains(&name.as_str()) {
+                wrong.push(format!("{name} names {other}; only {SCREEN_CRATES:?} may"));
+            }
             if other == "bevy" || other.starts_with("bevy_") {
                 wrong.push(format!("{name} names {other}; only {ENGINE_CRATE} may"));
             }
@@ -172,6 +179,18 @@ fn the_core_knows_nothing_of_its_machine() {
     }
 }
 
+/// A test lets time pass by hand only if nothing else asks the system for it.
+#[test]
+fn the_session_asks_for_the_time_in_one_file() {
+    let folder = root().join("src/session");
+    for path in sources(&folder).iter().filter(|path| !path.starts_with(folder.join("tests"))) {
+        let lines: Vec<String> =
+            impure_lines(&read(path)).into_iter().filter(|line| line.contains("std::time")).collect();
+        let asks = if path.ends_with("time.rs") { 1 } else { 0 };
+        assert_eq!(lines.len(), asks, "{}:\n{}", path.display(), lines.join("\n"));
+    }
+}
+
 #[test]
 fn files_stay_small() {
     for path in sources(&root().join("src")).iter().chain(&sources(&root().join("tests"))) {
@@ -180,7 +199,86 @@ fn files_stay_small() {
     }
 }
 
+/// Files of src/ui, with the files beside them that each names. What lies in a folder belongs to the file of its name.
+fn arrows_between_panels() -> BTreeMap<String, BTreeSet<String>> {
+    let folder = root().join("src/ui");
+    let mut arrows: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    for path in sources(&folder).iter().filter(|path| !path.starts_with(folder.join("tests"))) {
+        let inside = path.strip_prefix(&folder).expect("it was found there");
+        let name = inside.iter().next().expect("a file has a name").to_string_lossy();
+        let name = name.trim_end_matches(".rs").to_owned();
+        if name != "lib" {
+            let named = named_in_crate(&read(path)).into_iter().filter(|other| *other != name);
+            arrows.entry(name.clone()).or_default().extend(named);
+        }
+    }
+    arrows
+}
+
+/// Modules of its own crate that a source names, comments left out.
+fn named_in_crate(source: &str) -> BTreeSet<String> {
+    let code: Vec<&str> = source.lines().map(|line| line.split("//").next().unwrap_or("")).collect();
+    let code = code.join("\n");
+    let word = |text: &str| -> String {
+        text.trim_start().chars().take_while(|letter| letter.is_alphanumeric() || *letter == '_').collect()
+    };
+    code.split("crate::")
+        .skip(1)
+        .flat_map(|rest| match rest.strip_prefix('{') {
+            Some(list) => list.split('}').next().unwrap_or("").split(',').map(word).collect(),
+            None => vec![word(rest)],
+        })
+        .filter(|name| !name.is_empty())
+        .collect()
+}
+
+/// A way from a name back to itself, if there is one.
+fn circle(arrows: &BTreeMap<String, BTreeSet<String>>) -> Option<Vec<String>> {
+    fn go(arrows: &BTreeMap<String, BTreeSet<String>>, way: &mut Vec<String>) -> bool {
+        let last = way.last().expect("a way begins somewhere").clone();
+        for next in arrows.get(&last).into_iter().flatten() {
+            let is_closed = way.contains(next);
+            way.push(next.clone());
+            if is_closed || go(arrows, way) {
+                return true;
+            }
+            way.pop();
+        }
+        false
+    }
+    arrows.keys().find_map(|name| {
+        let mut way = vec![name.clone()];
+        go(arrows, &mut way).then_some(way)
+    })
+}
+
+#[test]
+fn panels_name_each_other_in_no_circle_and_one_file_composes_them() {
+    let arrows = arrows_between_panels();
+    assert!(arrows.len() > 20, "{arrows:?}");
+    assert_eq!(circle(&arrows), None);
+    let above = arrows.iter().filter(|(_, named)| named.contains("stage")).map(|(name, _)| name);
+    assert_eq!(above.collect::<Vec<_>>(), Vec::<&String>::new(), "only the library names the frame");
+    let panels =
+        ["clock", "dialogs", "hints", "instruments", "moves", "places", "review", "start", "tickets"];
+    for panel in panels {
+        assert!(arrows["stage"].contains(panel), "{panel} is not composed in the frame");
+    }
+}
+
 // The checks themselves, on samples that must not pass.
+
+#[test]
+fn a_circle_is_found() {
+    let source = "use crate::b;\nuse crate::{c, d::{E, F}};\n// crate::no\nfn a() { crate::g::h() }";
+    assert_eq!(named_in_crate(source), ["b", "c", "d", "F", "g"].map(str::to_owned).into());
+    let arrows = |pairs: &[(&str, &str)]| -> BTreeMap<String, BTreeSet<String>> {
+        pairs.iter().map(|(from, to)| ((*from).to_owned(), BTreeSet::from([(*to).to_owned()]))).collect()
+    };
+    assert_eq!(circle(&arrows(&[("a", "b"), ("b", "c")])), None);
+    let found = circle(&arrows(&[("a", "b"), ("b", "c"), ("c", "b")])).expect("b names c, which names b");
+    assert_eq!(found, ["a", "b", "c", "b"]);
+}
 
 #[test]
 fn an_arrow_that_points_up_is_found() {
@@ -203,6 +301,8 @@ fn the_engine_outside_its_crate_is_found() {
         let sample = manifest(&format!("[package]\nname = \"ui\"\n[{kind}]\nbevy_egui = \"1\""));
         assert_eq!(wrong_arrows(&sample), ["ui names bevy_egui; only app may"]);
     }
+    let screen = manifest("[package]\nname = \"session\"\n[dependencies]\negui_plot = \"1\"");
+    assert_eq!(wrong_arrows(&screen).len(), 1);
     assert!(wrong_arrows(&manifest("[package]\nname = \"app\"\n[dependencies]\nbevy = \"1\"")).is_empty());
 }
 

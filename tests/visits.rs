@@ -29,7 +29,7 @@ fn moves_of(id: &str, manner: &str) -> Vec<Move> {
 /// What [`judge`] does, with the arrivals of the suspects kept for all tests.
 fn judged(visit: &Visit) -> Marks {
     static ARRIVALS: LazyLock<Arrivals> = LazyLock::new(Arrivals::default);
-    let suspects = weigh(visit, &ARRIVALS, &|_| true).expect("the suspects stay finite");
+    let suspects = weigh(visit, &ARRIVALS, &diagnosis::Unwatched).expect("the suspects stay finite");
     judge_weighed(visit, &suspects.expect("nobody stops it")).expect("the plant stays finite")
 }
 
@@ -45,7 +45,7 @@ fn worked(id: &str, manner: &str, seed: u64) -> Visit {
 fn judged_twice(visit: &Visit) -> Marks {
     let text = visit.record().to_text();
     let record = Record::from_text(&text, "record.ron").unwrap_or_else(|problems| panic!("{problems:#?}"));
-    let again = replay(&record, visit.call()).unwrap_or_else(|error| panic!("{error}"));
+    let again = replay(&record, visit.call()).unwrap_or_else(|error| panic!("{error:?}"));
     assert_eq!(again.record().to_text(), text, "the record of the replayed visit differs");
     assert_eq!(again.notebook(), visit.notebook());
     assert_eq!(again.truth(), visit.truth());

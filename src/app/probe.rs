@@ -1,5 +1,7 @@
 //! Looks for a display and a graphics adapter before the engine does, which would end in a panic.
 
+use std::path::Path;
+
 use words::Words;
 
 /// A refusal, and on a line of its own the way to work without a window.
@@ -31,9 +33,16 @@ pub fn graphics() -> Result<(), String> {
     }
 }
 
-/// The message for a window that failed to open for another reason.
-pub fn other_failure(reason: String) -> String {
-    refusal(Words::default().fill("screen-no-window", &[("reason", reason)]))
+/// The message for a window that failed for another reason, with the place where the visit was saved.
+pub fn broke_down(reason: String, saved: Option<&Path>) -> String {
+    let words = Words::default();
+    let told = words.fill("screen-no-window", &[("reason", reason)]);
+    match saved {
+        Some(path) => {
+            [told, words.fill("screen-broke-down-saved", &[("path", path.display().to_string())])].join("\n")
+        }
+        None => refusal(told),
+    }
 }
 
 #[cfg(all(unix, not(target_os = "macos")))]

@@ -10,14 +10,10 @@ use super::source;
 pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<(), Failure> {
     let mut bad_files = 0_usize;
     for name in &arguments.calls {
-        match source::call(name) {
-            Ok(call) => {
+        match check(name) {
+            Ok(title) => {
                 let words = Words::default();
-                let good = [("name", name.clone()), ("title", call.title.clone())];
-                output.line(&words.fill("cli-call-is-good", &good))?;
-                for line in source::former_names(&call.source, name, words) {
-                    output.line(&line)?;
-                }
+                output.line(&words.fill("cli-call-is-good", &[("name", name.clone()), ("title", title)]))?;
             }
             Err(Failure::Problems(text)) => {
                 bad_files += 1;

@@ -1,19 +1,22 @@
 //! `rimebench grade`: works visit records again and marks them.
 
+use std::convert::Infallible;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError, mpsc};
 
-use call::Call;
-use judge::{Arrivals, Tracker, judge_tracked, weigh};
+use diagnosis::{Done, Portion, Progress, parallel};
+use judge::Arrivals;
 use report::Review;
+use session::background::Watch;
 use session::calls::CallError;
-use visit::{Onlooker, Record, Timed, Visit, replay_before};
+use session::marking;
+use session::opening::{HeldAgainst, OpenError, Opened, Outside};
+use visit::{Recorded, Visit};
 use words::Words;
 
 use super::output::{Failure, Output, tell};
 use super::play::plant_failure;
-use super::progress::{Progress, percent};
+use super::progress::{Line, percent};
 use super::{Format, GradeArguments, HeldOptions, source};
 
 /// How a name ends in a folder of records.
@@ -21,7 +24,7 @@ const RECORD_ENDING: &str = ".ron";
 
 /// Prints a review for each record, in their order; tells of a bad one at once and goes on, and fails at the end if there was any.
 pub(crate) fn run(arguments: &GradeArguments, output: &mut Output) -> Result<(), Failure> {
-    let held_against = HeldAgainst::of(&arguments.held)?;
+    let held_against = held_against(&arguments.held)?;
     let mut bad = 0;
     let mut records = Vec::new();
     for path in &arguments.records {
@@ -102,46 +105,33 @@ fn grade_all(
     held_against: &HeldAgainst,
     mut hand_on: impl FnMut(&Path, Graded) -> Result<(), Failure>,
 ) -> Result<(), Failure> {
-    let progress = Progress::of("cli-grading");
+    let line = Line::of("cli-grading");
     let arrivals = Arrivals::default();
     let shares = Mutex::new(vec![0.0; records.len()]);
-    let told = |index: usize, share: f64| {
-        let mut shares = shares.lock().unwrap_or_else(PoisonError::into_inner);
-        shares[index] = share;
-        let done = shares.iter().filter(|share| **share >= 1.0).count();
-        let all = shares.iter().sum::<f64>() / records.len() as f64;
-        let (done, all, share) = (done.to_string(), records.len().to_string(), percent(all));
-        let so_far =
-            Words::default().fill("cli-graded-so-far", &[("done", done), ("all", all), ("share", share)]);
-        progress.tell(&so_far);
-    };
-    let next = AtomicUsize::new(0);
     let (sender, receiver) = mpsc::channel();
-    let labour = |sender: mpsc::Sender<(usize, Graded)>| {
-        loop {
-            let index = next.fetch_add(1, Ordering::Relaxed);
-            let Some(path) = records.get(index) else { return };
-            let graded = graded(path, held_against, &arrivals, &|share| told(index, 0.999 * share));
-            told(index, 1.0);
-            // Nobody takes it any more after the output was closed.
-            if sender.send((index, graded)).is_err() {
-                return;
-            }
-        }
-    };
-    let workers = std::thread::available_parallelism().map_or(1, |cores| cores.get()).min(records.len());
+    let mut works: Vec<(usize, &PathBuf)> = records.iter().enumerate().collect();
     std::thread::scope(|scope| {
-        for _ in 0..workers {
-            let sender = sender.clone();
-            scope.spawn(|| labour(sender));
-        }
-        drop(sender);
+        scope.spawn(|| {
+            // Moved in, so that the receiver ends with the work.
+            let sender = sender;
+            let listens = Watch::default();
+            parallel::for_each(&mut works, parallel::cores(), &listens, |(index, path)| {
+                let of_record = OfRecord { index: *index, shares: &shares, line: &line };
+                let graded = graded(path, held_against, &arrivals, &of_record);
+                of_record.report(Done::Share(1.0));
+                // Nobody takes it any more after the output was closed: the rest is not worth the work.
+                if sender.send((*index, graded)).is_err() {
+                    listens.cancel();
+                }
+                Ok::<(), Infallible>(())
+            })
+        });
         let mut waiting: Vec<Option<Graded>> = records.iter().map(|_| None).collect();
         let mut handed_on = 0;
         for (index, graded) in receiver {
             waiting[index] = Some(graded);
             while let Some(graded) = waiting.get_mut(handed_on).and_then(Option::take) {
-                progress.make_way();
+                line.make_way();
                 hand_on(&records[handed_on], graded)?;
                 handed_on += 1;
             }
@@ -150,85 +140,71 @@ fn grade_all(
     })
 }
 
-fn graded(
-    path: &Path,
-    held_against: &HeldAgainst,
-    arrivals: &Arrivals,
-    told: &(dyn Fn(f64) + Sync),
-) -> Graded {
-    let mut tracker = Tracker::default();
-    let visit = replayed(path, held_against, &mut [&mut tracker])?;
-    let watch = |share: f64| {
-        told(share);
-        true
-    };
-    let suspects = weigh(&visit, arrivals, &watch).map_err(plant_failure)?;
-    let marks = match suspects {
-        Some(suspects) => judge_tracked(&visit, &tracker.trail(), &suspects),
-        None => unreachable!("nobody stops the weighing"),
-    };
-    Ok((Review::new(&visit, &marks), visit))
+/// How far the work on one of many records is.
+struct OfRecord<'a> {
+    index: usize,
+    shares: &'a Mutex<Vec<f64>>,
+    line: &'a Line,
 }
 
-/// What records are held against.
-pub(super) struct HeldAgainst {
-    /// The call that is given, if one is.
-    call: Option<Call>,
-    outside: Outside,
-}
-
-/// What is made of a record in which faults came or went without the learner.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Outside {
-    /// It is refused: whoever writes a record could clear the fault in it.
-    Refused,
-    /// It is graded, since an instructor says that it is his.
-    Taken,
-}
-
-impl HeldAgainst {
-    /// By the options of the command line.
-    pub(super) fn of(options: &HeldOptions) -> Result<HeldAgainst, Failure> {
-        let call = options.call.as_deref().map(source::call).transpose()?;
-        let outside = if options.with_events { Outside::Taken } else { Outside::Refused };
-        Ok(HeldAgainst { call, outside })
+impl Progress for OfRecord<'_> {
+    fn report(&self, done: Done) {
+        let Done::Share(share) = done else { return };
+        let mut shares = self.shares.lock().unwrap_or_else(PoisonError::into_inner);
+        shares[self.index] = share;
+        let done = shares.iter().filter(|share| **share >= 1.0).count();
+        let all = shares.iter().sum::<f64>() / shares.len() as f64;
+        let (done, all, share) = (done.to_string(), shares.len().to_string(), percent(all));
+        let so_far =
+            Words::default().fill("cli-graded-so-far", &[("done", done), ("all", all), ("share", share)]);
+        self.line.tell(&so_far);
     }
+
+    fn is_cancelled(&self) -> bool {
+        false
+    }
+}
+
+/// Part of the way to a review at which a record is all but graded: done is what was told.
+const ALL_BUT: f64 = 0.999;
+
+fn graded(path: &Path, held_against: &HeldAgainst, arrivals: &Arrivals, progress: &dyn Progress) -> Graded {
+    let recorded = replayed(path, held_against)?;
+    let graded = marking::graded(recorded, arrivals, &Portion::of(progress, 0.0, ALL_BUT));
+    match graded.map_err(plant_failure)? {
+        Some((visit, review)) => Ok((review, visit)),
+        None => unreachable!("nobody stops the weighing"),
+    }
+}
+
+/// What records are held against by the options of the command line.
+pub(super) fn held_against(options: &HeldOptions) -> Result<HeldAgainst, Failure> {
+    let call = options.call.as_deref().map(source::call).transpose()?;
+    let outside = if options.with_events { Outside::Taken } else { Outside::Refused };
+    Ok(HeldAgainst { call, outside, ..HeldAgainst::default() })
 }
 
 /// Works a record again; an edited one is refused. Its call is the one that is given, or else the one that it names, built in or
 /// in a file beside it.
-pub(super) fn replayed(
-    path: &Path,
-    held_against: &HeldAgainst,
-    onlookers: &mut [&mut dyn Onlooker],
-) -> Result<Visit, Failure> {
-    let name = path.display();
-    let text = source::read(path)?;
-    let record = Record::from_text(&text, &name.to_string())
-        .map_err(|error| Failure::Problems(source::listed(&error)))?;
-    let not_graded = |why: String| Failure::Problems(format!("{name}: not graded: {why}"));
-    if held_against.outside == Outside::Refused && record.events.iter().any(Timed::changes_what_is_wrong) {
-        return Err(not_graded(
-            "faults were injected, worsened or cleared during this visit, which a learner can't do. If you kept the record \
-             of a visit in which you did so yourself: --with-events"
-                .to_owned(),
-        ));
-    }
-    let found;
-    let call = match &held_against.call {
-        Some(call) => call,
-        None => {
-            found = session::calls::call_of(&record.call, path.parent(), None)
-                .map_err(|error| not_graded(format!("{} (--call FILE)", no_call(&error))))?;
-            &found
+pub(super) fn replayed(path: &Path, held_against: &HeldAgainst) -> Result<Recorded, Failure> {
+    let words = Words::default();
+    Opened::read(path, held_against).and_then(|opened| opened.replay()).map_err(|error| {
+        let not_graded = |why: String| {
+            let file = path.display().to_string();
+            Failure::Problems(words.fill("cli-not-graded", &[("file", file), ("why", why)]))
+        };
+        match error {
+            OpenError::File(path, fault) => source::of_file(&path, fault),
+            OpenError::Problems(problems) => Failure::Problems(source::listed(&problems)),
+            OpenError::Outside => not_graded(words.label("cli-outside")),
+            OpenError::Call(error) => {
+                let why = match &error {
+                    CallError::Fault(fault) => words.say(fault),
+                    CallError::Problems(problems) => source::listed(problems),
+                };
+                not_graded(words.fill("cli-no-call-of-record", &[("why", why)]))
+            }
+            OpenError::Replay(error) => not_graded(words.say(&error)),
         }
-    };
-    replay_before(&record, call, onlookers).map_err(|error| not_graded(Words::default().say(&error)))
-}
-
-fn no_call(error: &CallError) -> String {
-    match error {
-        CallError::Fault(fault) => Words::default().say(fault),
-        CallError::Problems(problems) => source::listed(problems),
-    }
+    })
 }

@@ -7,14 +7,11 @@ use super::output::{Failure, Output};
 
 /// Calls: name and title.
 pub(crate) fn calls(output: &mut Output) -> Result<(), Failure> {
-    let calls = call::built_in();
-    let width = calls.iter().map(|(id, _)| id.len()).max().unwrap_or(0);
-    for (id, text) in calls {
-        let title = match call::read(text, id) {
-            Ok(call) => Words::default().own(&call.title),
-            Err(problems) => super::source::listed(&problems),
-        };
-        output.line(&format!("{id:width$}  {title}"))?;
+    let calls = session::cards();
+    let words = Words::default();
+    let width = calls.iter().map(|card| card.id.len()).max().unwrap_or(0);
+    for card in calls {
+        output.line(&format!("{:width$}  {}", card.id, words.own(&card.title)))?;
     }
     Ok(())
 }

@@ -50,7 +50,7 @@ struct WindowArguments {
     /// For the window: seed of the call
     #[arg(long)]
     seed: Option<u64>,
-    /// For the window: folder for visit records; the current one if none is given
+    /// For the window: folder for visit records; without it, the one in the settings
     #[arg(long, value_name = "FOLDER")]
     records: Option<PathBuf>,
 }
@@ -268,8 +268,9 @@ fn ended(result: Result<(), Failure>) -> ExitCode {
 
 #[cfg(feature = "window")]
 fn open_window(arguments: WindowArguments) -> Result<(), Failure> {
-    let options = app::Options { call: arguments.call, seed: arguments.seed, record_dir: arguments.records };
-    app::run(options).map_err(Failure::Problems)
+    let options =
+        session::Options { call: arguments.call, seed: arguments.seed, record_dir: arguments.records };
+    app::run(&options).map_err(Failure::Problems)
 }
 
 #[cfg(not(feature = "window"))]

@@ -1,12 +1,14 @@
 //! `rimebench play`: works a call from a file of moves.
 
-use judge::judge;
-use report::{Review, entry_line};
-use visit::Visit;
+use judge::Arrivals;
+use report::entry_line;
+use session::marking;
+use visit::Recorded;
 use words::Words;
 
 use super::PlayArguments;
 use super::output::{Failure, Output, tell};
+use super::progress::Line;
 use super::source;
 
 /// Prints each notebook line as it is written, then the review; writes the record.
@@ -19,10 +21,7 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
         .map_err(|problems| Failure::Problems(source::listed(&problems)))?;
     words.old_names(&moves_name, &old_names).iter().for_each(|line| tell(line));
 
-    for line in source::former_names(&moves_text, &arguments.moves.display().to_string(), words) {
-        super::output::tell(&line);
-    }
-    let mut visit = Visit::start(&call, arguments.seed).map_err(plant_failure)?;
+    let mut recorded = Recorded::start(&call, arguments.seed).map_err(plant_failure)?;
     let (title, id, seed) = (words.own(&call.title), call.id.clone(), arguments.seed.to_string());
     output.line(&words.fill("cli-visit", &[("title", title), ("call", id), ("seed", seed)]))?;
     output.line(&words.fill("cli-customer-says", &[("complaint", words.own(&call.complaint))]))?;
@@ -30,13 +29,13 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
     // Whoever stops reading still gets the record.
     let mut told = Ok(());
     for action in &moves {
-        if visit.is_closed() {
+        if recorded.visit().is_closed() {
             told = told.and_then(|()| output.line(&words.label("cli-moves-left-out")));
             break;
         }
-        let entry = visit.perform(action).map_err(plant_failure)?.clone();
+        let Some(entry) = recorded.perform(action).map_err(plant_failure)?.cloned() else { continue };
         told = told.and_then(|()| {
-            output.line(&entry_line(&entry, visit.arrival_s(), &call, words))?;
+            output.line(&entry_line(&entry, recorded.visit().arrival_s(), &call, words))?;
             output.flush()
         });
         if told.is_err() && arguments.record.is_none() {
@@ -44,12 +43,17 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
         }
     }
     if let Some(path) = &arguments.record {
-        super::output::write_file(path, &visit.record().to_text())?;
+        super::output::write_file(path, &recorded.visit().record().to_text())?;
     }
     told?;
-    let marks = judge(&visit).map_err(plant_failure)?;
     output.line("")?;
-    output.line(Review::new(&visit, &marks).to_text(&visit, words).trim_end())
+    output.flush()?;
+    let marked = {
+        let line = Line::of("cli-weighing");
+        marking::graded(recorded, &Arrivals::default(), &line)
+    };
+    let Some((visit, review)) = marked.map_err(plant_failure)? else { unreachable!("nobody stops it") };
+    output.line(review.to_text(&visit, words).trim_end())
 }
 
 /// A plant that left the finite numbers is a defect of the program, told as such.

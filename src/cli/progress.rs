@@ -4,6 +4,7 @@ use std::io::{IsTerminal, Write, stderr};
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
+use diagnosis::{Done, Progress};
 use words::Words;
 
 /// Time between two lines where the output goes into a file.
@@ -12,7 +13,7 @@ const BETWEEN_LINES: Duration = Duration::from_secs(15);
 const BETWEEN_STATES: Duration = Duration::from_millis(100);
 
 /// The progress of one piece of work: a line that is written over on a terminal, now and then a line elsewhere.
-pub(crate) struct Progress {
+pub(crate) struct Line {
     what: String,
     written: Mutex<Option<Instant>>,
     place: Place,
@@ -24,12 +25,12 @@ enum Place {
     File,
 }
 
-impl Progress {
+impl Line {
     /// Of some work, named at once by the message of a key.
-    pub(crate) fn of(key: &str) -> Progress {
+    pub(crate) fn of(key: &str) -> Line {
         let place = if stderr().is_terminal() { Place::Terminal } else { Place::File };
         let what = Words::default().label(key);
-        let progress = Progress { what, written: Mutex::new(None), place };
+        let progress = Line { what, written: Mutex::new(None), place };
         progress.tell(&Words::default().label("cli-begun"));
         progress
     }
@@ -60,7 +61,20 @@ impl Progress {
     }
 }
 
-impl Drop for Progress {
+impl Progress for Line {
+    fn report(&self, done: Done) {
+        match done {
+            Done::Share(share) => self.tell(&percent(share)),
+            Done::Steps(steps) => self.tell(&Words::default().count("cli-moves-so-far", steps, &[])),
+        }
+    }
+
+    fn is_cancelled(&self) -> bool {
+        false
+    }
+}
+
+impl Drop for Line {
     fn drop(&mut self) {
         self.make_way();
     }

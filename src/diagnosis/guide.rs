@@ -8,6 +8,7 @@ use visit::{CoilAsSeen, Declaration, Move, Panel, Place, Visit};
 use crate::hypotheses::{Hypotheses, Stoppable};
 use crate::order::{Reach, ahead_of, melting, reach, wanted_before};
 use crate::part::{action_of, work_for};
+use crate::progress::{Done, Progress, Within};
 use crate::tests_ahead::{Test, When};
 
 /// Expected gain below which nothing is worth doing, bit.
@@ -33,9 +34,6 @@ const WORTH_CITING_BITS: f64 = 0.05;
 const RULED_OUT: f64 = 0.02;
 /// Rivals that a declaration names at most.
 const MOST_RIVALS: usize = 3;
-
-/// Asked now and then with the steps made so far; `false` stops the work.
-pub type Watch<'a> = dyn Fn(usize) -> bool + Sync + 'a;
 
 /// What a step of a way is for.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -97,9 +95,9 @@ pub fn guide(
     visit: &mut Visit,
     suspects: &mut Hypotheses,
     limit_min: f64,
-    watch: &Watch<'_>,
+    progress: &dyn Progress,
 ) -> Stoppable<Vec<Purpose>> {
-    let mut way = Way { visit, suspects, aims: Vec::new(), watch, manner: Strategy::Quickest };
+    let mut way = Way { visit, suspects, aims: Vec::new(), progress, manner: Strategy::Quickest };
     Ok(way.find(limit_min)?.map(|()| way.aims))
 }
 
@@ -111,10 +109,10 @@ pub fn guide(
 pub fn sound_path(
     visit: &mut Visit,
     suspects: &mut Hypotheses,
-    watch: &Watch<'_>,
+    progress: &dyn Progress,
 ) -> Stoppable<Vec<Purpose>> {
     let mut way =
-        Way { visit, suspects, aims: Vec::new(), watch, manner: Strategy::Ordered { tried: Vec::new() } };
+        Way { visit, suspects, aims: Vec::new(), progress, manner: Strategy::Ordered { tried: Vec::new() } };
     if way.find(SOUND_LIMIT_MIN)?.is_none() {
         return Ok(None);
     }
@@ -195,7 +193,7 @@ struct Way<'a> {
     visit: &'a mut Visit,
     suspects: &'a mut Hypotheses,
     aims: Vec<Purpose>,
-    watch: &'a Watch<'a>,
+    progress: &'a dyn Progress,
     manner: Strategy,
 }
 
@@ -223,9 +221,9 @@ impl Way<'_> {
         }
         self.visit.perform(action)?;
         self.aims.push(aim);
-        let (steps, watch) = (self.aims.len(), self.watch);
+        self.progress.report(Done::Steps(self.aims.len()));
         match self.visit.notebook().last() {
-            Some(entry) => self.suspects.follow(entry, &|_| watch(steps)),
+            Some(entry) => self.suspects.follow(entry, &Within(self.progress)),
             None => Ok(Some(())),
         }
     }
@@ -306,8 +304,8 @@ impl Way<'_> {
             if self.visit.clock_minutes() > limit_min || self.is_full() {
                 break;
             }
-            let (steps, watch) = (self.aims.len(), self.watch);
-            let Some(tests) = self.suspects.best_tests(self.visit, &|_| watch(steps))? else {
+            self.progress.report(Done::Steps(self.aims.len()));
+            let Some(tests) = self.suspects.best_tests(self.visit, &Within(self.progress))? else {
                 return Ok(None);
             };
             // Once the plant has been run up, what only a running plant would show shows now or never.

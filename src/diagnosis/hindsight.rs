@@ -7,9 +7,9 @@
 
 use visit::Entry;
 
-use crate::crew::KeepGoing;
 use crate::ensemble::Booked;
 use crate::hypotheses::{Hypotheses, Scope, Stoppable, log_total};
+use crate::progress::{Portion, Progress};
 
 impl Hypotheses {
     /// Weighs the entries of a notebook up to the last of the numbers in `asked`, so that what is believed after each of those holds.
@@ -23,7 +23,7 @@ impl Hypotheses {
         notebook: &[Entry],
         asked: &[u32],
         followed: Option<&Hypotheses>,
-        keep_going: &KeepGoing<'_>,
+        progress: &dyn Progress,
     ) -> Stoppable<()> {
         let last = asked.iter().copied().max().unwrap_or(0);
         let entries: Vec<&Entry> = notebook.iter().filter(|entry| entry.number <= last).collect();
@@ -32,8 +32,8 @@ impl Hypotheses {
         }
         let count = entries.len().max(1) as f64;
         for (index, entry) in entries.into_iter().enumerate() {
-            let done = |part: f64| keep_going((index as f64 + part) / count);
-            if self.weigh(entry, &|share| done(0.5 * share))?.is_none() {
+            let of_entry = Portion::of(progress, index as f64 / count, (index + 1) as f64 / count);
+            if self.weigh(entry, &Portion::of(&of_entry, 0.0, 0.5))?.is_none() {
                 return Ok(None);
             }
             let scope = if asked.contains(&entry.number) {
@@ -42,7 +42,7 @@ impl Hypotheses {
             } else {
                 Scope::Singles
             };
-            if self.refine_with(followed, scope, &|share| done(0.5 + 0.5 * share))?.is_none() {
+            if self.refine_with(followed, scope, &Portion::of(&of_entry, 0.5, 1.0))?.is_none() {
                 return Ok(None);
             }
             self.let_rest();

@@ -6,11 +6,12 @@ use visit::{Entry, Move, Outcome, Trust, Visit};
 
 use crate::care::Care;
 use crate::cell::Asked;
-use crate::crew::{KeepGoing, Worked, each};
 use crate::ensemble::{Booked, Ensemble, Sharer, Wanted, first_amounts, seen_before};
 use crate::hypothesis::{Hypothesis, hypotheses_of};
 use crate::member::Member;
+use crate::parallel::{self, Worked};
 use crate::prior::Prior;
+use crate::progress::{Portion, Progress, Unwatched, Within};
 use crate::stock::Stock;
 use crate::surroundings::{Elsewhere, Sensitivity, Surroundings};
 use crate::weigh::{is_evidence, usual};
@@ -87,8 +88,8 @@ impl Hypotheses {
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub fn arrive(call: &Call, prior: &Prior, keep_going: &KeepGoing<'_>) -> Stoppable<Hypotheses> {
-        Hypotheses::arrive_with(call, prior, Care::USUAL, keep_going)
+    pub fn arrive(call: &Call, prior: &Prior, progress: &dyn Progress) -> Stoppable<Hypotheses> {
+        Hypotheses::arrive_with(call, prior, Care::USUAL, progress)
     }
 
     /// The same with more or less care.
@@ -99,7 +100,7 @@ impl Hypotheses {
         call: &Call,
         prior: &Prior,
         care: Care,
-        keep_going: &KeepGoing<'_>,
+        progress: &dyn Progress,
     ) -> Stoppable<Hypotheses> {
         let names = hypotheses_of(call);
         let onset_s = onset_told_s(call);
@@ -124,7 +125,7 @@ impl Hypotheses {
                 })
             }))
             .collect();
-        let worked = each(&mut drafts, keep_going, |draft| {
+        let worked = parallel::for_each(&mut drafts, parallel::cores(), progress, |draft| {
             match draft {
                 Draft::Suspected { line, amounts, shadow } => {
                     *shadow =
@@ -174,12 +175,12 @@ impl Hypotheses {
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub fn of(visit: &Visit, prior: &Prior, last: u32, keep_going: &KeepGoing<'_>) -> Stoppable<Hypotheses> {
-        let Some(mut suspects) = Hypotheses::arrive(visit.call(), prior, &|share| keep_going(0.5 * share))?
+    pub fn of(visit: &Visit, prior: &Prior, last: u32, progress: &dyn Progress) -> Stoppable<Hypotheses> {
+        let Some(mut suspects) = Hypotheses::arrive(visit.call(), prior, &Portion::of(progress, 0.0, 0.5))?
         else {
             return Ok(None);
         };
-        let caught_up = suspects.catch_up(visit, last, &|share| keep_going(0.5 + 0.5 * share))?;
+        let caught_up = suspects.catch_up(visit, last, &Portion::of(progress, 0.5, 1.0))?;
         Ok(caught_up.map(|()| suspects))
     }
 
@@ -188,9 +189,9 @@ impl Hypotheses {
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub fn catch_up(&mut self, visit: &Visit, last: u32, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
+    pub fn catch_up(&mut self, visit: &Visit, last: u32, progress: &dyn Progress) -> Stoppable<()> {
         // Stopped between the two halves of the work on an entry, the second is still to be done.
-        if self.to_refine > 0 && self.refine(&|_| keep_going(0.0))?.is_none() {
+        if self.to_refine > 0 && self.refine(&Within(progress))?.is_none() {
             return Ok(None);
         }
         let done = self.entries.last().map_or(0, |booked| booked.entry.number);
@@ -198,9 +199,9 @@ impl Hypotheses {
             visit.notebook().iter().filter(|entry| entry.number > done && entry.number <= last).collect();
         let count = left.len().max(1) as f64;
         for (index, entry) in left.into_iter().enumerate() {
-            let done = |part: f64| keep_going((index as f64 + part) / count);
-            let weighed = self.weigh(entry, &|share| done(WEIGHING_PART * share))?;
-            let refining = |share: f64| done(WEIGHING_PART + (1.0 - WEIGHING_PART) * share);
+            let of_entry = Portion::of(progress, index as f64 / count, (index + 1) as f64 / count);
+            let weighed = self.weigh(entry, &Portion::of(&of_entry, 0.0, WEIGHING_PART))?;
+            let refining = Portion::of(&of_entry, WEIGHING_PART, 1.0);
             if weighed.is_none() || self.refine(&refining)?.is_none() {
                 return Ok(None);
             }
@@ -218,9 +219,11 @@ impl Hypotheses {
         &mut self,
         running: Option<(&Move, f64)>,
         to_s: f64,
-        keep_going: &KeepGoing<'_>,
+        progress: &dyn Progress,
     ) -> Stoppable<()> {
-        let worked = each(&mut self.followers(), keep_going, |shadow| shadow.go_on(running, to_s))?;
+        let worked = parallel::for_each(&mut self.followers(), parallel::cores(), progress, |shadow| {
+            shadow.go_on(running, to_s)
+        })?;
         Ok((worked == Worked::Done).then_some(()))
     }
 
@@ -229,9 +232,11 @@ impl Hypotheses {
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub fn weigh(&mut self, entry: &Entry, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
+    pub fn weigh(&mut self, entry: &Entry, progress: &dyn Progress) -> Stoppable<()> {
         let arrival_s = self.arrival_s;
-        let worked = each(&mut self.followers(), keep_going, |shadow| shadow.finish(entry, arrival_s))?;
+        let worked = parallel::for_each(&mut self.followers(), parallel::cores(), progress, |shadow| {
+            shadow.finish(entry, arrival_s)
+        })?;
         if worked == Worked::Stopped {
             return Ok(None);
         }
@@ -252,7 +257,7 @@ impl Hypotheses {
                 arrival_s: self.arrival_s,
             };
             let mut lines: Vec<&mut Ensemble> = self.lines.iter_mut().collect();
-            each(&mut lines, &|_| true, |line| {
+            parallel::for_each(&mut lines, parallel::cores(), &Unwatched, |line| {
                 line.weigh(asked);
                 Ok(())
             })?;
@@ -295,8 +300,8 @@ impl Hypotheses {
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub fn refine(&mut self, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
-        self.refine_with(None, Scope::All, keep_going)
+    pub fn refine(&mut self, progress: &dyn Progress) -> Stoppable<()> {
+        self.refine_with(None, Scope::All, progress)
     }
 
     /// The same, with shadows that have `followed` the same entries elsewhere.
@@ -304,7 +309,7 @@ impl Hypotheses {
         &mut self,
         followed: Option<&Hypotheses>,
         scope: Scope,
-        keep_going: &KeepGoing<'_>,
+        progress: &dyn Progress,
     ) -> Stoppable<()> {
         if self.to_refine == 0 {
             return Ok(Some(()));
@@ -322,8 +327,8 @@ impl Hypotheses {
             wanted.sort_by(|a, b| b.worth.total_cmp(&a.worth));
             wanted.truncate(self.care.halved_at_once);
             let begun = (rounds - self.to_refine) as f64;
-            let done = |share: f64| keep_going((begun + share) / rounds as f64);
-            let Some(shadows) = self.shadows_for(&wanted, followed, &done)? else { return Ok(None) };
+            let round = Portion::of(progress, begun / rounds as f64, (begun + 1.0) / rounds as f64);
+            let Some(shadows) = self.shadows_for(&wanted, followed, &round)? else { return Ok(None) };
             self.to_refine = if wanted.is_empty() { 0 } else { self.to_refine - 1 };
             for (wanted, shadows) in wanted.into_iter().zip(shadows) {
                 let line = &mut self.lines[wanted.line];
@@ -353,7 +358,7 @@ impl Hypotheses {
         &self,
         wanted: &[Wanted],
         followed: Option<&Hypotheses>,
-        keep_going: &KeepGoing<'_>,
+        progress: &dyn Progress,
     ) -> Stoppable<Vec<Vec<Member>>> {
         let mut drafts: Vec<Draft> = wanted
             .iter()
@@ -369,7 +374,7 @@ impl Hypotheses {
                 })
             })
             .collect();
-        let worked = each(&mut drafts, keep_going, |draft| {
+        let worked = parallel::for_each(&mut drafts, parallel::cores(), progress, |draft| {
             let Draft::Suspected { line, amounts, shadow } = draft else { return Ok(()) };
             let mut one = match shadow.take() {
                 Some(shadow) => shadow,
@@ -399,11 +404,11 @@ impl Hypotheses {
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub fn follow(&mut self, entry: &Entry, keep_going: &KeepGoing<'_>) -> Stoppable<()> {
-        if self.weigh(entry, keep_going)?.is_none() {
+    pub fn follow(&mut self, entry: &Entry, progress: &dyn Progress) -> Stoppable<()> {
+        if self.weigh(entry, progress)?.is_none() {
             return Ok(None);
         }
-        self.refine(keep_going)
+        self.refine(progress)
     }
 
     fn followers(&mut self) -> Vec<&mut Member> {
@@ -581,7 +586,7 @@ mod tests {
         call.faults[0].onset_s = Range { low: 0.0, high: 40.0 };
         let drawn = |seed| call::seed(&call, seed).faults[0].onset_s;
         assert!((drawn(1) - drawn(2)).abs() > 1.0, "{} and {}", drawn(1), drawn(2));
-        let suspects = Hypotheses::arrive(&call, &Prior::Usual, &|_| true);
+        let suspects = Hypotheses::arrive(&call, &Prior::Usual, &Unwatched);
         assert_eq!(suspects.expect("finite").expect("nobody stops it").onset_s, 20.0);
         call.faults[0].onset_s = Range { low: 30.0, high: 30.0 };
         assert_eq!(onset_told_s(&call), 30.0, "a point stays");

@@ -10,13 +10,14 @@ use visit::Duration;
 use visit::{CoilAsSeen, Entry, Move, Outcome, Place, Visit, minutes};
 
 use crate::bundle::Draws;
-use crate::crew::{KeepGoing, Worked, each};
 use crate::guide::coil_as_seen;
 use crate::hypotheses::{Hypotheses, Stoppable};
 use crate::member::Member;
 use crate::outcomes::{Given, Row, Table};
+use crate::parallel::{self, Worked};
 use crate::part::{MINUTES_PER_MONEY, Part};
 use crate::phase::{apart_in_cycle, in_phase};
+use crate::progress::Progress;
 use crate::repeats::{Before, is_same_running};
 
 /// How long a plant is run up before readings mean something, s: 15 minutes of settling as in the refrigerant charge
@@ -165,14 +166,15 @@ impl Hypotheses {
     ///
     /// # Errors
     /// If a shadow leaves the finite numbers.
-    pub fn best_tests(&self, visit: &Visit, keep_going: &KeepGoing<'_>) -> Stoppable<Vec<Test>> {
+    pub fn best_tests(&self, visit: &Visit, progress: &dyn Progress) -> Stoppable<Vec<Test>> {
         let candidates = candidates(visit);
         let mut asked = self.asked();
         let ice = KnownIce::of(coil_as_seen(visit), &asked);
         let runs = visit.running().compressor && ice.probability < MAYBE_ICED;
         let run_up_min = RUN_UP_S / 60.0 + ice.thaw_min;
         let actions: Vec<Move> = candidates.iter().map(|(action, _)| action.clone()).collect();
-        let worked = each(&mut asked, keep_going, |one| ask(one, &actions, runs))?;
+        let worked =
+            parallel::for_each(&mut asked, parallel::cores(), progress, |one| ask(one, &actions, runs))?;
         if worked == Worked::Stopped {
             return Ok(None);
         }

@@ -3,7 +3,7 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use call::Call;
-use diagnosis::{Hypotheses, KeepGoing, Stoppable};
+use diagnosis::{Hypotheses, Progress, Stoppable};
 
 use crate::prior;
 
@@ -23,7 +23,7 @@ impl Arrivals {
     ///
     /// # Errors
     /// When a suspect's plant reached a state that is not finite.
-    pub fn at(&self, call: &Call, keep_going: &KeepGoing<'_>) -> Stoppable<Hypotheses> {
+    pub fn at(&self, call: &Call, progress: &dyn Progress) -> Stoppable<Hypotheses> {
         let of_call = {
             let mut calls = self.calls.lock().unwrap_or_else(PoisonError::into_inner);
             match calls.iter().find(|(known, _)| known == call) {
@@ -37,7 +37,7 @@ impl Arrivals {
         };
         let mut suspects = of_call.lock().unwrap_or_else(PoisonError::into_inner);
         if suspects.is_none() {
-            *suspects = Hypotheses::arrive(call, &prior(call), keep_going)?;
+            *suspects = Hypotheses::arrive(call, &prior(call), progress)?;
         }
         Ok(suspects.clone())
     }
@@ -46,6 +46,24 @@ impl Arrivals {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use diagnosis::{Done, Unwatched};
+    use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
+
+    #[derive(Default)]
+    struct Told {
+        times: AtomicU32,
+        cancelled: AtomicBool,
+    }
+
+    impl Progress for Told {
+        fn report(&self, _done: Done) {
+            self.times.fetch_add(1, Ordering::Relaxed);
+        }
+
+        fn is_cancelled(&self) -> bool {
+            self.cancelled.load(Ordering::Relaxed)
+        }
+    }
 
     fn short_call() -> Call {
         let (id, text) = call::built_in()[0];
@@ -58,15 +76,10 @@ mod tests {
     fn a_call_arrives_once_and_another_one_anew() {
         let arrivals = Arrivals::default();
         let call = short_call();
-        let told = Mutex::new(0);
-        let watch = |_: f64| {
-            *told.lock().expect("whole") += 1;
-            true
-        };
         let asked = |call: &Call| {
-            *told.lock().expect("whole") = 0;
-            let suspects = arrivals.at(call, &watch).expect("finite").expect("nobody stops it");
-            (suspects.arrival_s(), *told.lock().expect("whole"))
+            let told = Told::default();
+            let suspects = arrivals.at(call, &told).expect("finite").expect("nobody stops it");
+            (suspects.arrival_s(), told.times.load(Ordering::Relaxed))
         };
         let (arrival_s, worked) = asked(&call);
         assert!(arrival_s == 60.0 && worked > 0);
@@ -81,7 +94,12 @@ mod tests {
     fn what_was_stopped_is_made_when_it_is_asked_for_again() {
         let arrivals = Arrivals::default();
         let call = short_call();
-        assert!(arrivals.at(&call, &|_| false).expect("finite").is_none());
-        assert!(arrivals.at(&call, &|_| true).expect("finite").is_some());
+        assert!(
+            arrivals
+                .at(&call, &Told { cancelled: true.into(), ..Told::default() })
+                .expect("finite")
+                .is_none()
+        );
+        assert!(arrivals.at(&call, &Unwatched).expect("finite").is_some());
     }
 }

@@ -1,6 +1,6 @@
 //! Marks: how sound a visit was, computed from the visit alone.
 //!
-//! [`judge`] works the visit again from its seed and its moves ([`Trail`]) and weighs its readings on the plants of all
+//! [`judge`] works the visit again from its seed and its moves ([`Recording`]) and weighs its readings on the plants of all
 //! suspects, so that a mark rests on what the plants did and not on what a file claims. Six areas, 100 points: order, evidence, refrigerant, safety,
 //! repair, time. Every mark carries its reason and the notebook entry that earned or lost it.
 
@@ -13,16 +13,14 @@ mod refrigerant;
 mod repair;
 mod safety;
 mod timing;
-mod trail;
 
 pub use arrivals::Arrivals;
 pub use mark::{Area, Mark, Marks};
 pub use reason::{Danger, Doubtful, NoEvidence, ProofDoubt, Reason, Remnant, Standing, Undone, Useless};
-pub use trail::{Moment, Tracker, Trail};
 
-use diagnosis::{Hypotheses, KeepGoing, Prior, Stoppable};
+use diagnosis::{Hypotheses, Portion, Prior, Progress, Stoppable, Unwatched};
 use plant::StepError;
-use visit::{Entry, Move, Outcome, Visit};
+use visit::{Entry, Move, Outcome, Recording, Visit};
 
 /// Judges a visit, finished or not: what was not done earns nothing. Its readings are weighed first, which takes
 /// seconds; who has them weighed already calls [`judge_weighed`].
@@ -30,7 +28,7 @@ use visit::{Entry, Move, Outcome, Visit};
 /// # Errors
 /// When the plant reached a state that is not finite while the visit or one of its suspects was worked again.
 pub fn judge(visit: &Visit) -> Result<Marks, StepError> {
-    match weigh(visit, &Arrivals::default(), &|_| true)? {
+    match weigh(visit, &Arrivals::default(), &Unwatched)? {
         Some(suspects) => judge_weighed(visit, &suspects),
         None => unreachable!("nobody stops the weighing"),
     }
@@ -41,15 +39,15 @@ pub fn judge(visit: &Visit) -> Result<Marks, StepError> {
 /// # Errors
 /// When the plant reached a state that is not finite while the visit was worked again.
 pub fn judge_weighed(visit: &Visit, suspects: &Hypotheses) -> Result<Marks, StepError> {
-    Ok(judge_tracked(visit, &Trail::of(visit)?, suspects))
+    Ok(judge_recorded(visit, &Recording::of(visit)?, suspects))
 }
 
-/// The same for a visit that was made again under the eyes of a [`Tracker`].
-pub fn judge_tracked(visit: &Visit, trail: &Trail, suspects: &Hypotheses) -> Marks {
+/// The same for a visit that was recorded.
+pub fn judge_recorded(visit: &Visit, recording: &Recording, suspects: &Hypotheses) -> Marks {
     let mut items = order::marks(visit);
     items.extend(evidence::marks(visit, suspects));
-    items.extend(refrigerant::marks(visit, trail, suspects));
-    items.extend(safety::marks(visit, trail));
+    items.extend(refrigerant::marks(visit, recording, suspects));
+    items.extend(safety::marks(visit, recording));
     items.extend(repair::marks(visit));
     items.extend(timing::marks(visit));
     Marks::of(items)
@@ -64,10 +62,10 @@ pub fn prior(call: &call::Call) -> Prior {
 ///
 /// # Errors
 /// When a suspect's plant reached a state that is not finite.
-pub fn weigh(visit: &Visit, arrivals: &Arrivals, keep_going: &KeepGoing<'_>) -> Stoppable<Hypotheses> {
-    let arriving = |share: f64| keep_going(ARRIVAL_SHARE * share);
+pub fn weigh(visit: &Visit, arrivals: &Arrivals, progress: &dyn Progress) -> Stoppable<Hypotheses> {
+    let arriving = Portion::of(progress, 0.0, ARRIVAL_SHARE);
     let Some(arrived) = arrivals.at(visit.call(), &arriving)? else { return Ok(None) };
-    weigh_arrived(visit, arrived, None, &|share| keep_going(ARRIVAL_SHARE + (1.0 - ARRIVAL_SHARE) * share))
+    weigh_arrived(visit, arrived, None, &Portion::of(progress, ARRIVAL_SHARE, 1.0))
 }
 
 /// The same from suspects on arrival at the visit's call, whatever its seed, with shadows that have `followed` the visit if
@@ -79,9 +77,9 @@ pub fn weigh_arrived(
     visit: &Visit,
     mut arrived: Hypotheses,
     followed: Option<&Hypotheses>,
-    keep_going: &KeepGoing<'_>,
+    progress: &dyn Progress,
 ) -> Stoppable<Hypotheses> {
-    let done = arrived.look_back(visit.notebook(), &entries_asked(visit), followed, keep_going)?;
+    let done = arrived.look_back(visit.notebook(), &entries_asked(visit), followed, progress)?;
     Ok(done.map(|()| arrived))
 }
 
@@ -93,12 +91,12 @@ pub fn weigh_all(
     visit: &Visit,
     arrived: Hypotheses,
     followed: Option<&Hypotheses>,
-    keep_going: &KeepGoing<'_>,
+    progress: &dyn Progress,
 ) -> Stoppable<Hypotheses> {
-    let for_marks = |share: f64| keep_going(0.7 * share);
+    let for_marks = Portion::of(progress, 0.0, 0.7);
     let Some(mut suspects) = weigh_arrived(visit, arrived, followed, &for_marks)? else { return Ok(None) };
     let last = visit.notebook().last().map_or(0, |entry| entry.number);
-    let done = suspects.catch_up(visit, last, &|share| keep_going(0.7 + 0.3 * share))?;
+    let done = suspects.catch_up(visit, last, &Portion::of(progress, 0.7, 1.0))?;
     Ok(done.map(|()| suspects))
 }
 

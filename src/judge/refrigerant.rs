@@ -3,12 +3,11 @@
 use call::Milestone;
 use diagnosis::Hypotheses;
 use plant::Charge;
-use visit::{Entry, Move, OnCircuit, Outcome, Visit};
+use visit::{Entry, Move, OnCircuit, Outcome, Recording, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
 use crate::order::opens_circuit;
 use crate::reason::Reason;
-use crate::trail::Trail;
 
 const AREA: Area = Area::Refrigerant;
 /// Points for not adding refrigerant before it is known to be missing.
@@ -28,7 +27,7 @@ const CHARGE_WRONG: f64 = 0.10;
 const BEFORE_ADDING: [Milestone; 4] =
     [Milestone::FilterInspected, Milestone::BlowerSeen, Milestone::CoilThawed, Milestone::SubcoolingMeasured];
 
-pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Hypotheses) -> Vec<Mark> {
+pub(crate) fn marks(visit: &Visit, recording: &Recording, suspects: &Hypotheses) -> Vec<Mark> {
     let is_needed = visit.ever_wrong().iter().any(|fault| opens_circuit(fault.kind));
     let leaks = visit.ever_wrong().iter().any(|fault| fault.kind.row().special.charge == Charge::Escapes);
     let was_opened = done(visit).any(|entry| entry.action.opens_circuit());
@@ -43,7 +42,7 @@ pub(crate) fn marks(visit: &Visit, trail: &Trail, suspects: &Hypotheses) -> Vec<
     // A call whose repair leaves the circuit closed has nothing to earn there: those points fall to the
     // first thing to know about refrigerant.
     let not_blindly = if circuit.is_empty() { NOT_BLINDLY + CIRCUIT } else { NOT_BLINDLY };
-    let mut items = vec![blind_additions(visit, trail, suspects, not_blindly), vented(visit, trail)];
+    let mut items = vec![blind_additions(visit, recording, suspects, not_blindly), vented(visit, recording)];
     let each = CIRCUIT / circuit.len().max(1) as f64;
     items.extend(circuit.into_iter().map(|(share, reason, entry)| mark(AREA, each, share, reason, entry)));
     items
@@ -59,16 +58,17 @@ fn reached_before(visit: &Visit, milestone: Milestone, entry: u32) -> bool {
 }
 
 /// Nothing may be added before airflow is proven, the coil is thawed and low charge is shown.
-fn blind_additions(visit: &Visit, trail: &Trail, suspects: &Hypotheses, of: f64) -> Mark {
-    let additions: Vec<&Entry> =
-        done(visit).filter(|entry| adds_as_it_is(&entry.action) && !is_trim(visit, trail, entry)).collect();
+fn blind_additions(visit: &Visit, recording: &Recording, suspects: &Hypotheses, of: f64) -> Mark {
+    let additions: Vec<&Entry> = done(visit)
+        .filter(|entry| adds_as_it_is(&entry.action) && !is_trim(visit, recording, entry))
+        .collect();
     if additions.is_empty() {
         return mark(AREA, of, 1.0, Reason::NothingAdded, None);
     }
     let plate_kg = visit.call().system.plate_charge_kg;
     for entry in &additions {
         let number = entry.number;
-        let charge_share = trail.at(number).map_or(1.0, |moment| moment.charge_before_kg / plate_kg);
+        let charge_share = recording.at(number).map_or(1.0, |moment| moment.charge_before_kg / plate_kg);
         let missing: Vec<Milestone> = BEFORE_ADDING
             .into_iter()
             .filter(|milestone| !reached_before(visit, *milestone, number))
@@ -96,28 +96,28 @@ pub(crate) fn adds_as_it_is(action: &Move) -> bool {
 }
 
 /// Charging to a target puts something in only if it has to, and after a charge was weighed in it is a trim.
-fn is_trim(visit: &Visit, trail: &Trail, entry: &Entry) -> bool {
+fn is_trim(visit: &Visit, recording: &Recording, entry: &Entry) -> bool {
     if !matches!(entry.action, Move::ChargeTo { .. }) {
         return false;
     }
     let before_kg = entry
         .number
         .checked_sub(1)
-        .and_then(|earlier| trail.at(earlier))
+        .and_then(|earlier| recording.at(earlier))
         .map_or(0.0, |moment| moment.ledger_after.added_kg);
-    let after_kg = trail.at(entry.number).map_or(before_kg, |moment| moment.ledger_after.added_kg);
+    let after_kg = recording.at(entry.number).map_or(before_kg, |moment| moment.ledger_after.added_kg);
     after_kg <= before_kg || reached_before(visit, Milestone::WeighedIn, entry.number)
 }
 
 /// What escaped through the technician's hands, beyond what recovery leaves behind. Hoses are booked apart.
-fn vented(visit: &Visit, trail: &Trail) -> Mark {
+fn vented(visit: &Visit, recording: &Recording) -> Mark {
     let vented_kg = visit.plant().ledger().vented_kg;
     let allowed_kg = visit.plant().left_by_recovery_kg() * f64::from(times_let_go(visit));
     let excess_kg = (vented_kg - allowed_kg).max(0.0);
     // The move that let most of it out.
     let mut before_kg = 0.0;
     let mut worst: Option<(u32, f64)> = None;
-    for moment in &trail.moments {
+    for moment in recording.moments() {
         let by_move_kg = moment.ledger_after.vented_kg - before_kg;
         before_kg = moment.ledger_after.vented_kg;
         if worst.is_none_or(|(_, most_kg)| by_move_kg > most_kg) {
@@ -230,7 +230,7 @@ mod tests {
     }
 
     fn points(visit: &Visit) -> f64 {
-        vented(visit, &Trail::of(visit).expect("finite")).points
+        vented(visit, &Recording::of(visit).expect("finite")).points
     }
 
     /// What recovery leaves is let go once for each charge, however it is let go; a full charge let go earns nothing.

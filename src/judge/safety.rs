@@ -1,12 +1,11 @@
 //! Safety: no compressor on ice, dead before touching, left as it should be left.
 
 use plant::{Mode, Switch};
-use visit::{Dead, Effect, Gauges, Hazard, Move, Visit};
+use visit::{Dead, Effect, Gauges, Hazard, Moment, Move, Recording, Visit};
 
 use crate::mark::{Area, Mark, falling, mark};
 use crate::reason::{Danger, Reason, Undone};
 use crate::refrigerant::done;
-use crate::trail::{Moment, Trail};
 
 const AREA: Area = Area::Safety;
 /// Points for sparing the compressor.
@@ -24,17 +23,17 @@ const ON_ICE_TOLD_S: f64 = 30.0;
 /// Below this share of its running speed a blower wheel counts as standing.
 const STANDING_SPEED: f64 = 0.05;
 
-pub(crate) fn marks(visit: &Visit, trail: &Trail) -> Vec<Mark> {
-    vec![on_ice(trail), dead_before_touching(visit, trail), left(visit)]
+pub(crate) fn marks(visit: &Visit, recording: &Recording) -> Vec<Mark> {
+    vec![on_ice(recording), dead_before_touching(visit, recording), left(visit)]
 }
 
-fn on_ice(trail: &Trail) -> Mark {
-    let Some(last) = trail.moments.last() else {
+fn on_ice(recording: &Recording) -> Mark {
+    let Some(last) = recording.moments().last() else {
         return mark(AREA, ICE, 0.0, Reason::NothingDone, None);
     };
     let on_ice_for_s = last.ran_on_ice_s;
     let share = falling(on_ice_for_s, ON_ICE_FULL_S, ON_ICE_NONE_S);
-    let crossed = trail.moments.iter().find(|moment| moment.ran_on_ice_s > ON_ICE_FULL_S);
+    let crossed = recording.moments().iter().find(|moment| moment.ran_on_ice_s > ON_ICE_FULL_S);
     let reason = if on_ice_for_s < ON_ICE_TOLD_S {
         Reason::NotOnIce
     } else if share >= 1.0 {
@@ -45,11 +44,11 @@ fn on_ice(trail: &Trail) -> Mark {
     mark(AREA, ICE, share, reason, crossed.map(|moment| moment.entry))
 }
 
-fn dead_before_touching(visit: &Visit, trail: &Trail) -> Mark {
+fn dead_before_touching(visit: &Visit, recording: &Recording) -> Mark {
     let mut touched = 0_u32;
     let mut live = Vec::new();
     for entry in done(visit) {
-        let Some(moment) = trail.at(entry.number) else { continue };
+        let Some(moment) = recording.at(entry.number) else { continue };
         let Some(touch) = touch(&entry.action, moment) else { continue };
         if is_seen_by_the_visit(&entry.action)
             && visit.hazards().iter().any(|(hazard, at)| {

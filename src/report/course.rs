@@ -1,16 +1,13 @@
-//! The plant's true course over a visit: the visit worked again from its record, and sampled.
+//! The plant's true course over a visit: what plots show of its recording.
 
-use media::units::STANDARD_ATMOSPHERE_PA;
-use plant::{Readout, StepError};
+use plant::Readout;
 use serde::{Deserialize, Serialize};
-use visit::{Entry, Onlooker, Visit};
+use visit::{At, LOOK_S, Recording, Sample};
 
 /// Shortest time between two samples, s.
 const INTERVAL_MIN_S: f64 = 15.0;
 /// Samples that are enough for a plot.
 const SAMPLES: f64 = 400.0;
-/// Speed above which a compressor counts as running, share of its running speed.
-pub(crate) const RUNNING_SPEED: f64 = 0.5;
 
 /// True values over a visit.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -25,38 +22,6 @@ pub struct Course {
     pub last_running: Option<(f64, Readout)>,
 }
 
-/// True values at one instant.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Sample {
-    /// Time since arrival, s.
-    pub since_arrival_s: f64,
-    /// Suction pressure at the port, Pa gauge.
-    pub suction_gauge_pa: f64,
-    /// Liquid pressure at the port, Pa gauge.
-    pub liquid_gauge_pa: f64,
-    /// Suction line at the outdoor service valve, K.
-    pub suction_line_k: f64,
-    /// Liquid line at the outdoor service valve, K.
-    pub liquid_line_k: f64,
-    /// Mean coil surface, K.
-    pub coil_surface_k: f64,
-    /// Return air, K.
-    pub return_k: f64,
-    /// Supply air, K.
-    pub supply_k: f64,
-    /// Room air, K.
-    pub room_k: f64,
-    /// Outdoor air, K.
-    pub outdoor_k: f64,
-    /// Ice on the coil, kg.
-    pub frost_mass_kg: f64,
-    /// Refrigerant in the circuit, kg.
-    pub charge_kg: f64,
-    /// Compressor speed, 0 to 1 of its running speed.
-    pub compressor_speed: f64,
-}
-
 /// The plant when a notebook entry was done.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -69,40 +34,35 @@ pub struct EntryMoment {
     pub truth: Readout,
 }
 
-impl Sample {
-    pub(crate) fn of(truth: &Readout, since_arrival_s: f64) -> Sample {
-        Sample {
-            since_arrival_s,
-            suction_gauge_pa: truth.suction_pressure_pa - STANDARD_ATMOSPHERE_PA,
-            liquid_gauge_pa: truth.liquid_pressure_pa - STANDARD_ATMOSPHERE_PA,
-            suction_line_k: truth.suction_line_outdoor_k,
-            liquid_line_k: truth.liquid_service_valve_k,
-            coil_surface_k: truth.coil_surface_k,
-            return_k: truth.return_dry_bulb_k,
-            supply_k: truth.supply_dry_bulb_k,
-            room_k: truth.room_k,
-            outdoor_k: truth.outdoor_k,
-            frost_mass_kg: truth.frost_mass_kg,
-            charge_kg: truth.charge_total_kg,
-            compressor_speed: truth.compressor_speed,
-        }
-    }
-
-    /// Whether the compressor ran.
-    pub fn compressor_runs(&self) -> bool {
-        self.compressor_speed > RUNNING_SPEED
-    }
-}
-
 impl Course {
-    /// Works a visit again and takes samples.
-    ///
-    /// # Errors
-    /// When the plant reaches a state that is not finite.
-    pub fn of(visit: &Visit) -> Result<Course, StepError> {
-        let mut taker = CourseTaker::default();
-        visit::make_again(visit, &mut [&mut taker])?;
-        Ok(taker.course())
+    /// What a plot needs of a recording: its looks at an interval that leaves enough of them, and its moments.
+    pub fn of(recording: &Recording) -> Course {
+        let interval_s = ((recording.length_s() / SAMPLES / LOOK_S).ceil() * LOOK_S).max(INTERVAL_MIN_S);
+        let looks_between = (interval_s / LOOK_S) as u32;
+        let picked = recording.looks().iter().filter(|look| match look.at {
+            At::Within(looks) => looks.is_multiple_of(looks_between),
+            At::End => true,
+        });
+        let mut samples: Vec<Sample> = Vec::new();
+        let mut due_s = 0.0;
+        for look in picked {
+            let now_s = look.sample.since_arrival_s;
+            if now_s + 1.0e-6 >= due_s {
+                samples.push(look.sample);
+                due_s = now_s + interval_s;
+            }
+        }
+        if let Some(end) = recording.looks().last()
+            && samples.last().is_some_and(|last| last.since_arrival_s < end.sample.since_arrival_s - 1.0e-6)
+        {
+            samples.push(end.sample);
+        }
+        let moments = recording.moments().iter().map(|moment| EntryMoment {
+            entry: moment.entry,
+            since_arrival_s: moment.since_arrival_s,
+            truth: moment.truth.clone(),
+        });
+        Course { samples, moments: moments.collect(), last_running: recording.last_running().cloned() }
     }
 
     /// The plant when an entry was done.
@@ -114,68 +74,4 @@ impl Course {
     pub fn length_s(&self) -> f64 {
         self.samples.last().map_or(0.0, |sample| sample.since_arrival_s)
     }
-}
-
-/// Takes the samples while a visit is made again.
-#[derive(Clone, Debug, Default)]
-pub struct CourseTaker {
-    interval_s: f64,
-    due_s: f64,
-    course: Course,
-}
-
-impl CourseTaker {
-    /// What it has taken.
-    pub fn course(self) -> Course {
-        self.course
-    }
-
-    fn take_if_due(&mut self, visit: &Visit) {
-        let now_s = since_arrival_s(visit);
-        let truth = visit.truth();
-        if truth.compressor_speed > RUNNING_SPEED {
-            self.course.last_running = Some((now_s, truth.clone()));
-        }
-        if now_s + 1.0e-6 >= self.due_s {
-            self.course.samples.push(Sample::of(truth, now_s));
-            self.due_s = now_s + self.interval_s;
-        }
-    }
-}
-
-impl Onlooker for CourseTaker {
-    fn arrives(&mut self, visit: &Visit, until_s: f64) {
-        let length_s = until_s - visit.arrival_s();
-        let interval_s = (length_s / SAMPLES / 5.0).ceil() * 5.0;
-        *self = CourseTaker { interval_s: interval_s.max(INTERVAL_MIN_S), ..CourseTaker::default() };
-        self.take_if_due(visit);
-    }
-
-    fn interval_s(&self) -> f64 {
-        self.interval_s
-    }
-
-    fn looks(&mut self, visit: &Visit) {
-        self.take_if_due(visit);
-    }
-
-    fn ends_move(&mut self, visit: &Visit, entry: &Entry) {
-        self.course.moments.push(EntryMoment {
-            entry: entry.number,
-            since_arrival_s: since_arrival_s(visit),
-            truth: visit.truth().clone(),
-        });
-    }
-
-    fn leaves(&mut self, visit: &Visit) {
-        let now_s = since_arrival_s(visit);
-        let is_taken = self.course.samples.last().is_some_and(|last| last.since_arrival_s >= now_s - 1.0e-6);
-        if !is_taken {
-            self.course.samples.push(Sample::of(visit.truth(), now_s));
-        }
-    }
-}
-
-fn since_arrival_s(visit: &Visit) -> f64 {
-    visit.time_s() - visit.arrival_s()
 }

@@ -9,9 +9,9 @@ use media::refrigerant::Refrigerant;
 use media::units::{STANDARD_ATMOSPHERE_PA, celsius_from_kelvin};
 use plant::{Readout, RefrigerantName, SteadyConditions, StepError, System, solve_steady_state};
 use serde::{Deserialize, Serialize};
-use visit::{Declaration, Entry, Measured, Move, Outcome, Trust, Visit};
+use visit::{Declaration, Entry, Measured, Move, Outcome, Trust, Visit, compressor_runs};
 
-use crate::course::{Course, RUNNING_SPEED};
+use crate::course::Course;
 use crate::ruled::is_refrigerant_side;
 use words::Words;
 
@@ -85,7 +85,7 @@ pub struct Cycle {
 impl Cycle {
     /// The cycle that a readout stands for; `None` when nothing goes round.
     pub fn of(moment: CycleMoment, fluid: &Refrigerant, truth: &Readout) -> Option<Cycle> {
-        if truth.compressor_speed < RUNNING_SPEED || truth.compressor_flow_kg_s < LEAST_FLOW_KG_S {
+        if !compressor_runs(truth) || truth.compressor_flow_kg_s < LEAST_FLOW_KG_S {
             return None;
         }
         let vapour = |pressure_pa: f64, temperature_k: f64| Corner {
@@ -190,7 +190,7 @@ impl Cycles {
         {
             push(CycleMoment::Declaration { entry: number }, &moment.truth);
         }
-        if visit.truth().compressor_speed > RUNNING_SPEED {
+        if compressor_runs(visit.truth()) {
             push(CycleMoment::End, visit.truth());
         } else if let Some((since_arrival_s, truth)) = &course.last_running {
             push(CycleMoment::LastRunning { since_arrival_s: *since_arrival_s }, truth);

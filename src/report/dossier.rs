@@ -1,8 +1,9 @@
 //! Everything that a review shows beside the marks.
 
+use diagnosis::{Portion, Progress};
 use plant::StepError;
 use serde::{Deserialize, Serialize};
-use visit::Visit;
+use visit::{Recording, Visit};
 
 use crate::course::Course;
 use crate::cycle::Cycles;
@@ -27,30 +28,20 @@ pub struct ReviewFigures {
 }
 
 impl ReviewFigures {
-    /// Works out a visit's dossier, without suspects and path: seconds of work, so not for the thread that draws.
+    /// Works out what goes beside the marks of a recorded visit, without suspects and path: seconds of work, so not for the thread that
+    /// draws. `None` if it was stopped.
     ///
     /// # Errors
     /// When a plant reaches a state that is not finite.
-    pub fn of(visit: &Visit, run_on_hours: f64) -> Result<ReviewFigures, StepError> {
-        match ReviewFigures::with(Course::of(visit)?, visit, run_on_hours, &|_| true)? {
-            Some(dossier) => Ok(dossier),
-            None => unreachable!("nobody stops it"),
-        }
-    }
-
-    /// The same with the course of a visit that was made again under the eyes of a [`crate::CourseTaker`]. `watch` is asked now and then
-    /// with the share that is done; `None` if it stopped the work.
-    ///
-    /// # Errors
-    /// When a plant reaches a state that is not finite.
-    pub fn with(
-        course: Course,
+    pub fn of(
         visit: &Visit,
+        recording: &Recording,
         run_on_hours: f64,
-        watch: &dyn Fn(f64) -> bool,
+        progress: &dyn Progress,
     ) -> Result<Option<ReviewFigures>, StepError> {
+        let course = Course::of(recording);
         let cycles = Cycles::of(visit, &course)?;
-        let later = |share: f64| watch(CYCLES_SHARE + (1.0 - CYCLES_SHARE) * share);
+        let later = Portion::of(progress, CYCLES_SHARE, 1.0);
         let run_on = Projection::watched(visit, run_on_hours, &later)?;
         Ok(run_on.map(|run_on| ReviewFigures { course, cycles, run_on, chances: None, path: None }))
     }

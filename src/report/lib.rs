@@ -18,7 +18,7 @@ mod run_on;
 mod text;
 mod timeline;
 
-pub use course::{Course, CourseTaker, EntryMoment, Sample};
+pub use course::{Course, EntryMoment};
 pub use cycle::{Corner, Cycle, CycleMoment, Cycles};
 pub use dossier::ReviewFigures;
 pub use notebook::entry_line;
@@ -29,6 +29,6 @@ pub use ruled::{
     Change, Effect, NOTICEABLE, RULED_OUT_FACTOR, Ruling, Shift, Shifts, carries_evidence, doubt_of,
     doubt_text, doubt_then, rulings, rulings_of_evidence,
 };
-pub use run_on::{Fact, FateSample, ICED_KG, Outlook, OutlookLine, OutlookValue, Projection, USUAL_HOURS};
+pub use run_on::{Fact, FateSample, Outlook, OutlookLine, OutlookValue, Projection, USUAL_HOURS};
 pub use timeline::{MovePoint, MoveSort, NumberPlace, PosteriorRow, RowOf, Timeline, number_places};
 pub use words::Words;

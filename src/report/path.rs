@@ -1,7 +1,7 @@
 //! A sound path: one good way through this very call.
 
 use call::Call;
-use diagnosis::{Hypotheses, Hypothesis, Purpose};
+use diagnosis::{Hypotheses, Hypothesis, Progress, Purpose};
 use plant::StepError;
 use serde::{Deserialize, Serialize};
 use visit::{Entry, Move, Visit};
@@ -50,7 +50,7 @@ const TOLD_BITS: f64 = 0.02;
 
 impl SoundPath {
     /// Works a path out for a call and its seed, from the suspects on arrival: minutes of work, so not for the thread
-    /// that draws. `watch` is asked now and then with the steps made so far; `None` if it stopped the work.
+    /// that draws. `None` if it was stopped.
     ///
     /// # Errors
     /// If a plant leaves the finite numbers.
@@ -58,10 +58,10 @@ impl SoundPath {
         call: &Call,
         seed: u64,
         mut arrived: Hypotheses,
-        watch: &diagnosis::Watch<'_>,
+        progress: &dyn Progress,
     ) -> Result<Option<SoundPath>, StepError> {
         let mut visit = Visit::start(call, seed)?;
-        let aims = diagnosis::sound_path(&mut visit, &mut arrived, watch)?;
+        let aims = diagnosis::sound_path(&mut visit, &mut arrived, progress)?;
         Ok(aims.map(|aims| SoundPath::of(&visit, &aims, &arrived)))
     }
 

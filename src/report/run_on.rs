@@ -1,10 +1,9 @@
 //! What would have happened next: the plant runs on as the learner left it, and beside it a repaired one.
 
+use diagnosis::{Done, Portion, Progress, Unwatched};
 use plant::{Event, Inputs, Plant, PortConnection, Readout, StepError, Weather, step};
 use serde::{Deserialize, Serialize};
-use visit::Visit;
-
-use crate::course::RUNNING_SPEED;
+use visit::{Visit, compressor_runs, is_iced};
 
 /// Hours that are run on unless something else is asked for.
 pub const USUAL_HOURS: f64 = 24.0;
@@ -12,8 +11,6 @@ pub const USUAL_HOURS: f64 = 24.0;
 const STEP_S: f64 = 0.5;
 /// Time between samples, s.
 const SAMPLE_S: f64 = 300.0;
-/// Ice from which the coil counts as iced, kg. Below it airflow loses less than a tenth. Engineering value.
-pub const ICED_KG: f64 = 0.3;
 /// A room so much above the set point is too warm, K: more than the thermostat's own swing (engineering value).
 const TOO_WARM_K: f64 = 2.0;
 
@@ -96,20 +93,20 @@ impl Projection {
     /// # Errors
     /// When a plant reaches a state that is not finite.
     pub fn of(visit: &Visit, hours: f64) -> Result<Projection, StepError> {
-        match Projection::watched(visit, hours, &|_| true)? {
+        match Projection::watched(visit, hours, &Unwatched)? {
             Some(run_on) => Ok(run_on),
             None => unreachable!("nobody stops it"),
         }
     }
 
-    /// The same. `watch` is asked at each sample with the share that is done; `None` if it stopped the work.
+    /// The same. `None` if it was stopped.
     ///
     /// # Errors
     /// When a plant reaches a state that is not finite.
     pub fn watched(
         visit: &Visit,
         hours: f64,
-        watch: &dyn Fn(f64) -> bool,
+        progress: &dyn Progress,
     ) -> Result<Option<Projection>, StepError> {
         let thermostat = visit.call().thermostat.clone();
         let set_point_k = thermostat.set_point_k;
@@ -120,11 +117,11 @@ impl Projection {
             ..visit.inputs().clone()
         };
         let sound = Inputs { thermostat, ..Inputs::default() };
-        let first = |share: f64| watch(0.5 * share);
+        let first = Portion::of(progress, 0.0, 0.5);
         let Some(as_left) = fate(visit.plant().clone(), &left, hours, set_point_k, &first)? else {
             return Ok(None);
         };
-        let second = |share: f64| watch(0.5 + 0.5 * share);
+        let second = Portion::of(progress, 0.5, 1.0);
         let repaired = fate(repaired(visit.plant()), &sound, hours, set_point_k, &second)?;
         Ok(repaired.map(|repaired| Projection { hours, set_point_k, as_left, repaired }))
     }
@@ -144,7 +141,7 @@ fn fate(
     inputs: &Inputs,
     hours: f64,
     set_point_k: f64,
-    go_on: &dyn Fn(f64) -> bool,
+    progress: &dyn Progress,
 ) -> Result<Option<Outlook>, StepError> {
     let ledger_before = *plant.ledger();
     let wear_before = *plant.wear();
@@ -152,7 +149,7 @@ fn fate(
     let steps = (hours * 3600.0 / STEP_S).round() as u64;
     let steps_of_sample = (SAMPLE_S / STEP_S) as u64;
     for made in 0..steps {
-        if made % steps_of_sample == 0 && !go_on(made as f64 / steps as f64) {
+        if made % steps_of_sample == 0 && !progress.goes_on(Done::Share(made as f64 / steps as f64)) {
             return Ok(None);
         }
         let events = step(&mut plant, inputs, STEP_S)?;
@@ -196,7 +193,7 @@ impl Watch {
             most_ice_kg: readout.frost_mass_kg,
             ice_at_end_kg: readout.frost_mass_kg,
             iced_s: 0.0,
-            first_iced_s: (readout.frost_mass_kg >= ICED_KG).then_some(0.0),
+            first_iced_s: (is_iced(readout)).then_some(0.0),
             starts: 0,
             ran_s: 0.0,
             high_pressure_trips: 0,
@@ -228,7 +225,7 @@ impl Watch {
         let fate = &mut self.fate;
         fate.most_ice_kg = fate.most_ice_kg.max(readout.frost_mass_kg);
         fate.warmest_room_k = fate.warmest_room_k.max(readout.room_k);
-        if readout.frost_mass_kg >= ICED_KG {
+        if is_iced(readout) {
             fate.iced_s += STEP_S;
             fate.first_iced_s.get_or_insert(self.now_s);
         }
@@ -252,7 +249,7 @@ impl Watch {
 }
 
 fn runs(readout: &Readout) -> bool {
-    readout.compressor_speed > RUNNING_SPEED
+    compressor_runs(readout)
 }
 
 /// One line of what became of the two plants.

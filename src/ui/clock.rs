@@ -1,31 +1,21 @@
 //! The clock bar: time, pause, speeds, waiting, and the progress of what is being done.
 
 use egui::{Button, Frame, Margin, Ui, vec2};
+use session::{ClockLook, Command, HintLook, Pace, Speed};
 use visit::Move;
 
-use crate::command::{Command, Speed};
-use crate::dialogs::Dialog;
-use crate::hints::HintLook;
 use crate::palette;
 use crate::parts::{progress_bar, small};
-use crate::stage::{ClockLook, Pace};
-use crate::state::UiState;
 use crate::units::time_of_day;
 use crate::view::{Busy, View};
+use crate::wish::{Ask, Wish, Wishes};
 use words::span;
 
 /// How far behind the shadow plants are said to be, s.
 const WORTH_TELLING_S: f64 = 120.0;
 
 /// The bar.
-pub fn bar(
-    ui: &mut Ui,
-    state: &mut UiState,
-    view: &View<'_>,
-    clock: ClockLook,
-    hints: &HintLook,
-    commands: &mut Vec<Command>,
-) {
+pub(crate) fn bar(ui: &mut Ui, view: &View<'_>, clock: ClockLook, hints: &HintLook, wishes: &mut Wishes) {
     let words = view.words;
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(10, 6));
     egui::Panel::bottom("clock").frame(frame).show(ui, |ui| {
@@ -35,14 +25,14 @@ pub fn bar(
                 Pace::Paused => "screen-clock-resume",
             };
             if ui.add(Button::new(palette::bold(words.label(pause))).min_size(vec2(112.0, 28.0))).clicked() {
-                commands.push(Command::TogglePause);
+                wishes.command(Command::TogglePause);
             }
             for speed in Speed::ALL {
-                let button = Button::selectable(clock.speed == speed, speed.label())
+                let button = Button::selectable(clock.speed == speed, label(speed))
                     .frame_when_inactive(true)
                     .min_size(vec2(42.0, 28.0));
                 if ui.add(button).on_hover_text(words.label("screen-clock-speed-about")).clicked() {
-                    commands.push(Command::SetSpeed(speed));
+                    wishes.command(Command::SetSpeed(speed));
                 }
             }
             ui.separator();
@@ -59,7 +49,7 @@ pub fn bar(
                         .add(Button::new(words.label("screen-clock-wait")).min_size(vec2(0.0, 28.0)))
                         .clicked()
                     {
-                        state.dialog = Some(Dialog::wait());
+                        wishes.push(Wish::Open(Ask::Wait));
                     }
                     if let Some(behind_s) = behind_s(view, hints) {
                         let behind = span(behind_s);
@@ -93,7 +83,7 @@ pub fn bar(
                     }
                     let stop = if waits { "screen-clock-stop-waiting" } else { "screen-clock-stop" };
                     if can_stop && ui.button(words.label(stop)).clicked() {
-                        commands.push(Command::StopWaiting);
+                        wishes.command(Command::StopWaiting);
                     }
                 }
             }
@@ -112,4 +102,14 @@ fn followed(view: &View<'_>, busy: &Busy, hints: &HintLook) -> Option<f32> {
     let began_s = view.arrival_s + view.since_arrival_s - busy.done_s;
     let followed_s = (hints.followed_s? - began_s).clamp(0.0, busy.total_s);
     (busy.total_s > 0.0).then(|| (followed_s / busy.total_s) as f32)
+}
+
+/// A speed, for a button.
+fn label(speed: Speed) -> &'static str {
+    match speed {
+        Speed::Real => "1×",
+        Speed::Ten => "10×",
+        Speed::Sixty => "60×",
+        Speed::ThreeHundred => "300×",
+    }
 }

@@ -9,13 +9,13 @@ use std::collections::BTreeSet;
 
 use call::Question;
 use egui::{Button, Context, RichText, Ui, vec2};
+use session::Command;
 use visit::Move;
 
-use crate::command::Command;
 use crate::parts::{self, heading};
-use crate::state::UiState;
 use crate::units::cost_in_minutes;
 use crate::view::View;
+use crate::wish::{Ask, Wish, Wishes};
 use crate::{palette, wording};
 use words::Words;
 
@@ -24,7 +24,7 @@ use entry::{MassForm, ThermostatForm, VoltageForm, WaitForm};
 use service::ServiceForm;
 
 /// The open dialog.
-pub enum Dialog {
+enum Dialog {
     /// A question for the customer.
     Ask,
     /// How long to wait.
@@ -53,71 +53,80 @@ pub(crate) enum Answer {
 }
 
 impl Dialog {
-    /// Questions for the customer.
-    pub fn ask() -> Dialog {
-        Dialog::Ask
+    /// What a move still needs; `None` for one that needs nothing.
+    fn for_move(action: &Move, words: Words, cited: &BTreeSet<u32>) -> Option<Dialog> {
+        match action {
+            Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::RemoveRefrigerant(_) => {
+                Some(Dialog::Mass(MassForm::for_move(action)))
+            }
+            Move::Wait(_) => Some(Dialog::Wait(WaitForm::default())),
+            Move::Declare(_) => Some(Dialog::Declare(DeclareForm::with(cited))),
+            Move::CloseTicket | Move::Verify => Some(Dialog::Confirm(action.clone())),
+            other => ServiceForm::for_move(other, words).map(Dialog::Service),
+        }
     }
 
-    /// How long to wait.
-    pub fn wait() -> Dialog {
-        Dialog::Wait(WaitForm::default())
-    }
-
-    /// Thermostat as it is set.
-    pub fn thermostat(view: &View<'_>, words: Words) -> Dialog {
-        Dialog::Thermostat(ThermostatForm::of(view, words))
-    }
-
-    /// What a service move still needs; `None` for one that needs nothing.
-    pub fn service(action: &Move, words: Words) -> Option<Dialog> {
-        ServiceForm::for_move(action, words).map(Dialog::Service)
-    }
-
-    /// How much refrigerant, for the moves that put some in or draw some off.
-    pub fn mass(action: &Move) -> Dialog {
-        Dialog::Mass(MassForm::for_move(action))
-    }
-
-    /// Between which terminals.
-    pub fn voltage() -> Dialog {
-        Dialog::Voltage(VoltageForm::default())
-    }
-
-    /// The cause, with the entries that are ticked in the notebook.
-    pub fn declare(cited: &BTreeSet<u32>) -> Dialog {
-        Dialog::Declare(DeclareForm::with(cited))
-    }
-
-    /// A move that is asked for once more.
-    pub fn confirm(action: Move) -> Dialog {
-        Dialog::Confirm(action)
+    fn of(ask: Ask, view: &View<'_>, cited: &BTreeSet<u32>) -> Dialog {
+        match ask {
+            Ask::Question => Dialog::Ask,
+            Ask::Wait => Dialog::Wait(WaitForm::default()),
+            Ask::Thermostat => Dialog::Thermostat(ThermostatForm::of(view, view.words)),
+            Ask::Voltage => Dialog::Voltage(VoltageForm::default()),
+            Ask::Declare => Dialog::Declare(DeclareForm::with(cited)),
+            Ask::Confirm(action) => Dialog::Confirm(action),
+            Ask::Leave => Dialog::Leave,
+        }
     }
 }
 
-/// Shows the open dialog, if any, and carries its answer on.
-pub fn show(ctx: &Context, state: &mut UiState, view: &View<'_>, commands: &mut Vec<Command>) {
-    let Some(mut dialog) = state.dialog.take() else { return };
-    let words = state.words;
-    let modal = parts::modal("dialog").show(ctx, |ui| match &mut dialog {
-        Dialog::Ask => ask(ui, view),
-        Dialog::Wait(form) => form.show(ui, words),
-        Dialog::Thermostat(form) => form.show(ui, view),
-        Dialog::Mass(form) => form.show(ui, view, words),
-        Dialog::Service(form) => form.show(ui, view),
-        Dialog::Voltage(form) => form.show(ui, view),
-        Dialog::Declare(form) => form.show(ui, view, words),
-        Dialog::Confirm(action) => confirm::action(ui, action, view),
-        Dialog::Leave => confirm::leave(ui, words),
-    });
-    if let Dialog::Declare(form) = &dialog {
-        state.cited = form.evidence.clone();
+/// The dialog over the screen.
+#[derive(Default)]
+pub(crate) struct Dialogs {
+    open: Option<Dialog>,
+}
+
+impl Dialogs {
+    /// Whether one is open.
+    pub(crate) fn is_open(&self) -> bool {
+        self.open.is_some()
     }
-    let is_dismissed = modal.should_close();
-    match modal.inner {
-        Answer::Given(given) => commands.extend(given),
-        Answer::Cancelled => {}
-        Answer::Open if is_dismissed => {}
-        Answer::Open => state.dialog = Some(dialog),
+
+    /// Opens one, with the entries that are cited.
+    pub(crate) fn ask(&mut self, ask: Ask, view: &View<'_>, cited: &BTreeSet<u32>) {
+        self.open = Some(Dialog::of(ask, view, cited));
+    }
+
+    /// Opens the dialog that asks for what a move still needs; a move that needs nothing is given back to be made.
+    pub(crate) fn choose(&mut self, action: Move, words: Words, cited: &BTreeSet<u32>) -> Option<Command> {
+        self.open = Dialog::for_move(&action, words, cited);
+        self.open.is_none().then_some(Command::Perform(action))
+    }
+
+    /// Shows the open dialog, if any, and carries its answer on.
+    pub(crate) fn show(&mut self, ctx: &Context, view: &View<'_>, wishes: &mut Wishes) {
+        let Some(mut dialog) = self.open.take() else { return };
+        let words = view.words;
+        let modal = parts::modal("dialog").show(ctx, |ui| match &mut dialog {
+            Dialog::Ask => ask(ui, view),
+            Dialog::Wait(form) => form.show(ui, words),
+            Dialog::Thermostat(form) => form.show(ui, view),
+            Dialog::Mass(form) => form.show(ui, view, words),
+            Dialog::Service(form) => form.show(ui, view),
+            Dialog::Voltage(form) => form.show(ui, view),
+            Dialog::Declare(form) => form.show(ui, view, words),
+            Dialog::Confirm(action) => confirm::action(ui, action, view),
+            Dialog::Leave => confirm::leave(ui, words),
+        });
+        if let Dialog::Declare(form) = &dialog {
+            wishes.push(Wish::Cite(form.evidence.clone()));
+        }
+        let is_dismissed = modal.should_close();
+        match modal.inner {
+            Answer::Given(given) => given.into_iter().for_each(|command| wishes.command(command)),
+            Answer::Cancelled => {}
+            Answer::Open if is_dismissed => {}
+            Answer::Open => self.open = Some(dialog),
+        }
     }
 }
 

@@ -3,8 +3,9 @@
 use egui::{Context, Grid, ScrollArea, vec2};
 
 use crate::palette;
+use words::Words;
+
 use crate::parts::{heading, key_cap, modal, small};
-use crate::state::{Help, UiState};
 
 /// A key as it is shown.
 enum Cap {
@@ -52,9 +53,26 @@ const TERMS: [(&str, &str); 12] = [
     ("screen-term-review", "screen-term-review-about"),
 ];
 
+/// Whether help is open.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Help {
+    #[default]
+    Closed,
+    Open,
+}
+
+impl Help {
+    /// Opened or closed.
+    pub(crate) fn toggle(&mut self) {
+        *self = match self {
+            Help::Closed => Help::Open,
+            Help::Open => Help::Closed,
+        };
+    }
+}
+
 /// The page over the screen.
-pub fn overlay(ctx: &Context, state: &mut UiState) {
-    let words = state.words;
+pub(crate) fn overlay(ctx: &Context, help: &mut Help, words: Words) {
     let room = ctx.content_rect().size();
     let response = modal("help").show(ctx, |ui| {
         ui.set_width((room.x * 0.8).min(900.0));
@@ -102,6 +120,6 @@ pub fn overlay(ctx: &Context, state: &mut UiState) {
         });
     });
     if response.should_close() {
-        state.help = Help::Closed;
+        *help = Help::Closed;
     }
 }

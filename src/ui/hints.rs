@@ -1,95 +1,63 @@
 //! What the suspects say, beside the notebook: the tests that would tell most, and what still stands.
 
 use call::Hints;
-use diagnosis::{Posterior, Test, When};
+use diagnosis::{Test, When};
 use egui::{Button, RichText, ScrollArea, Ui, vec2};
+use session::{Command, HintLook, HintsTaken, TestsLook};
 use visit::Move;
 
 use words::{Words, share};
 
-use crate::command::Command;
+use crate::notebook::Notebook;
 use crate::parts::{from_right, heading, progress_bar, score_bar, small};
-use crate::state::UiState;
 use crate::units::cost_in_minutes;
 use crate::view::View;
+use crate::wish::Wishes;
 use crate::{notebook, palette, wording};
 
-/// What is known of the suspects during a visit.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct HintLook {
-    /// Share of the suspects' arrival that is done, 0 to 1.
-    pub arrived_share: f32,
-    /// Plant time up to which their plants have followed, s; none before they arrived.
-    pub followed_s: Option<f64>,
-    /// Number of the last entry that was weighed.
-    pub weighed: u32,
-    /// Hypotheses after it, the likeliest first.
-    pub standing: Vec<Posterior>,
-    /// The tests that would tell most.
-    pub tests: TestsLook,
-    /// Why nothing is weighed any more.
-    pub failed: Option<String>,
+/// How often hints were taken, in sentences; none if nothing was taken.
+pub fn taken(hints: HintsTaken, words: Words) -> Vec<String> {
+    let mut told = Vec::new();
+    if hints.policy == Hints::Always {
+        told.push(words.label("screen-review-hints-always"));
+    } else if hints.tests > 0 {
+        told.push(words.count("screen-review-hints-tests", hints.tests as usize, &[]));
+    }
+    if hints.standing > 0 {
+        told.push(words.count("screen-review-hints-possible", hints.standing as usize, &[]));
+    }
+    told
 }
 
-/// The tests that would tell most.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub enum TestsLook {
-    /// Nobody asked, or something was done since.
-    #[default]
-    NotAsked,
-    /// They are being worked out; share that is done, 0 to 1.
-    UnderWay(f32),
-    /// The best first, each with the moves that lead to it.
-    Ready(Vec<(Test, Vec<Move>)>),
+/// What lies beside the moves.
+#[derive(Default)]
+pub(crate) struct Beside {
+    side: Side,
+    standing: Standing,
+    pub(crate) notebook: Notebook,
 }
 
-/// How often hints were taken in a visit.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct HintsTaken {
-    /// What the call allows.
-    pub policy: Hints,
-    /// How often the best tests were asked for.
-    pub tests: u32,
-    /// How often the standing suspects were looked at.
-    pub standing: u32,
-}
-
-impl HintsTaken {
-    /// In sentences; none if nothing was taken.
-    pub fn told(self, words: Words) -> Vec<String> {
-        let mut told = Vec::new();
-        if self.policy == Hints::Always {
-            told.push(words.label("screen-review-hints-always"));
-        } else if self.tests > 0 {
-            told.push(words.count("screen-review-hints-tests", self.tests as usize, &[]));
-        }
-        if self.standing > 0 {
-            told.push(words.count("screen-review-hints-possible", self.standing as usize, &[]));
-        }
-        told
+impl Beside {
+    /// The other page.
+    pub(crate) fn turn(&mut self) {
+        self.side = match self.side {
+            Side::Notebook => Side::NextTest,
+            Side::NextTest => Side::Notebook,
+        };
     }
 }
 
 /// Which page lies beside the moves.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum Side {
+enum Side {
     #[default]
     Notebook,
     NextTest,
 }
 
-impl Side {
-    pub(crate) fn other(self) -> Side {
-        match self {
-            Side::Notebook => Side::NextTest,
-            Side::NextTest => Side::Notebook,
-        }
-    }
-}
-
 /// Whether the suspects that still stand are shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum Standing {
+enum Standing {
     #[default]
     Hidden,
     Shown,
@@ -101,47 +69,47 @@ const LISTED: usize = 8;
 const LISTED_FROM: f64 = 0.005;
 
 /// Notebook and, if the call allows hints, the next test.
-pub fn panel(
+pub(crate) fn panel(
     ui: &mut Ui,
-    state: &mut UiState,
+    beside: &mut Beside,
     view: &View<'_>,
     hints: &HintLook,
-    commands: &mut Vec<Command>,
+    wishes: &mut Wishes,
 ) {
     ui.add_space(2.0);
     if view.call.hints == Hints::Off {
         ui.horizontal(|ui| {
             heading(ui, &view.words.label("screen-notebook"));
-            from_right(ui, |ui| notebook::cited(ui, state));
+            from_right(ui, |ui| notebook::cited(ui, &beside.notebook, view.words));
         });
-        notebook::entries(ui, state, view);
+        notebook::entries(ui, &mut beside.notebook, view);
         return;
     }
     ui.horizontal(|ui| {
         for (side, name) in [(Side::Notebook, "screen-notebook"), (Side::NextTest, "screen-hints-tab")] {
             let text = palette::bold(view.words.label(name));
-            let tab = Button::selectable(state.side == side, text).frame_when_inactive(true);
+            let tab = Button::selectable(beside.side == side, text).frame_when_inactive(true);
             if ui.add(tab).clicked() {
-                state.side = side;
+                beside.side = side;
             }
         }
-        if state.side == Side::Notebook {
-            from_right(ui, |ui| notebook::cited(ui, state));
+        if beside.side == Side::Notebook {
+            from_right(ui, |ui| notebook::cited(ui, &beside.notebook, view.words));
         }
     });
-    match state.side {
-        Side::Notebook => notebook::entries(ui, state, view),
+    match beside.side {
+        Side::Notebook => notebook::entries(ui, &mut beside.notebook, view),
         Side::NextTest => {
             ScrollArea::vertical().id_salt("hints").auto_shrink(false).show(ui, |ui| {
-                next_test(ui, view, hints, commands);
+                next_test(ui, view, hints, wishes);
                 ui.add_space(4.0);
-                standing(ui, state, view, hints, commands);
+                standing(ui, beside, view, hints, wishes);
             });
         }
     }
 }
 
-fn next_test(ui: &mut Ui, view: &View<'_>, hints: &HintLook, commands: &mut Vec<Command>) {
+fn next_test(ui: &mut Ui, view: &View<'_>, hints: &HintLook, wishes: &mut Wishes) {
     let words = view.words;
     if let Some(reason) = &hints.failed {
         ui.label(words.fill("screen-hints-failed", &[("reason", reason.clone())]));
@@ -164,7 +132,7 @@ fn next_test(ui: &mut Ui, view: &View<'_>, hints: &HintLook, commands: &mut Vec<
         }
         TestsLook::Ready(tests) => {
             for (test, way) in tests {
-                row(ui, view, test, way, commands);
+                row(ui, view, test, way, wishes);
             }
         }
         TestsLook::NotAsked if view.call.hints == Hints::Always => {
@@ -174,7 +142,7 @@ fn next_test(ui: &mut Ui, view: &View<'_>, hints: &HintLook, commands: &mut Vec<
             let button =
                 Button::new(words.label("screen-hints-ask")).min_size(vec2(ui.available_width(), 28.0));
             if ui.add_enabled(view.busy.is_none(), button).clicked() {
-                commands.push(Command::AskTests);
+                wishes.command(Command::AskTests);
             }
             small(ui, words.label("screen-hints-counted"));
         }
@@ -187,7 +155,7 @@ fn progress(ui: &mut Ui, told: String, share: f32) {
 }
 
 /// A test as a button that makes it, with what it is worth and what comes first.
-fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut Vec<Command>) {
+fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], wishes: &mut Wishes) {
     let minutes = RichText::new(cost_in_minutes(test.minutes, view.words))
         .size(palette::SMALL_PX)
         .color(palette::PENCIL);
@@ -196,7 +164,7 @@ fn row(ui: &mut Ui, view: &View<'_>, test: &Test, way: &[Move], commands: &mut V
         .right_text(minutes)
         .min_size(vec2(ui.available_width() - 4.0, 26.0));
     if ui.add_enabled(view.busy.is_none(), button).clicked() {
-        commands.push(Command::PerformAll(way.to_vec()));
+        wishes.command(Command::PerformAll(way.to_vec()));
     }
     let worth = view.words.label(worth(test.gain_bits));
     let told = [Some(worth), before_it(test, way, view.words), with_it(test, view.words)];
@@ -241,28 +209,22 @@ fn worth(gain_bits: f64) -> &'static str {
     }
 }
 
-fn standing(
-    ui: &mut Ui,
-    state: &mut UiState,
-    view: &View<'_>,
-    hints: &HintLook,
-    commands: &mut Vec<Command>,
-) {
-    let text = match state.standing {
+fn standing(ui: &mut Ui, beside: &mut Beside, view: &View<'_>, hints: &HintLook, wishes: &mut Wishes) {
+    let text = match beside.standing {
         Standing::Hidden => "screen-hints-possible",
         Standing::Shown => "screen-hints-possible-hide",
     };
     let button = Button::new(view.words.label(text)).min_size(vec2(ui.available_width(), 28.0));
     if ui.add_enabled(hints.followed_s.is_some(), button).clicked() {
-        state.standing = match state.standing {
+        beside.standing = match beside.standing {
             Standing::Hidden => {
-                commands.push(Command::LookAtStanding);
+                wishes.command(Command::LookAtStanding);
                 Standing::Shown
             }
             Standing::Shown => Standing::Hidden,
         };
     }
-    if state.standing == Standing::Hidden {
+    if beside.standing == Standing::Hidden {
         return;
     }
     let done = view.notebook.last().map_or(0, |entry| entry.number);

@@ -6,21 +6,20 @@ use visit::{Measured, Port, Trust};
 
 use crate::dial::{self, Face};
 use crate::parts::{heading, small, strong};
-use crate::state::UiState;
 use crate::view::View;
 use crate::{palette, wording};
 use words::Words;
 
 /// The strip.
-pub fn strip(ui: &mut Ui, state: &UiState, view: &View<'_>) {
+pub fn strip(ui: &mut Ui, view: &View<'_>) {
     let frame = Frame::NONE.fill(palette::SHEET).inner_margin(Margin::symmetric(10, 6));
     egui::Panel::bottom("instruments").frame(frame).resizable(false).exact_size(158.0).show(ui, |ui| {
         ui.horizontal_top(|ui| {
             for (port, face) in [(Port::Suction, &dial::SUCTION), (Port::Liquid, &dial::LIQUID)] {
-                gauge(ui, state.words, view, port, face);
+                gauge(ui, view.words, view, port, face);
             }
             ui.separator();
-            ui.vertical(|ui| displays(ui, state.words, view));
+            ui.vertical(|ui| displays(ui, view.words, view));
         });
     });
 }

@@ -2,64 +2,64 @@
 
 use call::Hints;
 use egui::{Context, Event, Key, Modifiers};
+use session::{ClockLook, Command};
 use visit::{Move, Place};
 
-use crate::command::Command;
-use crate::dialogs::Dialog;
-use crate::stage::ClockLook;
-use crate::state::{Help, UiState};
+use crate::help::Help;
 use crate::view::View;
-use crate::{moves, wording};
+use crate::wish::{Ask, Wish, Wishes};
+use crate::wording;
+use words::Words;
+
+/// How far the keyboard reaches.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Reach {
+    /// Something lies over the screen: clock and units only.
+    Clock,
+    /// Everything.
+    Screen,
+}
 
 /// Keys that work on every screen: help.
-pub fn everywhere(ctx: &Context, state: &mut UiState) {
+pub(crate) fn everywhere(ctx: &Context, help: Help, wishes: &mut Wishes) {
     let typed_question_mark = !ctx.text_edit_focused() && took_text(ctx, "?");
-    if typed_question_mark || took(ctx, Key::F1) {
-        state.help.toggle();
-    }
-    if state.help == Help::Open && took(ctx, Key::Escape) {
-        state.help = Help::Closed;
+    if typed_question_mark || took(ctx, Key::F1) || help == Help::Open && took(ctx, Key::Escape) {
+        wishes.push(Wish::Help);
     }
 }
 
 /// Keys of the visit: the clock always, the rest when neither a dialog is open nor text is entered.
-pub fn in_visit(
-    ctx: &Context,
-    state: &mut UiState,
-    view: &View<'_>,
-    clock: ClockLook,
-    commands: &mut Vec<Command>,
-) {
+pub(crate) fn in_visit(ctx: &Context, reach: Reach, view: &View<'_>, clock: ClockLook, wishes: &mut Wishes) {
     if ctx.text_edit_focused() {
         return;
     }
     // Space would also press the button that has the keyboard: the clock comes first, Enter presses.
     if took(ctx, Key::Space) {
-        commands.push(Command::TogglePause);
+        wishes.command(Command::TogglePause);
     }
     if took(ctx, Key::Comma) {
-        commands.push(Command::SetSpeed(clock.speed.slower()));
+        wishes.command(Command::SetSpeed(clock.speed.slower()));
     }
     if took(ctx, Key::Period) {
-        commands.push(Command::SetSpeed(clock.speed.faster()));
+        wishes.command(Command::SetSpeed(clock.speed.faster()));
     }
     if took(ctx, Key::U) {
-        state.words.units = state.words.units.other();
+        wishes.command(Command::SetUnits(view.words.units.other()));
     }
-    if state.dialog.is_some() || state.help == Help::Open {
+    if reach == Reach::Clock {
         return;
     }
     if took(ctx, Key::S) {
-        commands.push(Command::SaveRecord);
+        wishes.command(Command::SaveRecord);
     }
     if view.call.hints != Hints::Off && took(ctx, Key::N) {
-        state.side = state.side.other();
+        wishes.push(Wish::Turn);
     }
     for place in Place::ALL {
         if let Some(key) = Key::from_name(&wording::letter(place).to_string())
             && took(ctx, key)
         {
-            state.go(place);
+            wishes.push(Wish::Go(place));
         }
     }
     if view.busy.is_some() {
@@ -69,42 +69,42 @@ pub fn in_visit(
         if took(ctx, key)
             && let Some(offer) = view.offers.get(index)
         {
-            moves::choose(&offer.action, state, commands);
+            wishes.push(Wish::Choose(offer.action.clone()));
         }
     }
     if took(ctx, Key::Q) {
-        state.dialog = Some(Dialog::ask());
+        wishes.push(Wish::Open(Ask::Question));
     }
     if took(ctx, Key::W) {
-        state.dialog = Some(Dialog::wait());
+        wishes.push(Wish::Open(Ask::Wait));
     }
     if took(ctx, Key::X) {
-        state.dialog = Some(Dialog::declare(&state.cited));
+        wishes.push(Wish::Open(Ask::Declare));
     }
     if took(ctx, Key::V) {
-        state.dialog = Some(Dialog::confirm(Move::Verify));
+        wishes.push(Wish::Open(Ask::Confirm(Move::Verify)));
     }
     if took(ctx, Key::T) {
-        state.dialog = Some(Dialog::confirm(Move::CloseTicket));
+        wishes.push(Wish::Open(Ask::Confirm(Move::CloseTicket)));
     }
 }
 
 /// Keys of the review.
-pub fn in_review(ctx: &Context, state: &mut UiState, commands: &mut Vec<Command>) {
+pub(crate) fn in_review(ctx: &Context, reach: Reach, words: Words, wishes: &mut Wishes) {
     if ctx.text_edit_focused() {
         return;
     }
     if took(ctx, Key::U) {
-        state.words.units = state.words.units.other();
+        wishes.command(Command::SetUnits(words.units.other()));
     }
-    if state.help == Help::Open {
+    if reach == Reach::Clock {
         return;
     }
     if took(ctx, Key::S) {
-        commands.push(Command::SaveRecord);
+        wishes.command(Command::SaveRecord);
     }
     if took(ctx, Key::P) {
-        commands.push(Command::SavePage);
+        wishes.command(Command::SavePage);
     }
 }
 

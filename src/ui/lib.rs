@@ -1,11 +1,9 @@
 //! Every panel of the screen as a function of egui and a view of the visit.
 //!
-//! [`show`] draws one frame of a [`Stage`] and returns the [`Command`]s that the person gave. Panels read the
-//! [`View`] and never write to a visit; what only the screen knows (chosen place, open dialog, words, entries
-//! ticked as evidence) lives in [`UiState`]. No engine, file or clock is known here.
+//! [`show`] draws one frame of what a session shows and returns the commands that the person gave. Each panel owns its state, reads the
+//! [`View`] and pushes wishes; only `stage` knows all of them. No engine, file or clock is known here.
 
 mod clock;
-mod command;
 mod dial;
 mod dialogs;
 mod help;
@@ -14,6 +12,7 @@ mod instruments;
 mod keys;
 mod moves;
 mod notebook;
+mod notice;
 mod palette;
 mod parts;
 mod places;
@@ -22,19 +21,13 @@ mod review;
 mod site;
 mod stage;
 mod start;
-mod state;
 mod tickets;
-mod trace;
 mod units;
 mod view;
+mod wish;
 mod wording;
 
-pub use command::{CallChoice, Command, Speed};
-pub use hints::{HintLook, HintsTaken, TestsLook};
+pub use hints::taken as hints_taken;
 pub use site::Motion;
-pub use stage::{
-    CallCard, ClockLook, FiguresLook, LeftCard, Pace, PathLook, Preparing, ReviewLook, Stage, Weighing, show,
-};
-pub use state::{Notice, UiState};
-pub use trace::Trace;
+pub use stage::{Shown, UiState, show};
 pub use view::{Busy, CoilFace, CoilLook, LiveValue, SiteLook, View};

@@ -3,17 +3,23 @@
 use egui::{Button, RichText, ScrollArea, Ui, vec2};
 use visit::{Move, Offer, Place};
 
-use crate::command::Command;
-use crate::dialogs::Dialog;
 use crate::parts::{caution, heading, small};
-use crate::state::{FocusNext, UiState};
 use crate::units::cost_in_minutes;
 use crate::view::View;
+use crate::wish::{Ask, Wish, Wishes};
 use crate::{keys, palette, wording};
 use words::Words;
 
+/// Which widget takes the keyboard in the next frame.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Focus {
+    #[default]
+    Nothing,
+    FirstMove,
+}
+
 /// The panel.
-pub fn panel(ui: &mut Ui, state: &mut UiState, view: &View<'_>, commands: &mut Vec<Command>) {
+pub(crate) fn panel(ui: &mut Ui, focus: &mut Focus, view: &View<'_>, wishes: &mut Wishes) {
     ui.add_space(4.0);
     heading(ui, &wording::lettered(view.place, view.words));
     small(ui, wording::place_note(view.place, view.words));
@@ -33,7 +39,7 @@ pub fn panel(ui: &mut Ui, state: &mut UiState, view: &View<'_>, commands: &mut V
             let group = first..end;
             let rows = |ui: &mut Ui| {
                 for index in group {
-                    row(ui, state, view, index, commands);
+                    row(ui, *focus, view, index, wishes);
                 }
             };
             match shared {
@@ -49,12 +55,12 @@ pub fn panel(ui: &mut Ui, state: &mut UiState, view: &View<'_>, commands: &mut V
             }
             first = end;
         }
-        more(ui, state, view);
+        more(ui, view, wishes);
     });
-    state.focus = FocusNext::Nothing;
+    *focus = Focus::Nothing;
 }
 
-fn row(ui: &mut Ui, state: &mut UiState, view: &View<'_>, index: usize, commands: &mut Vec<Command>) {
+fn row(ui: &mut Ui, focus: Focus, view: &View<'_>, index: usize, wishes: &mut Wishes) {
     let offer = &view.offers[index];
     let colour = if offer.refused.is_some() { palette::PENCIL } else { palette::INK };
     let name = phrase(offer, view.words);
@@ -69,11 +75,11 @@ fn row(ui: &mut Ui, state: &mut UiState, view: &View<'_>, index: usize, commands
     let button = Button::new(text).wrap().right_text(minutes).min_size(vec2(ui.available_width(), 26.0));
     let response = ui.add_enabled(view.busy.is_none(), button);
     let response = response.on_disabled_hover_text(view.words.label("screen-moves-busy"));
-    if index == 0 && state.focus == FocusNext::FirstMove {
+    if index == 0 && focus == Focus::FirstMove {
         response.request_focus();
     }
     if response.clicked() {
-        choose(&offer.action, state, commands);
+        wishes.push(Wish::Choose(offer.action.clone()));
     }
     if let Some(reason) = &offer.refused {
         ui.horizontal_top(|ui| {
@@ -84,25 +90,6 @@ fn row(ui: &mut Ui, state: &mut UiState, view: &View<'_>, index: usize, commands
             ui.add(egui::Label::new(text).wrap());
         });
     }
-}
-
-/// Makes a move, or opens the dialog that asks for what it still needs.
-pub fn choose(action: &Move, state: &mut UiState, commands: &mut Vec<Command>) {
-    state.dialog = match action {
-        Move::WeighIn(_) | Move::AddRefrigerant(_) | Move::AddVapor(_) | Move::RemoveRefrigerant(_) => {
-            Some(Dialog::mass(action))
-        }
-        Move::Wait(_) => Some(Dialog::wait()),
-        Move::Declare(_) => Some(Dialog::declare(&state.cited)),
-        Move::CloseTicket | Move::Verify => Some(Dialog::confirm(action.clone())),
-        other => {
-            let dialog = Dialog::service(other, state.words);
-            if dialog.is_none() {
-                commands.push(Command::Perform(other.clone()));
-            }
-            dialog
-        }
-    };
 }
 
 fn phrase(offer: &Offer, words: Words) -> String {
@@ -124,16 +111,16 @@ fn phrase(offer: &Offer, words: Words) -> String {
 }
 
 /// What a place offers beyond the ready moves.
-fn more(ui: &mut Ui, state: &mut UiState, view: &View<'_>) {
-    let (text, dialog): (_, fn(&View<'_>, Words) -> Dialog) = match view.place {
-        Place::Thermostat => ("screen-move-thermostat", Dialog::thermostat),
+fn more(ui: &mut Ui, view: &View<'_>, wishes: &mut Wishes) {
+    let (text, ask) = match view.place {
+        Place::Thermostat => ("screen-move-thermostat", Ask::Thermostat),
         _ if view.offers.iter().any(|offer| matches!(offer.action, Move::MeasureVoltage { .. })) => {
-            ("screen-move-voltage", |_, _| Dialog::voltage())
+            ("screen-move-voltage", Ask::Voltage)
         }
         _ => return,
     };
     let button = Button::new(view.words.label(text)).min_size(vec2(ui.available_width(), 26.0));
     if ui.add_enabled(view.busy.is_none(), button).clicked() {
-        state.dialog = Some(dialog(view, state.words));
+        wishes.push(Wish::Open(ask));
     }
 }

@@ -1,53 +1,60 @@
 //! The notebook: what was done and what came of it, with check boxes that cite an entry as evidence.
 
+use std::collections::BTreeSet;
+
 use call::Call;
 use egui::{RichText, ScrollArea, Ui};
 use visit::{Entry, Outcome};
 
 use crate::parts::small;
-use crate::state::UiState;
 use crate::units::since_arrival;
 use crate::view::View;
 use crate::{palette, wording};
 use words::Words;
 
+/// The entries that are ticked as evidence.
+#[derive(Default)]
+pub(crate) struct Notebook {
+    pub(crate) cited: BTreeSet<u32>,
+}
+
 /// How many entries are cited, for the heading.
-pub fn cited(ui: &mut Ui, state: &UiState) {
-    let text = match state.cited.len() {
-        0 => state.words.label("screen-notebook-tick"),
-        cited => state.words.count("screen-notebook-cited", cited, &[]),
+pub(crate) fn cited(ui: &mut Ui, notebook: &Notebook, words: Words) {
+    let text = match notebook.cited.len() {
+        0 => words.label("screen-notebook-tick"),
+        cited => words.count("screen-notebook-cited", cited, &[]),
     };
     small(ui, text);
 }
 
 /// The entries, newest in sight.
-pub fn entries(ui: &mut Ui, state: &mut UiState, view: &View<'_>) {
+pub(crate) fn entries(ui: &mut Ui, notebook: &mut Notebook, view: &View<'_>) {
     ScrollArea::vertical().stick_to_bottom(true).auto_shrink(false).show(ui, |ui| {
         if view.notebook.is_empty() {
             small(ui, view.words.label("screen-notebook-empty"));
         }
         for entry in view.notebook {
-            row(ui, state, view, entry);
+            row(ui, notebook, view, entry);
             ui.separator();
         }
     });
 }
 
-fn row(ui: &mut Ui, state: &mut UiState, view: &View<'_>, entry: &Entry) {
+fn row(ui: &mut Ui, notebook: &mut Notebook, view: &View<'_>, entry: &Entry) {
     ui.horizontal_top(|ui| {
-        let mut is_cited = state.cited.contains(&entry.number);
+        let mut is_cited = notebook.cited.contains(&entry.number);
         let box_label = format!("{}", entry.number);
         let cite = view.words.label("screen-notebook-cite");
         let changed = ui.checkbox(&mut is_cited, box_label).on_hover_text(cite).changed();
         if changed {
             if is_cited {
-                state.cited.insert(entry.number);
+                notebook.cited.insert(entry.number);
             } else {
-                state.cited.remove(&entry.number);
+                notebook.cited.remove(&entry.number);
             }
         }
         small(ui, since_arrival(entry.started_s - view.arrival_s));
-        ui.vertical(|ui| text(ui, entry, wording::entry_doubt(entry, state.words), view.call, state.words));
+        ui.vertical(|ui| text(ui, entry, wording::entry_doubt(entry, view.words), view.call, view.words));
     });
 }
 

@@ -1,15 +1,15 @@
 //! The list of places: twin of the drawing.
 
-use egui::{Button, RichText, ScrollArea, Ui, vec2};
+use egui::{AtomExt as _, Button, RichText, ScrollArea, Ui, vec2};
 use visit::{Location, Place};
 
 use crate::parts::{heading, small};
-use crate::state::UiState;
 use crate::view::View;
+use crate::wish::{Wish, Wishes};
 use crate::{palette, wording};
 
 /// The list, indoors first.
-pub fn panel(ui: &mut Ui, state: &mut UiState, view: &View<'_>) {
+pub(crate) fn panel(ui: &mut Ui, view: &View<'_>, wishes: &mut Wishes) {
     egui::Panel::left("places").resizable(false).exact_size(188.0).show(ui, |ui| {
         ui.add_space(4.0);
         heading(ui, &view.words.label("screen-places"));
@@ -20,7 +20,7 @@ pub fn panel(ui: &mut Ui, state: &mut UiState, view: &View<'_>) {
             {
                 small(ui, view.words.label(name));
                 for place in Place::ALL.into_iter().filter(|place| place.location() == location) {
-                    entry(ui, state, view, place);
+                    entry(ui, view, place, wishes);
                 }
                 ui.add_space(4.0);
             }
@@ -31,14 +31,15 @@ pub fn panel(ui: &mut Ui, state: &mut UiState, view: &View<'_>) {
     });
 }
 
-fn entry(ui: &mut Ui, state: &mut UiState, view: &View<'_>, place: Place) {
+fn entry(ui: &mut Ui, view: &View<'_>, place: Place, wishes: &mut Wishes) {
     let letter = palette::bold(wording::letter(place).to_string());
     let is_here = view.place == place;
-    let button = Button::selectable(is_here, (letter, view.words.heading(&place)))
+    // The name wraps, not the letter before it.
+    let button = Button::selectable(is_here, (letter, view.words.heading(&place).atom_shrink(true)))
         .frame_when_inactive(true)
         .wrap()
         .min_size(vec2(ui.available_width(), 25.0));
     if ui.add(button).on_hover_text(wording::place_note(place, view.words)).clicked() {
-        state.go(place);
+        wishes.push(Wish::Go(place));
     }
 }

@@ -2,25 +2,25 @@
 
 use egui::{Color32, Id, ScrollArea, Shape, Stroke, Ui, pos2, vec2};
 use egui_plot::{AxisHints, GridMark, HLine, Line, LineStyle, Plot, PlotPoints, Points, VLine};
-use visit::{AirPoint, Bulb, Entry, Measured, Outcome, Trust};
+use report::Course;
+use visit::{AirPoint, Bulb, Entry, Measured, Outcome, Sample, Trust};
 
 use crate::palette;
 use crate::parts::{small, strong};
-use crate::trace::{Sample, Trace};
 use words::Words;
 
 /// Pressures, temperatures and ice over the visit, with a line at each move.
-pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, words: Words) {
-    if trace.samples().len() < 2 {
+pub fn show(ui: &mut Ui, course: &Course, notebook: &[Entry], arrival_s: f64, words: Words) {
+    if course.samples.len() < 2 {
         small(ui, words.label("screen-plot-too-short"));
         return;
     }
     let height = ((ui.available_height() - 150.0) / 3.0).clamp(110.0, 260.0);
     let moves_min: Vec<f64> = notebook.iter().map(|entry| (entry.started_s - arrival_s) / 60.0).collect();
     let pressure =
-        |pick: fn(&Sample) -> f64| points(trace, |sample| words.units.pressure_number(pick(sample)));
+        |pick: fn(&Sample) -> f64| points(course, |sample| words.units.pressure_number(pick(sample)));
     let temperature =
-        |pick: fn(&Sample) -> f64| points(trace, |sample| words.units.temperature_number(pick(sample)));
+        |pick: fn(&Sample) -> f64| points(course, |sample| words.units.temperature_number(pick(sample)));
     let readings = |value: &dyn Fn(Measured, f64) -> Option<f64>| readings(notebook, arrival_s, value);
     let figures = [
         Figure {
@@ -81,11 +81,11 @@ pub fn show(ui: &mut Ui, trace: &Trace, notebook: &[Entry], arrival_s: f64, word
             curves: vec![Curve {
                 name: words.label("screen-plot-ice-curve"),
                 pen: Pen::Solid,
-                points: points(trace, |sample| words.units.small_mass_number(sample.frost_mass_kg)),
+                points: points(course, |sample| words.units.small_mass_number(sample.frost_mass_kg)),
             }],
         },
     ];
-    let last_min = trace.samples().last().map_or(1.0, |sample| sample.since_arrival_s / 60.0);
+    let last_min = course.samples.last().map_or(1.0, |sample| sample.since_arrival_s / 60.0);
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for figure in figures {
             figure.show(
@@ -283,8 +283,8 @@ fn step_min(last_min: f64) -> f64 {
         .unwrap_or(1440.0)
 }
 
-fn points(trace: &Trace, value: impl Fn(&Sample) -> f64) -> Vec<[f64; 2]> {
-    trace.samples().iter().map(|sample| [sample.since_arrival_s / 60.0, value(sample)]).collect()
+fn points(course: &Course, value: impl Fn(&Sample) -> f64) -> Vec<[f64; 2]> {
+    course.samples.iter().map(|sample| [sample.since_arrival_s / 60.0, value(sample)]).collect()
 }
 
 #[cfg(test)]

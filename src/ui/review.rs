@@ -6,18 +6,32 @@ mod later;
 use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
 use judge::{Area, Mark};
 use report::{AreaMarks, Review, WrongThing, doubt_of};
+use session::{Command, FiguresLook, Notice, PathLook, ReviewLook};
 
-use crate::command::Command;
 use crate::parts::{from_right, heading, progress_bar, score_bar, small, strong};
-use crate::stage::{FiguresLook, PathLook, ReviewLook};
-use crate::state::UiState;
 use crate::units::since_arrival;
-use crate::{notebook, palette, plots, tickets, wording};
+use crate::wish::Wishes;
+use crate::{hints, notebook, notice, palette, plots, wording};
 use words::{Words, span};
+
+/// What the review shows.
+#[derive(Default)]
+pub(crate) struct Pages {
+    page: Page,
+    shown_move: Option<ShownMove>,
+}
+
+impl Pages {
+    /// Shows a move among what happened.
+    fn lead_to(&mut self, number: u32) {
+        self.page = Page::Timeline;
+        self.shown_move = Some(ShownMove { number, scroll: Scroll::Wanted });
+    }
+}
 
 /// Page of the right half.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Page {
+enum Page {
     /// Every move.
     #[default]
     Timeline,
@@ -60,28 +74,34 @@ impl Page {
 }
 
 /// The screen.
-pub fn screen(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, commands: &mut Vec<Command>) {
+pub(crate) fn screen(
+    ui: &mut Ui,
+    pages: &mut Pages,
+    look: &ReviewLook<'_>,
+    told: Option<&Notice>,
+    words: Words,
+    wishes: &mut Wishes,
+) {
     let frame = Frame::NONE.fill(palette::PAPER).inner_margin(Margin::symmetric(16, 10));
     egui::Panel::top("points").frame(frame).show(ui, |ui| {
-        head(ui, state, look.review, commands);
-        tickets::notice(ui, state);
+        head(ui, look.review, words, wishes);
+        notice::show(ui, told, words, wishes);
     });
     let half = (ui.available_width() * 0.5).max(560.0);
     egui::Panel::left("marks").resizable(false).exact_size(half).show(ui, |ui| {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
-            overview(ui, look, state.words);
+            overview(ui, look, words);
             ui.add_space(8.0);
             for area in &look.review.areas {
-                area_marks(ui, state, look, area);
+                area_marks(ui, pages, look, area, words);
             }
         });
     });
-    egui::CentralPanel::default().show(ui, |ui| right(ui, state, look));
+    egui::CentralPanel::default().show(ui, |ui| right(ui, pages, look, words));
 }
 
-fn head(ui: &mut Ui, state: &mut UiState, review: &Review, commands: &mut Vec<Command>) {
-    let words = state.words;
+fn head(ui: &mut Ui, review: &Review, words: Words, wishes: &mut Wishes) {
     ui.horizontal(|ui| {
         ui.label(palette::bold(format!("{:.0}", review.total_points)).size(40.0).color(palette::ACCENT));
         ui.vertical(|ui| {
@@ -101,19 +121,19 @@ fn head(ui: &mut Ui, state: &mut UiState, review: &Review, commands: &mut Vec<Co
         });
         from_right(ui, |ui| {
             if ui.add(Button::new(words.label("screen-review-leave")).min_size(vec2(0.0, 30.0))).clicked() {
-                commands.push(Command::Leave);
+                wishes.command(Command::Leave);
             }
             let page = Button::new(words.label("screen-review-save-page")).min_size(vec2(0.0, 30.0));
             if ui.add(page).on_hover_text(words.label("screen-review-save-page-about")).clicked() {
-                commands.push(Command::SavePage);
+                wishes.command(Command::SavePage);
             }
             let record = Button::new(words.label("screen-review-save-record")).min_size(vec2(0.0, 30.0));
             if ui.add(record).on_hover_text(words.label("screen-ticket-save-about")).clicked() {
-                commands.push(Command::SaveRecord);
+                wishes.command(Command::SaveRecord);
             }
             let switch = Button::new(words.units.label()).min_size(vec2(0.0, 30.0));
             if ui.add(switch).on_hover_text(words.label("screen-units-change")).clicked() {
-                state.words.units = state.words.units.other();
+                wishes.command(Command::SetUnits(words.units.other()));
             }
         });
     });
@@ -151,20 +171,20 @@ fn overview(ui: &mut Ui, look: &ReviewLook<'_>, words: Words) {
         &[("elapsed", elapsed), ("par", par), ("cost", format!("{:.0}", review.parts_cost))],
     );
     small(ui, told);
-    for told in look.hints.told(words) {
+    for told in hints::taken(look.hints, words) {
         small(ui, told);
     }
 }
 
-fn area_marks(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, area: &AreaMarks) {
+fn area_marks(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, area: &AreaMarks, words: Words) {
     ui.add_space(4.0);
-    heading(ui, &state.words.heading(&area.area));
-    small(ui, state.words.label(about(area.area)));
+    heading(ui, &words.heading(&area.area));
+    small(ui, words.label(about(area.area)));
     for mark in &area.marks {
-        mark_row(ui, state, look, mark);
+        mark_row(ui, pages, look, mark, words);
     }
     if area.marks.is_empty() {
-        small(ui, state.words.label("screen-review-nothing-to-mark"));
+        small(ui, words.label("screen-review-nothing-to-mark"));
     }
 }
 
@@ -180,7 +200,7 @@ fn about(area: Area) -> &'static str {
     }
 }
 
-fn mark_row(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, mark: &Mark) {
+fn mark_row(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, mark: &Mark, words: Words) {
     let is_full = mark.points >= mark.of - 1.0e-9 && mark.points >= 0.0;
     let (sign, colour) = if is_full {
         ("✔", palette::MOSS)
@@ -196,7 +216,7 @@ fn mark_row(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, mark: &Mark
             ui.horizontal_top(|ui| {
                 ui.allocate_ui(vec2(104.0, 18.0), |ui| {
                     ui.set_min_width(104.0);
-                    let told = state.words.fill(
+                    let told = words.fill(
                         "screen-review-points-signed",
                         &[
                             ("sign", sign.to_owned()),
@@ -207,9 +227,9 @@ fn mark_row(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, mark: &Mark
                     ui.label(palette::bold(told).color(colour));
                 });
                 ui.vertical(|ui| {
-                    ui.add(egui::Label::new(state.words.reason(&mark.reason, look.call)).wrap());
+                    ui.add(egui::Label::new(words.reason(&mark.reason, look.call)).wrap());
                     if let Some(number) = mark.entry {
-                        move_link(ui, state, look, number);
+                        move_link(ui, pages, look, number, words);
                     }
                 });
             });
@@ -218,8 +238,7 @@ fn mark_row(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, mark: &Mark
 }
 
 /// The move that earned or lost a mark; a press shows it among what happened.
-fn move_link(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, number: u32) {
-    let words = state.words;
+fn move_link(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, number: u32, words: Words) {
     let told = match look.notebook.iter().find(|entry| entry.number == number) {
         Some(entry) => words.fill(
             "screen-review-move-named",
@@ -229,14 +248,13 @@ fn move_link(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>, number: u3
     };
     let text = RichText::new(told).size(palette::SMALL_PX);
     if ui.link(text).on_hover_text(words.label("screen-review-move-about")).clicked() {
-        state.review_page = Page::Timeline;
-        state.shown_move = Some(ShownMove { number, scroll: Scroll::Wanted });
+        pages.lead_to(number);
     }
 }
 
 /// The move that a mark led to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct ShownMove {
+struct ShownMove {
     number: u32,
     scroll: Scroll,
 }
@@ -253,36 +271,29 @@ fn points(points: f64) -> String {
     if tenths.fract() == 0.0 { format!("{tenths:.0}") } else { format!("{tenths:.1}") }
 }
 
-fn right(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
+fn right(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, words: Words) {
     ui.horizontal_wrapped(|ui| {
         let has_path =
             look.dossier.is_some_and(|dossier| dossier.path.is_some()) || look.path != PathLook::Over;
         for page in Page::ALL.into_iter().filter(|page| *page != Page::Path || has_path) {
-            let button = Button::selectable(state.review_page == page, page.name(state.words))
-                .frame_when_inactive(true);
+            let button = Button::selectable(pages.page == page, page.name(words)).frame_when_inactive(true);
             if ui.add(button).clicked() {
-                state.review_page = page;
+                pages.page = page;
             }
         }
     });
     ui.separator();
-    match (state.review_page, look.dossier) {
-        (Page::Timeline, _) => timeline(ui, state, look),
-        (Page::Evidence, _) => evidence::page(ui, state, look),
-        (Page::Plant, _) => plots::show(ui, look.trace, look.notebook, look.arrival_s, state.words),
-        (Page::Cycle, Some(dossier)) => later::cycle(ui, &dossier.cycles, state.words),
-        (Page::Later, Some(dossier)) => later::run_on(ui, &dossier.run_on, state.words),
+    match (pages.page, look.dossier) {
+        (Page::Timeline, _) => timeline(ui, pages, look, words),
+        (Page::Evidence, _) => evidence::page(ui, pages, look, words),
+        (Page::Plant, _) => plots::show(ui, look.course, look.notebook, look.arrival_s, words),
+        (Page::Cycle, Some(dossier)) => later::cycle(ui, &dossier.cycles, words),
+        (Page::Later, Some(dossier)) => later::run_on(ui, &dossier.run_on, words),
         (Page::Path, dossier) => {
-            later::path(
-                ui,
-                dossier.and_then(|dossier| dossier.path.as_ref()),
-                look.path,
-                look.call,
-                state.words,
-            );
+            later::path(ui, dossier.and_then(|dossier| dossier.path.as_ref()), look.path, look.call, words);
         }
-        (Page::Cycle | Page::Later, None) => to_come(ui, look.figures, state.words),
-        (Page::Refrigerant, _) => refrigerant(ui, look.review, state.words),
+        (Page::Cycle | Page::Later, None) => to_come(ui, look.figures, words),
+        (Page::Refrigerant, _) => refrigerant(ui, look.review, words),
     }
 }
 
@@ -302,10 +313,10 @@ fn under_way(ui: &mut Ui, what: String, share: f32) {
     progress_bar(ui, share, ui.available_width() - 8.0, words::share(f64::from(share)));
 }
 
-fn timeline(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
+fn timeline(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, words: Words) {
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         for entry in look.notebook {
-            let is_shown = state.shown_move.is_some_and(|shown| shown.number == entry.number);
+            let is_shown = pages.shown_move.is_some_and(|shown| shown.number == entry.number);
             let fill = if is_shown { palette::ACCENT_WASH } else { palette::SHEET };
             let row = Frame::NONE.fill(fill).inner_margin(Margin::symmetric(4, 2)).show(ui, |ui| {
                 ui.set_width(ui.available_width());
@@ -315,12 +326,12 @@ fn timeline(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
                         ui.label(format!("{}", entry.number));
                     });
                     small(ui, since_arrival(entry.started_s - look.arrival_s));
-                    let doubt = doubt_of(&entry.outcome).map(|doubt| state.words.say(&doubt));
-                    ui.vertical(|ui| notebook::text(ui, entry, doubt, look.call, state.words));
+                    let doubt = doubt_of(&entry.outcome).map(|doubt| words.say(&doubt));
+                    ui.vertical(|ui| notebook::text(ui, entry, doubt, look.call, words));
                 });
             });
             let wanted = |shown: &&mut ShownMove| is_shown && shown.scroll == Scroll::Wanted;
-            if let Some(shown) = state.shown_move.as_mut().filter(wanted) {
+            if let Some(shown) = pages.shown_move.as_mut().filter(wanted) {
                 row.response.scroll_to_me(Some(egui::Align::Center));
                 shown.scroll = Scroll::Done;
             }

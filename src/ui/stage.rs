@@ -1,162 +1,109 @@
-//! Which screen is shown, and one frame of it.
-
-use std::path::PathBuf;
+//! One frame of whatever the session is at: the only place that knows every panel.
 
 use egui::Ui;
-use report::{Review, ReviewFigures, Timeline};
-use visit::Entry;
+use session::{Command, HintLook, Notice, Stage};
+use visit::Place;
+use words::Words;
 
-use crate::command::{Command, Speed};
-use crate::hints::{HintLook, HintsTaken};
-use crate::state::{Help, UiState};
-use crate::trace::Trace;
+use crate::dialogs::Dialogs;
+use crate::help::Help;
+use crate::hints::Beside;
+use crate::keys::Reach;
+use crate::moves::Focus;
+use crate::review::Pages;
+use crate::site::Motion;
+use crate::start::StartForm;
 use crate::view::View;
-use crate::{
-    clock, dialogs, help, hints, instruments, keys, moves, palette, places, review, site, start, tickets,
-};
+use crate::wish::{Wish, Wishes};
+use crate::{clock, help, hints, instruments, keys, moves, palette, places, review, site, start, tickets};
 
-/// What the window is at.
-pub enum Stage<'a> {
-    /// The list of calls.
-    Start {
-        /// The calls that come with the program.
-        calls: &'a [CallCard],
-        /// Visits that were interrupted.
-        left: &'a [LeftCard],
-    },
-    /// Something long is worked out.
-    Preparing(&'a Preparing),
-    /// At work.
-    Visit {
-        /// The visit.
-        view: &'a View<'a>,
-        /// The clock.
-        clock: ClockLook,
-        /// What the suspects say.
-        hints: &'a HintLook,
-    },
-    /// Afterwards.
-    Review(&'a ReviewLook<'a>),
+/// What only the screen knows: the state of each panel.
+#[derive(Default)]
+pub struct UiState {
+    /// Movement of the drawing.
+    pub motion: Motion,
+    /// Which turn of the session the panels of a visit belong to.
+    turn: u64,
+    place: Here,
+    focus: Focus,
+    beside: Beside,
+    dialogs: Dialogs,
+    pages: Pages,
+    help: Help,
+    start: StartForm,
 }
 
-/// One call in the list.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CallCard {
-    /// Short name.
-    pub id: String,
-    /// One line.
-    pub title: call::Text,
-    /// What the customer says on the phone.
-    pub complaint: call::Text,
-    /// Time a sound visit needs, s.
-    pub par_time_s: f64,
-}
-
-/// A visit that was interrupted.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LeftCard {
-    /// Title of its call; the call's id if it is not there.
-    pub title: call::Text,
-    /// Seed.
-    pub seed: u64,
-    /// Moves that were made.
-    pub moves: usize,
-    /// Where its journal lies.
-    pub path: PathBuf,
-}
-
-/// Something long that is being worked out, with a way to stop it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Preparing {
-    /// What, as a heading.
-    pub title: String,
-    /// What happens meanwhile, in a sentence.
-    pub detail: String,
-    /// Real time since it began, s.
-    pub waited_s: f64,
-    /// Share that is done, 0 to 1, where it is known.
-    pub share: Option<f64>,
-}
-
-/// The clock as it is set.
+/// The chosen place; the thermostat at first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct ClockLook {
-    /// Speed.
-    pub speed: Speed,
-    /// Whether it runs.
-    pub pace: Pace,
+struct Here(Place);
+
+impl Default for Here {
+    fn default() -> Self {
+        Here(Place::Thermostat)
+    }
 }
 
-/// Whether the clock runs.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Pace {
-    /// Runs.
-    #[default]
-    Running,
-    /// Stands.
-    Paused,
+/// What a session shows.
+pub struct Shown<'a> {
+    /// What it is at.
+    pub stage: Stage<'a>,
+    /// What it tells.
+    pub notice: Option<&'a Notice>,
+    /// Language and units.
+    pub words: Words,
+    /// Its turn: with each one the panels of a visit begin anew.
+    pub turn: u64,
 }
 
-/// A judged visit.
-pub struct ReviewLook<'a> {
-    /// The call.
-    pub call: &'a call::Call,
-    /// The review.
-    pub review: &'a Review,
-    /// The notebook.
-    pub notebook: &'a [Entry],
-    /// Plant time of arrival, s.
-    pub arrival_s: f64,
-    /// What the plant did.
-    pub trace: &'a Trace,
-    /// Moves and, once the evidence is weighed, suspects.
-    pub timeline: &'a Timeline,
-    /// Figures and facts beside the marks, once they are worked out.
-    pub dossier: Option<&'a ReviewFigures>,
-    /// How far the work on those is.
-    pub figures: FiguresLook,
-    /// How far the weighing of the evidence is.
-    pub weighing: Weighing,
-    /// How often hints were taken.
-    pub hints: HintsTaken,
-    /// How far the work on a sound path is.
-    pub path: PathLook,
-}
+impl UiState {
+    /// Puts a call and a seed into the start form.
+    pub fn prefill(&mut self, call_id: Option<&str>, seed: Option<u64>) {
+        self.start.prefill(call_id, seed);
+    }
 
-/// How far the work on a sound path is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum PathLook {
-    /// Done, or not asked for.
-    #[default]
-    Over,
-    /// It begins once the rest of the review is there.
-    ToCome,
-    /// Under way, with the steps made so far.
-    UnderWay(usize),
-}
+    /// Where the learner looks.
+    pub fn place(&self) -> Place {
+        self.place.0
+    }
 
-/// How far the work on figures and facts beside the marks is.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub enum FiguresLook {
-    /// Done, or it could not be done.
-    #[default]
-    Over,
-    /// Under way, with the share that is done, 0 to 1.
-    UnderWay(f32),
-}
+    /// Another visit or none: only the start form stays.
+    fn come_to(&mut self, turn: u64) {
+        if self.turn != turn {
+            let start = std::mem::take(&mut self.start);
+            *self = UiState { turn, start, ..UiState::default() };
+        }
+    }
 
-/// How far the weighing of the evidence is.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub enum Weighing {
-    /// Done, or not asked for.
-    #[default]
-    Over,
-    /// Under way, with the share that is done, 0 to 1.
-    UnderWay(f32),
+    fn reach(&self) -> Reach {
+        if self.dialogs.is_open() || self.help == Help::Open { Reach::Clock } else { Reach::Screen }
+    }
+
+    /// Carries out what concerns panels and hands on the rest.
+    fn carry_out(&mut self, wishes: &mut Wishes, view: Option<&View<'_>>, commands: &mut Vec<Command>) {
+        for wish in wishes.take() {
+            let cited = &self.beside.notebook.cited;
+            match (wish, view) {
+                (Wish::Do(command), _) => commands.push(command),
+                (Wish::Choose(action), Some(view)) => {
+                    commands.extend(self.dialogs.choose(action, view.words, cited));
+                }
+                (Wish::Open(ask), Some(view)) => self.dialogs.ask(ask, view, cited),
+                (Wish::Go(place), _) => {
+                    self.place = Here(place);
+                    self.focus = Focus::FirstMove;
+                }
+                (Wish::Cite(entries), _) => self.beside.notebook.cited = entries,
+                (Wish::Help, _) => self.help.toggle(),
+                (Wish::Turn, _) => self.beside.turn(),
+                // Both are of a visit.
+                (Wish::Choose(_) | Wish::Open(_), None) => {}
+            }
+        }
+    }
 }
 
 /// Draws one frame into the root of the window and returns what the person asked for.
-pub fn show(ui: &mut Ui, state: &mut UiState, stage: Stage<'_>) -> Vec<Command> {
+pub fn show(ui: &mut Ui, state: &mut UiState, shown: Shown<'_>) -> Vec<Command> {
     let mut commands = Vec::new();
     if !palette::is_applied(ui.ctx()) {
         // Fonts come into force with the next frame.
@@ -164,53 +111,56 @@ pub fn show(ui: &mut Ui, state: &mut UiState, stage: Stage<'_>) -> Vec<Command> 
         ui.ctx().request_repaint();
         return commands;
     }
-    keys::everywhere(ui.ctx(), state);
+    let Shown { stage, notice, words, turn } = shown;
+    state.come_to(turn);
+    let mut wishes = Wishes::default();
+    keys::everywhere(ui.ctx(), state.help, &mut wishes);
+    state.carry_out(&mut wishes, None, &mut commands);
     match stage {
-        Stage::Start { calls, left } => start::screen(ui, state, calls, left, &mut commands),
-        Stage::Preparing(preparing) => start::preparing(ui, preparing, state.words, &mut commands),
-        Stage::Visit { view, clock, hints } => visit_screen(ui, state, view, clock, hints, &mut commands),
-        Stage::Review(look) => {
-            keys::in_review(ui.ctx(), state, &mut commands);
-            review::screen(ui, state, look, &mut commands);
+        Stage::List { calls, left } => {
+            start::screen(ui, &mut state.start, calls, left, notice, words, &mut wishes);
+        }
+        Stage::Preparing(preparing) => start::preparing(ui, &preparing, words, &mut wishes),
+        Stage::Working { visit, clock, hints } => {
+            let view = View::of(visit, state.place.0, words);
+            keys::in_visit(ui.ctx(), state.reach(), &view, clock, &mut wishes);
+            state.carry_out(&mut wishes, Some(&view), &mut commands);
+            tickets::bar(ui, &view, notice, &mut wishes);
+            clock::bar(ui, &view, clock, &hints, &mut wishes);
+            places::panel(ui, &view, &mut wishes);
+            side(ui, state, &view, &hints, &mut wishes);
+            instruments::strip(ui, &view);
+            let frame = egui::Frame::NONE;
+            egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
+                if let Some(place) = site::draw(ui, &view, words, state.motion) {
+                    wishes.push(Wish::Go(place));
+                }
+            });
+            state.carry_out(&mut wishes, Some(&view), &mut commands);
+            state.dialogs.show(ui.ctx(), &view, &mut wishes);
+        }
+        Stage::Reviewing(look) => {
+            keys::in_review(ui.ctx(), state.reach(), words, &mut wishes);
+            review::screen(ui, &mut state.pages, &look, notice, words, &mut wishes);
         }
     }
+    state.carry_out(&mut wishes, None, &mut commands);
     if state.help == Help::Open {
-        help::overlay(ui.ctx(), state);
+        help::overlay(ui.ctx(), &mut state.help, words);
     }
     commands
 }
 
-fn visit_screen(
-    ui: &mut Ui,
-    state: &mut UiState,
-    view: &View<'_>,
-    clock: ClockLook,
-    hints: &HintLook,
-    commands: &mut Vec<Command>,
-) {
-    keys::in_visit(ui.ctx(), state, view, clock, commands);
-    tickets::bar(ui, state, view, commands);
-    clock::bar(ui, state, view, clock, hints, commands);
-    places::panel(ui, state, view);
-    egui::Panel::right("moves-and-notebook").resizable(false).exact_size(side_width(ui)).show(ui, |ui| {
+/// Moves, and below them what lies beside them.
+fn side(ui: &mut Ui, state: &mut UiState, view: &View<'_>, hints: &HintLook, wishes: &mut Wishes) {
+    let width = (ui.available_width() * 0.27).clamp(340.0, 460.0);
+    egui::Panel::right("moves-and-notebook").resizable(false).exact_size(width).show(ui, |ui| {
         let notebook_height = (ui.available_height() * 0.38).max(180.0);
         egui::Panel::bottom("notebook")
             .resizable(true)
             .default_size(notebook_height)
             .min_size(120.0)
-            .show(ui, |ui| hints::panel(ui, state, view, hints, commands));
-        egui::CentralPanel::no_frame().show(ui, |ui| moves::panel(ui, state, view, commands));
+            .show(ui, |ui| hints::panel(ui, &mut state.beside, view, hints, wishes));
+        egui::CentralPanel::no_frame().show(ui, |ui| moves::panel(ui, &mut state.focus, view, wishes));
     });
-    instruments::strip(ui, state, view);
-    let frame = egui::Frame::NONE;
-    egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
-        if let Some(place) = site::draw(ui, view, state.words, state.motion) {
-            state.go(place);
-        }
-    });
-    dialogs::show(ui.ctx(), state, view, commands);
-}
-
-fn side_width(ui: &Ui) -> f32 {
-    (ui.available_width() * 0.27).clamp(340.0, 460.0)
 }

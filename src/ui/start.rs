@@ -4,12 +4,11 @@ use std::path::PathBuf;
 
 use egui::{Button, Frame, Margin, RichText, ScrollArea, Sense, Shape, Stroke, TextEdit, Ui, vec2};
 
-use crate::command::{CallChoice, Command};
 use crate::palette;
 use crate::parts::{heading, primary, progress_bar, small, strong};
-use crate::stage::{CallCard, LeftCard, Preparing};
-use crate::state::UiState;
-use crate::{site, tickets, wording};
+use crate::wish::{Wish, Wishes};
+use crate::{notice, site, wording};
+use session::{CallCard, CallChoice, Command, LeftCard, Notice, Preparing, Task};
 use words::{Words, span};
 
 /// Fields of the start screen.
@@ -44,16 +43,17 @@ impl StartForm {
 const ROOM_FOR_STREET_PX: f32 = 750.0;
 
 /// The list of calls.
-pub fn screen(
+pub(crate) fn screen(
     ui: &mut Ui,
-    state: &mut UiState,
+    form: &mut StartForm,
     calls: &[CallCard],
     interrupted: &[LeftCard],
-    commands: &mut Vec<Command>,
+    told: Option<&Notice>,
+    words: Words,
+    wishes: &mut Wishes,
 ) {
-    let words = state.words;
-    if state.notice.is_some() {
-        egui::Panel::top("start-notice").show(ui, |ui| tickets::notice(ui, state));
+    if told.is_some() {
+        egui::Panel::top("start-notice").show(ui, |ui| notice::show(ui, told, words, wishes));
     }
     if ui.available_height() > ROOM_FOR_STREET_PX {
         let foot = Frame::NONE.fill(palette::PAPER);
@@ -66,14 +66,14 @@ pub fn screen(
             ui.label(palette::bold(words.label("screen-start-name")).size(34.0).color(palette::ACCENT));
             crate::parts::from_right(ui, |ui| {
                 if ui.button(words.label("screen-start-quit")).clicked() {
-                    commands.push(Command::Quit);
+                    wishes.command(Command::Quit);
                 }
                 if ui.button(words.label("screen-help-open")).clicked() {
-                    state.help.toggle();
+                    wishes.push(Wish::Help);
                 }
                 let switch = ui.button(words.units.label());
                 if switch.on_hover_text(words.label("screen-units-change")).clicked() {
-                    state.words.units = state.words.units.other();
+                    wishes.command(Command::SetUnits(words.units.other()));
                 }
             });
         });
@@ -84,15 +84,15 @@ pub fn screen(
             ui.allocate_ui_with_layout(
                 vec2(left, ui.available_height()),
                 egui::Layout::top_down(egui::Align::Min),
-                |ui| cards(ui, state, calls),
+                |ui| cards(ui, form, calls, words),
             );
             ui.add_space(24.0);
             ui.vertical(|ui| {
                 ScrollArea::vertical().id_salt("start-side").show(ui, |ui| {
-                    go_on(ui, interrupted, words, commands);
-                    arrive(ui, state, calls, commands);
+                    go_on(ui, interrupted, words, wishes);
+                    arrive(ui, form, calls, words, wishes);
                     ui.add_space(16.0);
-                    open(ui, state, commands);
+                    open(ui, form, words, wishes);
                     ui.add_space(16.0);
                     honesty(ui, words);
                 });
@@ -101,8 +101,7 @@ pub fn screen(
     });
 }
 
-fn cards(ui: &mut Ui, state: &mut UiState, calls: &[CallCard]) {
-    let words = state.words;
+fn cards(ui: &mut Ui, form: &mut StartForm, calls: &[CallCard], words: Words) {
     heading(ui, &words.label("screen-start-calls"));
     ui.add_space(4.0);
     ScrollArea::vertical().id_salt("calls").auto_shrink(false).show(ui, |ui| {
@@ -110,9 +109,9 @@ fn cards(ui: &mut Ui, state: &mut UiState, calls: &[CallCard]) {
             ui.label(words.label("screen-start-no-calls"));
         }
         for card in calls {
-            let is_chosen = state.start.chosen.as_deref() == Some(card.id.as_str());
+            let is_chosen = form.chosen.as_deref() == Some(card.id.as_str());
             if call_card(ui, card, is_chosen, words).clicked() {
-                state.start.chosen = Some(card.id.clone());
+                form.chosen = Some(card.id.clone());
             }
             ui.add_space(4.0);
         }
@@ -151,25 +150,24 @@ fn call_card(ui: &mut Ui, card: &CallCard, is_chosen: bool, words: Words) -> egu
     shown.inner.union(ground)
 }
 
-fn arrive(ui: &mut Ui, state: &mut UiState, calls: &[CallCard], commands: &mut Vec<Command>) {
-    let words = state.words;
+fn arrive(ui: &mut Ui, form: &mut StartForm, calls: &[CallCard], words: Words, wishes: &mut Wishes) {
     heading(ui, &words.label("screen-start-go"));
     ui.horizontal(|ui| {
         let label = ui.label(words.label("screen-start-seed"));
-        let field = TextEdit::singleline(&mut state.start.seed)
+        let field = TextEdit::singleline(&mut form.seed)
             .hint_text(words.label("screen-start-seed-example"))
             .desired_width(110.0);
         ui.add(field).labelled_by(label.id);
         let next = ui.button(words.label("screen-start-next-seed"));
         if next.on_hover_text(words.label("screen-start-next-seed-about")).clicked() {
-            let next = state.start.seed().map_or(1, |seed| seed.wrapping_add(1));
-            state.start.seed = next.to_string();
+            let next = form.seed().map_or(1, |seed| seed.wrapping_add(1));
+            form.seed = next.to_string();
         }
     });
     small(ui, words.label("screen-start-seed-about"));
     ui.add_space(4.0);
-    let chosen = calls.iter().find(|card| Some(&card.id) == state.start.chosen.as_ref());
-    let seed = state.start.seed();
+    let chosen = calls.iter().find(|card| Some(&card.id) == form.chosen.as_ref());
+    let seed = form.seed();
     let hindrance = match (&chosen, &seed) {
         (None, _) => Some(words.label("screen-start-choose-first")),
         (_, Err(reason)) => Some(words.label(reason)),
@@ -181,41 +179,40 @@ fn arrive(ui: &mut Ui, state: &mut UiState, calls: &[CallCard], commands: &mut V
     let pressed = primary(ui, &arrive, hindrance.as_deref()).clicked()
         || (enter && ui.memory(|m| m.focused().is_none()));
     if let (true, Some(card), Ok(seed)) = (pressed, chosen, seed) {
-        commands.push(Command::Arrive { call: CallChoice::BuiltIn(card.id.clone()), seed });
+        wishes.command(Command::Arrive { call: CallChoice::BuiltIn(card.id.clone()), seed });
     }
 }
 
-fn open(ui: &mut Ui, state: &mut UiState, commands: &mut Vec<Command>) {
-    let words = state.words;
+fn open(ui: &mut Ui, form: &mut StartForm, words: Words, wishes: &mut Wishes) {
     heading(ui, &words.label("screen-start-open"));
     let label = ui.label(words.label("screen-start-path"));
     let field = ui
         .add(
-            TextEdit::singleline(&mut state.start.path)
+            TextEdit::singleline(&mut form.path)
                 .hint_text(words.label("screen-start-path-example"))
                 .desired_width(ui.available_width() - 8.0),
         )
         .labelled_by(label.id);
-    let path = state.start.path.trim().to_owned();
+    let path = form.path.trim().to_owned();
     let is_given = !path.is_empty();
     if field.changed() {
-        commands.push(Command::LookAhead(PathBuf::from(&path)));
+        wishes.command(Command::LookAhead(PathBuf::from(&path)));
     }
-    let seed = state.start.seed();
+    let seed = form.seed();
     ui.horizontal(|ui| {
         let call =
             ui.add_enabled(is_given && seed.is_ok(), Button::new(words.label("screen-start-open-call")));
         if let (true, Ok(seed)) = (call.clicked(), seed) {
-            commands.push(Command::Arrive { call: CallChoice::File(PathBuf::from(&path)), seed });
+            wishes.command(Command::Arrive { call: CallChoice::File(PathBuf::from(&path)), seed });
         }
         if ui.add_enabled(is_given, Button::new(words.label("screen-start-open-record"))).clicked() {
-            commands.push(Command::OpenRecord(PathBuf::from(&path)));
+            wishes.command(Command::OpenRecord(PathBuf::from(&path)));
         }
     });
 }
 
 /// Visits that were interrupted: the program was closed by force, or the power went.
-fn go_on(ui: &mut Ui, left: &[LeftCard], words: Words, commands: &mut Vec<Command>) {
+fn go_on(ui: &mut Ui, left: &[LeftCard], words: Words, wishes: &mut Wishes) {
     if left.is_empty() {
         return;
     }
@@ -228,7 +225,7 @@ fn go_on(ui: &mut Ui, left: &[LeftCard], words: Words, commands: &mut Vec<Comman
         );
         ui.add(egui::Label::new(told).wrap());
         if ui.button(words.label("screen-start-resume")).clicked() {
-            commands.push(Command::GoOn(card.path.clone()));
+            wishes.command(Command::GoOn(card.path.clone()));
         }
         ui.add_space(4.0);
     }
@@ -263,15 +260,16 @@ fn turning(ui: &mut Ui, waited_s: f64) {
 }
 
 /// The screen while something long is worked out.
-pub fn preparing(ui: &mut Ui, preparing: &Preparing, words: Words, commands: &mut Vec<Command>) {
+pub(crate) fn preparing(ui: &mut Ui, preparing: &Preparing, words: Words, wishes: &mut Wishes) {
     let frame = Frame::NONE.fill(palette::PAPER);
     egui::CentralPanel::no_frame().frame(frame).show(ui, |ui| {
         ui.vertical_centered(|ui| {
             ui.add_space(ui.available_height() * 0.32);
             turning(ui, preparing.waited_s);
             ui.add_space(10.0);
-            ui.label(palette::bold(&preparing.title).size(21.0));
-            ui.label(&preparing.detail);
+            let (title, detail) = task(&preparing.task, words);
+            ui.label(palette::bold(title).size(21.0));
+            ui.label(detail);
             if let Some(share) = preparing.share {
                 progress_bar(ui, share as f32, 360.0, words::share(share));
             }
@@ -279,8 +277,20 @@ pub fn preparing(ui: &mut Ui, preparing: &Preparing, words: Words, commands: &mu
             ui.add_space(10.0);
             let cancelled = ui.button(words.label("screen-cancel")).clicked();
             if cancelled || ui.input(|input| input.key_pressed(egui::Key::Escape)) {
-                commands.push(Command::CancelArrival);
+                wishes.command(Command::CancelArrival);
             }
         });
     });
+}
+
+/// What is worked out, and what happens meanwhile.
+fn task(task: &Task, words: Words) -> (String, String) {
+    match task {
+        Task::Arriving => (words.label("screen-work-arriving"), words.label("screen-work-arriving-about")),
+        Task::Opening(path) => (
+            words.label("screen-work-opening"),
+            words.fill("screen-work-opening-about", &[("path", path.display().to_string())]),
+        ),
+        Task::Marking => (words.label("screen-work-marking"), words.label("screen-work-marking-about")),
+    }
 }

@@ -5,10 +5,10 @@ use std::collections::VecDeque;
 use plant::{Capacitor, StepError, Switch, Terminal};
 use quantity::Duration;
 
-use crate::instruments::ICE_ON_COIL_KG;
 use crate::moves::{Dead, Location, Move, Panel, Place};
 use crate::notebook::{Entry, Outcome};
 use crate::perform::Step;
+use crate::recording::is_iced;
 use crate::site::Gauges;
 use crate::visit::Visit;
 
@@ -139,7 +139,7 @@ impl Visit {
 
     /// Whether there is so much ice on the coil that readings of the running system mean little: the truth, for shadows.
     pub fn is_iced(&self) -> bool {
-        self.truth().frost_mass_kg > ICE_ON_COIL_KG
+        is_iced(self.truth())
     }
 
     /// What has to be done before a move that the site forbids as it is: panels off (the outdoor one with the disconnect

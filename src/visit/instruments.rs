@@ -20,9 +20,6 @@ pub use bag::{Instrument, InstrumentKind, instrument};
 
 use bag::{CLAMP, DRY_BULB, GAUGE, MICRON, WET_BULB};
 
-/// Ice that makes readings of the refrigerant side meaningless, kg: less takes a few percent of the airflow at most.
-pub(crate) const ICE_ON_COIL_KG: f64 = 0.3;
-
 /// A plant that has run for less than this is still starting up, s (engineering value; a charge check waits 15
 /// minutes by California Title 24 RA3.2, 2008).
 pub const START_UP_S: f64 = 300.0;

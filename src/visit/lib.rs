@@ -26,6 +26,7 @@ mod perform;
 mod place;
 mod random;
 mod record;
+mod recording;
 mod refusal;
 mod refusing;
 mod sight;
@@ -58,6 +59,9 @@ pub use offers::Offer;
 pub use perform::Progress;
 pub use quantity::{Duration, Mass, Pressure, Temperature, TemperatureDifference};
 pub use record::{Breakdown, CallName, RECORD_VERSION, Record, ReplayError, moves_in, replay, replay_before};
+pub use recording::{
+    At, ICED_KG, LOOK_S, Look, Moment, Recorded, Recording, Sample, compressor_runs, is_iced,
+};
 pub use refusal::Refusal;
 pub use sight::{Hides, Observation, Sight};
 pub use site::{BulbState, Circuit, Gauges, Site};

@@ -6,7 +6,7 @@ use crate::sources::{Literal, literals_in, root};
 
 /// The crates below, from the bottom up.
 const BELOW: [&str; 9] =
-    ["media", "quantity", "ron_file", "plant", "call", "visit", "session", "diagnosis", "judge"];
+    ["media", "quantity", "ron_file", "plant", "call", "visit", "store", "diagnosis", "judge"];
 
 /// What only a programmer reads: what a panic says.
 const OF_PANICS: [&str; 9] = [

@@ -17,26 +17,28 @@ fn main() {
     let call = call::read(text, id).expect("a valid call");
     let mut visit = Visit::start(&call, 1).expect("a finite plant");
     let mut suspects = timed("arrival of all suspects", || {
-        Hypotheses::arrive(&call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
+        Hypotheses::arrive(&call, &Prior::Usual, &diagnosis::Unwatched)
+            .expect("finite")
+            .expect("nobody stops it")
     });
     let (following, all) = suspects.following();
     println!("{following} of {all} shadows follow");
     let wait = visit.perform(&Move::Wait(Duration::Hours(2.0))).expect("a finite plant").clone();
     timed("a wait of two hours: followed and weighed", || {
         follow(&mut suspects, &wait);
-        suspects.weigh(&wait, &|_| true).expect("finite").expect("nobody stops it");
+        suspects.weigh(&wait, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
     });
     for point in [AirPoint::Supply, AirPoint::Return] {
         let reading = visit.perform(&Move::ReadAir(point, Bulb::Dry)).expect("a finite plant").clone();
         follow(&mut suspects, &reading);
         timed("one reading, shadows at its time: weighed", || {
-            suspects.weigh(&reading, &|_| true).expect("finite").expect("nobody stops it");
+            suspects.weigh(&reading, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
         });
         timed("severities refined after it", || {
-            suspects.refine(&|_| true).expect("finite").expect("nobody stops it");
+            suspects.refine(&diagnosis::Unwatched).expect("finite").expect("nobody stops it");
         });
     }
-    timed("best tests compared", || suspects.best_tests(&visit, &|_| true).expect("finite"));
+    timed("best tests compared", || suspects.best_tests(&visit, &diagnosis::Unwatched).expect("finite"));
 }
 
 /// The shadows make the move of an entry up to its end, in slices as in the window.
@@ -45,7 +47,7 @@ fn follow(suspects: &mut Hypotheses, entry: &Entry) {
     while to_s < entry.finished_s {
         to_s = (to_s + SLICE_S).min(entry.finished_s);
         let running = Some((&entry.action, entry.started_s));
-        suspects.go_on(running, to_s, &|_| true).expect("finite").expect("nobody stops it");
+        suspects.go_on(running, to_s, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
     }
 }
 

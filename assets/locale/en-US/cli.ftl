@@ -4,7 +4,6 @@ cli-visit = { $title } (call { $call }, seed { $seed })
 cli-customer-says = The customer says: "{ $complaint }"
 cli-moves-left-out = The ticket is closed; the rest of the moves in the file were not made.
 cli-call-is-good = { $name }: ok ({ $title })
-cli-former-name = { $file }:{ $line }:{ $column }: note: { $written } is called { $now } now; the old name is still read
 cli-reviewed = { $record }: { $points } of 100 points; the review is in { $path }
 
 cli-begun = begun
@@ -127,3 +126,6 @@ cli-row-charge-suction-line-and-shell = Charge, suction line and shell
 cli-row-charge-total = Charge, total
 cli-row-suction-pressure-at-rest = Suction pressure at rest
 cli-row-liquid-pressure-at-rest = Liquid pressure at rest
+cli-not-graded = { $file }: not graded: { $why }
+cli-outside = faults were injected, worsened or cleared during this visit, which a learner can't do. If you kept the record of a visit in which you did so yourself: --with-events
+cli-no-call-of-record = { $why } (--call FILE)

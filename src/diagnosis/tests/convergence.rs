@@ -37,7 +37,7 @@ fn moves() -> Vec<Move> {
 fn apart(call: &Call, other: Care) -> Vec<(String, f64)> {
     let mut visit = Visit::start(call, 5).expect("finite");
     let arrive = |care| {
-        Hypotheses::arrive_with(call, &Prior::Usual, care, &|_| true)
+        Hypotheses::arrive_with(call, &Prior::Usual, care, &diagnosis::Unwatched)
             .expect("finite")
             .expect("nobody stops it")
     };
@@ -47,7 +47,7 @@ fn apart(call: &Call, other: Care) -> Vec<(String, f64)> {
         visit.perform(&action).expect("finite");
         let entry = visit.notebook().last().expect("an entry").clone();
         for suspects in [&mut usual, &mut careful] {
-            suspects.follow(&entry, &|_| true).expect("finite").expect("nobody stops it");
+            suspects.follow(&entry, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
         }
         let pairs = usual.names().iter().zip(usual.probabilities().into_iter().zip(careful.probabilities()));
         let far = pairs.map(|(name, (one, other))| ((one - other).abs(), name, one, other));

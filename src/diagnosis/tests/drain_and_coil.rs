@@ -1,7 +1,7 @@
 //! A plugged drain and a shorted contactor coil: the next best test, again and again, ends at the part that is bad.
 
 use call::Call;
-use diagnosis::{Hypotheses, Hypothesis, Part, Prior, guide};
+use diagnosis::{Hypotheses, Hypothesis, Part, Prior, Unwatched, guide};
 use plant::{Fault, FaultKind};
 use visit::Visit;
 
@@ -26,8 +26,8 @@ fn the_next_best_tests_end_at_the_part() {
         let fault = Fault { kind, place: None, severity: 1.0, onset_s: 0.0 };
         let mut visit = Visit::start_with(&call, 5, &[fault], call.system.plate_charge_kg).expect("finite");
         let mut suspects =
-            Hypotheses::arrive(&call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it");
-        guide(&mut visit, &mut suspects, 300.0, &|_| true).expect("finite").expect("nobody stops it");
+            Hypotheses::arrive(&call, &Prior::Usual, &Unwatched).expect("finite").expect("nobody stops it");
+        guide(&mut visit, &mut suspects, 300.0, &Unwatched).expect("finite").expect("nobody stops it");
         let (part, probability) = suspects.likeliest_part();
         let moves: Vec<_> = visit.notebook().iter().map(|entry| &entry.action).collect();
         println!("{kind:?}: {probability:.3} after {moves:?}");

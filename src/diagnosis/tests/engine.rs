@@ -30,7 +30,7 @@ fn readings() -> Vec<Move> {
 }
 
 fn arrived(call: &Call) -> Hypotheses {
-    Hypotheses::arrive(call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
+    Hypotheses::arrive(call, &Prior::Usual, &diagnosis::Unwatched).expect("finite").expect("nobody stops it")
 }
 
 /// Works a visit and calls for each entry with the suspects after it.
@@ -40,7 +40,7 @@ fn work(call: &Call, seed: u64, after: impl Fn(&Entry, &Hypotheses)) -> (Visit, 
     for action in readings() {
         visit.perform(&action).expect("finite");
         let entry = visit.notebook().last().expect("an entry").clone();
-        suspects.follow(&entry, &|_| true).expect("finite").expect("nobody stops it");
+        suspects.follow(&entry, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
         after(&entry, &suspects);
     }
     (visit, suspects)
@@ -175,7 +175,7 @@ fn arrival_knows_the_call_and_not_the_seed() {
         visit.perform(&action).expect("finite");
         let entry = visit.notebook().last().expect("an entry");
         for suspects in [&mut one, &mut other] {
-            suspects.follow(entry, &|_| true).expect("finite").expect("nobody stops it");
+            suspects.follow(entry, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
         }
         assert_eq!(one.probabilities(), other.probabilities(), "entry {}", entry.number);
     }
@@ -207,7 +207,7 @@ fn a_charge_beside_the_plates_is_off_as_expected() {
             squares.extend(all.iter().filter(|one| one.trust == Trust::Sound).map(|one| one.z * one.z));
             let last = visit.notebook().len() as u32;
             let mut suspects = at_arrival.clone();
-            suspects.catch_up(&visit, last, &|_| true).expect("finite").expect("nobody stops it");
+            suspects.catch_up(&visit, last, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
             let believed = suspects.standing().into_iter().find(|chance| chance.suspect == suspect);
             let (mean, sd) = believed.expect("it is suspected").amounts[0];
             let told = format!("{system}, charge {share}: {amount} is believed to be {mean:.4} ± {sd:.4}");

@@ -35,7 +35,7 @@ fn visit(call: &Call, seed: u64) -> Visit {
 }
 
 fn arrived(call: &Call) -> Hypotheses {
-    Hypotheses::arrive(call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
+    Hypotheses::arrive(call, &Prior::Usual, &diagnosis::Unwatched).expect("finite").expect("nobody stops it")
 }
 
 fn looked_back(
@@ -45,7 +45,7 @@ fn looked_back(
     followed: Option<&Hypotheses>,
 ) -> Hypotheses {
     let mut suspects = arrived.clone();
-    let done = suspects.look_back(visit.notebook(), asked, followed, &|_| true);
+    let done = suspects.look_back(visit.notebook(), asked, followed, &diagnosis::Unwatched);
     done.expect("finite").expect("nobody stops it");
     suspects
 }
@@ -56,7 +56,7 @@ fn what_is_asked_for_is_what_suspects_who_followed_believe() {
     let visit = visit(&call, 1);
     let arrived = arrived(&call);
     let mut followed = arrived.clone();
-    followed.catch_up(&visit, 10, &|_| true).expect("finite").expect("nobody stops it");
+    followed.catch_up(&visit, 10, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
     let back = looked_back(&arrived, &visit, &[5, 9], None);
     assert_eq!(back.weighed().len(), 9, "what nobody asks for is not weighed");
     for entry in [5, 9] {
@@ -80,7 +80,7 @@ fn what_is_asked_for_is_what_suspects_who_followed_believe() {
 
     // What comes after it is followed as ever, and what was weighed stays.
     let mut on = back.clone();
-    on.catch_up(&visit, 10, &|_| true).expect("finite").expect("nobody stops it");
+    on.catch_up(&visit, 10, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
     assert_eq!(on.weighed().len(), 10);
     assert_eq!(on.weighed()[..9], *back.weighed());
 }
@@ -103,5 +103,16 @@ fn it_can_be_stopped() {
     let call = call();
     let visit = visit(&call, 1);
     let mut suspects = arrived(&call);
-    assert!(suspects.look_back(visit.notebook(), &[9], None, &|_| false).expect("finite").is_none());
+    assert!(suspects.look_back(visit.notebook(), &[9], None, &Stopped).expect("finite").is_none());
+}
+
+/// Nobody waits for it.
+struct Stopped;
+
+impl diagnosis::Progress for Stopped {
+    fn report(&self, _done: diagnosis::Done) {}
+
+    fn is_cancelled(&self) -> bool {
+        true
+    }
 }

@@ -3,7 +3,7 @@
 mod common;
 
 use common::call;
-use diagnosis::{Cause, Hypotheses, Prior};
+use diagnosis::{Cause, Hypotheses, Prior, Unwatched};
 use plant::FaultKind;
 use visit::{Duration, Move, StaticTap, Visit};
 
@@ -15,7 +15,7 @@ fn the_place_of_the_drop_tells_one_cause_of_weak_air_from_another() {
         "(kind: ClosedRegisters, severity: (0.5, 0.5), onset: (Hours(0), Hours(0)))",
     );
     let mut visit = Visit::start(&call, 5).expect("finite");
-    let arrived = Hypotheses::arrive(&call, &Prior::Usual, &|_| true).expect("finite");
+    let arrived = Hypotheses::arrive(&call, &Prior::Usual, &Unwatched).expect("finite");
     let mut suspects = arrived.expect("nobody stops it");
     let of = |suspects: &Hypotheses, kind| {
         suspects.chance_where(&suspects.probabilities(), |one| one.causes == [Cause { kind, place: None }])
@@ -28,7 +28,7 @@ fn the_place_of_the_drop_tells_one_cause_of_weak_air_from_another() {
     ] {
         visit.perform(&action).expect("finite");
         let entry = visit.notebook().last().expect("an entry").clone();
-        suspects.follow(&entry, &|_| true).expect("finite").expect("nobody stops it");
+        suspects.follow(&entry, &Unwatched).expect("finite").expect("nobody stops it");
     }
     let after = [FaultKind::ClosedRegisters, FaultKind::CollapsedReturnDuct].map(|kind| of(&suspects, kind));
     assert!(after[0] > 0.5 && after[0] > 5.0 * before[0], "{before:?} {after:?}");

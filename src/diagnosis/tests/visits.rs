@@ -22,7 +22,7 @@ fn call() -> Call {
 }
 
 fn arrived(call: &Call) -> Hypotheses {
-    Hypotheses::arrive(call, &Prior::Usual, &|_| true).expect("finite").expect("nobody stops it")
+    Hypotheses::arrive(call, &Prior::Usual, &diagnosis::Unwatched).expect("finite").expect("nobody stops it")
 }
 
 /// Stopped anywhere, the work on an entry goes on to the same numbers: while shadows make the move, and between weighing and
@@ -45,15 +45,15 @@ fn work_that_was_stopped_goes_on_to_the_same() {
     let mut straight = at_arrival.clone();
     let mut stopped = None;
     for entry in visit.notebook() {
-        straight.weigh(entry, &|_| true).expect("finite").expect("nobody stops it");
+        straight.weigh(entry, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
         let between = straight.clone();
-        straight.refine(&|_| true).expect("finite").expect("nobody stops it");
+        straight.refine(&diagnosis::Unwatched).expect("finite").expect("nobody stops it");
         if stopped.is_none() && straight.following().1 > between.following().1 {
             stopped = Some(between);
         }
     }
     let mut stopped = stopped.expect("an entry that asks for finer severities");
-    stopped.catch_up(&visit, last, &|_| true).expect("finite").expect("nobody stops it");
+    stopped.catch_up(&visit, last, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
     assert_eq!(stopped.weighed(), straight.weighed());
     assert_eq!(stopped.following(), straight.following());
 
@@ -61,11 +61,7 @@ fn work_that_was_stopped_goes_on_to_the_same() {
     let asked = AtomicU32::new(0);
     let mut stops = 0;
     // Stopped again and again, later each time: refining begins anew when it was stopped.
-    while again
-        .catch_up(&visit, last, &|_| !(asked.fetch_add(1, Ordering::Relaxed) + 1).is_power_of_two())
-        .expect("finite")
-        .is_none()
-    {
+    while again.catch_up(&visit, last, &StopsAtTimes(&asked)).expect("finite").is_none() {
         stops += 1;
         assert!(stops < 1000, "it gets nowhere");
     }
@@ -82,7 +78,9 @@ fn a_sound_path_tests_declares_mends_and_proves() {
     let call = call();
     let mut visit = Visit::start(&call, 5).expect("finite");
     let mut suspects = arrived(&call);
-    let aims = sound_path(&mut visit, &mut suspects, &|_| true).expect("finite").expect("nobody stops it");
+    let aims = sound_path(&mut visit, &mut suspects, &diagnosis::Unwatched)
+        .expect("finite")
+        .expect("nobody stops it");
     assert_eq!(aims.len(), visit.notebook().len());
     let first =
         |wanted: fn(&Purpose) -> bool| aims.iter().position(wanted).unwrap_or_else(|| panic!("{aims:?}"));
@@ -107,7 +105,7 @@ fn the_same_test_does_not_come_again_and_again() {
     let fault = Fault { kind: FaultKind::BrokenYConductor, place: None, severity: 1.0, onset_s: 0.0 };
     let mut visit = Visit::start_with(&call, 5, &[fault], call.system.plate_charge_kg).expect("finite");
     let mut suspects = arrived(&call);
-    guide(&mut visit, &mut suspects, 300.0, &|_| true).expect("finite").expect("nobody stops it");
+    guide(&mut visit, &mut suspects, 300.0, &diagnosis::Unwatched).expect("finite").expect("nobody stops it");
     let entries = visit.notebook();
     assert!(entries.len() <= 30, "{} entries", entries.len());
     let count = |action: &Move| entries.iter().filter(|entry| entry.action == *action).count();
@@ -130,7 +128,9 @@ fn a_sound_path_can_be_stopped() {
     let call = call();
     let mut visit = Visit::start(&call, 5).expect("finite");
     let mut suspects = arrived(&call);
-    assert!(sound_path(&mut visit, &mut suspects, &|steps| steps < 1).expect("finite").is_none());
+    assert!(
+        sound_path(&mut visit, &mut suspects, &StopsAtTimes(&AtomicU32::new(0))).expect("finite").is_none()
+    );
 }
 
 /// With nothing in the notebook, the ice on the coil is in no hint: a plant that freezes and a sound one that have run alike
@@ -148,7 +148,7 @@ fn hints_do_not_know_of_ice_that_nobody_has_seen() {
     assert_eq!(iced.running(), clear.running());
     assert!(iced.truth().frost_mass_kg > 1.0 && clear.truth().frost_mass_kg < 0.01);
     let hints = |suspects: &Hypotheses, visit: &Visit| {
-        suspects.best_tests(visit, &|_| true).expect("finite").expect("nobody stops it")
+        suspects.best_tests(visit, &diagnosis::Unwatched).expect("finite").expect("nobody stops it")
     };
     let unseen = hints(&suspects, &iced);
     assert_eq!(unseen, hints(&suspects, &clear));
@@ -156,10 +156,21 @@ fn hints_do_not_know_of_ice_that_nobody_has_seen() {
     let mut told = suspects;
     for action in [Move::OpenPanel(visit::Panel::CoilCabinet), Move::Look(Place::IndoorCoil)] {
         iced.perform(&action).expect("finite");
-        told.follow(iced.notebook().last().expect("an entry"), &|_| true).expect("finite");
+        told.follow(iced.notebook().last().expect("an entry"), &diagnosis::Unwatched).expect("finite");
     }
     let after = hints(&told, &iced);
     let mut running = after.iter().filter(|test| test.when == When::RunningClear).peekable();
     assert!(running.peek().is_some(), "{after:?}");
     assert!(running.all(|test| test.minutes >= 60.0), "{after:?}");
+}
+
+/// Stops at the first, second, fourth… time it is asked.
+struct StopsAtTimes<'a>(&'a AtomicU32);
+
+impl diagnosis::Progress for StopsAtTimes<'_> {
+    fn report(&self, _done: diagnosis::Done) {}
+
+    fn is_cancelled(&self) -> bool {
+        (self.0.fetch_add(1, Ordering::Relaxed) + 1).is_power_of_two()
+    }
 }

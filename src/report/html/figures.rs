@@ -1,9 +1,9 @@
 //! Figures of the plant: its course, its cycle, its future.
 
 use media::units::{STANDARD_ATMOSPHERE_PA, kelvin_from_celsius};
-use visit::{AirPoint, Bulb, Measured, Outcome, PipePoint, Port, Trust, Visit};
+use visit::{AirPoint, Bulb, Measured, Outcome, PipePoint, Port, Sample, Trust, Visit};
 
-use crate::course::{Course, Sample};
+use crate::course::Course;
 use crate::cycle::{Corner, Cycle, Cycles};
 use crate::run_on::{FateSample, Projection};
 use words::{Units, Words};

@@ -4,7 +4,7 @@ mod common;
 
 use plant::Readout;
 use report::Course;
-use visit::{Duration, Measured, Move, Outcome, Port, Trust, Visit};
+use visit::{Duration, Measured, Move, Outcome, Port, Recording, Trust, Visit};
 
 #[test]
 fn the_course_agrees_with_the_plant_at_every_entry() {
@@ -23,7 +23,7 @@ fn the_course_agrees_with_the_plant_at_every_entry() {
         truths.push(visit.truth().clone());
     }
     visit.let_time_pass(100.0).expect("the plant stays finite");
-    let course = Course::of(&visit).expect("the plant stays finite");
+    let course = Course::of(&Recording::of(&visit).expect("the plant stays finite"));
 
     assert_eq!(course.moments.len(), truths.len());
     for (moment, truth) in course.moments.iter().zip(&truths) {
@@ -50,7 +50,7 @@ fn readings_lie_on_the_course_within_their_uncertainty() {
 /// Gauge readings of a sound visit, each held against the course.
 fn compared_readings(id: &str) -> u32 {
     let visit = common::visit_after(&common::call_named(id), &common::moves(&format!("{id}-sound.ron")));
-    let course = Course::of(&visit).expect("the plant stays finite");
+    let course = Course::of(&Recording::of(&visit).expect("the plant stays finite"));
     let mut compared = 0;
     for entry in visit.notebook() {
         let Outcome::Read(reading) = &entry.outcome else { continue };

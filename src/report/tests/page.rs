@@ -53,7 +53,7 @@ static JUDGED: LazyLock<Judged> = LazyLock::new(|| {
         mark(Area::Evidence, Reason::CauseWrong { cause }, Some(7)),
     ]);
     let review = Review::new(&visit, &marks);
-    let mut dossier = ReviewFigures::of(&visit, 2.0).expect("the plants stay finite");
+    let mut dossier = figures(&visit, 2.0);
     dossier.chances = Some(chances(&visit));
     dossier.path = Some(SoundPath {
         steps: vec![PathStep {
@@ -231,6 +231,12 @@ fn a_page_without_suspects_and_path_says_so() {
     assert!(page.contains("The evidence has not been weighed."));
     assert!(!page.contains("A sound path") && !page.contains("Ruled out"));
     assert!(page.contains("kPa") && !page.contains("psi"));
+}
+
+fn figures(visit: &Visit, hours: f64) -> ReviewFigures {
+    let recording = visit::Recording::of(visit).expect("the plant stays finite");
+    let figures = ReviewFigures::of(visit, &recording, hours, &diagnosis::Unwatched);
+    figures.expect("the plants stay finite").expect("nobody stops it")
 }
 
 #[test]

@@ -15,19 +15,15 @@ fn a_sound_path_appears_on_the_page() {
     // A short history: the path matters here, not how the ice came.
     let call = call::Call { history_s: 1800.0, ..common::call() };
     let visit = common::visit_after(&call, &[Move::Look(Place::Thermostat), Move::CloseTicket]);
-    let arrived = Hypotheses::arrive(&call, &judge::prior(&call), &|_| true)
+    let arrived = Hypotheses::arrive(&call, &judge::prior(&call), &diagnosis::Unwatched)
         .expect("the shadows stay finite")
         .expect("nobody stops it");
 
-    let stopped = SoundPath::work_out(&call, visit.seed(), arrived.clone(), &|_| false);
+    let stopped = SoundPath::work_out(&call, visit.seed(), arrived.clone(), &Stopped);
     assert_eq!(stopped.expect("the plants stay finite"), None);
 
     let made = AtomicUsize::new(0);
-    let watch = |steps| {
-        made.store(steps, Ordering::Relaxed);
-        true
-    };
-    let path = SoundPath::work_out(&call, visit.seed(), arrived.clone(), &watch)
+    let path = SoundPath::work_out(&call, visit.seed(), arrived.clone(), &Counts(&made))
         .expect("the plants stay finite")
         .expect("nobody stops it");
     assert!(made.into_inner() > 0, "how far it is was told");
@@ -51,8 +47,10 @@ fn a_sound_path_appears_on_the_page() {
     }
 
     let review = Review::new(&visit, &Marks::of(Vec::new()));
-    let dossier =
-        ReviewFigures { path: Some(path), ..ReviewFigures::of(&visit, 1.0).expect("the plants stay finite") };
+    let recording = visit::Recording::of(&visit).expect("the plants stay finite");
+    let figures = ReviewFigures::of(&visit, &recording, 1.0, &diagnosis::Unwatched);
+    let figures = figures.expect("the plants stay finite").expect("nobody stops it");
+    let dossier = ReviewFigures { path: Some(path), ..figures };
     let page = html::page(&review, &visit, &dossier, Words::in_units(Units::Ip));
     let (_, part) = page.split_once("id=\"path-part\"").expect("the page has the path");
     let (part, _) = part.split_once("</section>").expect("the part ends");
@@ -60,5 +58,31 @@ fn a_sound_path_appears_on_the_page() {
         ["A sound path through this call", "Run the system and verify the repair", "Says what is wrong"]
     {
         assert!(part.contains(told), "{told}:\n{part}");
+    }
+}
+
+/// Nobody waits for it.
+struct Stopped;
+
+impl diagnosis::Progress for Stopped {
+    fn report(&self, _done: diagnosis::Done) {}
+
+    fn is_cancelled(&self) -> bool {
+        true
+    }
+}
+
+/// Takes in the steps made.
+struct Counts<'a>(&'a AtomicUsize);
+
+impl diagnosis::Progress for Counts<'_> {
+    fn report(&self, done: diagnosis::Done) {
+        if let diagnosis::Done::Steps(made) = done {
+            self.0.store(made, Ordering::Relaxed);
+        }
+    }
+
+    fn is_cancelled(&self) -> bool {
+        false
     }
 }

@@ -2,7 +2,8 @@
 
 mod common;
 
-use report::{ICED_KG, OutlookLine, OutlookValue, Projection};
+use report::{OutlookLine, OutlookValue, Projection};
+use visit::ICED_KG;
 use visit::{Move, Visit};
 
 fn run_on(visit: &Visit, hours: f64) -> Projection {

@@ -4,11 +4,11 @@ use egui::{RichText, Ui};
 use visit::Move;
 
 use super::{Answer, cancel};
-use crate::command::Command;
 use crate::palette;
 use crate::parts::{caution, heading, primary};
 use crate::units::cost_in_minutes;
 use crate::view::View;
+use session::Command;
 use words::{Words, span};
 
 /// A move with what it takes and its caution.

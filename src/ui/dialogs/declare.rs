@@ -7,11 +7,11 @@ use plant::{FaultKind, LeakPlace};
 use visit::{Declaration, Entry, Move, Outcome};
 
 use super::{Answer, cancel};
-use crate::command::Command;
 use crate::parts::{heading, primary, small, strong};
 use crate::units::since_arrival;
 use crate::view::View;
 use crate::{palette, wording};
+use session::Command;
 use words::Words;
 
 /// What has been chosen so far.

@@ -8,12 +8,12 @@ use visit::{Duration, Limited, Mass, Move, Temperature};
 use super::confirm::in_words;
 use super::service::entered;
 use super::{Answer, cancel};
-use crate::command::Command;
 use crate::palette;
 use crate::parts::{caution, heading, primary, small};
 use crate::units::cost_in_minutes;
 use crate::view::View;
 use crate::wording::suffix;
+use session::Command;
 use words::{Units, Words};
 
 /// How long to wait.

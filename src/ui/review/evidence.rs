@@ -3,11 +3,10 @@
 use egui::{Rect, ScrollArea, Sense, Shape, Stroke, Ui, pos2, vec2};
 use report::{MovePoint, MoveSort, PosteriorRow, Timeline, doubt_text, number_places, rulings_of_evidence};
 
-use super::{Page, Scroll, ShownMove, move_link, under_way};
+use super::{Pages, move_link, under_way};
 use crate::palette;
 use crate::parts::{heading, small};
-use crate::stage::{ReviewLook, Weighing};
-use crate::state::UiState;
+use session::{ReviewLook, WeighingLook};
 use words::Words;
 
 /// Room for names left of the bands, and for probabilities right of them, px.
@@ -22,24 +21,24 @@ const LINE: f32 = 13.0;
 const MOVES: f32 = 14.0 + LINE * LINES as f32 + 18.0;
 
 /// The page.
-pub(super) fn page(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
+pub(super) fn page(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, words: Words) {
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        moves(ui, state, look);
+        moves(ui, pages, look, words);
         match look.weighing {
-            Weighing::UnderWay(share) => to_come(ui, share, state.words),
-            Weighing::Over if look.timeline.rows.is_empty() => {
-                small(ui, state.words.label("screen-evidence-none"));
+            WeighingLook::UnderWay(share) => to_come(ui, share, words),
+            WeighingLook::Over if look.timeline.rows.is_empty() => {
+                small(ui, words.label("screen-evidence-none"));
             }
-            Weighing::Over => {
+            WeighingLook::Over => {
                 for row in &look.timeline.rows {
-                    chances(ui, row, look.timeline.last_min, state.words);
+                    chances(ui, row, look.timeline.last_min, words);
                 }
             }
         }
-        axis(ui, look.timeline.last_min, state.words);
-        small(ui, state.words.label("screen-evidence-legend"));
-        breaks(ui, state, look);
-        rulings(ui, state, look);
+        axis(ui, look.timeline.last_min, words);
+        small(ui, words.label("screen-evidence-legend"));
+        breaks(ui, pages, look, words);
+        rulings(ui, pages, look, words);
     });
 }
 
@@ -60,7 +59,7 @@ fn place(rect: Rect, minute: f64, last_min: f64) -> f32 {
 }
 
 /// Numbered moves. The pointer on one tells what it was; a press shows it among what happened.
-fn moves(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
+fn moves(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, words: Words) {
     let timeline: &Timeline = look.timeline;
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width() - 4.0, MOVES), Sense::click());
     let bar =
@@ -70,7 +69,7 @@ fn moves(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
     painter.text(
         pos2(rect.left() + 2.0, y),
         egui::Align2::LEFT_CENTER,
-        state.words.label("screen-evidence-moves"),
+        words.label("screen-evidence-moves"),
         palette::small(),
         palette::INK,
     );
@@ -98,13 +97,12 @@ fn moves(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
     });
     let Some(point) = nearest else { return };
     if response.clicked() {
-        state.review_page = Page::Timeline;
-        state.shown_move = Some(ShownMove { number: point.entry, scroll: Scroll::Wanted });
+        pages.lead_to(point.entry);
     }
     if let Some(entry) = look.notebook.iter().find(|entry| entry.number == point.entry) {
-        response.on_hover_text(state.words.fill(
+        response.on_hover_text(words.fill(
             "screen-evidence-move-about",
-            &[("number", entry.number.to_string()), ("move", state.words.say(&entry.action))],
+            &[("number", entry.number.to_string()), ("move", words.say(&entry.action))],
         ));
     }
 }
@@ -208,32 +206,32 @@ fn axis(ui: &mut Ui, last_min: f64, words: Words) {
 }
 
 /// Where the order broke, each with its move.
-fn breaks(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
+fn breaks(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, words: Words) {
     let broken = look.review.order_breaks_by_entry();
     if broken.is_empty() {
         return;
     }
     ui.add_space(4.0);
-    heading(ui, &state.words.label("screen-evidence-breaks"));
+    heading(ui, &words.label("screen-evidence-breaks"));
     for (entry, reasons) in broken {
-        move_link(ui, state, look, entry);
+        move_link(ui, pages, look, entry, words);
         for reason in reasons {
-            ui.add(egui::Label::new(state.words.heading(reason)).wrap());
+            ui.add(egui::Label::new(words.heading(reason)).wrap());
         }
     }
 }
 
 /// What each reading ruled out.
-fn rulings(ui: &mut Ui, state: &mut UiState, look: &ReviewLook<'_>) {
+fn rulings(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, words: Words) {
     let Some(chances) = look.dossier.and_then(|dossier| dossier.chances.as_ref()) else { return };
     ui.add_space(4.0);
-    heading(ui, &state.words.label("screen-evidence-rulings"));
+    heading(ui, &words.label("screen-evidence-rulings"));
     for ruling in rulings_of_evidence(look.notebook, chances) {
-        move_link(ui, state, look, ruling.entry);
+        move_link(ui, pages, look, ruling.entry, words);
         for effect in ruling.effects(chances) {
-            ui.add(egui::Label::new(state.words.say(&effect)).wrap());
+            ui.add(egui::Label::new(words.say(&effect)).wrap());
         }
-        if let Some(told) = ruling.doubt.and_then(|doubt| doubt_text(doubt, state.words)) {
+        if let Some(told) = ruling.doubt.and_then(|doubt| doubt_text(doubt, words)) {
             small(ui, told);
         }
         ui.separator();

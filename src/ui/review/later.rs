@@ -6,9 +6,9 @@ use report::{Corner, Cycle, Cycles, FateSample, Projection, SoundPath};
 
 use crate::parts::{heading, small, strong};
 use crate::plots::{Axis, Curve, Figure, Foot, Pen, round_marks, round_text};
-use crate::stage::PathLook;
 use crate::units::cost_in_minutes;
 use crate::{palette, wording};
+use session::PathLook;
 use words::{Units, Words, span};
 
 const PENS: [Pen; 3] = [Pen::Solid, Pen::Dashed, Pen::Dotted];

@@ -10,6 +10,6 @@ use visit::Visit;
 /// # Errors
 /// If a plant leaves the finite numbers.
 pub fn guided(visit: &mut Visit, mut suspects: Hypotheses, limit_min: f64) -> Result<Hypotheses, StepError> {
-    guide(visit, &mut suspects, limit_min, &|_| true)?;
+    guide(visit, &mut suspects, limit_min, &diagnosis::Unwatched)?;
     Ok(suspects)
 }

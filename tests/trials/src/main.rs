@@ -84,7 +84,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
     let case = case(number);
     let mut visit = Visit::start(&case.call, number)?;
     let begun = Instant::now();
-    let Some(mut suspects) = Hypotheses::arrive(&case.call, &Prior::Even, &|_| true)? else {
+    let Some(mut suspects) = Hypotheses::arrive(&case.call, &Prior::Even, &diagnosis::Unwatched)? else {
         unreachable!("nobody stops it")
     };
     let arrived_s = begun.elapsed().as_secs_f64();
@@ -94,7 +94,7 @@ fn work(number: u64, arguments: &Arguments) -> Result<Worked, StepError> {
     } else {
         let mut follow = |visit: &Visit| -> Result<Go, StepError> {
             if let Some(entry) = visit.notebook().last() {
-                suspects.follow(entry, &|_| true)?;
+                suspects.follow(entry, &diagnosis::Unwatched)?;
                 if entry.number.is_multiple_of(ALONG_EVERY) {
                     along.extend(stated(&suspects, &case));
                 }

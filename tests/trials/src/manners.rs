@@ -109,14 +109,14 @@ pub fn worked(seed: u64, manner: Manner) -> Result<Visit, StepError> {
 /// If a plant leaves the finite numbers.
 pub fn marks_of(seed: u64) -> Result<Vec<(Manner, Marks)>, StepError> {
     let call = call_of(seed);
-    let Some(arrived) = Hypotheses::arrive(&call, &prior(&call), &|_| true)? else {
+    let Some(arrived) = Hypotheses::arrive(&call, &prior(&call), &diagnosis::Unwatched)? else {
         unreachable!("nobody stops it")
     };
     Manner::ALL
         .into_iter()
         .map(|manner| {
             let visit = worked(seed, manner)?;
-            let Some(suspects) = weigh_arrived(&visit, arrived.clone(), None, &|_| true)? else {
+            let Some(suspects) = weigh_arrived(&visit, arrived.clone(), None, &diagnosis::Unwatched)? else {
                 unreachable!("nobody stops it")
             };
             Ok((manner, judge_weighed(&visit, &suspects)?))

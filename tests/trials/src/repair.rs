@@ -35,7 +35,7 @@ pub fn repair(visit: &mut Visit, suspects: &mut Hypotheses) -> Result<usize, Ste
             && !visit.notebook().iter().any(|entry| entry.action == Move::Recover);
         let mut follow = |visit: &Visit| {
             if let Some(entry) = visit.notebook().last() {
-                suspects.follow(entry, &|_| true)?;
+                suspects.follow(entry, &diagnosis::Unwatched)?;
             }
             Ok(crate::routine::Go::On)
         };

@@ -8,8 +8,9 @@ use visit::Visit;
 fn worked(number: u64) -> (Case, Visit, Hypotheses) {
     let case = case(number);
     let mut visit = Visit::start(&case.call, number).expect("finite");
-    let suspects =
-        Hypotheses::arrive(&case.call, &Prior::Even, &|_| true).expect("finite").expect("nobody stops it");
+    let suspects = Hypotheses::arrive(&case.call, &Prior::Even, &diagnosis::Unwatched)
+        .expect("finite")
+        .expect("nobody stops it");
     let suspects = guided(&mut visit, suspects, 300.0).expect("finite");
     (case, visit, suspects)
 }

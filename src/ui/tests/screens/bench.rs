@@ -3,13 +3,17 @@
 use std::sync::LazyLock;
 
 use egui_kittest::Harness;
-use ui::{ClockLook, Command, HintLook, Pace, Speed, Stage, UiState, View};
+use session::{ClockLook, Command, HintLook, Pace, Speed, Stage};
+use ui::{Shown, UiState};
 use visit::{Move, Visit};
+use words::Words;
 
 /// What the harness holds.
 pub struct Bench {
     /// The screen's own state.
     pub state: UiState,
+    /// Language and units, as a session keeps them.
+    pub words: Words,
     /// The visit.
     pub visit: Visit,
     /// What the suspects say.
@@ -41,16 +45,28 @@ pub fn at_work(visit: Visit, size: [f32; 2]) -> Harness<'static, Bench> {
 
 /// The same with what the suspects say.
 pub fn at_work_with(visit: Visit, hints: HintLook, size: [f32; 2]) -> Harness<'static, Bench> {
-    let bench = Bench { state: UiState::default(), visit, hints, commands: Vec::new() };
+    let bench =
+        Bench { state: UiState::default(), words: Words::default(), visit, hints, commands: Vec::new() };
     let mut harness = Harness::builder().with_size(size).with_max_steps(20).build_ui_state(
         |ui, bench: &mut Bench| {
-            let view = View::of(&bench.visit, bench.state.place.0, bench.state.words);
             let clock = ClockLook { speed: Speed::Real, pace: Pace::Paused };
-            let stage = Stage::Visit { view: &view, clock, hints: &bench.hints };
-            bench.commands.extend(ui::show(ui, &mut bench.state, stage));
+            let stage = Stage::Working { visit: &bench.visit, clock, hints: bench.hints.clone() };
+            let shown = Shown { stage, notice: None, words: bench.words, turn: 0 };
+            let given = ui::show(ui, &mut bench.state, shown);
+            take(&mut bench.words, &mut bench.commands, given);
         },
         bench,
     );
     harness.run_steps(4);
     harness
+}
+
+/// Carries out what concerns units, and keeps the rest to be looked at.
+pub fn take(words: &mut Words, commands: &mut Vec<Command>, given: Vec<Command>) {
+    for command in given {
+        match command {
+            Command::SetUnits(units) => words.units = units,
+            other => commands.push(other),
+        }
+    }
 }

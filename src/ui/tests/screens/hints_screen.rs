@@ -6,7 +6,7 @@ use diagnosis::{Bundle, Hypothesis, Posterior, Test, When};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use ui::{Command, HintLook, HintsTaken, TestsLook};
+use session::{Command, HintLook, HintsTaken, TestsLook};
 use visit::{Duration, Move, Place, Port, Visit};
 use words::Words;
 
@@ -168,14 +168,14 @@ fn a_wait_shows_how_far_the_weighing_is() {
 fn the_review_tells_what_was_asked() {
     let none = HintsTaken::default();
     let words = Words::default();
-    assert!(none.told(words).is_empty());
+    assert!(ui::hints_taken(none, words).is_empty());
     let some = HintsTaken { policy: Hints::OnRequest, tests: 2, standing: 1 };
     assert_eq!(
-        some.told(words),
+        ui::hints_taken(some, words),
         ["Hints: you asked for the next test twice.", "Hints: you looked at what was still possible once.",]
     );
     let often = HintsTaken { tests: 5, standing: 0, ..some };
-    assert_eq!(often.told(words), ["Hints: you asked for the next test 5 times."]);
+    assert_eq!(ui::hints_taken(often, words), ["Hints: you asked for the next test 5 times."]);
     let always = HintsTaken { policy: Hints::Always, ..none };
-    assert_eq!(always.told(words), ["Hints: the next test was shown all the time."]);
+    assert_eq!(ui::hints_taken(always, words), ["Hints: the next test was shown all the time."]);
 }

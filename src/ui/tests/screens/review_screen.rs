@@ -2,24 +2,27 @@
 
 use std::sync::LazyLock;
 
-use crate::bench::visit_after;
+use crate::bench::{take, visit_after};
 use call::Milestone;
 use diagnosis::{Hypothesis, Purpose};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use judge::{Area, Mark, Marks, Reason};
-use report::{AfterEntry, PathStep, PosteriorHistory, Review, ReviewFigures, SoundPath, Timeline};
-use ui::{Command, FiguresLook, HintsTaken, PathLook, ReviewLook, Stage, Trace, UiState, Weighing};
-use visit::{Move, Place, Port, Visit};
+use report::{AfterEntry, Course, PathStep, PosteriorHistory, Review, ReviewFigures, SoundPath, Timeline};
+use session::{Command, FiguresLook, HintsTaken, PathLook, ReviewLook, Stage, WeighingLook as Weighing};
+use ui::{Shown, UiState};
+use visit::{Move, Place, Port, Recording, Visit};
+use words::Words;
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
 
 struct Afterwards {
     state: UiState,
+    words: Words,
     visit: Visit,
     review: Review,
-    trace: Trace,
+    course: Course,
     timeline: Timeline,
     dossier: Option<ReviewFigures>,
     figures: FiguresLook,
@@ -45,16 +48,16 @@ fn marks() -> Marks {
 
 fn afterwards(visit: Visit, dossier: Option<ReviewFigures>, weighing: Weighing) -> Afterwards {
     let review = Review::new(&visit, &marks());
-    let mut trace = Trace::default();
-    trace.sample(&visit);
+    let course = Course::of(&Recording::of(&visit).expect("the plant stays finite"));
     let chances = dossier.as_ref().and_then(|dossier| dossier.chances.as_ref());
     let timeline = Timeline::of(&visit, &review, chances);
     let state = UiState::default();
     Afterwards {
         state,
+        words: Words::default(),
         visit,
         review,
-        trace,
+        course,
         timeline,
         dossier,
         figures: FiguresLook::Over,
@@ -73,7 +76,7 @@ fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
                 review: &after.review,
                 notebook: after.visit.notebook(),
                 arrival_s: after.visit.arrival_s(),
-                trace: &after.trace,
+                course: &after.course,
                 timeline: &after.timeline,
                 dossier: after.dossier.as_ref(),
                 figures: after.figures,
@@ -81,7 +84,10 @@ fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
                 hints: after.hints,
                 path: after.path,
             };
-            after.commands.extend(ui::show(ui, &mut after.state, Stage::Review(&look)));
+            let stage = Stage::Reviewing(Box::new(look));
+            let shown = Shown { stage, notice: None, words: after.words, turn: 0 };
+            let given = ui::show(ui, &mut after.state, shown);
+            take(&mut after.words, &mut after.commands, given);
         },
         state,
     );
@@ -93,7 +99,7 @@ fn shown(state: Afterwards) -> Harness<'static, Afterwards> {
 fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
     let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
     let state = afterwards(visit, None, Weighing::Over);
-    let wrong = state.state.words.say(&state.review.wrong[0].kind);
+    let wrong = state.words.say(&state.review.wrong[0].kind);
     let mut harness = shown(state);
     for text in [
         "Reading the thermostat came first, then declaring the cause.",
@@ -124,13 +130,13 @@ fn the_review_shows_each_mark_with_its_move_and_what_was_wrong() {
 fn the_review_is_saved_from_the_keyboard() {
     let visit = visit_after(&[Move::Look(Place::Thermostat), Move::CloseTicket]);
     let mut harness = shown(afterwards(visit, None, Weighing::Over));
-    let units = harness.state().state.words.units;
+    let units = harness.state().words.units;
     for key in [Key::P, Key::S, Key::U] {
         harness.key_press(key);
         harness.run_steps(2);
     }
     assert_eq!(harness.state().commands, [Command::SavePage, Command::SaveRecord]);
-    assert_ne!(harness.state().state.words.units, units, "U changes the units");
+    assert_ne!(harness.state().words.units, units, "U changes the units");
     // With help over it, nothing is written behind its back.
     harness.key_press(Key::F1);
     harness.run_steps(2);
@@ -208,7 +214,7 @@ static WEIGHED: LazyLock<(Visit, ReviewFigures)> = LazyLock::new(|| {
         Move::ReadGauge(Port::Liquid),
         Move::CloseTicket,
     ]);
-    let mut dossier = ReviewFigures::of(&visit, 1.0).expect("the plants stay finite");
+    let mut dossier = figures(&visit, 1.0);
     let fault = &visit.seeded().faults[0];
     let plugged = Hypothesis::single(plant::FaultKind::PluggedDrier, None);
     // The longest names there are.
@@ -322,4 +328,10 @@ fn text_is_whole(page: &str, shape: &egui::Shape, clip: egui::Rect) {
         egui::Shape::Vec(shapes) => shapes.iter().for_each(|shape| text_is_whole(page, shape, clip)),
         _ => {}
     }
+}
+
+fn figures(visit: &Visit, hours: f64) -> ReviewFigures {
+    let recording = Recording::of(visit).expect("the plant stays finite");
+    let figures = ReviewFigures::of(visit, &recording, hours, &diagnosis::Unwatched);
+    figures.expect("the plants stay finite").expect("nobody stops it")
 }

@@ -2,13 +2,19 @@
 
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use ui::{CallCard, CallChoice, Command, Preparing, Stage, UiState};
+use session::{CallCard, CallChoice, Command, Preparing, Stage, Task};
+use ui::{Shown, UiState};
+use words::Words;
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
 
 struct Start {
     state: UiState,
     commands: Vec<Command>,
+}
+
+fn shown(stage: Stage<'_>) -> Shown<'_> {
+    Shown { stage, notice: None, words: Words::default(), turn: 0 }
 }
 
 fn start() -> Harness<'static, Start> {
@@ -23,8 +29,8 @@ fn start() -> Harness<'static, Start> {
     let state = Start { state: UiState::default(), commands: Vec::new() };
     let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
         move |ui, start: &mut Start| {
-            let stage = Stage::Start { calls: &cards, left: &[] };
-            start.commands.extend(ui::show(ui, &mut start.state, stage));
+            let shown = shown(Stage::List { calls: &cards, left: &[] });
+            start.commands.extend(ui::show(ui, &mut start.state, shown));
         },
         state,
     );
@@ -113,13 +119,8 @@ fn long_work_can_be_cancelled() {
     let state = Start { state: UiState::default(), commands: Vec::new() };
     let mut harness = Harness::builder().with_size(SIZE).build_ui_state(
         |ui, start: &mut Start| {
-            let preparing = Preparing {
-                title: "On the way".to_owned(),
-                detail: "The plant runs.".to_owned(),
-                waited_s: 3.0,
-                share: Some(0.25),
-            };
-            start.commands.extend(ui::show(ui, &mut start.state, Stage::Preparing(&preparing)));
+            let preparing = Preparing { task: Task::Marking, waited_s: 3.0, share: Some(0.25) };
+            start.commands.extend(ui::show(ui, &mut start.state, shown(Stage::Preparing(preparing))));
         },
         state,
     );

@@ -4,7 +4,7 @@ use crate::bench::{Bench, at_work, visit_after};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use ui::{Command, Speed};
+use session::{Command, Speed};
 use visit::{ChargeBy, CylinderUse, Duration, Location, Mass, Move, Place, Port, Pressure};
 use words::{Language, Units, Words};
 
@@ -29,12 +29,12 @@ fn every_place_is_in_the_list_and_in_the_drawing() {
     for place in Place::ALL {
         harness.get_by_label(&format!("In the drawing: {}", WORDS.say(&place))).click();
         harness.run_steps(3);
-        assert_eq!(harness.state().state.place.0, place, "the drawing leads elsewhere");
+        assert_eq!(harness.state().state.place(), place, "the drawing leads elsewhere");
     }
     for (place, letter) in Place::ALL.into_iter().zip('A'..) {
         harness.get_by_label(&format!("{letter} {}", WORDS.heading(&place))).click();
         harness.run_steps(3);
-        assert_eq!(harness.state().state.place.0, place, "the list leads elsewhere");
+        assert_eq!(harness.state().state.place(), place, "the list leads elsewhere");
     }
     assert!(performed(&harness).is_empty(), "going to a place is no move");
 }

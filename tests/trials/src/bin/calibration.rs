@@ -57,12 +57,12 @@ fn work(number: u64) -> Result<Ranked, StepError> {
     let mut drawn = drawn(number)?;
     let call = drawn.visit.call().clone();
     let arrived_kg = drawn.visit.plant().circuit_kg();
-    let Some(mut suspects) = Hypotheses::arrive(&call, &Prior::Even, &|_| true)? else {
+    let Some(mut suspects) = Hypotheses::arrive(&call, &Prior::Even, &diagnosis::Unwatched)? else {
         unreachable!("nobody stops it")
     };
     fixed_routine(&mut drawn.visit, &mut |visit: &Visit| {
         if let Some(entry) = visit.notebook().last() {
-            suspects.follow(entry, &|_| true)?;
+            suspects.follow(entry, &diagnosis::Unwatched)?;
         }
         Ok(Go::On)
     })?;

@@ -66,15 +66,15 @@ fn main() -> Result<(), StepError> {
 fn of_call(number: u64, careful: Care, verbose: bool) -> Result<Vec<f64>, StepError> {
     let call = case(number).call;
     let mut visit = Visit::start(&call, number)?;
-    let arrive = |care| Hypotheses::arrive_with(&call, &Prior::Even, care, &|_| true);
+    let arrive = |care| Hypotheses::arrive_with(&call, &Prior::Even, care, &diagnosis::Unwatched);
     let Some((mut usual, mut slow)) = arrive(Care::USUAL)?.zip(arrive(careful)?) else {
         unreachable!("nobody stops it")
     };
     let mut apart = Vec::new();
     fixed_routine(&mut visit, &mut |visit: &Visit| {
         if let Some(entry) = visit.notebook().last() {
-            usual.follow(entry, &|_| true)?;
-            slow.follow(entry, &|_| true)?;
+            usual.follow(entry, &diagnosis::Unwatched)?;
+            slow.follow(entry, &diagnosis::Unwatched)?;
             let pairs = usual.probabilities().into_iter().zip(slow.probabilities());
             apart.push(pairs.map(|(usual, slow)| (usual - slow).abs()).fold(0.0, f64::max));
             if verbose {

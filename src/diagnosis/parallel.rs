@@ -1,35 +1,33 @@
-//! Many shadows, a few cores.
+//! Many pieces of work, a few cores.
 
 use std::sync::{Mutex, PoisonError};
 
-use plant::StepError;
-
-/// Asked now and then during long work with how much of it is done, 0 to 1; `false` stops the work.
-pub type KeepGoing<'a> = dyn Fn(f64) -> bool + Sync + 'a;
+use crate::progress::{Done, Progress};
 
 /// What came of work that can be stopped.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Worked {
+pub enum Worked {
     /// All of it was done.
     Done,
     /// It was stopped.
     Stopped,
 }
 
-/// Works on every item on the cores there are. Items are independent, so the result does not depend on how many.
+/// Works on every item on so many threads. Items are independent, so the result does not depend on how many.
 ///
 /// # Errors
 /// The first error of the first item in order that failed.
-pub(crate) fn each<T: Send>(
+pub fn for_each<T: Send, E: Send>(
     items: &mut [T],
-    keep_going: &KeepGoing<'_>,
-    work: impl Fn(&mut T) -> Result<(), StepError> + Sync,
-) -> Result<Worked, StepError> {
-    struct State<'a, T> {
+    threads: usize,
+    progress: &dyn Progress,
+    work: impl Fn(&mut T) -> Result<(), E> + Sync,
+) -> Result<Worked, E> {
+    struct State<'a, T, E> {
         left: std::iter::Enumerate<std::slice::IterMut<'a, T>>,
         done: usize,
         stopped: bool,
-        failed: Option<(usize, StepError)>,
+        failed: Option<(usize, E)>,
     }
     let count = items.len();
     if count == 0 {
@@ -55,12 +53,12 @@ pub(crate) fn each<T: Send>(
                 }
                 state.done as f64 / count as f64
             };
-            if !keep_going(share) {
+            if !progress.goes_on(Done::Share(share)) {
                 state.lock().unwrap_or_else(PoisonError::into_inner).stopped = true;
             }
         }
     };
-    let workers = std::thread::available_parallelism().map_or(1, |cores| cores.get()).min(count);
+    let workers = threads.clamp(1, count);
     if workers == 1 {
         labour();
     } else {
@@ -76,4 +74,9 @@ pub(crate) fn each<T: Send>(
         None if state.stopped && state.done < count => Ok(Worked::Stopped),
         None => Ok(Worked::Done),
     }
+}
+
+/// Threads that the machine runs at the same time.
+pub fn cores() -> usize {
+    std::thread::available_parallelism().map_or(1, |cores| cores.get())
 }

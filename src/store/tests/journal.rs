@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::PathBuf;
 
-use session::{Interrupted, Journal, interrupted};
+use store::{Interrupted, Journal, interrupted};
 use visit::Duration;
 use visit::{Move, Place, Record, Visit};
 

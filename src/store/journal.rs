@@ -4,7 +4,7 @@
 //! that is not whole was being written when the program ended; it and what follows don't count. The file is locked while its
 //! visit is worked; one that nobody holds is what an interrupted visit left.
 
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
@@ -19,8 +19,6 @@ use crate::files::{self, FileFault};
 
 /// Ending of a journal's name.
 const ENDING: &str = ".journal";
-/// Names that are tried before giving up: others may take the same at the same time.
-const TRIES: u32 = 16;
 
 /// The first line: the record without an event, and where the call's file lies if it is not a built-in one.
 #[derive(Serialize, Deserialize)]
@@ -144,20 +142,10 @@ impl Journal {
 
 /// A new file that no one else has, locked.
 fn create(folder: &Path, stem: &str) -> io::Result<(PathBuf, File)> {
-    let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
-    for _ in 0..TRIES {
-        let path = files::free_name(folder, stem, ENDING);
-        match OpenOptions::new().append(true).create_new(true).open(&path) {
-            Ok(file) => {
-                // Where files can't be locked, a second program offers a visit that is being worked; nothing is lost by it.
-                let _ = file.try_lock();
-                return Ok((path, file));
-            }
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => last = error,
-            Err(error) => return Err(error),
-        }
-    }
-    Err(last)
+    let (path, file) = files::create_new(folder, stem, ENDING)?;
+    // Where files can't be locked, a second program offers a visit that is being worked; nothing is lost by it.
+    let _ = file.try_lock();
+    Ok((path, file))
 }
 
 /// What a line holds, if it is whole and without a mistake.
@@ -217,9 +205,8 @@ impl Interrupted {
     pub fn to_record(&self, ending: &str) -> Result<PathBuf, JournalError> {
         let folder = self.path.parent().unwrap_or(Path::new("."));
         let stem = format!("{}-seed{}", self.record.call.id, self.record.seed);
-        let path = files::free_name(folder, &stem, ending);
-        files::write_whole(&path, &self.record.to_text())
-            .map_err(|error| JournalError::file(&path, error))?;
+        let path = files::write_new(folder, &stem, ending, &self.record.to_text())
+            .map_err(|error| JournalError::file(folder, error))?;
         let _ = fs::remove_file(&self.path);
         Ok(path)
     }

@@ -1,10 +1,12 @@
-//! What panels ask for. The screen reads and never writes: panels push commands, the window carries them out.
+//! What a session is asked for: by panels, by tests, by whatever drives it.
 
 use std::path::PathBuf;
 
+use serde::{Deserialize, Serialize};
 use visit::Move;
+use words::Units;
 
-/// One wish of the person at the screen.
+/// One wish.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Command {
     /// Drive to a call and arrive there.
@@ -32,8 +34,12 @@ pub enum Command {
     StopWaiting,
     /// Stop or restart the clock.
     TogglePause,
-    /// How fast the clock runs.
+    /// How fast the clock runs, now and from now on.
     SetSpeed(Speed),
+    /// Units on display, now and from now on.
+    SetUnits(Units),
+    /// The message was read.
+    DismissNotice,
     /// Go on with a visit that was interrupted, from its journal.
     GoOn(PathBuf),
     /// Write the visit record.
@@ -58,7 +64,7 @@ pub enum CallChoice {
 }
 
 /// How fast plant time runs against real time.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Speed {
     /// As in life.
     #[default]
@@ -82,16 +88,6 @@ impl Speed {
             Speed::Ten => 10.0,
             Speed::Sixty => 60.0,
             Speed::ThreeHundred => 300.0,
-        }
-    }
-
-    /// For a button.
-    pub fn label(self) -> &'static str {
-        match self {
-            Speed::Real => "1×",
-            Speed::Ten => "10×",
-            Speed::Sixty => "60×",
-            Speed::ThreeHundred => "300×",
         }
     }
 

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use session::files::{FileFault, free_name, read, read_written, write_whole};
+use store::files::{FileFault, free_name, read, read_written, write_new, write_whole};
 
 fn folder(name: &str) -> PathBuf {
     let folder = std::env::temp_dir().join(format!("rimebench-files-{name}-{}", std::process::id()));
@@ -58,5 +58,31 @@ fn what_is_no_text_is_refused() {
     assert_eq!(read(&path), Err(FileFault::NoText));
     fs::write(&path, "\u{feff}(version: 1)").expect("written");
     assert_eq!(read(&path).expect("a text"), "(version: 1)");
+    fs::remove_dir_all(folder).expect("removed");
+}
+
+/// Many programs that want the same name at once get one each.
+#[test]
+fn a_new_file_has_a_name_of_its_own_and_leaves_nothing_beside_it() {
+    let folder = folder("new");
+    let texts: Vec<String> = (0..8).map(|number| format!("text {number}")).collect();
+    let mut paths: Vec<PathBuf> = std::thread::scope(|scope| {
+        let writing: Vec<_> = texts
+            .iter()
+            .map(|text| scope.spawn(|| write_new(&folder, "same", ".txt", text).expect("written")))
+            .collect();
+        writing.into_iter().map(|thread| thread.join().expect("whole")).collect()
+    });
+    paths.sort();
+    paths.dedup();
+    assert_eq!(paths.len(), texts.len());
+    let mut read: Vec<String> = paths.iter().map(|path| fs::read_to_string(path).expect("there")).collect();
+    read.sort();
+    assert_eq!(read, texts);
+    assert_eq!(
+        fs::read_dir(&folder).expect("a folder").count(),
+        texts.len(),
+        "something was left beside them"
+    );
     fs::remove_dir_all(folder).expect("removed");
 }

@@ -4,10 +4,10 @@ use std::collections::VecDeque;
 
 use call::{Call, Hints};
 use diagnosis::way_to;
-use ui::{HintLook, HintsTaken, TestsLook};
 use visit::{Move, Outcome, Visit};
 use words::Words;
 
+use crate::look::{HintLook, HintsTaken, TestsLook};
 use crate::weighing::{Look, Weighing};
 
 /// The best tests that are shown.

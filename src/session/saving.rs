@@ -1,12 +1,11 @@
 //! Visit records and pages of reviews on disk.
 
-use std::fs;
 use std::path::{Path, PathBuf};
 
-use session::files;
 use visit::Visit;
 
 use crate::failure::{Failure, Written};
+use store::files;
 
 /// Endings of the files that are written.
 pub const RECORD: &str = ".visit.ron";
@@ -46,17 +45,12 @@ struct Place<'a> {
 
 impl Place<'_> {
     fn write(&self, what: Written, text: &str) -> Result<PathBuf, Failure> {
-        let failed = |path: &Path, reason: std::io::Error| Failure::not_written(what, path, reason);
-        fs::create_dir_all(self.folder).map_err(|reason| failed(self.folder, reason))?;
-        let path = self
-            .previous
-            .map_or_else(|| files::free_name(self.folder, &self.stem, self.ending), Path::to_owned);
-        files::write_whole(&path, text).map_err(|reason| failed(&path, reason))?;
-        Ok(path)
+        match self.previous {
+            Some(path) => files::write_whole(path, text)
+                .map(|()| path.to_owned())
+                .map_err(|reason| Failure::not_written(what, path, reason)),
+            None => files::write_new(self.folder, &self.stem, self.ending, text)
+                .map_err(|reason| Failure::not_written(what, self.folder, reason)),
+        }
     }
-}
-
-/// Text of a file.
-pub fn read(path: &Path) -> Result<String, Failure> {
-    files::read(path).map_err(|reason| Failure::NotRead(path.display().to_string(), reason))
 }

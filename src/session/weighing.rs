@@ -1,27 +1,25 @@
-//! The suspects of a visit, followed on a thread beside the window.
+//! The suspects of a visit, followed on a thread beside it.
 //!
-//! The window tells what happens and looks at what has come of it; it never waits. Every finished entry is weighed and
+//! The session tells what happens and looks at what has come of it; it never waits. Every finished entry is weighed and
 //! then refined, in order, whatever else is asked meanwhile, so that the suspects at the end are those that
 //! [`Hypotheses::of`] gives.
 
 use std::collections::VecDeque;
-use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
-use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
-use std::thread::{self, JoinHandle};
-use std::time::Duration;
 
 use call::Call;
-use diagnosis::{Hypotheses, Posterior, Test};
+use diagnosis::{Done, Hypotheses, Posterior, Progress, Stoppable, Test, Within};
 use plant::StepError;
 use visit::{Entry, Move, Visit};
 
+use crate::background::{Background, Watch};
 use crate::failure::Failure;
+use crate::marking::ARRIVAL_SHARE;
 
 /// Plant time that the shadows follow before the next look at what was told, s: some hundredths of a second of work.
 const SLICE_S: f64 = 60.0;
-/// How long the thread sleeps at most before it looks whether it is to stop.
-const NAP: Duration = Duration::from_millis(200);
 
 /// What the thread is told.
 enum Told {
@@ -35,7 +33,7 @@ enum Told {
     HandOver,
 }
 
-/// What the window can look at.
+/// What can be looked at.
 #[derive(Clone, Debug, Default)]
 pub struct Look {
     /// Share of the arrival that is done, 0 to 1.
@@ -62,17 +60,19 @@ pub struct Followed {
     pub now: Hypotheses,
 }
 
-/// The thread, seen from the window. It stops soon after this is dropped.
+/// The thread, seen from the session. It stops soon after this is dropped.
 pub struct Weighing {
     sender: Sender<Told>,
     shared: Arc<Shared>,
-    thread: Option<JoinHandle<Result<Option<Followed>, StepError>>>,
+    work: Background<Stoppable<Followed>>,
     told: usize,
 }
 
+#[derive(Default)]
 struct Shared {
     look: Mutex<Look>,
-    stop: AtomicBool,
+    /// Who waits for the suspects, once they are to be handed over.
+    waits: Mutex<Option<Arc<Watch>>>,
     /// Entries and wishes that were told: what is worked out for an earlier state is dropped.
     news: AtomicUsize,
 }
@@ -82,19 +82,8 @@ impl Shared {
         self.look.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn goes_on(&self) -> bool {
-        !self.stop.load(Ordering::Relaxed)
-    }
-}
-
-/// Says on the window that the work broke off if it ends in a panic.
-struct TellsOfPanic<'a>(&'a Shared);
-
-impl Drop for TellsOfPanic<'_> {
-    fn drop(&mut self) {
-        if thread::panicking() {
-            self.0.look().failed = Some(Failure::HintsBrokeOff);
-        }
+    fn waits(&self) -> MutexGuard<'_, Option<Arc<Watch>>> {
+        self.waits.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
@@ -102,26 +91,22 @@ impl Weighing {
     /// Lets the suspects of a call arrive and then follow what is told.
     pub fn start(call: &Call) -> Weighing {
         let (sender, receiver) = channel();
-        let shared = Arc::new(Shared {
-            look: Mutex::new(Look::default()),
-            stop: AtomicBool::new(false),
-            news: AtomicUsize::new(0),
-        });
-        let spawned = thread::Builder::new().name("rimebench-suspects".to_owned()).spawn({
+        let shared = Arc::new(Shared::default());
+        let work = Background::start("rimebench-suspects", {
             let (call, shared) = (call.clone(), Arc::clone(&shared));
-            move || {
-                let _guard = TellsOfPanic(&shared);
-                let followed = Thread { receiver, shared: &shared, seen: 0 }.run(&call);
-                if let Err(error) = &followed {
-                    shared.look().failed = Some(Failure::from(error.clone()));
-                }
-                followed
+            move |watch, leave| {
+                leave(
+                    Thread {
+                        receiver: Mutex::new(receiver),
+                        shared: &shared,
+                        watch,
+                        seen: AtomicUsize::default(),
+                    }
+                    .run(&call),
+                )
             }
         });
-        if let Err(reason) = &spawned {
-            shared.look().failed = Some(Failure::NotBegun(reason.to_string()));
-        }
-        Weighing { sender, shared, thread: spawned.ok(), told: 0 }
+        Weighing { sender, shared, work, told: 0 }
     }
 
     /// Tells where the visit stands and what was finished since the last time.
@@ -149,51 +134,72 @@ impl Weighing {
 
     /// What has come of it.
     pub fn look(&self) -> Look {
+        // Before it is handed over the thread ends only if it can't go on.
+        match self.work.poll() {
+            None | Some(Ok(Ok(_)) | Err(Failure::NoResult)) => {}
+            Some(Ok(Err(error))) => self.shared.look().failed = Some(Failure::from(error)),
+            Some(Err(Failure::BrokeOff(_))) => self.shared.look().failed = Some(Failure::HintsBrokeOff),
+            Some(Err(failure)) => self.shared.look().failed = Some(failure),
+        }
         self.shared.look().clone()
     }
 
-    /// Waits for the thread and takes the suspects, as far as they have been weighed. `watch` is asked now and then
-    /// with the share of the arrival that is done; `false` stops it. `None` if it was stopped or the thread is gone.
+    /// Waits for the thread and takes the suspects, as far as they have been weighed. Who waits is told how far the arrival is and can
+    /// stop it. `None` if it was stopped or the thread is gone.
     ///
     /// # Errors
     /// If a shadow left the finite numbers.
-    pub fn hand_over(mut self, watch: &dyn Fn(f64) -> bool) -> Result<Option<Followed>, StepError> {
+    pub fn hand_over(self, waits: &Arc<Watch>) -> Stoppable<Followed> {
+        *self.shared.waits() = Some(Arc::clone(waits));
         self.send(Told::HandOver);
-        let Some(thread) = self.thread.take() else { return Ok(None) };
-        while !thread.is_finished() {
-            let share = self.shared.look().arrived_share;
-            if !watch(share) {
-                self.shared.stop.store(true, Ordering::Relaxed);
-            }
-            thread::sleep(Duration::from_millis(10));
-        }
-        thread.join().unwrap_or(Ok(None))
+        self.work.wait().unwrap_or(Ok(None))
     }
 }
 
-impl Drop for Weighing {
-    fn drop(&mut self) {
-        self.shared.stop.store(true, Ordering::Relaxed);
+/// Whether the thread is still wanted, by the session and by who waits for the suspects.
+impl Progress for Thread<'_> {
+    fn report(&self, done: Done) {
+        let Done::Share(share) = done else { return };
+        self.shared.look().arrived_share = share;
+        if let Some(waits) = &*self.shared.waits() {
+            waits.report(Done::Share(ARRIVAL_SHARE * share));
+        }
+    }
+
+    fn is_cancelled(&self) -> bool {
+        self.watch.is_cancelled() || self.shared.waits().as_ref().is_some_and(|waits| waits.is_cancelled())
+    }
+}
+
+/// Work on the best tests: it is not wanted any more once something else was told.
+struct Testing<'a>(&'a Thread<'a>);
+
+impl Progress for Testing<'_> {
+    fn report(&self, done: Done) {
+        if let Done::Share(share) = done {
+            self.0.shared.look().testing = Some(share);
+        }
+    }
+
+    fn is_cancelled(&self) -> bool {
+        self.0.is_cancelled()
+            || self.0.shared.news.load(Ordering::Relaxed) != self.0.seen.load(Ordering::Relaxed)
     }
 }
 
 /// The thread's own side.
 struct Thread<'a> {
-    receiver: Receiver<Told>,
+    receiver: Mutex<Receiver<Told>>,
     shared: &'a Shared,
+    watch: &'a Watch,
     /// News taken in.
-    seen: usize,
+    seen: AtomicUsize,
 }
 
 impl Thread<'_> {
-    fn run(mut self, call: &Call) -> Result<Option<Followed>, StepError> {
+    fn run(&self, call: &Call) -> Stoppable<Followed> {
         let shared = self.shared;
-        let keep_going = |_: f64| shared.goes_on();
-        let arriving = |share: f64| {
-            shared.look().arrived_share = share;
-            shared.goes_on()
-        };
-        let Some(arrived) = Hypotheses::arrive(call, &judge::prior(call), &arriving)? else {
+        let Some(arrived) = Hypotheses::arrive(call, &judge::prior(call), self)? else {
             return Ok(None);
         };
         let mut now = arrived.clone();
@@ -202,11 +208,14 @@ impl Thread<'_> {
         let mut entries: VecDeque<Box<Entry>> = VecDeque::new();
         let mut at: Option<(f64, Option<(Move, f64)>)> = None;
         let mut asked: Option<Box<Visit>> = None;
+        let wanted = Within(self);
         loop {
             let is_idle = entries.is_empty()
                 && asked.is_none()
                 && at.as_ref().is_none_or(|(time_s, _)| *time_s <= followed_s);
-            for told in self.news(is_idle)? {
+            // The session is gone.
+            let Some(news) = self.news(is_idle) else { return Ok(None) };
+            for told in news {
                 match told {
                     Told::At(time_s, running) => at = Some((time_s, running)),
                     Told::Entry(entry) => entries.push_back(entry),
@@ -214,7 +223,7 @@ impl Thread<'_> {
                     Told::HandOver => return Ok(Some(Followed { arrived, now })),
                 }
             }
-            if !shared.goes_on() {
+            if self.is_cancelled() {
                 return Ok(None);
             }
             let far = entries.front().is_some_and(|entry| entry.finished_s > followed_s + SLICE_S);
@@ -222,17 +231,17 @@ impl Thread<'_> {
                 // A long move in slices, so that it shows how far it is.
                 followed_s += SLICE_S;
                 let running = (entry.started_s < followed_s).then_some((&entry.action, entry.started_s));
-                if now.go_on(running, followed_s, &keep_going)?.is_none() {
+                if now.go_on(running, followed_s, &wanted)?.is_none() {
                     return Ok(None);
                 }
                 shared.look().followed_s = Some(followed_s);
             } else if let Some(entry) = entries.pop_front() {
-                if now.weigh(&entry, &keep_going)?.is_none() {
+                if now.weigh(&entry, &wanted)?.is_none() {
                     return Ok(None);
                 }
                 followed_s = followed_s.max(entry.finished_s);
                 self.publish(&now, followed_s, entry.number);
-                if now.refine(&keep_going)?.is_none() {
+                if now.refine(&wanted)?.is_none() {
                     return Ok(None);
                 }
                 self.publish(&now, followed_s, entry.number);
@@ -244,7 +253,7 @@ impl Thread<'_> {
                     Some((_, began_s)) if began_s > to_s => (None, to_s),
                     other => (other, to_s),
                 };
-                if now.go_on(running, to_s, &keep_going)?.is_none() {
+                if now.go_on(running, to_s, &wanted)?.is_none() {
                     return Ok(None);
                 }
                 followed_s = to_s;
@@ -255,30 +264,22 @@ impl Thread<'_> {
         }
     }
 
-    /// What was told since the last time; waits a little for it if there is nothing to do.
-    fn news(&mut self, is_idle: bool) -> Result<Vec<Told>, StepError> {
+    /// What was told since the last time; waits for it if there is nothing to do. `None` if nothing comes any more.
+    fn news(&self, is_idle: bool) -> Option<Vec<Told>> {
+        let receiver = self.receiver.lock().unwrap_or_else(PoisonError::into_inner);
         let mut news = Vec::new();
         if is_idle {
-            match self.receiver.recv_timeout(NAP) {
-                Ok(told) => news.push(told),
-                Err(RecvTimeoutError::Timeout) => {}
-                // The window is gone, and with it the flag was set.
-                Err(RecvTimeoutError::Disconnected) => self.shared.stop.store(true, Ordering::Relaxed),
-            }
+            news.push(receiver.recv().ok()?);
         }
-        news.extend(self.receiver.try_iter());
-        self.seen += news.iter().filter(|told| !matches!(told, Told::At(..))).count();
-        Ok(news)
+        news.extend(receiver.try_iter());
+        let counted = news.iter().filter(|told| !matches!(told, Told::At(..))).count();
+        self.seen.fetch_add(counted, Ordering::Relaxed);
+        Some(news)
     }
 
     fn test(&self, suspects: &Hypotheses, visit: &Visit) -> Result<(), StepError> {
-        let (shared, seen) = (self.shared, self.seen);
-        let keep_going = |share: f64| {
-            shared.look().testing = Some(share);
-            shared.goes_on() && shared.news.load(Ordering::Relaxed) == seen
-        };
-        let tests = suspects.best_tests(visit, &keep_going)?;
-        let mut look = shared.look();
+        let tests = suspects.best_tests(visit, &Testing(self))?;
+        let mut look = self.shared.look();
         look.testing = None;
         if let Some(tests) = tests {
             look.tests = Some((visit.notebook().len(), tests));
@@ -299,7 +300,7 @@ impl Thread<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::time::Instant;
+    use diagnosis::Unwatched;
     use visit::{AirPoint, Bulb, Place};
 
     fn short_call() -> Call {
@@ -308,14 +309,6 @@ mod tests {
         let mut call = call::read(text, "kiln-street").expect("a valid call");
         call.history_s = 3600.0;
         call
-    }
-
-    fn wait_until(what: &str, holds: impl Fn() -> bool) {
-        let limit = Instant::now() + Duration::from_secs(240);
-        while !holds() {
-            assert!(Instant::now() < limit, "{what} never comes");
-            thread::sleep(Duration::from_millis(5));
-        }
     }
 
     /// Told in frames, with a wait that is cut short and tests asked for, it comes to what it comes to in one go.
@@ -330,7 +323,6 @@ mod tests {
                 Asks::Tests => weighing.ask_tests(visit),
                 Asks::Nothing => weighing.tell(visit),
             }
-            thread::sleep(Duration::from_millis(2));
         };
         frame(&mut visit, Asks::Nothing);
         visit.begin(&Move::Wait(visit::Duration::Hours(1.0)));
@@ -345,14 +337,15 @@ mod tests {
         frame(&mut visit, Asks::Nothing);
         visit.perform(&Move::CloseTicket).expect("finite");
         weighing.tell(&visit);
-        let mut followed = weighing.hand_over(&|_| true).expect("finite").expect("nobody stopped it");
-        followed.now.catch_up(&visit, 4, &|_| true).expect("finite");
-        let anew = Hypotheses::of(&visit, &judge::prior(&call), 4, &|_| true).expect("finite").expect("done");
+        let mut followed = weighing.hand_over(&Arc::default()).expect("finite").expect("nobody stopped it");
+        followed.now.catch_up(&visit, 4, &Unwatched).expect("finite");
+        let anew =
+            Hypotheses::of(&visit, &judge::prior(&call), 4, &Unwatched).expect("finite").expect("done");
         assert_eq!(anew.weighed().len(), 4);
         assert_eq!(followed.now.weighed(), anew.weighed());
         assert_eq!(followed.now.standing(), anew.standing());
         assert!(followed.arrived.weighed().is_empty());
-        let weighed = judge::weigh_all(&visit, followed.arrived, Some(&followed.now), &|_| true);
+        let weighed = judge::weigh_all(&visit, followed.arrived, Some(&followed.now), &Unwatched);
         let marks = judge::judge_weighed(&visit, &weighed.expect("finite").expect("done")).expect("finite");
         assert_eq!(marks, judge::judge(&visit).expect("finite"));
     }
@@ -362,61 +355,62 @@ mod tests {
         Tests,
     }
 
+    /// A thread that has nothing to do but what it was told before: it is over once the session is gone.
+    fn told(call: &Call, visits: &[Told]) -> Look {
+        let (sender, receiver) = channel();
+        for told in visits {
+            let _ = sender.send(match told {
+                Told::At(time_s, running) => Told::At(*time_s, running.clone()),
+                Told::Entry(entry) => Told::Entry(entry.clone()),
+                Told::Tests(visit) => Told::Tests(visit.clone()),
+                Told::HandOver => Told::HandOver,
+            });
+        }
+        drop(sender);
+        let (shared, watch) = (Shared::default(), Watch::default());
+        let news = visits.iter().filter(|told| !matches!(told, Told::At(..))).count();
+        shared.news.store(news, Ordering::Relaxed);
+        let seen = AtomicUsize::default();
+        let thread = Thread { receiver: Mutex::new(receiver), shared: &shared, watch: &watch, seen };
+        assert!(thread.run(call).expect("finite").is_none(), "nobody asked for the suspects");
+        shared.look().clone()
+    }
+
     #[test]
     fn a_reading_and_the_best_tests_come_back() {
         let call = short_call();
         let mut visit = Visit::start(&call, 1).expect("finite");
-        let mut weighing = Weighing::start(&call);
-        weighing.tell(&visit);
-        wait_until("the arrival", || weighing.look().followed_s.is_some());
-        let before = weighing.look().standing;
+        let before = told(&call, &[Told::At(visit.time_s(), None)]);
+        assert!(before.followed_s.is_some() && before.weighed == 0);
         visit.perform(&Move::ReadAir(AirPoint::Supply, Bulb::Dry)).expect("finite");
-        weighing.tell(&visit);
-        wait_until("the reading", || weighing.look().weighed == 1);
-        assert_ne!(weighing.look().standing, before);
-        weighing.ask_tests(&visit);
-        wait_until("a test", || weighing.look().testing.is_none());
-        let (after, tests) = weighing.look().tests.expect("tests were compared");
-        assert_eq!(after, 1);
+        let entry = Told::Entry(Box::new(visit.notebook()[0].clone()));
+        let look = told(&call, &[entry, Told::Tests(Box::new(visit.clone()))]);
+        assert_eq!(look.weighed, 1);
+        assert_ne!(look.standing, before.standing);
+        let (after, tests) = look.tests.expect("tests were compared");
+        assert!(after == 1 && look.testing.is_none());
         assert!(tests.windows(2).all(|pair| pair[0].worth() >= pair[1].worth()));
         assert!(!tests.is_empty() && tests[0].gain_bits > 0.0);
     }
 
     #[test]
     fn a_panic_of_the_thread_is_told() {
-        let shared = Arc::new(Shared {
-            look: Mutex::new(Look::default()),
-            stop: AtomicBool::new(false),
-            news: AtomicUsize::new(0),
-        });
-        let ended = thread::spawn({
-            let shared = Arc::clone(&shared);
-            move || {
-                let _guard = TellsOfPanic(&shared);
-                panic!("meant to be seen by the guard");
-            }
-        });
-        assert!(ended.join().is_err());
-        assert_eq!(shared.look().failed, Some(Failure::HintsBrokeOff));
-    }
-
-    #[test]
-    fn what_is_dropped_stops_soon() {
-        let call = Call { history_s: 48.0 * 3600.0, ..short_call() };
-        let weighing = Weighing::start(&call);
-        let shared = Arc::downgrade(&weighing.shared);
-        thread::sleep(Duration::from_millis(50));
-        let begun = Instant::now();
-        drop(weighing);
-        wait_until("the end of the thread", || shared.strong_count() == 0);
-        // A shadow that is on its way is finished first; all of them take many times as long.
-        assert!(begun.elapsed() < Duration::from_secs(20), "{:?}", begun.elapsed());
+        let (sender, _receiver) = channel();
+        let work = Background::start("breaks", |_, _| panic!("meant to be seen"));
+        let weighing = Weighing { sender, shared: Arc::default(), work, told: 0 };
+        let mut failed = None;
+        while failed.is_none() {
+            failed = weighing.look().failed;
+            std::thread::yield_now();
+        }
+        assert_eq!(failed, Some(Failure::HintsBrokeOff));
     }
 
     #[test]
     fn an_arrival_that_is_stopped_hands_nothing_over() {
         let call = Call { history_s: 48.0 * 3600.0, ..short_call() };
-        let weighing = Weighing::start(&call);
-        assert!(weighing.hand_over(&|_| false).expect("finite").is_none());
+        let waits = Arc::<Watch>::default();
+        waits.cancel();
+        assert!(Weighing::start(&call).hand_over(&waits).expect("finite").is_none());
     }
 }

@@ -1,6 +1,6 @@
 //! Text files: read up to a bound, written whole or not at all.
 
-use std::fs::{self, File};
+use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
@@ -10,6 +10,8 @@ use serde::{Deserialize, Serialize};
 pub const SIZE_MAX_BYTES: u64 = 16 * 1024 * 1024;
 /// Most that is read of a file that a person writes, a call or moves, bytes. It has a few thousand.
 pub const WRITTEN_MAX_BYTES: u64 = 1024 * 1024;
+/// Names that are tried before giving up: others may take the same at the same time.
+const TRIES: u32 = 64;
 
 /// Why a file can't be read or written.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -84,6 +86,41 @@ pub fn write_whole(path: &Path, text: &str) -> io::Result<()> {
     }
     folder_to_disk(&path);
     Ok(())
+}
+
+/// Writes a new file whole or not at all, under the stem with its ending or with a number between. Two programs that do so at the same
+/// time get two names: the name is taken before the text is written.
+///
+/// # Errors
+/// If it can't be written; nothing is left of it then.
+pub fn write_new(folder: &Path, stem: &str, ending: &str, text: &str) -> io::Result<PathBuf> {
+    fs::create_dir_all(folder)?;
+    let (path, file) = create_new(folder, stem, ending)?;
+    drop(file);
+    let written = write_whole(&path, text);
+    if let Err(error) = written {
+        let _ = fs::remove_file(&path);
+        return Err(error);
+    }
+    Ok(path)
+}
+
+/// A new file that no one else has, to append to.
+///
+/// # Errors
+/// If none can be made.
+pub fn create_new(folder: &Path, stem: &str, ending: &str) -> io::Result<(PathBuf, File)> {
+    let mut last = io::Error::other("no name is free");
+    for _ in 0..TRIES {
+        let path = free_name(folder, stem, ending);
+        match OpenOptions::new().append(true).create_new(true).open(&path) {
+            Ok(file) => return Ok((path, file)),
+            // Someone else was quicker.
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => last = error,
+            Err(error) => return Err(error),
+        }
+    }
+    Err(last)
 }
 
 fn to_disk(path: &Path, text: &str) -> io::Result<()> {

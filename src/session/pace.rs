@@ -1,11 +1,12 @@
 //! How real time becomes plant time.
 
-use ui::{ClockLook, Pace, Speed};
+use crate::command::Speed;
+use crate::look::{ClockLook, Pace};
 use visit::Move;
 
 /// The clock of a visit.
 #[derive(Clone, Debug, Default)]
-pub struct Clock {
+pub(crate) struct PlantClock {
     speed: Speed,
     pace: Pace,
     /// Pace to return to when a move that was begun in a pause is done.
@@ -21,7 +22,7 @@ const WAIT_PLAYS_FOR_S: f64 = 5.0;
 /// A move never plays slower than this, plant seconds a second.
 const SLOWEST_MOVE: f64 = 30.0;
 
-impl Clock {
+impl PlantClock {
     /// As set.
     pub fn look(&self) -> ClockLook {
         ClockLook { speed: self.speed, pace: self.pace }
@@ -97,7 +98,7 @@ mod tests {
 
     #[test]
     fn speeds_multiply_real_time_and_a_pause_stops_it() {
-        let mut clock = Clock::default();
+        let mut clock = PlantClock::default();
         assert_eq!(clock.idle_plant_s(0.1), 0.1);
         clock.set_speed(Speed::ThreeHundred);
         assert_eq!(clock.idle_plant_s(0.1), 30.0);
@@ -110,13 +111,13 @@ mod tests {
 
     #[test]
     fn a_stalled_frame_passes_on_a_quarter_of_a_second() {
-        assert_eq!(Clock::default().idle_plant_s(8.0), 0.25);
-        assert_eq!(Clock::default().idle_plant_s(f64::NAN), 0.0);
+        assert_eq!(PlantClock::default().idle_plant_s(8.0), 0.25);
+        assert_eq!(PlantClock::default().idle_plant_s(f64::NAN), 0.0);
     }
 
     #[test]
     fn a_move_in_a_pause_takes_its_time_and_the_pause_returns() {
-        let mut clock = Clock::default();
+        let mut clock = PlantClock::default();
         clock.pause();
         clock.begin_move();
         assert!(clock.move_plant_s(0.1, &Move::Verify, 600.0) > 0.0);
@@ -126,7 +127,7 @@ mod tests {
 
     #[test]
     fn going_on_during_a_move_holds_after_it() {
-        let mut clock = Clock::default();
+        let mut clock = PlantClock::default();
         clock.pause();
         clock.begin_move();
         clock.toggle_pause();
@@ -137,7 +138,7 @@ mod tests {
 
     #[test]
     fn a_wait_of_hours_plays_in_seconds() {
-        let clock = Clock::default();
+        let clock = PlantClock::default();
         let wait = Move::Wait(Duration::Hours(4.0));
         let plant_s: f64 = (0..300).map(|_| clock.move_plant_s(1.0 / 60.0, &wait, 14_400.0)).sum();
         assert!(plant_s >= 14_399.0, "{plant_s}");

@@ -2,15 +2,16 @@
 
 use std::path::{Path, PathBuf};
 
-use report::{PosteriorHistory, Review, ReviewFigures, Timeline};
-use ui::{FiguresLook, HintsTaken, PathLook, ReviewLook, Trace, Weighing};
+use diagnosis::Hypotheses;
+use report::{Course, PosteriorHistory, Review, ReviewFigures, SoundPath, Timeline};
 use visit::Visit;
 use words::Words;
 
+use crate::background::Background;
 use crate::failure::Failure;
-use crate::files;
 use crate::job::{Job, Marked, Outcome};
-use crate::path::{Found, PathWork};
+use crate::look::{FiguresLook, HintsTaken, PathLook, ReviewLook, WeighingLook};
+use crate::saving;
 
 /// What the review is told of the visit before it.
 #[derive(Clone, Debug, Default)]
@@ -23,7 +24,7 @@ pub(crate) struct Kept {
 /// The review of a closed visit, as far as it is there.
 pub(crate) struct Reviewing {
     pub(crate) visit: Visit,
-    trace: Trace,
+    course: Course,
     review: Review,
     timeline: Timeline,
     dossier: Option<ReviewFigures>,
@@ -32,7 +33,7 @@ pub(crate) struct Reviewing {
     /// The work on what is shown beside the marks.
     beside: Option<Job>,
     hints: HintsTaken,
-    path: Option<PathWork>,
+    path: Option<Background<Option<SoundPath>>>,
     /// Where the record lies.
     pub(crate) saved: Option<PathBuf>,
     /// Where the page lies.
@@ -42,11 +43,11 @@ pub(crate) struct Reviewing {
 impl Reviewing {
     /// With the marks alone; the job goes on.
     pub(crate) fn of(marked: Marked, job: Job, kept: Kept) -> Reviewing {
-        let Marked { visit, trace, review } = marked;
+        let Marked { visit, recording, review } = marked;
         let timeline = Timeline::of(&visit, &review, None);
         Reviewing {
             visit,
-            trace,
+            course: Course::of(&recording),
             review,
             timeline,
             dossier: None,
@@ -66,7 +67,7 @@ impl Reviewing {
             call: self.visit.call(),
             notebook: self.visit.notebook(),
             arrival_s: self.visit.arrival_s(),
-            trace: &self.trace,
+            course: &self.course,
             timeline: &self.timeline,
             dossier: self.dossier.as_ref(),
             figures: self.figures(),
@@ -93,7 +94,8 @@ impl Reviewing {
         }
         let Some(dossier) = &self.dossier else { return Err(Failure::NoFigures) };
         let page = report::html::page(&self.review, &self.visit, dossier, words);
-        let path = files::save_page(&page, &self.visit, folder, self.saved.as_deref(), self.page.as_deref())?;
+        let path =
+            saving::save_page(&page, &self.visit, folder, self.saved.as_deref(), self.page.as_deref())?;
         self.page = Some(path.clone());
         Ok(path)
     }
@@ -105,16 +107,16 @@ impl Reviewing {
         }
     }
 
-    fn weighing(&self) -> Weighing {
+    fn weighing(&self) -> WeighingLook {
         match &self.beside {
-            Some(job) if self.timeline.rows.is_empty() => Weighing::UnderWay(job.beside().1 as f32),
-            _ => Weighing::Over,
+            Some(job) if self.timeline.rows.is_empty() => WeighingLook::UnderWay(job.beside().1 as f32),
+            _ => WeighingLook::Over,
         }
     }
 
     fn path_look(&self) -> PathLook {
         match (&self.path, &self.beside) {
-            (Some(work), _) => PathLook::UnderWay(work.steps()),
+            (Some(work), _) => PathLook::UnderWay(work.watch().steps()),
             (None, Some(_)) => PathLook::ToCome,
             (None, None) => PathLook::Over,
         }
@@ -123,36 +125,58 @@ impl Reviewing {
     /// Puts beside the marks what has come since the last frame.
     pub(crate) fn take_what_is_there(&mut self) {
         while let Some(outcome) = self.beside.as_ref().and_then(Job::poll) {
-            match outcome {
-                Outcome::Figures(dossier) => {
-                    let chances = self.chances.take();
-                    self.dossier = Some(ReviewFigures { chances, ..*dossier });
-                }
-                Outcome::Evidence(chances) => {
-                    self.timeline = Timeline::of(&self.visit, &self.review, Some(&chances));
-                    match &mut self.dossier {
-                        Some(dossier) => dossier.chances = Some(*chances),
-                        None => self.chances = Some(*chances),
-                    }
-                }
-                Outcome::Over(arrived) => {
-                    self.beside = None;
-                    self.path = arrived
-                        .map(|arrived| PathWork::start(self.visit.call(), self.visit.seed(), *arrived));
-                }
-                // The marks count; what could not be worked out beside them is left out.
-                Outcome::Failed(_) | Outcome::AtWork(_) | Outcome::Marked(_) => self.beside = None,
-            }
+            self.take(outcome);
         }
-        self.take_path();
+        if let Some(found) = self.path.as_ref().and_then(Background::poll) {
+            self.take_path(found);
+        }
     }
 
-    /// Puts the sound path beside the marks once it is there.
-    fn take_path(&mut self) {
-        let Some(Found::Done(path)) = self.path.as_ref().map(PathWork::poll) else { return };
+    /// Waits for the next thing that goes beside the marks.
+    pub(crate) fn wait(&mut self) {
+        if let Some(job) = &self.beside {
+            let outcome = job.wait();
+            self.take(outcome);
+        } else if let Some(path) = &self.path {
+            let found = path.wait();
+            self.take_path(found);
+        }
+    }
+
+    fn begin_path(&self, arrived: Hypotheses) -> Background<Option<SoundPath>> {
+        let (call, seed) = (self.visit.call().clone(), self.visit.seed());
+        Background::start("rimebench-path", move |watch, leave| {
+            leave(SoundPath::work_out(&call, seed, arrived, &**watch).ok().flatten());
+        })
+    }
+
+    fn take(&mut self, outcome: Outcome) {
+        match outcome {
+            Outcome::Figures(dossier) => {
+                let chances = self.chances.take();
+                self.dossier = Some(ReviewFigures { chances, ..*dossier });
+            }
+            Outcome::Evidence(chances) => {
+                self.timeline = Timeline::of(&self.visit, &self.review, Some(&chances));
+                match &mut self.dossier {
+                    Some(dossier) => dossier.chances = Some(*chances),
+                    None => self.chances = Some(*chances),
+                }
+            }
+            Outcome::Over(arrived) => {
+                self.beside = None;
+                self.path = arrived.map(|arrived| self.begin_path(*arrived));
+            }
+            // The marks count; what could not be worked out beside them is left out.
+            Outcome::Failed(_) | Outcome::AtWork(_) | Outcome::Marked(_) => self.beside = None,
+        }
+    }
+
+    /// Puts the sound path beside the marks; none if a plant could not go it.
+    fn take_path(&mut self, found: Result<Option<SoundPath>, Failure>) {
         self.path = None;
         if let Some(dossier) = &mut self.dossier {
-            dossier.path = path;
+            dossier.path = found.ok().flatten();
         }
     }
 }

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::PathBuf;
 
 use call::Call;
-use session::calls::{CallError, CallFault, call, call_file, call_of};
+use store::calls::{CallError, CallFault, call, call_file, call_of};
 use visit::CallName;
 
 fn folder(name: &str) -> PathBuf {

@@ -4,11 +4,14 @@ use std::path::Path;
 
 use call::CallProblems;
 use plant::StepError;
-use session::JournalError;
-use session::calls::{CallError, CallFault};
-use session::files::FileFault;
+use ron_file::{Mistake, Problems};
+use store::JournalError;
+use store::calls::{CallError, CallFault};
+use store::files::FileFault;
 use visit::{Breakdown, FileProblems, ReplayError};
 use words::Words;
+
+use crate::opening::OpenError;
 
 /// Something that did not work.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,10 +26,20 @@ pub enum Failure {
     Call(CallProblems),
     /// A record has problems.
     Record(FileProblems),
+    /// Faults came or went in a record without the learner.
+    Outside,
     /// A thread could not be begun, for this reason.
     NotBegun(String),
     /// Work ended without a result.
     NoResult,
+    /// Work ended in a panic, which said this.
+    BrokeOff(String),
+    /// The settings could not be read: their path, and why.
+    SettingsNotRead(String, FileFault),
+    /// The settings have mistakes.
+    SettingsMistaken(Problems<Mistake>),
+    /// The settings could not be written: their path, and why.
+    SettingsNotWritten(String, FileFault),
     /// A file could not be read: its path, and why.
     NotRead(String, FileFault),
     /// A file could not be written: what it is, its path, and why.
@@ -66,6 +79,18 @@ impl From<ReplayError> for Failure {
     }
 }
 
+impl From<OpenError> for Failure {
+    fn from(error: OpenError) -> Failure {
+        match error {
+            OpenError::File(path, fault) => Failure::NotRead(path.display().to_string(), fault),
+            OpenError::Problems(problems) => Failure::Record(problems),
+            OpenError::Outside => Failure::Outside,
+            OpenError::Call(error) => Failure::from(error),
+            OpenError::Replay(error) => Failure::Replay(error),
+        }
+    }
+}
+
 impl From<CallError> for Failure {
     fn from(error: CallError) -> Failure {
         match error {
@@ -82,17 +107,30 @@ impl Failure {
     }
 
     /// What and why, a line each.
-    pub(crate) fn told(&self, words: Words) -> Vec<String> {
+    pub fn told(&self, words: Words) -> Vec<String> {
         match self {
             Failure::Breakdown(breakdown) => vec![words.say(breakdown)],
             Failure::Replay(error) => vec![words.say(error)],
             Failure::NoCall(fault) => vec![words.say(fault)],
             Failure::Call(problems) => words.problems(problems),
             Failure::Record(problems) => words.problems(problems),
+            Failure::Outside => vec![words.label("screen-failed-outside")],
             Failure::NotBegun(reason) => {
                 vec![words.fill("screen-failed-not-begun", &[("reason", reason.clone())])]
             }
             Failure::NoResult => vec![words.label("screen-failed-no-result")],
+            Failure::BrokeOff(reason) => {
+                vec![words.fill("screen-failed-broke-off", &[("reason", reason.clone())])]
+            }
+            Failure::SettingsNotRead(path, reason) => vec![words.fill(
+                "screen-failed-settings-not-read",
+                &[("path", path.clone()), ("reason", words.say(reason))],
+            )],
+            Failure::SettingsMistaken(problems) => words.problems(problems),
+            Failure::SettingsNotWritten(path, reason) => vec![words.fill(
+                "screen-failed-settings-not-written",
+                &[("path", path.clone()), ("reason", words.say(reason))],
+            )],
             Failure::NotRead(path, reason) => vec![
                 words
                     .fill("screen-failed-not-read", &[("path", path.clone()), ("reason", words.say(reason))]),

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::Duration as RealTime;
 
-use session::{Journal, interrupted};
+use store::{Journal, interrupted};
 use visit::Duration;
 use visit::{Move, Place, Visit};
 
