@@ -32,7 +32,7 @@ fn a_plugged_drain_is_seen_and_cleared() {
     let across = Move::MeasureVoltage { from: Terminal::FloatSwitchIn, to: Terminal::FloatSwitchOut };
     all(&mut visit, &[Move::OpenPanel(Panel::BlowerCompartment)]);
     assert!(reading(&mut visit, &across).value > 20.0);
-    let entry = perform(&mut visit, &Move::Mend(Work::RestoreCondensateSwitch));
+    let entry = perform(&mut visit, &Move::Repair(Work::RestoreCondensateSwitch));
     let faulty = Observation::PartWasFaulty(FaultKind::PluggedCondensateDrain);
     assert_eq!(entry.outcome, Outcome::Seen(vec![faulty]));
     all(&mut visit, &[Move::Wait(Duration::Minutes(10.0))]);
@@ -74,7 +74,7 @@ fn a_shorted_coil_is_found_by_ohms_and_the_contactor_replaced() {
     let coil = Move::MeasureResistance { from: Terminal::ContactorCoilY, to: Terminal::ContactorCoilC };
     let read = reading(&mut visit, &coil);
     assert!(read.value < 1.5, "{read:?}");
-    let entry = perform(&mut visit, &Move::Mend(Work::ReplaceContactor));
+    let entry = perform(&mut visit, &Move::Repair(Work::ReplaceContactor));
     assert_eq!(
         entry.outcome,
         Outcome::Seen(vec![Observation::PartWasFaulty(FaultKind::ShortedContactorCoil)])
@@ -83,7 +83,7 @@ fn a_shorted_coil_is_found_by_ohms_and_the_contactor_replaced() {
     all(
         &mut visit,
         &[
-            Move::Mend(Work::ReplaceControlFuse),
+            Move::Repair(Work::ReplaceControlFuse),
             Move::ClosePanel(Panel::BlowerCompartment),
             Move::OutdoorDisconnect(Switch::Closed),
             Move::IndoorServiceSwitch(Switch::Closed),
