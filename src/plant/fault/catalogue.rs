@@ -84,7 +84,7 @@ kinds! {
     LoadedFilter => Row {
         group: FaultGroup::AirSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the filter's open area lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| reach(&mut e.filter_loading, s),
         repaired_by: &[Work::ReplaceFilter],
         usual: 10.0,
@@ -95,7 +95,7 @@ kinds! {
     FouledEvaporator (formerly MattedCoilFace) => Row {
         group: FaultGroup::AirSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the coil passage shut)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| {
             leave(&mut e.coil_face_share, s, 0.03);
             e.filter_missing |= s > 0.0;
@@ -108,7 +108,7 @@ kinds! {
     CollapsedReturnDuct => Row {
         group: FaultGroup::AirSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the duct's area lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| leave(&mut e.return_share, s, 0.03),
         repaired_by: &[Work::RestoreReturnDuct],
         usual: 1.0,
@@ -118,7 +118,7 @@ kinds! {
     ClosedRegisters (formerly ClosedSupplies) => Row {
         group: FaultGroup::AirSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the registers' area shut)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| leave(&mut e.supply_share, s, 0.03),
         repaired_by: &[Work::OpenSupplies],
         usual: 3.0,
@@ -129,7 +129,7 @@ kinds! {
     DirtyBlowerWheel => Row {
         group: FaultGroup::AirSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(0 clean to 1, half the wheel's air)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| leave(&mut e.wheel_share, 0.5 * s, 0.5),
         repaired_by: &[Work::CleanBlowerWheel],
         usual: 3.0,
@@ -139,7 +139,7 @@ kinds! {
     WrongSpeedTap => Row {
         group: FaultGroup::AirSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(0 right tap to 1, the lowest tap)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| reach(&mut e.wiring.tap_too_low, s),
         repaired_by: &[Work::SetSpeedTap],
         usual: 1.0,
@@ -150,7 +150,7 @@ kinds! {
     WeakBlowerCapacitor => Row {
         group: FaultGroup::BlowerAndControls,
         needs: Equipment::PscBlower,
-        severity: Severity::Graded { meaning: "(share of the capacitance lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| e.wiring.lose(Capacitor::Blower, s),
         repaired_by: &[Work::ReplaceBlowerCapacitor],
         usual: 3.0,
@@ -337,7 +337,7 @@ kinds! {
     RefrigerantLeak => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(0.02 mm to 1 mm of hole, on a logarithmic scale)", suspected: (0.06, 0.6) },
+        severity: Severity::Graded { suspected: (0.06, 0.6) },
         effect: |e, s, place| e.holes.drill(place, hole_diameter_m(s)),
         repaired_by: &[
             Work::RepairLeak(LeakPlace::IndoorCoil),
@@ -351,7 +351,7 @@ kinds! {
     Undercharged => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the charge missing)", suspected: (0.06, 0.6) },
+        severity: Severity::Graded { suspected: (0.06, 0.6) },
         effect: of_the_charge,
         repaired_by: &[],
         usual: 2.0,
@@ -361,7 +361,7 @@ kinds! {
     Overcharged => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the charge in excess)", suspected: (0.06, 0.5) },
+        severity: Severity::Graded { suspected: (0.06, 0.5) },
         effect: of_the_charge,
         repaired_by: &[],
         usual: 2.0,
@@ -371,7 +371,7 @@ kinds! {
     NonCondensables => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(0 to 1, 40 g of air)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: of_the_charge,
         repaired_by: &[],
         usual: 1.0,
@@ -381,7 +381,7 @@ kinds! {
     KinkedLiquidLine => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the line's area lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| leave(&mut e.line_share, s, 0.01),
         repaired_by: &[Work::ReplaceLiquidLine],
         usual: 1.0,
@@ -392,7 +392,7 @@ kinds! {
     KinkedSuctionLine => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the line's area lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| leave(&mut e.suction_share, s, 0.01),
         repaired_by: &[Work::ReplaceSuctionLine],
         usual: 1.0,
@@ -402,7 +402,7 @@ kinds! {
     PluggedDrier => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the drier's passage lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| leave(&mut e.drier_share, s, 0.01),
         repaired_by: &[Work::ReplaceMeteringDevice, Work::ReplaceDrier],
         usual: 1.0,
@@ -413,7 +413,7 @@ kinds! {
     MeteringRestricted (formerly MeteringStuckThrottled) => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the stroke or area lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| e.opening_max = e.opening_max.min(1.0 - s),
         repaired_by: &[Work::ReplaceMeteringDevice],
         usual: 2.0,
@@ -423,7 +423,7 @@ kinds! {
     MeteringStuckOpen => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Valve,
-        severity: Severity::Graded { meaning: "(share of the stroke that stays open)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| reach(&mut e.opening_min, s),
         repaired_by: &[Work::ReplaceMeteringDevice],
         usual: 1.0,
@@ -434,7 +434,7 @@ kinds! {
     UninsulatedBulb (formerly BulbBareInColdAir) => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Valve,
-        severity: Severity::Graded { meaning: "(share of the bulb's heat exchange with cabinet air)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| reach(&mut e.bulb_exposure, s),
         repaired_by: &[Work::ReplaceMeteringDevice, Work::StrapAndInsulateBulb],
         usual: 2.0,
@@ -445,7 +445,7 @@ kinds! {
     BulbLoose => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Valve,
-        severity: Severity::Graded { meaning: "(share of the bulb's heat exchange with warm air)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| reach(&mut e.bulb_warm_exposure, s),
         repaired_by: &[Work::ReplaceMeteringDevice, Work::StrapAndInsulateBulb],
         usual: 1.0,
@@ -455,7 +455,7 @@ kinds! {
     BulbChargeLost => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Valve,
-        severity: Severity::Graded { meaning: "(share of the bulb's pressure lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| leave(&mut e.bulb_charge_share, s, 0.0),
         repaired_by: &[Work::ReplaceMeteringDevice],
         usual: 1.0,
@@ -465,7 +465,7 @@ kinds! {
     OrificeTooSmall => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Orifice,
-        severity: Severity::Graded { meaning: "(share of the right area missing)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| e.orifice_share *= (1.0 - s).max(0.02),
         repaired_by: &[Work::ReplaceMeteringDevice],
         usual: 1.0,
@@ -475,7 +475,7 @@ kinds! {
     OrificeTooLarge => Row {
         group: FaultGroup::RefrigerantSide,
         needs: Equipment::Orifice,
-        severity: Severity::Graded { meaning: "(area in excess over the right one)", suspected: (0.1, 0.8) },
+        severity: Severity::Graded { suspected: (0.1, 0.8) },
         effect: |e, s, _| e.orifice_share *= 1.0 + s,
         repaired_by: &[Work::ReplaceMeteringDevice],
         usual: 1.0,
@@ -486,7 +486,7 @@ kinds! {
     FouledCondenser => Row {
         group: FaultGroup::OutdoorUnit,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the outdoor airflow lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| leave(&mut e.condenser_air_share, s, 0.03),
         repaired_by: &[Work::CleanCondenser],
         usual: 4.0,
@@ -496,7 +496,7 @@ kinds! {
     WeakFanCapacitor => Row {
         group: FaultGroup::OutdoorUnit,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the capacitance lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| e.wiring.lose(Capacitor::OutdoorFan, s),
         repaired_by: &[Work::ReplaceFanCapacitor],
         usual: 4.0,
@@ -516,7 +516,7 @@ kinds! {
     CompressorInternalLeak (formerly LeakingCompressor) => Row {
         group: FaultGroup::OutdoorUnit,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the compressor's flow that leaks back)", suspected: (0.1, 0.7) },
+        severity: Severity::Graded { suspected: (0.1, 0.7) },
         effect: |e, s, _| reach(&mut e.compressor_leak, s),
         repaired_by: &[Work::ReplaceCompressor],
         usual: 1.0,
@@ -526,7 +526,7 @@ kinds! {
     WeakCompressorCapacitor => Row {
         group: FaultGroup::OutdoorUnit,
         needs: Equipment::Any,
-        severity: Severity::Graded { meaning: "(share of the capacitance lost)", suspected: FELT },
+        severity: Severity::Graded { suspected: FELT },
         effect: |e, s, _| e.wiring.lose(Capacitor::Compressor, s),
         repaired_by: &[Work::ReplaceCompressorCapacitor],
         usual: 4.0,

@@ -49,8 +49,6 @@ pub enum Severity {
     AllOrNothing,
     /// It has degrees.
     Graded {
-        /// What is counted, in parentheses, to stand behind a number or a range.
-        meaning: &'static str,
         /// From where to where anybody suspects it: milder forms do no harm that anybody would call about. Of a leak and of
         /// states of the charge it is the share of the plate's charge.
         suspected: (f64, f64),

@@ -118,7 +118,8 @@ fn a_shorted_coil_melts_one_fuse_after_the_other_until_the_contactor_is_another(
         // Less than into a dead short, and more than the fuse stands (6.25 A).
         assert!((6.5..15.0).contains(&ampere), "{ampere} A");
         for _ in 0..3 {
-            advance(&mut plant, &inputs, 60.0).expect("finite");
+            // The thermostat waits five minutes after a stop before it calls again.
+            advance(&mut plant, &inputs, 400.0).expect("finite");
             assert!(plant.control_fuse_is_blown());
             assert_eq!(turning(&plant), [false; 3]);
             plant.apply(Work::ReplaceControlFuse);

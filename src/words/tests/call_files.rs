@@ -262,7 +262,7 @@ fn a_prerequisite_stands_once() {
 fn rivals_are_not_faults_and_stand_once() {
     rejects("[MeteringRestricted]", "[LoadedFilter]", (33, 14), &["LoadedFilter is a fault of this call"]);
     let twice = "[MeteringRestricted, MeteringRestricted]";
-    rejects("[MeteringRestricted]", twice, (33, 38), &["here twice"]);
+    rejects("[MeteringRestricted]", twice, (33, 34), &["here twice"]);
 }
 
 #[test]
