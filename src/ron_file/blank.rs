@@ -4,7 +4,7 @@ use serde::Deserializer;
 use serde::de::value::StrDeserializer;
 use serde::de::{DeserializeSeed, EnumAccess, MapAccess, SeqAccess, VariantAccess, Visitor};
 
-use crate::de::{Context, Shape, Stop};
+use crate::context::{Context, Shape, Stop};
 
 /// No type of ours is deeper; one that holds itself would be filled without end.
 const DEEPEST: usize = 32;

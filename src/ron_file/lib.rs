@@ -7,11 +7,14 @@
 //! - [`write`], [`write_line`] and [`replaced`] write.
 #![cfg_attr(test, allow(clippy::unwrap_used, reason = "a test that meets an error has failed"))]
 
+mod at;
 mod blank;
+mod context;
 mod de;
 mod hidden;
 mod mistake;
 mod nearest;
+mod noted;
 mod reading;
 mod texts;
 mod tree;
@@ -20,6 +23,7 @@ mod write;
 pub use hidden::{is_hidden, shown};
 pub use mistake::{Bracket, Example, Inside, Mistake, Nearest, OldName, Place, Problem, Problems, Wanted};
 pub use nearest::nearest;
-pub use reading::{MOST_TOLD, Manner, Reading};
+pub use noted::{MOST_TOLD, Manner};
+pub use reading::Reading;
 pub use texts::{TextOrTexts, Texts};
 pub use write::{replaced, write, write_line};
