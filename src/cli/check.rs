@@ -2,7 +2,7 @@
 
 use words::Words;
 
-use super::CheckArguments;
+use super::arguments::CheckArguments;
 use super::output::{Failure, Output, tell};
 use super::source;
 

@@ -14,10 +14,11 @@ use session::opening::{HeldAgainst, OpenError, Opened, Outside};
 use visit::{Recorded, Visit};
 use words::Words;
 
+use super::arguments::{Format, GradeArguments, HeldOptions};
 use super::output::{Failure, Output, tell};
 use super::play::plant_failure;
 use super::progress::{Line, percent};
-use super::{Format, GradeArguments, HeldOptions, source};
+use super::source;
 
 /// How a name ends in a folder of records.
 const RECORD_ENDING: &str = ".ron";

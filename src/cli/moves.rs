@@ -1,6 +1,6 @@
 //! `rimebench moves`: the moves in a visit record, as a file of moves.
 
-use super::MovesArguments;
+use super::arguments::MovesArguments;
 use super::output::{Failure, Output};
 use super::source;
 

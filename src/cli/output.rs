@@ -1,7 +1,6 @@
 //! Writing to standard output without ever panicking, and the ways in which a command can fail.
 
 use std::io::{BufWriter, ErrorKind, Stdout, Write};
-use std::path::Path;
 
 /// Why a command did not do what it was asked.
 #[derive(Debug)]
@@ -40,11 +39,6 @@ impl Output {
 /// Says something on standard error; if nobody can read it there, there is no other place to say it.
 pub(crate) fn tell(text: &str) {
     let _ = writeln!(std::io::stderr(), "{text}");
-}
-
-/// Writes a file whole or not at all.
-pub(crate) fn write_file(path: &Path, text: &str) -> Result<(), Failure> {
-    session::files::write_whole(path, text).map_err(|error| super::source::of_file(path, error))
 }
 
 /// Prints what the parser of the command line has to say: help and version to standard output, mistakes to standard error.

@@ -6,7 +6,7 @@ use session::marking;
 use visit::Recorded;
 use words::Words;
 
-use super::PlayArguments;
+use super::arguments::PlayArguments;
 use super::output::{Failure, Output, tell};
 use super::progress::Line;
 use super::source;
@@ -43,7 +43,7 @@ pub(crate) fn run(arguments: &PlayArguments, output: &mut Output) -> Result<(), 
         }
     }
     if let Some(path) = &arguments.record {
-        super::output::write_file(path, &recorded.visit().record().to_text())?;
+        source::write(path, &recorded.visit().record().to_text())?;
     }
     told?;
     output.line("")?;

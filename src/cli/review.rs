@@ -6,7 +6,7 @@ use diagnosis::Progress;
 use session::marking::{self, Extent, Part, PathWanted};
 use words::Words;
 
-use super::ReviewArguments;
+use super::arguments::ReviewArguments;
 use super::grade;
 use super::output::{Failure, Output};
 use super::play::plant_failure;
@@ -25,7 +25,7 @@ pub(crate) fn run(arguments: &ReviewArguments, output: &mut Output) -> Result<()
     let Some((visit, review, figures)) = reviewed else { unreachable!("nobody stops it") };
     let words = Words::from(arguments.units);
     let page = report::html::page(&review, &visit, &figures, words);
-    super::output::write_file(path, &page)?;
+    super::source::write(path, &page)?;
     let (record, points, path) = (
         arguments.record.display().to_string(),
         format!("{:.0}", review.total_points),

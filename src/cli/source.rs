@@ -1,4 +1,4 @@
-//! Finding and reading files: calls by name or path, other files by path.
+//! Finding, reading and writing files: calls by name or path, other files by path.
 
 use std::path::Path;
 
@@ -34,6 +34,11 @@ pub(crate) fn read(path: &Path) -> Result<String, Failure> {
 /// Reads a file that a person wrote: moves.
 pub(crate) fn read_written(path: &Path) -> Result<String, Failure> {
     files::read_written(path).map_err(|fault| of_file(path, fault))
+}
+
+/// Writes a file whole or not at all.
+pub(crate) fn write(path: &Path, text: &str) -> Result<(), Failure> {
+    files::write_whole(path, text).map_err(|error| of_file(path, error))
 }
 
 /// What is the matter with a file as a whole.

@@ -7,12 +7,12 @@ use quantity::{Bounds, Unit};
 use serde_json::{Map, Value};
 use words::Words;
 
+use super::arguments::{Format, SteadyArguments};
 use super::output::{Failure, Output};
 use super::play::plant_failure;
 use super::quantity::FaultArgument;
 use super::steady_course;
 use super::steady_rows::rows;
-use super::{Format, SteadyArguments};
 
 /// Longest plant time that is spent on settling, s: a coil that goes on icing and a circuit that leaks never come to rest.
 const TIME_MAX_S: f64 = 3.0 * 3600.0;

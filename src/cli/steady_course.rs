@@ -4,8 +4,8 @@ use plant::{Course, Protection, Spells, SteadyState, Stops};
 use serde_json::{Map, Value};
 use words::Words;
 
-use super::UnitSystem;
-use super::steady_rows::{Quantity, Row};
+use super::arguments::UnitSystem;
+use super::steady_row::{Quantity, Row};
 
 /// What there is to tell of a run.
 struct Told<'a> {

@@ -286,7 +286,7 @@ impl Cell {
             })
             .collect();
         let of_its_own = behind.charge.zip(taken_of(asked.entry)).and_then(|(charge, taken)| {
-            let moves = charge.moves_in(taken, self, behind.shadows, number)?;
+            let moves = charge.moves_in(taken, [&self.low, &self.high], behind.shadows, number)?;
             Some(asked.sensitivity.with_charge(moves))
         });
         let asked = Asked { sensitivity: of_its_own.as_ref().unwrap_or(asked.sensitivity), ..asked };

@@ -6,7 +6,6 @@
 use plant::Charge;
 use visit::Reading;
 
-use crate::cell::Cell;
 use crate::hypothesis::Hypothesis;
 use crate::member::Member;
 use crate::surroundings::{CHARGE_SHARE, most};
@@ -68,20 +67,20 @@ impl ChargeAxis {
         Some(by.clamp(-most, most))
     }
 
-    /// The same for a cell, by the nearest shadows around it that are far enough apart; of a pair the mean of both sides of the other
+    /// The same for a cell from its lowest to its highest amounts, by the nearest shadows around it that are far enough apart; of a pair the mean of both sides of the other
     /// cause.
     pub(crate) fn moves_in(
         self,
         taken: &Reading,
-        cell: &Cell,
+        [cell_low, cell_high]: [&[f64]; 2],
         shadows: &[Member],
         number: u32,
     ) -> Option<f64> {
-        let sides: Vec<Option<(usize, f64)>> = match cell.low.len() {
+        let sides: Vec<Option<(usize, f64)>> = match cell_low.len() {
             1 => vec![None],
             _ => {
                 let other = 1 - self.axis;
-                vec![Some((other, cell.low[other])), Some((other, cell.high[other]))]
+                vec![Some((other, cell_low[other])), Some((other, cell_high[other]))]
             }
         };
         // What rests may have gone on elsewhere: it is left out whether it has or not.
@@ -90,8 +89,8 @@ impl ChargeAxis {
         for side in &sides {
             let on_it = |shadow: &&Member| side.is_none_or(|(other, at)| shadow.amounts[other] == at);
             let at = |shadow: &Member| shadow.amounts[self.axis];
-            let below = |shadow: &&Member| at(shadow) <= cell.low[self.axis];
-            let above = |shadow: &&Member| at(shadow) >= cell.high[self.axis];
+            let below = |shadow: &&Member| at(shadow) <= cell_low[self.axis];
+            let above = |shadow: &&Member| at(shadow) >= cell_high[self.axis];
             let around = || shadows.iter().filter(there).filter(on_it);
             let pairs =
                 around().filter(below).flat_map(|low| around().filter(above).map(move |high| (low, high)));

@@ -124,7 +124,7 @@ pub fn sound_path(
 pub fn way_to(visit: &Visit, test: &Test) -> Vec<Move> {
     if test.when == When::RunningClear {
         let mut moves = Vec::new();
-        match coil_as_seen(visit) {
+        match CoilAsSeen::in_notebook(visit.notebook()) {
             CoilAsSeen::Unseen => {
                 if !visit.site().is_open(Panel::CoilCabinet) {
                     moves.push(Move::OpenPanel(Panel::CoilCabinet));
@@ -154,11 +154,6 @@ fn is_so_already(visit: &Visit, action: &Move) -> bool {
         Move::IndoorServiceSwitch(switch) => visit.inputs().indoor_service_switch == *switch,
         _ => false,
     }
-}
-
-/// What the learner knows of the coil.
-pub(crate) fn coil_as_seen(visit: &Visit) -> CoilAsSeen {
-    CoilAsSeen::in_notebook(visit.notebook())
 }
 
 fn half_an_hour() -> Move {
@@ -328,7 +323,7 @@ impl Way<'_> {
             }
             let made = if best.when == When::RunningClear {
                 let made = self.run_up()?;
-                ran_up = !coil_as_seen(self.visit).is_iced();
+                ran_up = !CoilAsSeen::in_notebook(self.visit.notebook()).is_iced();
                 made
             } else {
                 self.test(&best)?
@@ -410,7 +405,7 @@ impl Way<'_> {
         if self.make(&look, aim)?.is_none() {
             return Ok(None);
         }
-        if !coil_as_seen(self.visit).is_iced() {
+        if !CoilAsSeen::in_notebook(self.visit.notebook()).is_iced() {
             return Ok(Some(()));
         }
         let set = &self.visit.inputs().thermostat;
@@ -423,7 +418,7 @@ impl Way<'_> {
                 return Ok(None);
             }
             let given_up = matches!(self.manner, Strategy::Quickest) && self.is_full();
-            if given_up || !coil_as_seen(self.visit).is_iced() {
+            if given_up || !CoilAsSeen::in_notebook(self.visit.notebook()).is_iced() {
                 break;
             }
         }

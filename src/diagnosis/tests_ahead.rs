@@ -10,7 +10,6 @@ use visit::Duration;
 use visit::{CoilAsSeen, Entry, Move, Outcome, Place, Visit, minutes};
 
 use crate::bundle::Draws;
-use crate::guide::coil_as_seen;
 use crate::hypotheses::{Hypotheses, Stoppable};
 use crate::member::Member;
 use crate::outcomes::{Given, Row, Table};
@@ -169,7 +168,7 @@ impl Hypotheses {
     pub fn best_tests(&self, visit: &Visit, progress: &dyn Progress) -> Stoppable<Vec<Test>> {
         let candidates = candidates(visit);
         let mut asked = self.asked();
-        let ice = KnownIce::of(coil_as_seen(visit), &asked);
+        let ice = KnownIce::of(CoilAsSeen::in_notebook(visit.notebook()), &asked);
         let runs = visit.running().compressor && ice.probability < MAYBE_ICED;
         let run_up_min = RUN_UP_S / 60.0 + ice.thaw_min;
         let actions: Vec<Move> = candidates.iter().map(|(action, _)| action.clone()).collect();

@@ -2,6 +2,7 @@
 
 mod catalogue;
 mod effects;
+mod place;
 mod row;
 
 use serde::de::{DeserializeSeed, EnumAccess, VariantAccess, Visitor};
@@ -9,9 +10,11 @@ use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::system::System;
 
-pub use catalogue::FaultKind;
 pub(crate) use catalogue::{Effects, Wiring};
-pub use row::{Charge, Equipment, Row as FaultRow, Severity, Special};
+pub use catalogue::{FaultKind, Row as FaultRow, Special};
+pub use place::LeakPlace;
+pub(crate) use place::hole_diameter_m;
+pub use row::{Charge, Equipment, FaultGroup, LeftBehind, Severity};
 
 /// Something wrong with the plant.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -24,19 +27,6 @@ pub struct Fault {
     pub severity: f64,
     /// Plant time at which it sets in, s. Zero or less: from the start.
     pub onset_s: f64,
-}
-
-/// The part of the equipment that a kind of fault belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum FaultGroup {
-    /// Filter, ducts, coil face, blower wheel.
-    AirSide,
-    /// Blower motor, thermostat and low voltage.
-    BlowerAndControls,
-    /// Charge, lines and metering device.
-    RefrigerantSide,
-    /// Condenser, its fan, the compressor.
-    OutdoorUnit,
 }
 
 impl FaultKind {
@@ -140,42 +130,17 @@ impl Visitor<'_> for KindName {
     }
 }
 
-/// What a fault leaves behind when the part that it was in has been put right.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum LeftBehind {
-    /// The medium of a collapsed filter, on the coil.
-    MediumOnCoil,
-    /// The slot of a filter that had long been missing, still empty.
-    EmptySlot,
-}
-
-/// Where refrigerant escapes.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, strum::IntoStaticStr,
-)]
-#[strum(serialize_all = "kebab-case")]
-pub enum LeakPlace {
-    /// The indoor coil: low side, mostly vapour.
-    IndoorCoil,
-    /// The suction service valve at the outdoor unit: low side, vapour.
-    SuctionServiceValve,
-    /// A joint of the liquid line between the units: liquid.
-    LiquidLine,
-}
-
-impl LeakPlace {
-    /// Every place.
-    pub const ALL: [LeakPlace; 3] =
-        [LeakPlace::IndoorCoil, LeakPlace::SuctionServiceValve, LeakPlace::LiquidLine];
-
-    /// Its name on the command line: lower case with hyphens.
-    pub fn kebab(self) -> &'static str {
-        self.into()
+impl Effects {
+    /// What the faults that have set in do to a system. Those of parts that it does not have do nothing.
+    #[inline(always)]
+    pub(crate) fn of(faults: &[Fault], time_s: f64, system: &System) -> Effects {
+        let mut effects = Effects::default();
+        for fault in faults.iter().filter(|fault| fault.onset_s <= time_s) {
+            let row = fault.kind.row();
+            if row.needs.is_in(system) {
+                (row.effect)(&mut effects, fault.severity.clamp(0.0, 1.0), fault.place);
+            }
+        }
+        effects
     }
-}
-
-/// Diameter of the hole of a leak, m, from its severity: 0.02 mm at 0, 1 mm at 1, logarithmic.
-/// Zero severity is no hole. Engineering scale of our own: a pinhole that takes weeks to a rubbed-through tube.
-pub(crate) fn hole_diameter_m(severity: f64) -> f64 {
-    if severity <= 0.0 { 0.0 } else { 2.0e-5 * libm::pow(50.0, severity.min(1.0)) }
 }

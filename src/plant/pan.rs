@@ -4,8 +4,6 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::state::Plant;
-
 /// Water at which the float switch opens, kg: 12 mm in a pan of 0.5 m by 0.4 m (typ. of three tons; the switch stands below the
 /// rim).
 pub(crate) const FLOAT_OPENS_KG: f64 = 2.4;
@@ -43,22 +41,15 @@ impl Pan {
         let from_kg = if self.float_up { FLOAT_CLOSES_KG } else { FLOAT_OPENS_KG };
         self.float_up = drained_kg - self.left_kg >= from_kg;
     }
-}
 
-impl Plant {
-    /// Water that stands in the drain pan, kg.
-    pub fn pan_water_kg(&self) -> f64 {
-        (self.frost.drained_kg - self.pan.left_kg).max(0.0)
-    }
-
-    /// Whether the float of the condensate switch is up: lifted by water, or stuck there.
-    pub fn float_is_up(&self) -> bool {
-        self.effects().wiring.float_switch_open
+    /// Water that stands in it, of all that has come off the coil since the start, kg.
+    pub(crate) fn holds_kg(&self, drained_kg: f64) -> f64 {
+        (drained_kg - self.left_kg).max(0.0)
     }
 
     /// Whether water has lifted the float.
     pub(crate) fn is_float_lifted(&self) -> bool {
-        self.pan.float_up
+        self.float_up
     }
 }
 

@@ -7,13 +7,15 @@ mod moisture;
 mod ports;
 mod residue;
 mod work;
+mod working;
 
 use serde::{Deserialize, Serialize};
 
 pub use area::AreaReadout;
 pub use cylinder::CylinderReadout;
 pub use hoses::HoseEnds;
-pub use work::{Work, WorkOutcome};
+pub use work::Work;
+pub use working::WorkOutcome;
 
 pub(crate) use area::Area;
 pub(crate) use cylinder::Cylinder;

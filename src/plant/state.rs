@@ -494,10 +494,20 @@ impl Plant {
         self.system.refrigerant
     }
 
+    /// Water that stands in the drain pan, kg.
+    pub fn pan_water_kg(&self) -> f64 {
+        self.pan.holds_kg(self.frost.drained_kg)
+    }
+
+    /// Whether the float of the condensate switch is up: lifted by water, or stuck there.
+    pub fn float_is_up(&self) -> bool {
+        self.effects().wiring.float_switch_open
+    }
+
     #[inline(always)]
     pub(crate) fn effects(&self) -> Effects {
         let mut effects = Effects::of(&self.faults, self.time_s, &self.system);
-        effects.wiring.float_switch_open |= self.is_float_lifted();
+        effects.wiring.float_switch_open |= self.pan.is_float_lifted();
         effects
     }
 

@@ -5,6 +5,7 @@
 mod chart;
 mod figures;
 mod moves;
+mod numbering;
 mod parts;
 mod text;
 
@@ -14,7 +15,8 @@ use crate::dossier::ReviewFigures;
 use crate::review::Review;
 use words::Words;
 
-use text::{element, escape, figure, section};
+use numbering::Figures;
+use text::{element, escape, section};
 
 const STYLE: &str = include_str!("html/style.css");
 
@@ -60,17 +62,4 @@ pub fn page(review: &Review, visit: &Visit, dossier: &ReviewFigures, words: Word
     page.push_str(&element("p", &words.label("page-disclaimer")));
     page.push_str("</footer>\n</body>\n</html>\n");
     page
-}
-
-/// Counts the figures.
-#[derive(Default)]
-struct Figures {
-    count: u32,
-}
-
-impl Figures {
-    fn add(&mut self, svg: &str, caption: &str) -> String {
-        self.count += 1;
-        figure(self.count, svg, caption)
-    }
 }

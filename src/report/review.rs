@@ -6,9 +6,6 @@ use plant::{FaultKind, LeakPlace};
 use serde::{Deserialize, Serialize};
 use visit::{Move, Note, Outcome, Visit};
 
-use crate::text;
-use words::Words;
-
 /// The review of a judged visit. Values in SI; keys carry their unit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -214,11 +211,6 @@ impl Review {
                 end_kg: visit.truth().charge_total_kg,
             },
         }
-    }
-
-    /// The review as a page of plain text.
-    pub fn to_text(&self, visit: &Visit, words: Words) -> String {
-        text::page(self, visit, words)
     }
 
     /// The review as JSON, values in SI.

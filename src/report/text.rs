@@ -13,7 +13,14 @@ const WIDTH: usize = 100;
 /// A space at which no line is broken; written as an ordinary one.
 const UNBROKEN: char = '\u{a0}';
 
-pub(crate) fn page(review: &Review, visit: &Visit, words: Words) -> String {
+impl Review {
+    /// The review as a page of plain text.
+    pub fn to_text(&self, visit: &Visit, words: Words) -> String {
+        page(self, visit, words)
+    }
+}
+
+fn page(review: &Review, visit: &Visit, words: Words) -> String {
     let mut page = String::new();
     header(&mut page, review, words);
     let heading = |page: &mut String, key: &str| page.push_str(&format!("\n{}\n", words.label(key)));

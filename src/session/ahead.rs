@@ -34,7 +34,7 @@ impl Ahead {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::Outcome;
+    use crate::brought::Outcome;
     use crate::time::HandClock;
 
     #[test]

@@ -3,12 +3,11 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use diagnosis::Hypotheses;
 use judge::Arrivals;
-use report::{PosteriorHistory, Review, ReviewFigures};
-use visit::{Recorded, Recording, Visit};
+use visit::Recorded;
 
 use crate::background::{Background, Stage, Watch};
+use crate::brought::{AtWork, Leave, Outcome};
 use crate::command::CallChoice;
 use crate::failure::Failure;
 use crate::look::{Preparing, Task};
@@ -17,43 +16,6 @@ use crate::opening::{HeldAgainst, Opened};
 use crate::time::Clock;
 use crate::weighing::Weighing;
 use store::calls;
-
-/// What a job brings: one after another for a closed visit, else one alone.
-pub(crate) enum Outcome {
-    /// Arrived, or a record whose ticket is still open.
-    AtWork(Box<AtWork>),
-    /// A closed visit with its marks. What is shown beside them follows.
-    Marked(Box<Marked>),
-    /// What the plant did, its cycle, and what would have come next.
-    Figures(Box<ReviewFigures>),
-    /// What the readings made of the suspects.
-    Evidence(Box<PosteriorHistory>),
-    /// Nothing more comes; the suspects on arrival, for a sound path.
-    Over(Option<Box<Hypotheses>>),
-    /// It did not work.
-    Failed(Failure),
-}
-
-/// A visit that can be worked.
-pub(crate) struct AtWork {
-    /// The visit.
-    pub(crate) recorded: Recorded,
-    /// The file of its call, if it is not a built-in one.
-    pub(crate) call_file: Option<PathBuf>,
-}
-
-/// A closed visit and its marks.
-pub(crate) struct Marked {
-    /// The visit.
-    pub(crate) visit: Visit,
-    /// What was seen of it.
-    pub(crate) recording: Recording,
-    /// Marks.
-    pub(crate) review: Review,
-}
-
-/// Where a job leaves what it brings before it ends.
-pub(crate) type Leave<'a> = dyn Fn(Outcome) + Sync + 'a;
 
 /// A running job. What can be stopped of it stops soon after this is dropped.
 pub(crate) struct Job {

@@ -8,6 +8,7 @@
 mod adviser;
 mod ahead;
 pub mod background;
+mod brought;
 mod cards;
 mod command;
 mod failure;

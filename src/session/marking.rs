@@ -14,13 +14,10 @@ use report::{PosteriorHistory, Review, ReviewFigures, SoundPath, USUAL_HOURS};
 use visit::{Recorded, Recording, Visit};
 
 use crate::background::{Stage, Watch};
+use crate::brought::{Leave, Marked, Outcome};
 use crate::failure::Failure;
-use crate::job::{Leave, Marked, Outcome};
 use crate::opening::Opened;
-use crate::weighing::{Followed, Weighing};
-
-/// Part of the way to the marks at which the suspects have arrived.
-pub(crate) const ARRIVAL_SHARE: f64 = 0.5;
+use crate::weighing::{ARRIVAL_SHARE, Followed, Weighing};
 
 /// The marks of a visit that was made, and nothing beside them. `None` if it was stopped.
 ///

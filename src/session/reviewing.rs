@@ -8,8 +8,9 @@ use visit::Visit;
 use words::Words;
 
 use crate::background::Background;
+use crate::brought::{Marked, Outcome};
 use crate::failure::Failure;
-use crate::job::{Job, Marked, Outcome};
+use crate::job::Job;
 use crate::look::{FiguresLook, HintsTaken, PathLook, ReviewLook, WeighingLook};
 use crate::saving;
 

@@ -8,9 +8,10 @@ use visit::Visit;
 use words::Words;
 
 use crate::ahead::Ahead;
+use crate::brought::{AtWork, Outcome};
 use crate::command::{CallChoice, Command};
 use crate::failure::Failure;
-use crate::job::{AtWork, Job, Outcome};
+use crate::job::Job;
 use crate::look::{CallCard, ClockLook, LeftCard, Notice, Stage};
 use crate::reviewing::{Kept, Reviewing};
 use crate::saving;

@@ -16,10 +16,12 @@ use visit::{Entry, Move, Visit};
 
 use crate::background::{Background, Watch};
 use crate::failure::Failure;
-use crate::marking::ARRIVAL_SHARE;
 
 /// Plant time that the shadows follow before the next look at what was told, s: some hundredths of a second of work.
 const SLICE_S: f64 = 60.0;
+
+/// Part of the way to the marks at which the suspects have arrived.
+pub(crate) const ARRIVAL_SHARE: f64 = 0.5;
 
 /// What the thread is told.
 enum Told {

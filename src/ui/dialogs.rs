@@ -1,5 +1,6 @@
 //! Dialogs: what a move still needs before it can be made.
 
+mod answer;
 mod confirm;
 mod declare;
 mod entry;
@@ -19,6 +20,7 @@ use crate::wish::{Ask, Wish, Wishes};
 use crate::{palette, wording};
 use words::Words;
 
+use answer::{Answer, cancel};
 use declare::DeclareForm;
 use entry::{MassForm, ThermostatForm, VoltageForm, WaitForm};
 use service::ServiceForm;
@@ -43,13 +45,6 @@ enum Dialog {
     Confirm(Move),
     /// Leaving the visit.
     Leave,
-}
-
-/// What a dialog ended with.
-pub(crate) enum Answer {
-    Open,
-    Cancelled,
-    Given(Vec<Command>),
 }
 
 impl Dialog {
@@ -147,9 +142,4 @@ fn ask(ui: &mut Ui, view: &View<'_>) -> Answer {
         }
     }
     if cancel(ui, view.words) { Answer::Cancelled } else { answer }
-}
-
-/// The way out of every dialog.
-fn cancel(ui: &mut Ui, words: Words) -> bool {
-    ui.add(Button::new(words.label("screen-cancel")).min_size(vec2(90.0, 30.0))).clicked()
 }

@@ -2,76 +2,22 @@
 
 mod evidence;
 mod later;
+mod pages;
 
-use egui::{Button, Frame, Grid, Margin, RichText, ScrollArea, Stroke, Ui, vec2};
+use egui::{Button, Frame, Grid, Margin, ScrollArea, Stroke, Ui, vec2};
 use judge::{Area, Mark};
 use report::{AreaMarks, Review, WrongThing, doubt_of};
 use session::{Command, FiguresLook, Notice, PathLook, ReviewLook};
 
-use crate::parts::{from_right, heading, progress_bar, score_bar, small, strong};
+use crate::parts::{from_right, heading, score_bar, small, strong};
 use crate::units::since_arrival;
 use crate::wish::Wishes;
 use crate::{hints, notebook, notice, palette, plots, wording};
 use words::{Words, span};
 
-/// What the review shows.
-#[derive(Default)]
-pub(crate) struct Pages {
-    page: Page,
-    shown_move: Option<ShownMove>,
-}
+use pages::{Page, Scroll, ShownMove, move_link, under_way};
 
-impl Pages {
-    /// Shows a move among what happened.
-    fn lead_to(&mut self, number: u32) {
-        self.page = Page::Timeline;
-        self.shown_move = Some(ShownMove { number, scroll: Scroll::Wanted });
-    }
-}
-
-/// Page of the right half.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-enum Page {
-    /// Every move.
-    #[default]
-    Timeline,
-    /// Moves and suspects, and what each reading ruled out.
-    Evidence,
-    /// Plots.
-    Plant,
-    /// The refrigerant's cycle.
-    Cycle,
-    /// What would have happened next.
-    Later,
-    /// A sound path.
-    Path,
-    /// Where the refrigerant went.
-    Refrigerant,
-}
-
-impl Page {
-    const ALL: [Page; 7] = [
-        Page::Timeline,
-        Page::Evidence,
-        Page::Plant,
-        Page::Cycle,
-        Page::Later,
-        Page::Path,
-        Page::Refrigerant,
-    ];
-
-    fn name(self, words: Words) -> String {
-        words.label(match self {
-            Page::Timeline => "screen-review-timeline",
-            Page::Evidence => "screen-review-evidence",
-            Page::Plant => "screen-review-system",
-            Page::Cycle => "screen-review-cycle",
-            Page::Later => "screen-review-later",
-            Page::Path => "screen-review-path",
-            Page::Refrigerant => "screen-review-refrigerant",
-        })
-    }
-}
+pub(crate) use pages::Pages;
 
 /// The screen.
 pub(crate) fn screen(
@@ -237,34 +183,6 @@ fn mark_row(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, mark: &Mark, 
     );
 }
 
-/// The move that earned or lost a mark; a press shows it among what happened.
-fn move_link(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, number: u32, words: Words) {
-    let told = match look.notebook.iter().find(|entry| entry.number == number) {
-        Some(entry) => words.fill(
-            "screen-review-move-named",
-            &[("number", number.to_string()), ("move", words.say(&entry.action))],
-        ),
-        None => words.fill("screen-review-move", &[("number", number.to_string())]),
-    };
-    let text = RichText::new(told).size(palette::SMALL_PX);
-    if ui.link(text).on_hover_text(words.label("screen-review-move-about")).clicked() {
-        pages.lead_to(number);
-    }
-}
-
-/// The move that a mark led to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct ShownMove {
-    number: u32,
-    scroll: Scroll,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Scroll {
-    Wanted,
-    Done,
-}
-
 /// Points with a decimal only where there is one.
 fn points(points: f64) -> String {
     let tenths = (points * 10.0).round() / 10.0;
@@ -305,12 +223,6 @@ fn to_come(ui: &mut Ui, figures: FiguresLook, words: Words) {
             small(ui, words.label("screen-review-not-worked-out"));
         }
     }
-}
-
-/// What is being worked out, and how far it is.
-fn under_way(ui: &mut Ui, what: String, share: f32) {
-    strong(ui, what);
-    progress_bar(ui, share, ui.available_width() - 8.0, words::share(f64::from(share)));
 }
 
 fn timeline(ui: &mut Ui, pages: &mut Pages, look: &ReviewLook<'_>, words: Words) {

@@ -5,31 +5,24 @@
 
 mod house;
 mod indoor;
+mod labels;
 mod lines;
 mod outdoor;
 mod pen;
 mod places;
 
 use egui::{CursorIcon, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
-use visit::{AirPoint, Bulb, Measured, PipePoint, Place};
+use visit::Place;
 
 use crate::view::View;
 use crate::wording;
 use crate::{palette, parts};
+use labels::Labels;
 use pen::{Choice, Pen};
 use words::Words;
 
+pub use labels::Motion;
 pub use places::area;
-
-/// Width and height of the drawing in world units.
-pub const WORLD: egui::Vec2 = vec2(1000.0, 600.0);
-
-/// Time that moving parts of the drawing have turned for, s. Stands still while the clock is paused.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Motion {
-    /// Seconds of movement.
-    pub moved_s: f64,
-}
 
 /// Draws the site into the space that is left; returns the place that was clicked.
 pub fn draw(ui: &mut Ui, view: &View<'_>, words: Words, motion: Motion) -> Option<Place> {
@@ -100,24 +93,4 @@ fn hit_rect(pen: &Pen, place: Place) -> Rect {
     let rect = pen.rect(area(place));
     let grow = vec2((26.0 - rect.width()).max(0.0), (24.0 - rect.height()).max(0.0)) / 2.0;
     rect.expand2(grow)
-}
-
-/// Words and numbers beside parts: what an attached instrument displays, or what a hand feels.
-struct Labels<'a> {
-    view: &'a View<'a>,
-    words: Words,
-}
-
-impl Labels<'_> {
-    fn displayed(&self, quantity: Measured) -> Option<String> {
-        self.view.live_value(quantity).map(|value| self.words.value(quantity, value))
-    }
-
-    fn pipe(&self, point: PipePoint, felt_k: f64) -> String {
-        self.displayed(Measured::PipeTemperature(point)).unwrap_or_else(|| wording::feel(felt_k, self.words))
-    }
-
-    fn air(&self, point: AirPoint, otherwise: String) -> String {
-        self.displayed(Measured::AirTemperature(point, Bulb::Dry)).unwrap_or(otherwise)
-    }
 }

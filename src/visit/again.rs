@@ -2,10 +2,11 @@
 
 use plant::StepError;
 
+use crate::action::Move;
 use crate::event::{CannotHappen, Event, Happening, Timed};
-use crate::moves::Move;
 use crate::notebook::Entry;
-use crate::visit::{VISIT_LIMIT_S, Visit};
+use crate::tick::VISIT_LIMIT_S;
+use crate::visit::Visit;
 
 /// Someone who looks on while a visit is made again. How often is its own affair: in whatever slices the time passes, the visit is the same.
 ///

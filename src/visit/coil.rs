@@ -1,9 +1,12 @@
 //! What a notebook knows of ice on the coil.
 
-use crate::moves::{Move, Place};
+use crate::action::Move;
 use crate::notebook::{Entry, Outcome};
-use crate::observe::CLEAR_FROST_KG;
+use crate::place::Place;
 use crate::sight::Observation;
+
+/// Less ice than this is not seen, kg.
+pub(crate) const CLEAR_FROST_KG: f64 = 0.01;
 
 /// The coil as it was last seen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,7 +50,7 @@ fn told(entry: &Entry) -> Option<CoilAsSeen> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notebook::Running;
+    use crate::running::Running;
 
     fn look(number: u32, place: Place, seen: &[Observation]) -> Entry {
         Entry {

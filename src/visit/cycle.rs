@@ -7,7 +7,8 @@ use std::collections::VecDeque;
 
 use plant::Plant;
 
-use crate::notebook::{Measured, Running};
+use crate::measured::Measured;
+use crate::running::Running;
 use crate::trend::{WATCHED, true_value};
 
 /// How far back starts, stops and readings are kept, s.

@@ -5,12 +5,13 @@ use std::collections::VecDeque;
 use plant::{Capacitor, StepError, Switch, Terminal};
 use quantity::Duration;
 
-use crate::moves::{Dead, Location, Move, Panel, Place};
+use crate::action::Move;
+use crate::moves::Dead;
 use crate::notebook::{Entry, Outcome};
-use crate::perform::Step;
+use crate::place::{Location, Panel, Place};
 use crate::recording::is_iced;
 use crate::site::Gauges;
-use crate::visit::Visit;
+use crate::visit::{Step, Visit};
 
 /// Time without power after which the capacitors of an ECM's module are taken for empty, min (common practice, from memory).
 const MODULE_RUNS_DOWN_MIN: f64 = 5.0;

@@ -2,8 +2,6 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::moves::Move;
-
 /// Something done in an unsafe way. Kept beside the notebook so that marks need not read sentences.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Hazard {
@@ -90,9 +88,4 @@ pub enum Caution {
     Attic,
     /// Work on the 24 V wiring.
     LowVoltage,
-}
-
-/// The caution of a move, to be shown where the move is.
-pub fn caution(action: &Move) -> Option<Caution> {
-    action.row().caution
 }

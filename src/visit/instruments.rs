@@ -5,40 +5,20 @@
 //! A live display and a reading take the same way, so looking changes nothing.
 
 pub(crate) mod bag;
+mod reading;
 
 use plant::{Readout, Weather};
 
-use crate::coil::CoilAsSeen;
-use crate::measured::{Measured, Needs, Piece, Read};
-use crate::moves::{AirPoint, Bulb, PipePoint, Port};
-use crate::notebook::{Reading, Trust};
+use crate::measured::{Measured, Piece, instrument};
+use crate::place::{AirPoint, Bulb, PipePoint, Port};
 use crate::random::normal;
-use crate::site::Gauges;
-use crate::visit::{TICK_S, Visit};
+use crate::tick::TICK_S;
+use crate::truth::{air_k, gauge_pressure_pa, pipe_k};
 
-pub use bag::{Instrument, InstrumentKind, instrument};
+pub use bag::{Instrument, InstrumentKind};
+pub use reading::LiveReading;
 
 use bag::{CLAMP, DRY_BULB, GAUGE, MICRON, WET_BULB};
-
-/// A plant that has run for less than this is still starting up, s (engineering value; a charge check waits 15
-/// minutes by California Title 24 RA3.2, 2008).
-pub const START_UP_S: f64 = 300.0;
-
-/// A blower has come up, or run down, after so long, s (engineering value).
-const RUNS_UP_S: f64 = 60.0;
-
-/// An instrument that is attached now.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LiveReading {
-    /// What is measured and where.
-    pub quantity: Measured,
-    /// What the display shows, in `unit`, lagged and rounded as the instrument is.
-    pub value: f64,
-    /// SI unit.
-    pub unit: &'static str,
-    /// Whether the value can be relied on, as far as it can be told at this moment ([`Reading::shown`]).
-    pub trust: Trust,
-}
 
 /// Pipe clamps in the bag.
 const CLAMPS: usize = 4;
@@ -331,172 +311,4 @@ fn slot_of<P: PartialEq>(slots: &[Option<Attached<P>>], point: P) -> u8 {
         .iter()
         .position(|slot| slot.as_ref().is_some_and(|attached| attached.point == point))
         .map_or(slots.len() as u8, |index| index as u8)
-}
-
-pub(crate) fn gauge_pressure_pa(truth: &Readout, port: Port) -> f64 {
-    let absolute_pa = match port {
-        Port::Suction => truth.suction_pressure_pa,
-        Port::Liquid => truth.liquid_pressure_pa,
-    };
-    media::units::gauge_pa_from_absolute_pa(absolute_pa, media::units::STANDARD_ATMOSPHERE_PA)
-}
-
-pub(crate) fn pipe_k(truth: &Readout, point: PipePoint) -> f64 {
-    match point {
-        PipePoint::SuctionAtServiceValve => truth.suction_line_outdoor_k,
-        PipePoint::SuctionAtBulb => truth.suction_line_indoor_k,
-        PipePoint::LiquidAtServiceValve => truth.liquid_service_valve_k,
-        PipePoint::LiquidBeforeDrier => truth.liquid_before_drier_k,
-        PipePoint::LiquidAfterDrier => truth.liquid_after_drier_k,
-        PipePoint::LiquidAtMeteringDevice => truth.liquid_indoor_k,
-        PipePoint::Discharge => truth.discharge_k,
-        PipePoint::SensingBulb => truth.bulb_k,
-    }
-}
-
-pub(crate) fn air_k(truth: &Readout, dew_point_k: f64, point: AirPoint, bulb: Bulb) -> f64 {
-    match (point, bulb) {
-        (AirPoint::Return, Bulb::Dry) => truth.return_dry_bulb_k,
-        (AirPoint::Return, Bulb::Wet) => truth.return_wet_bulb_k,
-        (AirPoint::Supply, Bulb::Dry) => truth.supply_dry_bulb_k,
-        (AirPoint::Supply, Bulb::Wet) => truth.supply_wet_bulb_k,
-        (AirPoint::Outdoor, Bulb::Dry) => truth.outdoor_k,
-        (AirPoint::Outdoor, Bulb::Wet) => outdoor_wet_bulb_k(truth.outdoor_k, dew_point_k),
-    }
-}
-
-/// Wet bulb of outdoor air from its dew point; saturated air if it has cooled to the dew point.
-fn outdoor_wet_bulb_k(outdoor_k: f64, dew_point_k: f64) -> f64 {
-    let outdoor_c = media::units::celsius_from_kelvin(outdoor_k);
-    let dew_point_c = media::units::celsius_from_kelvin(dew_point_k.min(outdoor_k));
-    let pressure_pa = media::units::STANDARD_ATMOSPHERE_PA;
-    let humidity_ratio = media::moist_air::saturation_humidity_ratio(dew_point_c, pressure_pa);
-    let wet_bulb_c = media::moist_air::wet_bulb_c(outdoor_c, humidity_ratio, pressure_pa);
-    media::units::kelvin_from_celsius(wet_bulb_c)
-}
-
-impl Visit {
-    /// Instruments that are attached now, with what their displays show.
-    pub fn live(&self) -> Vec<LiveReading> {
-        self.kit
-            .attached()
-            .into_iter()
-            .filter_map(|quantity| {
-                let reading = self.read(quantity, self.next_entry_number())?;
-                Some(LiveReading {
-                    quantity,
-                    value: reading.value,
-                    unit: quantity.unit(),
-                    trust: reading.shown,
-                })
-            })
-            .collect()
-    }
-
-    /// Reads an instrument; `None` if none is attached there.
-    pub(crate) fn read(&self, quantity: Measured, entry_number: u32) -> Option<Reading> {
-        let row = quantity.row();
-        let settled_to = match row.read {
-            Read::AtOnce(asked) => asked(self, quantity),
-            Read::Scale => {
-                let scale = self.kit.scale.filter(|scale| scale.quantity == quantity)?;
-                self.scale_total_kg(quantity) - scale.total_before_kg
-            }
-            Read::Attached => self.kit.settled_to(quantity)?,
-            Read::ByItsMove => return None,
-        };
-        let class = row.instrument;
-        let value = self.kit.shown(quantity, settled_to, entry_number).max(row.shows_from);
-        let uncertainty = match self.kit.errors {
-            Errors::Rated => class.uncertainty_at(settled_to),
-            Errors::None => self.trend.swing(quantity),
-        };
-        let seen_iced = CoilAsSeen::in_notebook(self.notebook()).is_iced();
-        let [trust, shown] = [self.is_iced(), seen_iced].map(|iced| self.trust(quantity, settled_to, iced));
-        Some(Reading { quantity, value, uncertainty, trust, shown, piece: self.kit.piece(quantity) })
-    }
-
-    /// What a hand-held meter shows of a true value; it shows no sign.
-    pub(crate) fn metered(&self, quantity: Measured, truth: f64, entry_number: u32) -> Reading {
-        Reading {
-            quantity,
-            value: self.kit.shown(quantity, truth, entry_number).max(0.0),
-            uncertainty: match self.kit.errors {
-                Errors::Rated => instrument(quantity).uncertainty_at(truth),
-                Errors::None => 0.0,
-            },
-            trust: Trust::Sound,
-            shown: Trust::Sound,
-            piece: self.kit.piece(quantity),
-        }
-    }
-
-    /// What has gone over the scale since the plant was new, kg.
-    pub(crate) fn scale_total_kg(&self, quantity: Measured) -> f64 {
-        let ledger = self.plant.ledger();
-        match quantity {
-            Measured::RecoveredMass => ledger.recovered_kg,
-            _ => ledger.added_kg,
-        }
-    }
-
-    /// Whether a value can be relied on, with the coil iced or not.
-    fn trust(&self, quantity: Measured, settled_to: f64, iced: bool) -> Trust {
-        let truth = self.truth();
-        let needs = quantity.row().needs;
-        if needs == Needs::Air {
-            return if iced {
-                Trust::IceOnCoil
-            } else if self.running.blower_for_s < RUNS_UP_S {
-                Trust::Unsettled
-            } else {
-                Trust::Sound
-            };
-        }
-        if needs == Needs::RunningPlant {
-            if !self.compressor_runs() {
-                return Trust::CompressorStopped;
-            }
-            if iced {
-                return Trust::IceOnCoil;
-            }
-            let too_early = self.plant.compressor_on_for_s() < START_UP_S;
-            // With the bulb in a hand or a cup the valve does what the technician wants and not what the coil needs.
-            let by_hand = self.site.bulb.is_off_the_line();
-            if too_early || by_hand || !self.trend.is_still(truth, quantity) {
-                return Trust::Unsettled;
-            }
-        }
-        let target =
-            quantity.truth(truth, self.seeded.weather.dew_point_k).filter(|_| needs != Needs::Nothing);
-        match target {
-            Some(target) if (target - settled_to).abs() > instrument(quantity).accuracy_at(settled_to) => {
-                Trust::Unsettled
-            }
-            _ => Trust::Sound,
-        }
-    }
-
-    /// Air around an instrument before it is attached, K: dry and wet.
-    pub(crate) fn air_around_k(&self, location: crate::moves::Location) -> [f64; 2] {
-        let truth = self.truth();
-        let dew_point_k = self.seeded.weather.dew_point_k;
-        let point = match location {
-            crate::moves::Location::Indoors => AirPoint::Return,
-            crate::moves::Location::Outdoors => AirPoint::Outdoor,
-        };
-        [Bulb::Dry, Bulb::Wet].map(|bulb| air_k(truth, dew_point_k, point, bulb))
-    }
-}
-
-impl Visit {
-    /// Whether a quantity can be read without attaching anything first.
-    pub(crate) fn is_attached(&self, quantity: Measured) -> bool {
-        match quantity {
-            Measured::GaugePressure(_) => self.site.gauges == Gauges::On,
-            Measured::PipeTemperature(point) => self.kit.has_clamp(point),
-            Measured::AirTemperature(point, _) => self.kit.has_probe(point),
-            _ => false,
-        }
-    }
 }

@@ -3,8 +3,8 @@
 use plant::Plant;
 use serde::{Deserialize, Serialize};
 
-use crate::instruments::START_UP_S;
-use crate::moves::ChargeBy;
+use crate::place::ChargeBy;
+use crate::running::START_UP_S;
 
 /// What gauge and clamp together can be off by, K: half a kelvin of the clamp, and 1 psi of the gauge (half a kelvin at the
 /// suction pressures of R-410A and its like). A value so little below zero is shown as it is; further below there is none.

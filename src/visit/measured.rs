@@ -1,16 +1,14 @@
 //! What can be measured: one row for each quantity, with its instrument, its unit, what it is truly, what it hangs on, and what a member
 //! plant of the diagnosis is off by.
 
-use plant::{Conductor, Readout, Terminal};
+use plant::{Conductor, Inputs, Plant, Readout, Terminal};
 use serde::{Deserialize, Serialize};
 
 use crate::instruments::bag::{
     AMPERES, CLAMP, DRY_BULB, GAUGE, Instrument, MANOMETER, METER, MICROFARADS, MICRON, OHMS, SCALE, WET_BULB,
 };
-use crate::instruments::{air_k, gauge_pressure_pa, pipe_k};
-use crate::moves::{AirPoint, Bulb, PipePoint, Port, StaticTap};
-use crate::notebook::Trust;
-use crate::visit::Visit;
+use crate::place::{AirPoint, Bulb, PipePoint, Port, StaticTap};
+use crate::truth::{air_k, gauge_pressure_pa, pipe_k, static_pa};
 
 /// What a reading measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, strum::VariantNames)]
@@ -119,9 +117,22 @@ pub(crate) enum Read {
     /// By what lies under a cylinder.
     Scale,
     /// By two probes at an instant: what the meter settles to.
-    AtOnce(fn(&Visit, Measured) -> f64),
+    AtOnce(fn(&Plant, &Inputs, Measured) -> f64),
     /// By a move that asks the plant itself, since the meter may be harmed or show nothing.
     ByItsMove,
+}
+
+/// Whether a reading can be relied on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Trust {
+    /// SteadyState, on a plant that has run steadily.
+    Sound,
+    /// The value was still moving.
+    Unsettled,
+    /// The compressor was not running.
+    CompressorStopped,
+    /// Ice stood on the coil.
+    IceOnCoil,
 }
 
 /// What a reading hangs on to mean anything.
@@ -158,17 +169,6 @@ fn by_trust(trust: Trust, [sound, stopped, unsettled, iced]: [f64; 4]) -> f64 {
         Trust::CompressorStopped => stopped,
         Trust::Unsettled => unsettled,
         Trust::IceOnCoil => iced,
-    }
-}
-
-/// Static pressure at a tap, Pa against the room.
-fn static_pa(truth: &Readout, tap: StaticTap) -> f64 {
-    match tap {
-        StaticTap::Room => 0.0,
-        StaticTap::Return => truth.return_static_pa,
-        StaticTap::BeforeCoil => truth.coil_inlet_static_pa,
-        StaticTap::AfterCoil => truth.coil_outlet_static_pa,
-        StaticTap::Supply => truth.supply_static_pa,
     }
 }
 
@@ -255,9 +255,9 @@ impl Measured {
                 // A meter shows no sign for alternating voltage.
                 shows_from: 0.0,
                 piece: Piece::Own(3),
-                read: Read::AtOnce(|visit, quantity| {
+                read: Read::AtOnce(|plant, inputs, quantity| {
                     let Measured::Voltage(from, to) = quantity else { return 0.0 };
-                    visit.plant.voltage_v(&visit.inputs, from, to)
+                    plant.voltage_v(inputs, from, to)
                 }),
                 needs: Needs::Nothing,
                 still_within: None,
@@ -335,9 +335,9 @@ impl Measured {
                 unit: Unit::StaticPressure,
                 shows_from: f64::NEG_INFINITY,
                 piece: Piece::Own(9),
-                read: Read::AtOnce(|visit, quantity| {
+                read: Read::AtOnce(|plant, _, quantity| {
                     let Measured::StaticPressure(high, low) = quantity else { return 0.0 };
-                    let truth = visit.truth();
+                    let truth = plant.readout();
                     static_pa(truth, high) - static_pa(truth, low)
                 }),
                 needs: Needs::Air,
@@ -377,4 +377,9 @@ impl Measured {
             | Measured::StaticPressure(..) => None,
         }
     }
+}
+
+/// The instrument that measures a quantity.
+pub fn instrument(quantity: Measured) -> &'static Instrument {
+    quantity.row().instrument
 }

@@ -4,8 +4,11 @@ use call::{Milestone, Question};
 use plant::Terminal;
 use strum::VariantArray;
 
-use crate::moves::{AirPoint, Bulb, Move, Panel, PipePoint, Place, Port, Reaches};
-use crate::notebook::{Entry, Measured, Outcome, Trust};
+use crate::action::Move;
+use crate::measured::{Measured, Trust};
+use crate::moves::Reaches;
+use crate::notebook::{Entry, Outcome};
+use crate::place::{AirPoint, Bulb, Panel, PipePoint, Place, Port};
 use crate::sight::Observation;
 use crate::visit::Visit;
 

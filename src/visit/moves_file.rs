@@ -3,9 +3,10 @@
 use call::OLD_NAMES;
 use ron_file::{Manner, OldName, Reading, write_line};
 
+use crate::action::Move;
+use crate::event::MOST_EVENTS;
 use crate::file_mistake::{FileMistake, FileProblems};
-use crate::moves::{Move, job, own_move};
-use crate::record::MOST_EVENTS;
+use crate::moves::{job, own_move};
 
 /// How moves and records are read.
 pub(crate) const MANNER: Manner<'static> = Manner { examples: &[], old_names: OLD_NAMES };

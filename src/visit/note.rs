@@ -1,14 +1,38 @@
 //! What an entry of the notebook tells beside its outcome: facts, never sentences. Words stand in the locale files.
 
+mod area;
+mod bulb;
+mod charge;
+mod controls;
+mod filter;
+mod leak;
+mod measure;
+mod meter;
+mod nitrogen;
+mod recovery;
+mod repair;
+mod vacuum;
+mod verify;
+
 use call::Question;
 use plant::RefrigerantName;
 use serde::{Deserialize, Serialize};
 
-use crate::moves::{
-    AreaNote, BulbNote, ChargeNote, FilterNote, GaugeNote, LeakNote, MeterNote, NitrogenNote, RecoveryNote,
-    SiteNote, VacuumNote, VerifyNote, WorkNote,
-};
 use crate::sight::Sight;
+
+pub use area::AreaNote;
+pub use bulb::BulbNote;
+pub use charge::ChargeNote;
+pub use controls::SiteNote;
+pub use filter::FilterNote;
+pub use leak::LeakNote;
+pub use measure::GaugeNote;
+pub use meter::MeterNote;
+pub use nitrogen::NitrogenNote;
+pub use recovery::RecoveryNote;
+pub use repair::WorkNote;
+pub use vacuum::VacuumNote;
+pub use verify::VerifyNote;
 
 /// A fact for the learner: what was seen, felt, said or answered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -1,16 +1,16 @@
 //! The notebook: every reading and observation of a visit, in order.
 
-use plant::{FaultKind, Plant};
+use plant::FaultKind;
 use serde::{Deserialize, Serialize};
 
-pub use crate::measured::Measured;
+pub use crate::action::Move;
+use crate::measured::{Measured, Trust};
+pub use crate::running::Running;
 
 use crate::margin::Margin;
-use crate::moves::Move;
 use crate::note::Note;
 use crate::refusal::Refusal;
 use crate::sight::Observation;
-use crate::trend::{blower_turns, compressor_runs};
 
 /// One line of the notebook: a move, when it was made, and what came of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -29,36 +29,6 @@ pub struct Entry {
     pub outcome: Outcome,
     /// What was seen, felt, said or answered, in order of importance.
     pub notes: Vec<Note>,
-}
-
-/// What ran at a time, and for how long it had been so.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Running {
-    /// Whether the compressor ran.
-    pub compressor: bool,
-    /// Time since it had started or stopped, s.
-    pub compressor_for_s: f64,
-    /// Whether the blower turned.
-    pub blower: bool,
-    /// Time since it had started or stopped, s.
-    pub blower_for_s: f64,
-    /// Whether the thermostat called for cooling.
-    pub called: bool,
-    /// Time since it had begun or ceased to, s.
-    pub called_for_s: f64,
-}
-
-impl Running {
-    /// What runs a step later.
-    pub(crate) fn follow(&mut self, plant: &Plant, step_s: f64) {
-        let follow = |was: &mut bool, for_s: &mut f64, is: bool| {
-            *for_s = if is == *was { *for_s + step_s } else { 0.0 };
-            *was = is;
-        };
-        follow(&mut self.compressor, &mut self.compressor_for_s, compressor_runs(plant.readout()));
-        follow(&mut self.blower, &mut self.blower_for_s, blower_turns(plant.readout()));
-        follow(&mut self.called, &mut self.called_for_s, plant.thermostat_calls());
-    }
 }
 
 /// What came of a move.
@@ -94,19 +64,6 @@ pub struct Reading {
     /// Which piece of the bag read it (gauge, clamp, probe, meter by what it measures): what one piece shows wrong, it
     /// shows wrong each time.
     pub piece: u8,
-}
-
-/// Whether a reading can be relied on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Trust {
-    /// SteadyState, on a plant that has run steadily.
-    Sound,
-    /// The value was still moving.
-    Unsettled,
-    /// The compressor was not running.
-    CompressorStopped,
-    /// Ice stood on the coil.
-    IceOnCoil,
 }
 
 /// What verification found.

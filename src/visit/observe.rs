@@ -5,19 +5,16 @@
 use call::Milestone;
 use plant::{CoilStage, FaultKind, LeakPlace, Mode, Motor, Switch, Terminal};
 
-use crate::moves::{Move, Panel, Place};
+use crate::action::Move;
+use crate::coil::CLEAR_FROST_KG;
+use crate::eye::{Eye, STILL_SPEED};
 use crate::note::Note;
 use crate::notebook::{Entry, Outcome};
-use crate::perform::Task;
+use crate::place::{Panel, Place};
+use crate::running::compressor_runs;
 use crate::sight::{FINDINGS, Observation, Sight};
-use crate::trend::compressor_runs;
-use crate::visit::Visit;
+use crate::visit::{Task, Visit};
 
-/// Less ice than this is not seen, kg.
-pub(crate) const CLEAR_FROST_KG: f64 = 0.01;
-/// Share of the coil under ice, and of its air passages closed, from which it is a block.
-const BLOCK_ICED_SHARE: f64 = 0.6;
-const BLOCK_OPEN_SHARE: f64 = 0.5;
 /// A line this cold carries frost, if the air is not bone dry, K.
 const FROST_K: f64 = 273.15;
 /// Shares of rated airflow: strong from the first, none below the second.
@@ -29,15 +26,12 @@ const BARE_EXPOSURE: f64 = 0.15;
 const LOOSE_EXPOSURE: f64 = 0.15;
 /// A fan that keeps a speed below this share of its running speed is seen to be slow.
 const SLOW_SPEED: f64 = 0.9;
-/// Below this share of its running speed a wheel counts as standing.
-const STILL_SPEED: f64 = 0.2;
 /// Change of speed in one tick below which a fan keeps its speed: a hot motor loses 1e-4 of it, one that starts or coasts 0.02.
 const STEADY_SPEED: f64 = 2.0e-3;
 /// Below this share of its running speed the blades can almost be told apart; from there to slow the ear tells it.
 const BLADES_SEEN_SPEED: f64 = 0.7;
-/// Voltage below which a thermostat's display is dark, V, and a contactor coil has no call, V.
+/// Voltage below which a thermostat's display is dark, V.
 const DISPLAY_V: f64 = 15.0;
-const NO_CALL_V: f64 = 5.0;
 /// A hole this large leaves an oil stain that is seen, m.
 const OIL_STAIN_HOLE_M: f64 = 0.028e-3;
 /// A difference over the drier, or along the line before it, that a hand feels, K.
@@ -181,7 +175,7 @@ impl Visit {
                 CoilStage::Dry => Sight::CoilDry,
                 _ => Sight::CoilWet,
             });
-        } else if !self.sees_coil_face() {
+        } else if !self.eye().sees_coil_face() {
             sight.see(Observation::BlockOfIce);
             sight.say(Sight::CoilBlock);
         } else {
@@ -205,8 +199,12 @@ impl Visit {
 
     /// Whether what lies on the fins shows with the cabinet open: a block of ice hides it.
     pub fn sees_coil_face(&self) -> bool {
-        let truth = self.truth();
-        truth.iced_share < BLOCK_ICED_SHARE || truth.open_share > BLOCK_OPEN_SHARE
+        self.eye().sees_coil_face()
+    }
+
+    /// What an eye can rest on now.
+    pub(crate) fn eye(&self) -> Eye<'_> {
+        Eye { plant: &self.plant, inputs: &self.inputs, site: &self.site }
     }
 
     fn see_metering_device(&self, sight: &mut Look) {
@@ -327,7 +325,7 @@ impl Visit {
     /// What is out of order at a place.
     fn find(&self, place: Place, sight: &mut Look) {
         for finding in FINDINGS.iter().filter(|finding| finding.at == place) {
-            let degree = (finding.degree)(self);
+            let degree = (finding.degree)(&self.eye());
             if let Some((_, told)) = finding.from.iter().rev().find(|(from, _)| degree >= *from) {
                 sight.see(finding.seen);
                 sight.say(*told);
@@ -335,46 +333,14 @@ impl Visit {
         }
     }
 
-    /// Whether the blades of the blower wheel can be seen: behind an open panel, and if it does not turn.
-    pub(crate) fn sees_blades(&self) -> bool {
-        self.site.is_open(Panel::BlowerCompartment) && self.truth().blower_speed <= STILL_SPEED
-    }
-
-    /// Whether the contactor can be seen while nothing calls.
-    pub(crate) fn sees_contactor_without_call(&self) -> bool {
-        let coil_v = self.plant.voltage_v(&self.inputs, Terminal::ContactorCoilY, Terminal::ContactorCoilC);
-        self.sees_outdoor_wiring() && coil_v < NO_CALL_V
-    }
-
-    /// Whether the panel before the wiring of the outdoor unit is off.
-    pub(crate) fn sees_outdoor_wiring(&self) -> bool {
-        self.site.is_open(Panel::OutdoorElectrical)
-    }
-
-    /// Severity of a kind of fault that has set in if it can be seen now, or else 0.
-    pub(crate) fn severity_if(&self, is_seen: impl Fn(&Visit) -> bool, kind: FaultKind) -> f64 {
-        if is_seen(self) { self.severity_of(kind) } else { 0.0 }
-    }
-
     /// Whether the sensing bulb is bare to the eye.
     pub fn bulb_is_bare(&self) -> bool {
         self.plant.bulb_exposure() > BARE_EXPOSURE
     }
 
-    /// Severity of a kind of fault that has set in, 0 if there is none.
-    pub(crate) fn severity_of(&self, kind: FaultKind) -> f64 {
-        let time_s = self.time_s();
-        self.plant
-            .faults()
-            .iter()
-            .filter(|fault| fault.kind == kind && fault.onset_s <= time_s)
-            .map(|fault| fault.severity)
-            .fold(0.0, f64::max)
-    }
-
     /// Whether a kind of fault has set in.
     fn is_there(&self, kind: FaultKind) -> bool {
-        self.severity_of(kind) > 0.0
+        self.eye().severity_of(kind) > 0.0
     }
 
     fn see_suction_line_outdoors(&self, sight: &mut Look) {

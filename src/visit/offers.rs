@@ -3,9 +3,11 @@
 use call::{Duration, Mass, Pressure, Question, Temperature, TemperatureDifference};
 use plant::{BlowerKind, Capacitor, ChargeTarget, FanSetting, LeakPlace, Mode, Plant, Switch};
 
-use crate::hazard::{Caution, caution};
+use crate::action::Move;
+use crate::hazard::Caution;
 use crate::limits::Limited;
-use crate::moves::{Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Move, Panel, PipePoint, Place, Port};
+use crate::moves::caution;
+use crate::place::{Bulb, ChargeBy, CylinderUse, LeakMethod, Location, Panel, PipePoint, Place, Port};
 use crate::refusal::Refusal;
 use crate::site_map::{air_point, conductors_at, ohm_pairs, static_pairs, terminal_pairs};
 use crate::timing::{GLANCE_S, WALK_S};

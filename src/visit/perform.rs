@@ -6,18 +6,20 @@
 
 use std::collections::VecDeque;
 
-use call::{Duration, Milestone};
+use call::Duration;
 use plant::StepError;
 
+use crate::action::Move;
 use crate::event::{Event, Timed};
 use crate::hazard::Hazard;
-use crate::moves::{At, BulbNote, End, Location, Move, VacuumNote};
-use crate::note::Note;
+use crate::moves::{At, End};
+use crate::note::{BulbNote, Note, VacuumNote};
 use crate::notebook::{Entry, Outcome};
-use crate::sight::Observation;
+use crate::place::Location;
 use crate::site::{BulbState, Circuit};
+use crate::tick::{NO_END, TICK_S};
 use crate::timing::{REFUSED_S, WALK_S};
-use crate::visit::{NO_END, TICK_S, Visit};
+use crate::visit::{Act, GoalMet, Limit, Memo, Step, Task, Visit, act, pass};
 
 /// How far a running move has got.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,111 +39,12 @@ impl Progress {
     }
 }
 
-/// Something done at an instant.
-pub(crate) type Act = fn(&mut Visit, &mut Task);
-/// Whether waiting is over; asked after every tick.
-type Goal = fn(&mut Visit, &mut Task) -> bool;
-
-/// One step of a plan.
-#[derive(Clone, Copy, Debug)]
-pub(crate) enum Step {
-    /// Time passes.
-    Pass { ticks: u64 },
-    /// Something is done.
-    Act(Act),
-    /// Time passes until the goal is met or the ticks are used up.
-    Until { goal: Goal, ticks: u64 },
-}
-
-/// A move that is being made.
-#[derive(Clone, Debug)]
-pub(crate) struct Task {
-    pub(crate) action: Move,
-    pub(crate) number: u32,
-    started_s: f64,
-    steps: VecDeque<Step>,
-    ticks_in_step: u64,
-    pub(crate) ticks_done: u64,
-    pub(crate) outcome: Outcome,
-    pub(crate) notes: Vec<Note>,
-    pub(crate) reached: Vec<Milestone>,
-    pub(crate) hazards: Vec<Hazard>,
-    pub(crate) memo: Memo,
-    /// When the move ends at the latest, and what is done then.
-    pub(crate) limit: Option<Limit>,
-}
-
-/// The latest end of a move.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Limit {
-    ticks: u64,
-    end: Act,
-}
-
-/// What a move remembers from one of its steps to the next.
-#[derive(Clone, Debug, Default)]
-pub(crate) struct Memo {
-    /// A mass at the start of what is being weighed, kg.
-    pub mass_before_kg: f64,
-    /// The mass a minute ago, kg, and when that was looked at, in ticks of the step.
-    pub mass_a_minute_ago_kg: f64,
-    pub mass_looked_at_tick: u64,
-    /// For how many ticks a goal has held.
-    pub held_ticks: u64,
-    /// Whether the goal of a wait was met before its limit.
-    pub goal_met: GoalMet,
-    /// A pressure before something was done, Pa gauge, and the highest since.
-    pub pressure_before_pa: Option<f64>,
-    pub pressure_peak_pa: f64,
-    pub pressure_least_pa: f64,
-    /// Thermostat to go back to.
-    pub thermostat_before: Option<plant::ThermostatSettings>,
-    /// Ice on the coil before a wait, kg.
-    pub frost_before_kg: f64,
-    /// What stood on a thermometer at the start, K.
-    pub temperature_before_k: f64,
-    /// Refrigerant that went in or came out before, by the scales, kg.
-    pub recovered_before_kg: f64,
-    /// What the next step of charging moves: in (positive) or out, kg.
-    pub step_kg: f64,
-    /// How many steps of charging were made, or how often the recovery machine was started.
-    pub steps_made: u32,
-}
-
-/// Whether a wait ended by its goal.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum GoalMet {
-    /// The limit came first, or there was no wait.
-    #[default]
-    No,
-    /// The goal was met.
-    Yes,
-}
-
 impl Task {
-    /// Whole ticks in a time, at least one.
-    pub(crate) fn ticks(seconds: f64) -> u64 {
-        (libm::round(seconds / TICK_S) as u64).max(1)
-    }
-
     /// Puts steps in front of those that are left.
     pub(crate) fn next(&mut self, steps: Vec<Step>) {
         for step in steps.into_iter().rev() {
             self.steps.push_front(step);
         }
-    }
-
-    pub(crate) fn note(&mut self, note: impl Into<Note>) {
-        self.notes.push(note.into());
-    }
-
-    pub(crate) fn see(&mut self, observations: Vec<Observation>) {
-        self.outcome = Outcome::Seen(observations);
-    }
-
-    /// Ticks done in the present step.
-    pub(crate) fn ticks_in_step(&self) -> u64 {
-        self.ticks_in_step
     }
 
     /// Counts ticks for which something has held; true once it has held for so many seconds.
@@ -190,21 +93,6 @@ impl Task {
         let done_s = self.ticks_done as f64 * TICK_S;
         Progress { action: self.action.clone(), done_s, total_s: done_s + self.ticks_left() as f64 * TICK_S }
     }
-}
-
-/// Time passes.
-pub(crate) fn pass(seconds: f64) -> Step {
-    Step::Pass { ticks: Task::ticks(seconds) }
-}
-
-/// Something is done.
-pub(crate) fn act(act: Act) -> Step {
-    Step::Act(act)
-}
-
-/// Time passes until a goal is met, at most so long.
-pub(crate) fn until(goal: Goal, limit_s: f64) -> Step {
-    Step::Until { goal, ticks: Task::ticks(limit_s) }
 }
 
 impl Visit {

@@ -5,18 +5,15 @@ use plant::StepError;
 use ron_file::Reading;
 use serde::{Deserialize, Serialize};
 
+use crate::action::Move;
 use crate::again::{AgainError, Onlooker, Onlookers, earliest_instead};
-use crate::event::{CannotHappen, Timed};
+use crate::event::{CannotHappen, MOST_EVENTS, Timed};
 use crate::file_mistake::{FileMistake, FileProblems};
-use crate::moves::Move;
 use crate::moves_file::MANNER;
 use crate::visit::Visit;
 
 /// Version of the record's form.
 pub const RECORD_VERSION: u32 = 2;
-
-/// Most events of a record: a week of half minutes.
-pub(crate) const MOST_EVENTS: usize = 20_160;
 
 /// Which call a visit is of. Its text, and with it the answer, stays with the program or with whoever wrote it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -8,11 +8,12 @@ use media::units::STANDARD_ATMOSPHERE_PA;
 use plant::{Inputs, Ledger, Readout, StepError};
 use serde::{Deserialize, Serialize};
 
+use crate::action::Move;
 use crate::again::{Onlooker, make_again};
-use crate::moves::Move;
 use crate::notebook::Entry;
 use crate::record::{Record, ReplayError, replay_before};
-use crate::visit::{TICK_S, Visit};
+use crate::tick::TICK_S;
+use crate::visit::Visit;
 
 /// Ice above this takes a tenth of the airflow and more, does not melt in the next off cycle, and makes readings of the refrigerant
 /// side meaningless, kg. Engineering value.

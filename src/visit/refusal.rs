@@ -3,7 +3,7 @@
 use plant::{Conductor, Terminal, Work};
 use serde::{Deserialize, Serialize};
 
-use crate::moves::{Panel, PipePoint};
+use crate::place::{Panel, PipePoint};
 
 /// Why a move can not be made now.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -2,10 +2,13 @@
 
 use plant::Metering;
 
-use crate::moves::{At, Location, Move, Row};
+use crate::action::Move;
+use crate::moves::{At, Row};
+use crate::place::Location;
 use crate::refusal::Refusal;
 use crate::site::Gauges;
-use crate::visit::{VISIT_LIMIT_S, Visit};
+use crate::tick::VISIT_LIMIT_S;
+use crate::visit::Visit;
 
 impl Visit {
     /// Why a move cannot be made now; `None` if it can.

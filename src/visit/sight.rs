@@ -4,8 +4,8 @@
 use plant::{FanSetting, FaultKind, LeakPlace};
 use serde::{Deserialize, Serialize};
 
-use crate::moves::Place;
-use crate::visit::Visit;
+use crate::eye::Eye;
+use crate::place::Place;
 
 /// Something out of order that a look finds; nothing is written down where it is not.
 pub(crate) struct Finding {
@@ -13,7 +13,7 @@ pub(crate) struct Finding {
     pub(crate) at: Place,
     /// How much of it there is to be seen now, 0 for nothing: what hides it is counted in. Never from the name of a fault where the
     /// plant has the thing itself.
-    pub(crate) degree: fn(&Visit) -> f64,
+    pub(crate) degree: fn(&Eye<'_>) -> f64,
     /// From which degrees it is seen, the least first, and what is said of it then (engineering values; no source).
     pub(crate) from: &'static [(f64, Sight)],
     /// As what it is written down.
@@ -38,14 +38,14 @@ const ANY: f64 = f64::MIN_POSITIVE;
 pub(crate) const FINDINGS: &[Finding] = &[
     Finding {
         at: Place::SupplyRegister,
-        degree: |visit| visit.severity_of(FaultKind::ClosedRegisters),
+        degree: |eye| eye.severity_of(FaultKind::ClosedRegisters),
         from: &[(0.25, Sight::SomeRegistersShut), (MOST, Sight::MostRegistersShut)],
         seen: Observation::RegistersClosed,
         hides: Hides::Never,
     },
     Finding {
         at: Place::ReturnGrille,
-        degree: |visit| visit.severity_of(FaultKind::CollapsedReturnDuct),
+        degree: |eye| eye.severity_of(FaultKind::CollapsedReturnDuct),
         from: &[(0.25, Sight::DuctSags), (MOST, Sight::DuctFlat)],
         seen: Observation::ReturnDuctCollapsed,
         hides: Hides::Never,
@@ -53,28 +53,28 @@ pub(crate) const FINDINGS: &[Finding] = &[
     // Of a wheel that turns nobody sees the blades.
     Finding {
         at: Place::Blower,
-        degree: |visit| visit.severity_if(Visit::sees_blades, FaultKind::DirtyBlowerWheel),
+        degree: |eye| eye.severity_if(Eye::sees_blades, FaultKind::DirtyBlowerWheel),
         from: &[(0.2, Sight::BladesPacked)],
         seen: Observation::BlowerWheelDirty,
         hides: Hides::Never,
     },
     Finding {
         at: Place::IndoorCoil,
-        degree: |visit| if visit.sees_coil_face() { visit.plant().coil_covered_share() } else { 0.0 },
+        degree: |eye| if eye.sees_coil_face() { eye.plant.coil_covered_share() } else { 0.0 },
         from: &[(ANY, Sight::MediumOnCoil)],
         seen: Observation::FilterOnCoil,
         hides: Hides::UnderIce,
     },
     Finding {
         at: Place::IndoorCoil,
-        degree: |visit| visit.severity_if(Visit::sees_coil_face, FaultKind::FouledEvaporator),
+        degree: |eye| eye.severity_if(Eye::sees_coil_face, FaultKind::FouledEvaporator),
         from: &[(0.2, Sight::LintOnCoil)],
         seen: Observation::CoilFaceMatted,
         hides: Hides::UnderIce,
     },
     Finding {
         at: Place::IndoorCoil,
-        degree: |visit| if visit.plant().float_is_up() { 1.0 } else { 0.0 },
+        degree: |eye| if eye.plant.float_is_up() { 1.0 } else { 0.0 },
         from: &[(ANY, Sight::FloatUp)],
         seen: Observation::FloatSwitchUp,
         hides: Hides::Never,
@@ -82,28 +82,28 @@ pub(crate) const FINDINGS: &[Finding] = &[
     // A film of water stays in every pan.
     Finding {
         at: Place::IndoorCoil,
-        degree: |visit| visit.plant().pan_water_kg(),
+        degree: |eye| eye.plant.pan_water_kg(),
         from: &[(0.3, Sight::WaterInPan), (1.8, Sight::PanFull)],
         seen: Observation::WaterInPan,
         hides: Hides::Never,
     },
     Finding {
         at: Place::LineSet,
-        degree: |visit| visit.severity_of(FaultKind::KinkedLiquidLine),
+        degree: |eye| eye.severity_of(FaultKind::KinkedLiquidLine),
         from: &[(0.3, Sight::LiquidLineDented), (MOST, Sight::LiquidLineFlat)],
         seen: Observation::LiquidLineKinked,
         hides: Hides::Never,
     },
     Finding {
         at: Place::LineSet,
-        degree: |visit| visit.severity_of(FaultKind::KinkedSuctionLine),
+        degree: |eye| eye.severity_of(FaultKind::KinkedSuctionLine),
         from: &[(0.3, Sight::SuctionLineDented), (MOST, Sight::SuctionLineFlat)],
         seen: Observation::SuctionLineKinked,
         hides: Hides::Never,
     },
     Finding {
         at: Place::OutdoorUnit,
-        degree: |visit| visit.severity_of(FaultKind::FouledCondenser),
+        degree: |eye| eye.severity_of(FaultKind::FouledCondenser),
         from: &[(0.2, Sight::FinsGrey)],
         seen: Observation::OutdoorCoilDirty,
         hides: Hides::Never,
@@ -111,7 +111,7 @@ pub(crate) const FINDINGS: &[Finding] = &[
     // The contactor behind its panel: closed contacts over a coil without a call.
     Finding {
         at: Place::OutdoorUnit,
-        degree: |visit| visit.severity_if(Visit::sees_contactor_without_call, FaultKind::WeldedContactor),
+        degree: |eye| eye.severity_if(Eye::sees_contactor_without_call, FaultKind::WeldedContactor),
         from: &[(ANY, Sight::ContactorInWithoutCall)],
         seen: Observation::ContactorInWithoutCall,
         hides: Hides::Never,
@@ -119,7 +119,7 @@ pub(crate) const FINDINGS: &[Finding] = &[
     // The low-voltage cable behind the panel, where it comes through the wall of the cabinet.
     Finding {
         at: Place::OutdoorUnit,
-        degree: |visit| visit.severity_if(Visit::sees_outdoor_wiring, FaultKind::ShortedYConductor),
+        degree: |eye| eye.severity_if(Eye::sees_outdoor_wiring, FaultKind::ShortedYConductor),
         from: &[(ANY, Sight::CableWorn)],
         seen: Observation::CableChafed,
         hides: Hides::Never,

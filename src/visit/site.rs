@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use plant::ThermostatSettings;
 
-use crate::moves::{Location, Panel};
+use crate::place::{Location, Panel};
 
 /// State of the site beside the plant itself.
 #[derive(Clone, Debug, PartialEq)]

@@ -2,7 +2,7 @@
 
 use plant::{Capacitor, Conductor, LeakPlace, Terminal};
 
-use crate::moves::{AirPoint, Location, Panel, PipePoint, Place, StaticTap};
+use crate::place::{AirPoint, Location, Panel, PipePoint, Place, StaticTap};
 
 impl Place {
     /// On which side of the wall it is.

@@ -5,8 +5,8 @@
 
 use call::Duration;
 
+use crate::action::Move;
 use crate::limits::WAIT_LIMIT_S;
-use crate::moves::Move;
 
 /// Walking from indoors to the outdoor unit or back, s.
 pub(crate) const WALK_S: f64 = 60.0;

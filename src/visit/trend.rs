@@ -2,8 +2,8 @@
 
 use plant::Readout;
 
-use crate::moves::{AirPoint, Bulb, PipePoint, Port};
-use crate::notebook::Measured;
+use crate::measured::Measured;
+use crate::place::{AirPoint, Bulb, PipePoint, Port};
 
 /// Time constant of the slow average, s. A value that drifts at a steady rate stands off its average by
 /// rate times this, so the tolerances in the rows of the quantities are drifts per two minutes (engineering values).
@@ -30,16 +30,6 @@ pub(crate) struct Trend {
     averages: [f64; WATCHED.len()],
     /// Mean squares of the distances from the averages.
     squares: [f64; WATCHED.len()],
-}
-
-/// Whether the blower wheel turns.
-pub(crate) fn blower_turns(truth: &Readout) -> bool {
-    truth.blower_speed > 0.2
-}
-
-/// Whether the compressor turns.
-pub(crate) fn compressor_runs(truth: &Readout) -> bool {
-    truth.compressor_speed > 0.5
 }
 
 impl Trend {
@@ -80,7 +70,7 @@ pub(crate) fn true_value(truth: &Readout, quantity: Measured) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::moves::StaticTap;
+    use crate::place::StaticTap;
 
     #[test]
     fn a_ramp_is_moving_and_a_level_is_still() {

@@ -1,26 +1,23 @@
-//! The visit itself: plant, site, instruments and notebook, and the clock that moves them on together.
+//! The visit itself: plant, site, instruments and notebook, and the move that is being made. What moves them on stands in files
+//! above: `arrival.rs`, `clock.rs`, `perform.rs`.
 
 use std::collections::VecDeque;
 
 use call::{Call, Milestone, Seeded};
-use plant::{Inputs, Plant, Readout, StepError, Strides};
+use plant::{Inputs, Plant, Readout, Strides};
 
+use crate::action::Move;
 use crate::cycle::Cycle;
 use crate::event::{Timed, Wrong};
 use crate::hazard::Hazard;
 use crate::instruments::InstrumentBag;
-use crate::moves::Move;
-use crate::notebook::{Entry, Running};
-use crate::perform::Task;
+use crate::note::Note;
+use crate::notebook::{Entry, Outcome};
+use crate::running::{Running, compressor_runs};
+use crate::sight::Observation;
 use crate::site::Site;
-use crate::trend::{Trend, compressor_runs};
-
-/// One tick, s: the plant's own step. Everything in a visit happens on a tick, so how the window slices the
-/// time never shows in the results.
-pub(crate) const TICK_S: f64 = plant::BASE_STEP_S;
-
-/// Longest visit, s: a week. After that the clock stands; no call needs a tenth of it.
-pub const VISIT_LIMIT_S: f64 = 7.0 * 24.0 * 3600.0;
+use crate::tick::TICK_S;
+use crate::trend::Trend;
 
 /// Speeds of the fans a tick ago, 0 to 1 of their running speeds: a fan that gains or loses speed is not slow.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,7 +27,7 @@ pub(crate) struct Spin {
 }
 
 impl Spin {
-    fn of(truth: &Readout) -> Spin {
+    pub(crate) fn of(truth: &Readout) -> Spin {
         Spin { blower: truth.blower_speed, outdoor_fan: truth.outdoor_fan_speed }
     }
 }
@@ -52,28 +49,9 @@ pub(crate) enum Pace {
 }
 
 impl Pace {
-    fn strides() -> Pace {
+    pub(crate) fn strides() -> Pace {
         Pace::Strides { strides: Box::default(), owed: 0, next: 0 }
     }
-}
-
-/// Ticks that will pass before anything can be done to the plant, where nobody knows of any.
-pub(crate) const NO_END: u64 = u64::MAX / 2;
-
-/// How the plant of a shadow is stepped.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ShadowPace {
-    /// In long strides where nothing happens.
-    Strides,
-    /// As the real plant: slow, to hold the other against.
-    EveryTick,
-}
-
-/// Who makes a visit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Who {
-    Learner,
-    Member,
 }
 
 /// One learner's work on one call.
@@ -104,219 +82,6 @@ pub struct Visit {
 }
 
 impl Visit {
-    /// Arrives at a call: closes its ranges by the seed and runs the plant's history with the customer's
-    /// thermostat.
-    ///
-    /// # Errors
-    /// If the plant leaves the finite numbers during its history.
-    pub fn start(call: &Call, seed: u64) -> Result<Visit, StepError> {
-        let seeded = call::seed(call, seed);
-        Visit::arrive(call, seeded, Pace::EveryTick, Who::Learner)
-    }
-
-    /// The same arrival (house, weather, history, instruments) with other faults and another charge in place
-    /// of the seeded ones: a rival plant, to hold its readings against those taken.
-    ///
-    /// # Errors
-    /// If the plant leaves the finite numbers during its history.
-    pub fn start_with(
-        call: &Call,
-        seed: u64,
-        faults: &[plant::Fault],
-        charge_kg: f64,
-    ) -> Result<Visit, StepError> {
-        Visit::arrive(call, with(call, seed, faults, charge_kg), Pace::EveryTick, Who::Learner)
-    }
-
-    /// The arrival of a shadow: what would be met if these faults and this charge were in place, in house and weather as
-    /// the call's file tells them and not as a seed drew them. Its instruments show what they have settled to, without
-    /// error and without steps of the display, and its plant goes in long strides where nothing happens. Its entries are predictions,
-    /// not readings; their uncertainty is by how much the value has swung lately. A search on it finds what would be found
-    /// if there were a leak: whether there is one is for who asks to say.
-    ///
-    /// # Errors
-    /// If the plant leaves the finite numbers during its history.
-    pub fn start_shadow(
-        call: &Call,
-        shares: call::SurroundingShares,
-        faults: &[plant::Fault],
-        charge_kg: f64,
-        pace: ShadowPace,
-    ) -> Result<Visit, StepError> {
-        let (room, weather) = call::surroundings_at(call, shares);
-        let seeded = Seeded { seed: 0, room, weather, charge_kg, faults: faults.to_vec() };
-        let pace = match pace {
-            ShadowPace::Strides => Pace::strides(),
-            ShadowPace::EveryTick => Pace::EveryTick,
-        };
-        Visit::arrive(call, seeded, pace, Who::Member)
-    }
-
-    fn arrive(call: &Call, seeded: Seeded, mut pace: Pace, who: Who) -> Result<Visit, StepError> {
-        let mut plant = Plant::new(
-            &call.system,
-            seeded.room.clone(),
-            seeded.weather.clone(),
-            seeded.charge_kg,
-            &seeded.faults,
-        );
-        let inputs = Inputs { thermostat: call.thermostat.clone(), ..Inputs::default() };
-        let mut running = Running::default();
-        let mut cycle = (who == Who::Member).then(Cycle::default);
-        let mut left = libm::round(call.history_s / TICK_S) as u64;
-        while left > 0 {
-            let ticks = match &mut pace {
-                Pace::EveryTick => {
-                    plant::step(&mut plant, &inputs, TICK_S)?;
-                    1
-                }
-                Pace::Strides { strides, .. } => {
-                    whole_ticks(strides.go(&mut plant, &inputs, left as f64 * TICK_S)?)
-                }
-            };
-            running.follow(&plant, ticks as f64 * TICK_S);
-            left -= ticks;
-            if let Some(cycle) = &mut cycle {
-                cycle.follow(&running, &plant);
-            }
-        }
-        let time_s = plant.time_s();
-        let wrong = seeded.faults.iter().map(|fault| Wrong { fault: fault.clone(), until_s: None }).collect();
-        let seed = seeded.seed;
-        let kit = match who {
-            Who::Learner => InstrumentBag::new(seed, &seeded.weather),
-            Who::Member => InstrumentBag::without_error(&seeded.weather),
-        };
-        Ok(Visit {
-            spin_before: Spin::of(plant.readout()),
-            trend: Trend::new(plant.readout()),
-            kit,
-            running,
-            pace,
-            cycle,
-            site: Site::on_arrival(inputs.thermostat.clone()),
-            plant,
-            inputs,
-            notebook: Vec::new(),
-            milestones: Vec::new(),
-            hazards: Vec::new(),
-            timed: Vec::new(),
-            wrong,
-            paused: false,
-            task: None,
-            queue: VecDeque::new(),
-            credit_s: 0.0,
-            arrival_s: time_s,
-            call: call.clone(),
-            seeded,
-            seed,
-        })
-    }
-
-    /// The clock runs without a move, as in the window at rest. The next move carries its start time, so the
-    /// record knows. While a move runs, the time goes to that move; after the ticket is closed, none passes.
-    ///
-    /// # Errors
-    /// If the plant leaves the finite numbers.
-    pub fn let_time_pass(&mut self, seconds: f64) -> Result<(), StepError> {
-        if !seconds.is_finite() || seconds <= 0.0 {
-            return Ok(());
-        }
-        self.credit_s += seconds.min(VISIT_LIMIT_S);
-        // The small allowance undoes rounding in sums of frame times.
-        while self.credit_s + 1.0e-9 >= TICK_S && self.clock_runs() {
-            let most = whole_ticks(self.credit_s + 1.0e-9).min(self.ticks_to_limit());
-            let ticks =
-                if self.task.is_some() { self.work_some_ticks(most)? } else { self.tick(most, NO_END)? };
-            self.credit_s -= ticks as f64 * TICK_S;
-        }
-        if !self.clock_runs() {
-            self.credit_s = 0.0;
-        }
-        Ok(())
-    }
-
-    /// Whether time can still pass: the ticket is open and the visit is not over its limit.
-    pub(crate) fn clock_runs(&self) -> bool {
-        !self.site.closed && self.time_s() - self.arrival_s < VISIT_LIMIT_S
-    }
-
-    /// Whole ticks until the visit's limit, at least one.
-    fn ticks_to_limit(&self) -> u64 {
-        whole_ticks(VISIT_LIMIT_S - (self.time_s() - self.arrival_s)).max(1)
-    }
-
-    /// At most so many ticks of plant, trend and instruments, and how many they were. For `ahead` ticks, these with them, nobody does
-    /// anything to the plant.
-    pub(crate) fn tick(&mut self, most: u64, ahead: u64) -> Result<u64, StepError> {
-        let Pace::Strides { owed, .. } = &mut self.pace else {
-            self.spin_before = Spin::of(self.truth());
-            plant::step(&mut self.plant, &self.inputs, TICK_S)?;
-            self.follow_plant(TICK_S);
-            return Ok(1);
-        };
-        let free = *owed + ahead;
-        *owed += most;
-        self.make_strides(free)?;
-        Ok(most)
-    }
-
-    /// Makes the strides whose ticks have passed, with so many ticks free from where the plant stands.
-    fn make_strides(&mut self, mut free: u64) -> Result<(), StepError> {
-        while let Pace::Strides { strides, owed, next } = &mut self.pace {
-            if *next == 0 {
-                *next = whole_ticks(strides.next_s(&mut self.plant, &self.inputs, free as f64 * TICK_S));
-            }
-            if *next > *owed {
-                break;
-            }
-            let spin_before = Spin::of(self.plant.readout());
-            let went_s = strides.go(&mut self.plant, &self.inputs, *next as f64 * TICK_S)?;
-            let went = whole_ticks(went_s);
-            *owed -= went;
-            *next = 0;
-            free -= went;
-            self.spin_before = spin_before;
-            self.follow_plant(went_s);
-            if free == 0 {
-                break;
-            }
-        }
-        Ok(())
-    }
-
-    /// The plant of a shadow goes up to now.
-    pub(crate) fn catch_up(&mut self) -> Result<(), StepError> {
-        if let Pace::Strides { owed, next, .. } = &mut self.pace
-            && *owed > 0
-        {
-            *next = 0;
-            let free = *owed;
-            self.make_strides(free)?;
-        }
-        Ok(())
-    }
-
-    /// The same where no error can be told: a plant that fails here fails again at its next step.
-    pub(crate) fn catch_up_silently(&mut self) {
-        drop(self.catch_up());
-    }
-
-    /// Trend, instruments and site after the plant has moved on.
-    fn follow_plant(&mut self, step_s: f64) {
-        let truth = self.plant.readout();
-        self.trend.tick(truth, step_s);
-        self.kit.tick(truth, step_s);
-        self.running.follow(&self.plant, step_s);
-        if let Some(cycle) = &mut self.cycle {
-            cycle.follow(&self.running, &self.plant);
-        }
-        self.site.minutes = (self.plant.time_s() - self.arrival_s) / 60.0;
-        if truth.frost_mass_kg > crate::observe::CLEAR_FROST_KG {
-            self.site.coil_seen_clear = false;
-        }
-    }
-
     /// Plant time, s. Arrival is at the end of the call's history.
     pub fn time_s(&self) -> f64 {
         self.plant.time_s()
@@ -437,12 +202,118 @@ impl Visit {
     }
 }
 
-/// Whole ticks in a time.
-pub(crate) fn whole_ticks(seconds: f64) -> u64 {
-    (seconds / TICK_S) as u64
+/// Something done at an instant.
+pub(crate) type Act = fn(&mut Visit, &mut Task);
+/// Whether waiting is over; asked after every tick.
+pub(crate) type Goal = fn(&mut Visit, &mut Task) -> bool;
+
+/// One step of a plan.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Step {
+    /// Time passes.
+    Pass { ticks: u64 },
+    /// Something is done.
+    Act(Act),
+    /// Time passes until the goal is met or the ticks are used up.
+    Until { goal: Goal, ticks: u64 },
 }
 
-/// A seeded call with other faults and another charge.
-fn with(call: &Call, seed: u64, faults: &[plant::Fault], charge_kg: f64) -> Seeded {
-    Seeded { faults: faults.to_vec(), charge_kg, ..call::seed(call, seed) }
+/// A move that is being made.
+#[derive(Clone, Debug)]
+pub(crate) struct Task {
+    pub(crate) action: Move,
+    pub(crate) number: u32,
+    pub(crate) started_s: f64,
+    pub(crate) steps: VecDeque<Step>,
+    pub(crate) ticks_in_step: u64,
+    pub(crate) ticks_done: u64,
+    pub(crate) outcome: Outcome,
+    pub(crate) notes: Vec<Note>,
+    pub(crate) reached: Vec<Milestone>,
+    pub(crate) hazards: Vec<Hazard>,
+    pub(crate) memo: Memo,
+    /// When the move ends at the latest, and what is done then.
+    pub(crate) limit: Option<Limit>,
+}
+
+/// The latest end of a move.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Limit {
+    pub(crate) ticks: u64,
+    pub(crate) end: Act,
+}
+
+/// What a move remembers from one of its steps to the next.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Memo {
+    /// A mass at the start of what is being weighed, kg.
+    pub mass_before_kg: f64,
+    /// The mass a minute ago, kg, and when that was looked at, in ticks of the step.
+    pub mass_a_minute_ago_kg: f64,
+    pub mass_looked_at_tick: u64,
+    /// For how many ticks a goal has held.
+    pub held_ticks: u64,
+    /// Whether the goal of a wait was met before its limit.
+    pub goal_met: GoalMet,
+    /// A pressure before something was done, Pa gauge, and the highest since.
+    pub pressure_before_pa: Option<f64>,
+    pub pressure_peak_pa: f64,
+    pub pressure_least_pa: f64,
+    /// Thermostat to go back to.
+    pub thermostat_before: Option<plant::ThermostatSettings>,
+    /// Ice on the coil before a wait, kg.
+    pub frost_before_kg: f64,
+    /// What stood on a thermometer at the start, K.
+    pub temperature_before_k: f64,
+    /// Refrigerant that went in or came out before, by the scales, kg.
+    pub recovered_before_kg: f64,
+    /// What the next step of charging moves: in (positive) or out, kg.
+    pub step_kg: f64,
+    /// How many steps of charging were made, or how often the recovery machine was started.
+    pub steps_made: u32,
+}
+
+/// Whether a wait ended by its goal.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum GoalMet {
+    /// The limit came first, or there was no wait.
+    #[default]
+    No,
+    /// The goal was met.
+    Yes,
+}
+
+impl Task {
+    /// Whole ticks in a time, at least one.
+    pub(crate) fn ticks(seconds: f64) -> u64 {
+        (libm::round(seconds / TICK_S) as u64).max(1)
+    }
+
+    pub(crate) fn note(&mut self, note: impl Into<Note>) {
+        self.notes.push(note.into());
+    }
+
+    pub(crate) fn see(&mut self, observations: Vec<Observation>) {
+        self.outcome = Outcome::Seen(observations);
+    }
+
+    /// Ticks done in the present step.
+    pub(crate) fn ticks_in_step(&self) -> u64 {
+        self.ticks_in_step
+    }
+}
+
+/// Time passes.
+pub(crate) fn pass(seconds: f64) -> Step {
+    Step::Pass { ticks: Task::ticks(seconds) }
+}
+
+/// Something is done.
+pub(crate) fn act(act: Act) -> Step {
+    Step::Act(act)
+}
+
+/// Time passes until a goal is met, at most so long.
+pub(crate) fn until(goal: Goal, limit_s: f64) -> Step {
+    Step::Until { goal, ticks: Task::ticks(limit_s) }
 }

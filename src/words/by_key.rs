@@ -5,7 +5,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::complete::messages;
+use crate::messages::messages;
 use crate::sources::{Literal, literals_in, root};
 
 /// How keys begin that are asked for by themselves.

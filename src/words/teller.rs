@@ -20,6 +20,7 @@ use serde::ser::{self, Impossible};
 
 use crate::Words;
 use crate::key::kebab;
+use crate::notebook::first_upper;
 use crate::quantity::{Kind, asked_for, plain};
 
 /// What a value is in words.
@@ -63,6 +64,21 @@ impl std::error::Error for Unsayable {}
 impl ser::Error for Unsayable {
     fn custom<T: fmt::Display>(message: T) -> Self {
         Unsayable(message.to_string())
+    }
+}
+
+impl Words {
+    /// A fact in words: a sentence, a label or a clause as its message has it. What has no message shows its key.
+    pub fn say<F: ?Sized + Serialize>(&self, fact: &F) -> String {
+        match fact.serialize(Teller { words: self }) {
+            Ok(told) => told.text,
+            Err(unsayable) => unsayable.to_string(),
+        }
+    }
+
+    /// A fact as a heading or a line of its own begins: with a capital letter.
+    pub fn heading<F: ?Sized + Serialize>(&self, fact: &F) -> String {
+        first_upper(&self.say(fact))
     }
 }
 

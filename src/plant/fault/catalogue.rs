@@ -2,9 +2,9 @@
 //!
 //! What people call a kind stands in assets/locale/en-US/faults.ftl under its name; what an eye sees of it, in src/visit/sight.rs.
 
-use super::effects::{Holes, leave, of_the_charge, parameters, reach};
-use super::row::{Charge, Equipment, FELT, Row, Severity, Special, former, kinds};
-use super::{FaultGroup, LeakPlace, LeftBehind, hole_diameter_m};
+use super::effects::{Holes, leave, parameters, reach};
+use super::place::{LeakPlace, hole_diameter_m};
+use super::row::{Charge, Equipment, FELT, FaultGroup, LeftBehind, Severity, former, kinds};
 use crate::Work;
 use crate::electric::Capacitor;
 use crate::pan::Drain;
@@ -74,6 +74,60 @@ parameters! {
         /// How far below the right speed tap the blower is, 1 at the lowest.
         tap_too_low: f64 = 0.0,
     }
+}
+
+impl Wiring {
+    fn lose(&mut self, capacitor: Capacitor, severity: f64) {
+        reach(&mut self.capacitance_lost[capacitor.index()], severity);
+    }
+
+    /// Share of the label's capacitance that is left, 0 to 1.
+    pub(crate) fn capacitance_share(&self, capacitor: Capacitor) -> f64 {
+        1.0 - self.capacitance_lost[capacitor.index()]
+    }
+}
+
+/// How a kind of fault changes the parameters: by its severity, 0 to 1, and for a leak its place.
+pub(crate) type Effect = fn(&mut Effects, f64, Option<LeakPlace>);
+
+/// The effect of a state of the charge: what was filled in is none of a part's parameters.
+fn of_the_charge(_: &mut Effects, _: f64, _: Option<LeakPlace>) {}
+
+/// What is known of a kind of fault.
+pub struct Row {
+    /// The part of the equipment it belongs to, for lists.
+    pub group: FaultGroup,
+    /// The part that a system must have.
+    pub needs: Equipment,
+    /// What its severity means.
+    pub severity: Severity,
+    /// What it does to the plant.
+    pub(crate) effect: Effect,
+    /// Work that removes it; of works that take the same minutes the first is preferred. None for states of the charge:
+    /// recovering, evacuating and weighing in remove them.
+    pub repaired_by: &'static [Work],
+    /// How usual it is where cooling is poor or a coil freezes, over a kind that is neither usual nor rare (common practice,
+    /// no source).
+    pub usual: f64,
+    /// What hardly another kind has.
+    pub special: Special,
+}
+
+/// What only a few kinds have.
+pub struct Special {
+    /// What it is to the charge.
+    pub charge: Charge,
+    /// What stays behind when its part has been put right.
+    pub leaves: Option<LeftBehind>,
+    /// The kind that does the same to every reading at the same severity (of a leak: at the same charge), where a system can
+    /// have it: where refrigerant went out shows on no gauge, and a fixed orifice passes as little when it is too small as with
+    /// dirt in it.
+    pub same_readings_as: Option<FaultKind>,
+}
+
+impl Special {
+    /// Nothing special.
+    const NONE: Special = Special { charge: Charge::Untouched, leaves: None, same_readings_as: None };
 }
 
 kinds! {

@@ -1,8 +1,6 @@
 //! How faults act: each changes physical parameters, and the worst of those that change the same one counts.
 
-use super::{Effects, Fault, LeakPlace, Wiring};
-use crate::electric::Capacitor;
-use crate::system::System;
+use super::place::LeakPlace;
 
 /// Declares a set of parameters with what each of them is in a sound plant.
 macro_rules! parameters {
@@ -27,27 +25,6 @@ macro_rules! parameters {
     };
 }
 pub(super) use parameters;
-
-/// How a kind of fault changes the parameters: by its severity, 0 to 1, and for a leak its place.
-pub(crate) type Effect = fn(&mut Effects, f64, Option<LeakPlace>);
-
-/// The effect of a state of the charge: what was filled in is none of a part's parameters.
-pub(super) fn of_the_charge(_: &mut Effects, _: f64, _: Option<LeakPlace>) {}
-
-impl Effects {
-    /// What the faults that have set in do to a system. Those of parts that it does not have do nothing.
-    #[inline(always)]
-    pub(crate) fn of(faults: &[Fault], time_s: f64, system: &System) -> Effects {
-        let mut effects = Effects::default();
-        for fault in faults.iter().filter(|fault| fault.onset_s <= time_s) {
-            let row = fault.kind.row();
-            if row.needs.is_in(system) {
-                (row.effect)(&mut effects, fault.severity.clamp(0.0, 1.0), fault.place);
-            }
-        }
-        effects
-    }
-}
 
 /// Two faults that leave a share of the same thing: the smaller one counts, and a floor stays.
 pub(super) fn leave(share: &mut f64, severity: f64, floor: f64) {
@@ -85,16 +62,5 @@ impl Holes {
             Some(LeakPlace::LiquidLine) => &mut self.liquid_line_m2,
         };
         *area_m2 += core::f64::consts::FRAC_PI_4 * diameter_m * diameter_m;
-    }
-}
-
-impl Wiring {
-    pub(super) fn lose(&mut self, capacitor: Capacitor, severity: f64) {
-        reach(&mut self.capacitance_lost[capacitor.index()], severity);
-    }
-
-    /// Share of the label's capacitance that is left, 0 to 1.
-    pub(crate) fn capacitance_share(&self, capacitor: Capacitor) -> f64 {
-        1.0 - self.capacitance_lost[capacitor.index()]
     }
 }

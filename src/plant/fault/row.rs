@@ -1,46 +1,29 @@
-//! What a row of the catalogue of faults says of a kind.
+//! What a row of the catalogue of faults can say of a kind, and how the rows become the kinds.
 
-use super::effects::Effect;
-use super::{FaultGroup, FaultKind, LeftBehind};
-use crate::Work;
+use serde::{Deserialize, Serialize};
+
 use crate::system::{Metering, System};
 
-/// What is known of a kind of fault.
-pub struct Row {
-    /// The part of the equipment it belongs to, for lists.
-    pub group: FaultGroup,
-    /// The part that a system must have.
-    pub needs: Equipment,
-    /// What its severity means.
-    pub severity: Severity,
-    /// What it does to the plant.
-    pub(crate) effect: Effect,
-    /// Work that removes it; of works that take the same minutes the first is preferred. None for states of the charge:
-    /// recovering, evacuating and weighing in remove them.
-    pub repaired_by: &'static [Work],
-    /// How usual it is where cooling is poor or a coil freezes, over a kind that is neither usual nor rare (common practice,
-    /// no source).
-    pub usual: f64,
-    /// What hardly another kind has.
-    pub special: Special,
+/// The part of the equipment that a kind of fault belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum FaultGroup {
+    /// Filter, ducts, coil face, blower wheel.
+    AirSide,
+    /// Blower motor, thermostat and low voltage.
+    BlowerAndControls,
+    /// Charge, lines and metering device.
+    RefrigerantSide,
+    /// Condenser, its fan, the compressor.
+    OutdoorUnit,
 }
 
-/// What only a few kinds have.
-pub struct Special {
-    /// What it is to the charge.
-    pub charge: Charge,
-    /// What stays behind when its part has been put right.
-    pub leaves: Option<LeftBehind>,
-    /// The kind that does the same to every reading at the same severity (of a leak: at the same charge), where a system can
-    /// have it: where refrigerant went out shows on no gauge, and a fixed orifice passes as little when it is too small as with
-    /// dirt in it.
-    pub same_readings_as: Option<FaultKind>,
-}
-
-impl Special {
-    /// Nothing special.
-    pub(super) const NONE: Special =
-        Special { charge: Charge::Untouched, leaves: None, same_readings_as: None };
+/// What a fault leaves behind when the part that it was in has been put right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum LeftBehind {
+    /// The medium of a collapsed filter, on the coil.
+    MediumOnCoil,
+    /// The slot of a filter that had long been missing, still empty.
+    EmptySlot,
 }
 
 /// What the severity of a kind means.

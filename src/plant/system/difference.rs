@@ -2,28 +2,6 @@
 
 use serde::{Deserialize, Deserializer};
 
-use super::{System, SystemDifference};
-
-/// A system as what differs from another one.
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Differing {
-    /// Name of the other one.
-    base: String,
-    differs: SystemDifference,
-}
-
-/// Reads a system that is written as a difference.
-///
-/// # Errors
-/// A key that nobody knows, a base that there is none of, a parameter that neither has: each by its name.
-pub(super) fn read(text: &str, base_of: impl FnOnce(&str) -> Option<System>) -> Result<System, String> {
-    let Differing { base, differs } = ron::from_str(text).map_err(|error| error.to_string())?;
-    let mut system = base_of(&base).ok_or_else(|| format!("there is no system {base} before it"))?;
-    system.change(differs).map_err(|Missing(name)| format!("{name} is neither in it nor in {base}"))?;
-    Ok(system)
-}
-
 /// A value that can be written as its difference from another one.
 pub(crate) trait Differs {
     /// What is written: nothing for what is the same.
@@ -160,51 +138,3 @@ macro_rules! one_of {
     };
 }
 pub(crate) use {one_of, part};
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn base() -> System {
-        System::built_in("split-3-ton-r410a-txv").expect("built in")
-    }
-
-    fn read_with(differs: &str) -> Result<System, String> {
-        read(&format!("(base: \"any\", differs: ({differs}))"), |_| Some(base()))
-    }
-
-    #[test]
-    fn what_is_not_written_is_that_of_the_base() {
-        let read = read_with(
-            "name: \"x\", condenser: (fan_power_w: 200.0), metering: Txv(bleed: 0.03), \
-             controls: (low_pressure_opens_pa: Some(1.0e5)), plate: (blower_capacitor_f: None)",
-        );
-        let mut wanted = base();
-        wanted.name = "x".to_owned();
-        wanted.condenser.fan_power_w = 200.0;
-        wanted.controls.low_pressure_opens_pa = Some(1.0e5);
-        wanted.plate.blower_capacitor_f = None;
-        if let super::super::Metering::Txv { bleed, .. } = &mut wanted.metering {
-            *bleed = 0.03;
-        }
-        assert_eq!(read, Ok(wanted));
-    }
-
-    #[test]
-    fn what_is_wrong_is_named() {
-        let error = |differs: &str| read_with(differs).expect_err(differs);
-        for (differs, name) in [
-            ("condenser: (fan_powr_w: 200.0)", "fan_powr_w"),
-            ("condensr: (fan_power_w: 200.0)", "condensr"),
-            ("metering: Txv(bled: 0.03)", "bled"),
-            ("metering: Orifice(bore_m: 1.0e-3)", "length_m"),
-            ("metering: Capillary(bore_m: 1.0e-3)", "Capillary"),
-        ] {
-            assert!(error(differs).contains(name), "{}", error(differs));
-        }
-        let without_base = read("(differs: (name: \"x\"))", |_| Some(base())).expect_err("no base");
-        assert!(without_base.contains("base"), "{without_base}");
-        let unknown = read("(base: \"y\", differs: ())", |_| None).expect_err("no such base");
-        assert!(unknown.contains("system y"), "{unknown}");
-    }
-}

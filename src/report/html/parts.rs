@@ -16,8 +16,9 @@ use crate::run_on::Projection;
 use crate::text::ticket;
 use crate::timeline::Timeline;
 
+use super::numbering::Figures;
 use super::text::{element, escape, table};
-use super::{Figures, figures, moves};
+use super::{figures, moves};
 
 /// A paragraph that a message fills.
 fn paragraph(key: &str, words: Words) -> String {

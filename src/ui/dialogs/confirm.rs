@@ -3,7 +3,7 @@
 use egui::{RichText, Ui};
 use visit::Move;
 
-use super::{Answer, cancel};
+use super::answer::{Answer, cancel};
 use crate::palette;
 use crate::parts::{caution, heading, primary};
 use crate::units::cost_in_minutes;

@@ -6,7 +6,7 @@ use egui::{Align, Layout, RichText, ScrollArea, Ui, vec2};
 use plant::{FaultKind, LeakPlace};
 use visit::{Declaration, Entry, Move, Outcome};
 
-use super::{Answer, cancel};
+use super::answer::{Answer, cancel};
 use crate::parts::{heading, primary, small, strong};
 use crate::units::since_arrival;
 use crate::view::View;

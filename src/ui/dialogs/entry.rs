@@ -1,19 +1,16 @@
 //! Dialogs that ask for a number or a setting.
 
-use egui::{Button, ComboBox, DragValue, RichText, Ui, vec2};
+use egui::{Button, ComboBox, DragValue, Ui, vec2};
 use media::units::kg_from_oz;
 use plant::{FanSetting, Mode, Terminal};
 use visit::{Duration, Limited, Mass, Move, Temperature};
 
+use super::answer::{Answer, buttons, cancel, perform};
 use super::confirm::in_words;
 use super::service::entered;
-use super::{Answer, cancel};
-use crate::palette;
-use crate::parts::{caution, heading, primary, small};
-use crate::units::cost_in_minutes;
+use crate::parts::{caution, heading, small};
 use crate::view::View;
 use crate::wording::suffix;
-use session::Command;
 use words::{Units, Words};
 
 /// How long to wait.
@@ -256,38 +253,4 @@ fn terminal(ui: &mut Ui, view: &View<'_>, label: &str, chosen: &mut Terminal) {
             ui.selectable_value(chosen, one, words.heading(&one));
         }
     });
-}
-
-/// What a move takes, and the way to make it; a hindrance comes as the key of its message.
-pub(super) fn buttons(
-    ui: &mut Ui,
-    view: &View<'_>,
-    go: &str,
-    action: Move,
-    hindrance: Option<&str>,
-) -> Answer {
-    let hindrance = hindrance.map(|key| view.words.label(key));
-    let offer = view.offer(&action);
-    let time = cost_in_minutes(offer.minutes, view.words);
-    small(ui, view.words.fill("screen-dialog-takes", &[("time", time)]));
-    if let Some(reason) = &offer.refused {
-        ui.label(
-            RichText::new(view.words.fill("not-now", &[("reason", view.words.say(reason))]))
-                .color(palette::BRICK),
-        );
-    }
-    ui.horizontal(|ui| {
-        if primary(ui, go, hindrance.as_deref()).clicked() {
-            perform(action)
-        } else if cancel(ui, view.words) {
-            Answer::Cancelled
-        } else {
-            Answer::Open
-        }
-    })
-    .inner
-}
-
-fn perform(action: Move) -> Answer {
-    Answer::Given(vec![Command::Perform(action)])
 }

@@ -5,8 +5,7 @@ use std::ops::RangeInclusive;
 use egui::{DragValue, Ui};
 use visit::{ChargeBy, Duration, Limited, Mass, Move, Pressure, TemperatureDifference};
 
-use super::Answer;
-use super::entry::buttons;
+use super::answer::{Answer, buttons};
 use crate::parts::{caution, heading, small};
 use crate::view::View;
 use crate::wording::suffix;

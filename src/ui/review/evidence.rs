@@ -3,7 +3,7 @@
 use egui::{Rect, ScrollArea, Sense, Shape, Stroke, Ui, pos2, vec2};
 use report::{MovePoint, MoveSort, PosteriorRow, Timeline, doubt_text, number_places, rulings_of_evidence};
 
-use super::{Pages, move_link, under_way};
+use super::pages::{Pages, move_link, under_way};
 use crate::palette;
 use crate::parts::{heading, small};
 use session::{ReviewLook, WeighingLook};

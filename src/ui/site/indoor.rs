@@ -4,8 +4,8 @@ use egui::{Align2, Color32, Stroke, vec2};
 use plant::Switch;
 use visit::{AirPoint, Panel};
 
+use super::labels::{Labels, Motion};
 use super::pen::{Pen, scatter, turned};
-use super::{Labels, Motion};
 use crate::palette;
 use crate::view::{BulbLook, CoilFace, CoilLook, SiteLook, is_running};
 use crate::wording;

@@ -3,7 +3,7 @@
 use egui::{Align2, Color32, Stroke};
 use visit::{Gauges, Measured, PipePoint, Port};
 
-use super::Labels;
+use super::labels::Labels;
 use super::pen::{Pen, scatter};
 use crate::palette;
 use crate::view::{SiteLook, View};

@@ -5,8 +5,8 @@ use plant::Switch;
 use visit::Panel;
 
 use super::house::GROUND;
+use super::labels::{Labels, Motion};
 use super::pen::{Pen, turned};
-use super::{Labels, Motion};
 use crate::palette;
 use crate::view::{SiteLook, is_running};
 use words::Words;

@@ -4,8 +4,10 @@ use std::f32::consts::TAU;
 
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2, vec2};
 
-use super::WORLD;
 use crate::palette;
+
+/// Width and height of the drawing in world units.
+pub const WORLD: egui::Vec2 = vec2(1000.0, 600.0);
 
 /// Draws in world coordinates on a painter.
 pub struct Pen {

@@ -43,7 +43,7 @@ pub fn balloon(place: Place) -> (f32, f32) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::site::WORLD;
+    use crate::site::pen::WORLD;
 
     #[test]
     fn every_place_has_an_area_of_its_own_inside_the_drawing() {

@@ -3,7 +3,6 @@
 use serde::{Deserialize, Serialize};
 
 use crate::limits::SCALE_TELLS_KG;
-use crate::notebook::Measured;
 
 /// A kind of instrument in the bag.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -175,8 +174,3 @@ pub(crate) static MANOMETER: Instrument = Instrument {
     resolution: 0.25,
     settling_s: 1.0,
 };
-
-/// The instrument that measures a quantity.
-pub fn instrument(quantity: Measured) -> &'static Instrument {
-    quantity.row().instrument
-}

@@ -1,14 +1,14 @@
 //! The place itself: flames, air, and what a detector says, where the refrigerant can burn.
 
 use plant::{SafetyClass, Ventilation};
-use serde::{Deserialize, Serialize};
 
 use super::row::never;
 use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::{Caution, Hazard};
-use crate::moves::{Location, Move};
-use crate::perform::{Task, act, pass};
-use crate::visit::Visit;
+use crate::note::AreaNote;
+use crate::place::Location;
+use crate::visit::{Task, Visit, act, pass};
 
 /// How long a place counts as safe, s: an hour (engineering value).
 const SAFE_FOR_S: f64 = 3600.0;
@@ -17,33 +17,6 @@ const DETECTOR_SHARE: f64 = 0.01;
 /// Share of the lower flammability limit at which a place is left, and below which a flame is let near (common practice: a
 /// quarter).
 pub(super) const ALARM_SHARE: f64 = 0.25;
-
-/// What is found and done about flames and air where refrigerant may burn.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum AreaNote {
-    /// The refrigerant is of class A1.
-    DoesNotBurn,
-    /// Outdoors the detector stays silent.
-    SilentOutdoors,
-    /// At the air handler the detector stays silent.
-    SilentIndoors,
-    /// At the air handler the detector shows refrigerant.
-    Detected {
-        /// Share of the lower flammability limit.
-        share: f64,
-    },
-    /// It shows so much that the place is left until it has cleared.
-    LeftUntilClear {
-        /// Share of the lower flammability limit.
-        share: f64,
-    },
-    /// Flames and sparks are out, the place is aired.
-    SafeIndoors,
-    /// No flame near, an extinguisher at hand.
-    SafeOutdoors,
-    /// Refrigerant that burns was handled where nobody had made the place safe.
-    NotMadeSafe,
-}
 
 /// Flames out, air in, the detector read.
 pub(super) fn make_safe(location: Location) -> Row {

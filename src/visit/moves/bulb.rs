@@ -2,19 +2,19 @@
 
 use call::Milestone;
 use plant::{BulbHandling, Work};
-use serde::{Deserialize, Serialize};
 
 use super::row::never;
-use super::{At, Dead, Effect, End, OnCircuit, Panel, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::Caution;
-use crate::moves::{Move, Port};
-use crate::notebook::Measured;
-use crate::perform::{Task, act, pass, until};
+use crate::measured::Measured;
+use crate::note::BulbNote;
+use crate::place::{Panel, Port};
 use crate::refusal::Refusal;
 use crate::sight::Observation;
 use crate::site::{BulbState, Gauges};
 use crate::timing::INSULATION_COST;
-use crate::visit::Visit;
+use crate::visit::{Task, Visit, act, pass, until};
 
 /// Rise of suction pressure that counts as an answer, Pa: about 2 psi, twice what one gauge can err in a difference
 /// (engineering value). A valve that stands wide open in mild weather has little left to open.
@@ -24,48 +24,6 @@ const ANSWER_PA: f64 = 14.0e3;
 const CLOSED_BELOW_K: f64 = 271.15;
 /// Getting the bulb off the line before it warms, s.
 const UNSTRAP_S: f64 = 60.0;
-
-/// What the sensing bulb and the suction gauge show together.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum BulbNote {
-    /// Suction pressure climbs while the bulb warms.
-    ValveOpens {
-        /// By how much, Pa.
-        rise_difference_pa: f64,
-    },
-    /// It does not.
-    NoRise,
-    /// The bulb is still in the hand.
-    InHand,
-    /// Without gauges nothing is seen.
-    NoGauges,
-    /// The compressor started only meanwhile.
-    StartedMeanwhile,
-    /// The compressor is off, so the valve has nothing to answer with.
-    CompressorOff,
-    /// Suction pressure was as low before as a closed valve would hold it.
-    AsLowBefore,
-    /// Suction pressure falls to a coil below freezing.
-    ValveCloses {
-        /// By how much, Pa.
-        fall_difference_pa: f64,
-    },
-    /// It stays above what a bulb in ice asks for.
-    DoesNotClose {
-        /// By how much it fell, Pa.
-        fall_difference_pa: f64,
-    },
-    /// The compressor went off before anything had been told.
-    WentOff,
-    /// The bulb is still in the ice water.
-    InIceWater,
-    /// It is back on the line as it was found.
-    PutBack,
-    /// It is strapped and wrapped.
-    Insulated,
-    /// The hand was needed elsewhere; the bulb hangs off the line.
-    LetGo,
-}
 
 /// The bulb in a warm hand.
 pub(super) fn warm() -> Row {

@@ -2,20 +2,20 @@
 
 use call::{Mass, Milestone};
 use plant::{CylinderPhase, Mode, PortConnection, ThermostatSettings};
-use serde::{Deserialize, Serialize};
 
 use super::row::never;
-use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::Caution;
 use crate::limits::{SET_POINT_MIN_K, Value, scale_tells};
-use crate::margin::ShownMargin;
-use crate::moves::{ChargeBy, Move};
-use crate::notebook::{Measured, Outcome};
-use crate::perform::{GoalMet, Step, Task, act, pass, until};
+use crate::measured::Measured;
+use crate::note::ChargeNote;
+use crate::notebook::Outcome;
+use crate::place::Location;
 use crate::refusal::Refusal;
 use crate::site::Circuit;
 use crate::timing::{CHARGING_LIMIT_S, HOOK_UP_S, REFRIGERANT_COST_PER_KG};
-use crate::visit::Visit;
+use crate::visit::{GoalMet, Step, Task, Visit, act, pass, until};
 
 /// A weighed-in charge counts if so much of it went in.
 const COMPLETE_SHARE: f64 = 0.95;
@@ -28,101 +28,6 @@ const THROTTLE_KG: f64 = 0.1;
 const SUCTION_OPENING: f64 = 0.25;
 /// How far below the room the set point is put to keep the system running, K.
 const KEEP_RUNNING_K: f64 = 4.0;
-
-/// Of charging.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum ChargeNote {
-    /// The thermostat is turned off while the liquid goes in.
-    ThermostatOff,
-    /// The thermostat is back as it was.
-    ThermostatBack,
-    /// The set point is put down, so that the system keeps running.
-    SetPointDown,
-    /// Cylinder and circuit are at the same pressure, and the system can not run.
-    StopsAtPressure,
-    /// The liquid stops short; the rest goes through the suction side of the running system.
-    GoesOnThroughSuction,
-    /// A blend is drawn as vapor.
-    BlendAsVapor,
-    /// Only the pressure of the cylinder drives anything in.
-    CompressorOff,
-    /// What went in by the scale.
-    Weighed {
-        /// What the scale shows, kg.
-        weighed_kg: f64,
-    },
-    /// That is short of what was wanted.
-    ShortOfWanted,
-    /// The cylinder is empty.
-    CylinderEmpty,
-    /// Half an hour is over and the scale has not got there.
-    HalfHourOver,
-    /// The instruments are no longer in place.
-    InstrumentsGone,
-    /// The compressor has stopped; there is nothing to charge by.
-    CompressorStopped {
-        /// What was charged by.
-        by: ChargeBy,
-    },
-    /// On target.
-    OnTarget {
-        /// What the instruments show.
-        shown: ShownMargin,
-    },
-    /// All that was to go in at most is in.
-    AllIn {
-        /// What the instruments show.
-        shown: ShownMargin,
-    },
-    /// Too many steps were made.
-    GoingInCircles {
-        /// What the instruments show.
-        shown: ShownMargin,
-    },
-    /// The charging cylinder is empty.
-    NothingToAdd {
-        /// What the instruments show.
-        shown: ShownMargin,
-    },
-    /// Too much is in, and the recovery cylinder is full.
-    NoRoomForIt {
-        /// What the instruments show.
-        shown: ShownMargin,
-    },
-    /// A step in.
-    StepIn {
-        /// What the instruments show.
-        shown: ShownMargin,
-        /// How much, kg.
-        step_kg: f64,
-    },
-    /// A step out.
-    StepOut {
-        /// What the instruments show.
-        shown: ShownMargin,
-        /// How much, kg.
-        step_kg: f64,
-    },
-    /// The time is over before the target was reached.
-    TimeOver {
-        /// Target, K.
-        target_difference_k: f64,
-        /// Steps that were made.
-        steps: u32,
-    },
-    /// What the instruments show at the end.
-    Now {
-        /// What the instruments show.
-        shown: ShownMargin,
-    },
-    /// Nothing had been connected yet.
-    NotConnected,
-    /// What went into the recovery cylinder.
-    IntoRecovery {
-        /// What the scale shows, kg.
-        weighed_kg: f64,
-    },
-}
 
 /// Refrigerant into the evacuated circuit.
 pub(super) fn weigh_in(mass: Mass) -> Row {

@@ -7,17 +7,19 @@ use plant::{Mode, PortConnection, Switch, ThermostatSettings};
 use super::charge::{liquid_cylinder, open_valves};
 use super::recovery::cylinder_full;
 use super::row::never;
-use super::{At, ChargeNote, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::Caution;
 use crate::limits::{SET_POINT_MIN_K, Value, scale_tells};
 use crate::margin::{Margin, ShownMargin};
-use crate::moves::{ChargeBy, Move};
-use crate::notebook::{Measured, Outcome};
-use crate::perform::{GoalMet, Task, act, pass, until};
+use crate::measured::Measured;
+use crate::note::ChargeNote;
+use crate::notebook::Outcome;
+use crate::place::{ChargeBy, Location};
 use crate::refusal::Refusal;
 use crate::site::Circuit;
 use crate::timing::{HOOK_UP_S, REFRIGERANT_COST_PER_KG, clean_wait_s};
-use crate::visit::Visit;
+use crate::visit::{GoalMet, Task, Visit, act, pass, until};
 
 /// Settling before a reading counts, s: 15 minutes (California Title 24 RA3.2, 2008).
 const SETTLE_S: f64 = 900.0;

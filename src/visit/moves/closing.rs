@@ -4,15 +4,16 @@ use call::{Duration, Milestone};
 use plant::{Mode, Switch};
 
 use super::row::never;
-use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row, SiteNote};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::limits::Value;
-use crate::moves::{Move, Panel};
 use crate::note::Note;
-use crate::perform::{Step, Task, act, pass};
+use crate::note::SiteNote;
+use crate::place::{Location, Panel};
 use crate::refusal::Refusal;
 use crate::site::{Circuit, Gauges};
 use crate::timing::clean_wait_s;
-use crate::visit::Visit;
+use crate::visit::{Step, Task, Visit, act, pass};
 
 fn remember_ice(visit: &mut Visit, task: &mut Task) {
     task.memo.frost_before_kg = visit.truth().frost_mass_kg;

@@ -1,81 +1,20 @@
 //! Thermostat, switches, panels.
 
 use call::{Milestone, Temperature};
-use plant::{FaultKind, Mode, Switch, ThermostatSettings};
-use serde::{Deserialize, Serialize};
+use plant::{Mode, Switch, ThermostatSettings};
 
 use super::row::never;
-use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::{Caution, Hazard};
 use crate::limits::Value;
-use crate::moves::{Move, Panel};
-use crate::perform::{Step, Task, act, pass};
+use crate::note::SiteNote;
+use crate::place::{Location, Panel};
 use crate::refusal::Refusal;
-use crate::visit::Visit;
+use crate::visit::{Step, Task, Visit, act, pass};
 
 /// Time for a contactor to fall and the motors to run down before the stop counts as seen, s.
 const RUN_DOWN_S: f64 = 15.0;
-
-/// Of switches, panels, declarations and the way out.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum SiteNote {
-    /// The thermostat was turned off.
-    ThermostatOff {
-        /// What it reads in the room, K.
-        wall_k: f64,
-    },
-    /// The thermostat was set to cool.
-    ThermostatCool {
-        /// Set point, K.
-        set_point_k: f64,
-        /// What it reads in the room, K.
-        wall_k: f64,
-    },
-    /// The panel was opened on exposed live parts.
-    LivePanel,
-    /// The disconnect is out, the outdoor unit dead behind it.
-    DisconnectOut,
-    /// The disconnect is in.
-    DisconnectIn,
-    /// The air handler is dead, and with it the low voltage.
-    AirHandlerDead,
-    /// The air handler has power.
-    AirHandlerPowered,
-    /// The outdoor unit is heard to run on all the same.
-    RunsOn,
-    /// Water is heard to run into the drain pan.
-    WaterRuns,
-    /// A cause is named.
-    CauseNamed {
-        /// Which.
-        cause: FaultKind,
-    },
-    /// An entry is cited that is not there.
-    NoSuchEntry {
-        /// Its number.
-        entry: u32,
-    },
-    /// The cause has places, and none was said.
-    PlaceNotSaid,
-    /// No entry is cited that supports it.
-    NothingCited,
-    /// It replaces what was declared before.
-    ReplacesEarlier,
-    /// A panel is put back on.
-    PanelBackOn(Panel),
-    /// The technician leaves with the disconnect out.
-    LeftDisconnectOut,
-    /// The technician leaves with the air handler switched off.
-    LeftAirHandlerOff,
-    /// The technician leaves with the thermostat off.
-    LeftThermostatOff,
-    /// The technician leaves with the bulb off the line.
-    LeftBulbOff,
-    /// The technician leaves with no charge in the circuit.
-    LeftWithoutCharge,
-    /// The customer signs.
-    TicketClosed,
-}
 
 /// The thermostat.
 pub(super) fn set_thermostat(set_point: Temperature) -> Row {

@@ -2,32 +2,15 @@
 
 use call::Milestone;
 use plant::{FilterSlot, InFilterSlot, Work};
-use serde::{Deserialize, Serialize};
 
 use super::row::{TELLS_AT_REST, never};
-use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
-use crate::moves::Move;
-use crate::perform::{Act, Step, Task, act, pass};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
+use crate::note::FilterNote;
+use crate::place::Location;
 use crate::sight::Observation;
 use crate::timing::FILTER_COST;
-use crate::visit::Visit;
-
-/// What a filter and its slot show.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum FilterNote {
-    /// There is no filter in the slot.
-    SlotEmpty,
-    /// The frame is there, its medium torn off.
-    FrameBent,
-    /// No light comes through.
-    Plugged,
-    /// Light still comes through.
-    Dirty,
-    /// It can be seen through.
-    Clean,
-    /// A new one is in.
-    NewOneIn,
-}
+use crate::visit::{Act, Step, Task, Visit, act, pass};
 
 /// The filter is pulled, looked at and put back.
 pub(super) fn inspect() -> Row {

@@ -2,19 +2,19 @@
 
 use call::Milestone;
 use plant::{LeakPlace, Switch, Work, WorkOutcome};
-use serde::{Deserialize, Serialize};
 
 use super::row::{TELLS_AT_REST, never};
-use super::{At, Dead, Effect, End, Location, OnCircuit, Panel, Reaches, Row, WorkNote};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::{Caution, Hazard};
-use crate::moves::{LeakMethod, Move};
-use crate::perform::{Step, Task, act, pass};
+use crate::note::{LeakNote, WorkNote};
+use crate::place::{LeakMethod, Location, Panel};
 use crate::refusal::Refusal;
 use crate::sight::Observation;
 use crate::site::{BulbState, Circuit};
 use crate::site_map::leak_location;
 use crate::timing::{METERING_COST, REPAIR_COST};
-use crate::visit::Visit;
+use crate::visit::{Step, Task, Visit, act, pass};
 
 /// Gauge pressure below which nothing shows at a hole, Pa: about 1 bar (engineering value).
 const SEARCH_PRESSURE_PA: f64 = 100.0e3;
@@ -24,44 +24,6 @@ const DETECTOR_HOLE_M: f64 = 0.022e-3;
 const BUBBLES_HOLE_M: f64 = 0.04e-3;
 /// Least share of refrigerant in the gas that a detector still smells (engineering value).
 const TRACE_SHARE: f64 = 0.05;
-
-/// Of leaks, and of cutting into the circuit.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum LeakNote {
-    /// The detector finds a leak.
-    FoundByDetector(LeakPlace),
-    /// Bubbles show a leak.
-    FoundByBubbles(LeakPlace),
-    /// Nothing is found.
-    Nothing(LeakPlace),
-    /// Ice covers the coil; bubbles show nothing under it.
-    UnderIce,
-    /// The detector smells refrigerant and not nitrogen.
-    SmellsNoNitrogen,
-    /// There is too little pressure for a leak to show.
-    TooLittlePressure,
-    /// The circuit is opened with the disconnect in.
-    DisconnectIn,
-    /// What is left in the circuit can burn, and a torch is lit.
-    TorchOnGas,
-    /// The circuit is cut under nitrogen.
-    NitrogenBlowsOff,
-    /// The circuit is cut with refrigerant in it.
-    Vented {
-        /// What escapes, kg.
-        vented_kg: f64,
-    },
-    /// The hole is closed.
-    HoleClosed(LeakPlace),
-    /// There was no hole.
-    NoHole(LeakPlace),
-    /// A new metering device and a new drier are in.
-    MeteringDeviceIn,
-    /// The old device does not move as it should.
-    MeteringWasFaulty,
-    /// The old device moves as it should.
-    MeteringWasSound,
-}
 
 /// A search for a leak.
 pub(super) fn search_row(place: LeakPlace, method: LeakMethod) -> Row {
@@ -151,7 +113,7 @@ fn search(visit: &mut Visit, task: &mut Task) {
     };
     let under_ice = place == LeakPlace::IndoorCoil
         && method == LeakMethod::Bubbles
-        && visit.truth().frost_mass_kg > crate::observe::CLEAR_FROST_KG;
+        && visit.truth().frost_mass_kg > crate::coil::CLEAR_FROST_KG;
     // A detector smells refrigerant; nitrogen it does not know.
     let smells_nothing =
         method == LeakMethod::ElectronicDetector && visit.plant.refrigerant_mass_share() < TRACE_SHARE;

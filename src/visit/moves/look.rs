@@ -4,14 +4,14 @@ use call::Milestone;
 use plant::Metering;
 
 use super::row::{TELLS, TELLS_AT_REST, TELLS_OF_AIR, never};
-use super::{At, Dead, Effect, End, Kept, Location, OnCircuit, Panel, Place, Reaches, Row};
+use super::{At, Dead, Effect, End, Kept, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::cycle::Signal;
 use crate::hazard::Caution;
-use crate::moves::Move;
 use crate::note::PlateNote;
-use crate::perform::{Task, act, pass};
+use crate::place::{Location, Panel, Place};
 use crate::refusal::Refusal;
-use crate::visit::Visit;
+use crate::visit::{Task, Visit, act, pass};
 
 /// A look, a listen and a touch at a place.
 pub(super) fn look(place: Place) -> Row {

@@ -2,50 +2,20 @@
 
 use call::Milestone;
 use plant::Terminal;
-use serde::{Deserialize, Serialize};
 
 use super::row::{TELLS, TELLS_OF_AIR, never};
-use super::{AirPoint, At, Dead, Effect, End, Location, OnCircuit, Panel, Reaches, Row, StaticTap};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::Caution;
-use crate::moves::{Bulb, Move, PipePoint};
-use crate::notebook::{Measured, Outcome, Trust};
-use crate::perform::{Step, Task, act, pass};
+use crate::measured::{Measured, Trust};
+use crate::note::GaugeNote;
+use crate::notebook::Outcome;
+use crate::place::{AirPoint, Bulb, Location, Panel, PipePoint, StaticTap};
 use crate::refusal::Refusal;
 use crate::site::Gauges;
 use crate::site_map::{probes_location, terminal_location};
 use crate::timing::GLANCE_S;
-use crate::visit::Visit;
-
-/// Of gauges, clamps and probes.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum GaugeNote {
-    /// The hoses are on and purged.
-    HosesOn,
-    /// At rest both gauges show nearly the same.
-    BothTheSame,
-    /// The hoses are off, the ports capped.
-    HosesOff {
-        /// Lost at the fittings, kg.
-        lost_kg: f64,
-        /// Shut in the hoses, kg.
-        kept_kg: f64,
-    },
-    /// The display has not come to rest.
-    NotAtRest,
-    /// The compressor is off: nothing is said of a running system.
-    CompressorOff,
-    /// There was ice on the coil when it was last seen.
-    IceWhenLastSeen,
-    /// The discharge line is hot enough to burn.
-    DischargeBurns,
-    /// Hardly any air passes the probe.
-    HardlyAnyAir,
-    /// What the plate of the air handler allows outside it.
-    PlateAllowsStatic {
-        /// Most total external static pressure, Pa.
-        most_static_pa: f64,
-    },
-}
+use crate::visit::{Step, Task, Visit, act, pass};
 
 /// Volts between two terminals.
 pub(super) fn voltage(from: Terminal, to: Terminal) -> Row {
@@ -304,7 +274,7 @@ fn read(visit: &mut Visit, task: &mut Task) {
     if quantity == Measured::PipeTemperature(PipePoint::Discharge) && reading.value > 380.0 {
         task.note(GaugeNote::DischargeBurns);
     }
-    if matches!(quantity, Measured::AirTemperature(crate::moves::AirPoint::Supply, Bulb::Dry))
+    if matches!(quantity, Measured::AirTemperature(crate::place::AirPoint::Supply, Bulb::Dry))
         && visit.truth().airflow_m3_s < 0.05
     {
         task.note(GaugeNote::HardlyAnyAir);

@@ -1,46 +1,20 @@
 //! Ohms, microfarads and amperes.
 
 use plant::{CapacitanceReading, Capacitor, Conductor, Leads, Motor, OhmReading, Plant, Terminal};
-use serde::{Deserialize, Serialize};
 
 use super::row::{TELLS, TELLS_AT_REST, TELLS_OF_AIR, never};
-use super::{At, Dead, End, OnCircuit, Panel, Place, Reaches, Row};
+use super::{At, Dead, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::{Caution, Hazard};
-use crate::moves::Move;
-use crate::notebook::{Measured, Outcome};
-use crate::perform::{Task, act, pass};
+use crate::measured::Measured;
+use crate::note::MeterNote;
+use crate::notebook::Outcome;
+use crate::place::{Panel, Place};
 use crate::refusal::Refusal;
 use crate::sight::Observation;
 use crate::site_map::{conductor_place, probes_location, terminal_panel};
 use crate::timing::METER_FUSE_COST;
-use crate::visit::Visit;
-
-/// Of the meter and what its leads meet.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum MeterNote {
-    /// There is power on the module; an arc at the plug.
-    ModuleLive,
-    /// The capacitors of the module were still charged; an arc at the plug.
-    ModuleCharged,
-    /// Measured at the motor's half of its plug.
-    AtMotorPlug,
-    /// Measured with the leads of the motor off.
-    MotorLeadsOff,
-    /// The meter shows no continuity.
-    NoContinuity,
-    /// Measured with the leads of the start winding off the capacitor.
-    CapacitorLeadsOff,
-    /// The meter shows nothing that holds a charge.
-    NoCapacitance,
-    /// Something that conducts lies across the probes.
-    Shunted,
-    /// The display jumps: there is voltage between the probes.
-    Disturbed,
-    /// The meter met a charged capacitor.
-    OnChargedCapacitor,
-    /// The meter met voltage while it measured ohms or microfarads.
-    OnVoltage,
-}
+use crate::visit::{Task, Visit, act, pass};
 
 /// Ohms between two terminals.
 pub(super) fn resistance_row(from: Terminal, to: Terminal) -> Row {

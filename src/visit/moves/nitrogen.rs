@@ -3,20 +3,21 @@
 use call::{Duration, Milestone, Pressure};
 use media::units::{STANDARD_ATMOSPHERE_PA, pa_from_psig};
 use plant::PortConnection;
-use serde::{Deserialize, Serialize};
 
 use super::area::ALARM_SHARE;
 use super::row::never;
-use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::{Caution, Hazard};
 use crate::limits::Value;
-use crate::moves::{AirPoint, Bulb, Move, Port};
-use crate::notebook::{Measured, Outcome};
-use crate::perform::{GoalMet, Step, Task, act, pass, until};
+use crate::measured::Measured;
+use crate::note::NitrogenNote;
+use crate::notebook::Outcome;
+use crate::place::{AirPoint, Bulb, Location, Port};
 use crate::refusal::Refusal;
 use crate::site::Circuit;
 use crate::timing::{NITROGEN_COST, NITROGEN_HOOK_UP_S, clean_wait_s};
-use crate::visit::Visit;
+use crate::visit::{GoalMet, Step, Task, Visit, act, pass, until};
 
 /// Longest filling or letting off, s.
 const FLOW_LIMIT_S: f64 = 3600.0;
@@ -43,73 +44,6 @@ const TEST_S: f64 = 600.0;
 const HELD_SHARE: f64 = 0.012;
 /// Less than this no gauge shows, Pa: half a step of its display.
 const SHOWN_PA: f64 = 350.0;
-
-/// Of nitrogen.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum NitrogenNote {
-    /// More was put on than the data plate tests the low side with.
-    AbovePlate {
-        /// Test pressure of the low side, Pa gauge.
-        plate_gauge_pa: f64,
-    },
-    /// The regulator is shut.
-    Shut {
-        /// What the gauge shows, Pa gauge.
-        shown_gauge_pa: f64,
-    },
-    /// What gauge and thermometers showed at start and end.
-    Stood {
-        /// At the start, Pa gauge.
-        first_gauge_pa: f64,
-        /// Mean of the air at the start, K.
-        first_k: f64,
-        /// At the end, Pa gauge.
-        last_gauge_pa: f64,
-        /// Mean of the air at the end, K.
-        last_k: f64,
-    },
-    /// Corrected for temperature nothing is lost or gained.
-    NoDrop {
-        /// What the temperature makes of the first pressure, Pa gauge.
-        expected_gauge_pa: f64,
-    },
-    /// Corrected for temperature pressure is lost.
-    Dropped {
-        /// What the temperature makes of the first pressure, Pa gauge.
-        expected_gauge_pa: f64,
-        /// How much is lost, Pa.
-        drop_difference_pa: f64,
-    },
-    /// Corrected for temperature pressure is gained.
-    Rose {
-        /// What the temperature makes of the first pressure, Pa gauge.
-        expected_gauge_pa: f64,
-        /// How much is gained, Pa.
-        rise_difference_pa: f64,
-    },
-    /// So short a test shows only a large hole.
-    TooShort,
-    /// It is not off yet.
-    StillHisses,
-    /// Refrigerant went with it that had not been recovered.
-    RefrigerantWent {
-        /// How much, kg.
-        vented_kg: f64,
-    },
-    /// The gauges are at zero.
-    AtZero,
-    /// Nitrogen on and off, then pump and nitrogen again.
-    Flushed {
-        /// How often.
-        times: u32,
-    },
-    /// The detector at the hose stays far below the flammability limit.
-    DetectorSilent,
-    /// It still sounds.
-    DetectorSounds,
-    /// Three times on and off.
-    Purged,
-}
 
 /// Nitrogen on, up to a pressure.
 pub(super) fn pressurize(to: Pressure) -> Row {

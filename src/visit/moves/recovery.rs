@@ -3,19 +3,21 @@
 use call::{Mass, Milestone, Pressure};
 use media::units::{STANDARD_ATMOSPHERE_PA, gauge_pa_from_absolute_pa};
 use plant::PortConnection;
-use serde::{Deserialize, Serialize};
 
 use super::row::never;
-use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::Caution;
 use crate::limits::Value;
-use crate::moves::{CylinderUse, Move};
-use crate::notebook::{Measured, Outcome};
-use crate::perform::{GoalMet, Step, Task, act, pass, until};
+use crate::measured::Measured;
+use crate::note::RecoveryNote;
+use crate::notebook::Outcome;
+use crate::place::{CylinderUse, Location};
 use crate::refusal::Refusal;
 use crate::site::Circuit;
+use crate::tick::TICK_S;
 use crate::timing::{HOOK_UP_S, MACHINE_LIMIT_S};
-use crate::visit::{TICK_S, Visit};
+use crate::visit::{GoalMet, Step, Task, Visit, act, pass, until};
 
 /// What a gauge can tell at the required level, Pa.
 const GAUGE_PA: f64 = 2.0e3;
@@ -28,52 +30,6 @@ const REACHED_HOLD_S: f64 = 60.0;
 /// Then the machine stands and the gauges are watched, s: a few minutes (what the certification for handling refrigerant
 /// teaches under 40 CFR 82.161: wait, and if the pressure rises, there is refrigerant left in the oil or as liquid; from memory).
 const STANDING_S: f64 = 300.0;
-
-/// Of recovery and its cylinder.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum RecoveryNote {
-    /// The system's own compressor still runs.
-    OwnCompressorRuns,
-    /// What was recovered by the scale.
-    Recovered {
-        /// What the scale shows, kg.
-        weighed_kg: f64,
-    },
-    /// The float switch has stopped the machine.
-    CylinderFull {
-        /// What the cylinder holds, kg.
-        holds_kg: f64,
-    },
-    /// Pressure is left in the circuit.
-    NotEmpty {
-        /// How much, Pa gauge.
-        left_gauge_pa: f64,
-    },
-    /// The gauges rose after the machine had stopped, and it was run again.
-    RanAgain {
-        /// How far they rose the first time, Pa.
-        rise_difference_pa: f64,
-        /// How often it was run again.
-        times: u32,
-    },
-    /// The gauges stay at the vacuum that was asked for.
-    AtSetVacuum,
-    /// The gauges stay at zero or below.
-    AtZero,
-    /// After an hour they are still above it.
-    StillAbove,
-    /// What was drawn off by the scale.
-    DrawnOff {
-        /// What the scale shows, kg.
-        weighed_kg: f64,
-    },
-    /// Less than was wanted.
-    StopsShort,
-    /// A full charging cylinder stands on the scale.
-    ChargingCylinderFetched,
-    /// An empty recovery cylinder stands on the scale.
-    RecoveryCylinderFetched,
-}
 
 /// The refrigerant into a recovery cylinder: some thirty minutes of the machine on three tons, and twice five of watching the gauges.
 pub(super) fn recover() -> Row {

@@ -2,43 +2,19 @@
 
 use call::Milestone;
 use plant::{BlowerKind, Capacitor, Switch, Work};
-use serde::{Deserialize, Serialize};
 
 use super::row::never;
-use super::{At, Dead, Effect, End, Move, OnCircuit, Panel, Place, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::{Caution, Hazard};
+use crate::note::WorkNote;
 use crate::notebook::Outcome;
-use crate::perform::{Task, act, pass};
+use crate::place::{Panel, Place};
 use crate::refusal::Refusal;
 use crate::sight::Observation;
 use crate::site_map::capacitor_panel;
 use crate::timing::REFUSED_S;
-use crate::visit::Visit;
-
-/// Of parts replaced and put right.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum WorkNote {
-    /// The outdoor unit had power while it was worked on.
-    OutdoorPowerOn,
-    /// The air handler had power while it was worked on.
-    IndoorPowerOn,
-    /// A capacitor was touched that still held its charge.
-    CapacitorSnaps,
-    /// What was done.
-    Done(Work),
-    /// What the old part or the place showed: it had been faulty.
-    WasFaulty(Work),
-    /// The same: it had been sound.
-    WasSound(Work),
-    /// There is air in the circuit now.
-    AirInCircuit,
-    /// There is power on the capacitor; it stays charged.
-    ResistorHot,
-    /// The charge is drawn off.
-    ChargeDrawnOff,
-    /// There was none left.
-    NoChargeLeft,
-}
+use crate::visit::{Task, Visit, act, pass};
 
 /// A part replaced, or something put right.
 pub(super) fn repair(work: Work) -> Row {
@@ -67,7 +43,7 @@ pub(super) fn repair(work: Work) -> Row {
         },
         refusal: |visit, action| {
             let Move::Repair(work) = *action else { return None };
-            let ice = visit.truth().frost_mass_kg > crate::observe::CLEAR_FROST_KG;
+            let ice = visit.truth().frost_mass_kg > crate::coil::CLEAR_FROST_KG;
             match work {
                 Work::CleanCoil if ice => Some(Refusal::IceBeforeWash),
                 Work::PeelFilterMedium if ice => Some(Refusal::IceBeforePeel),

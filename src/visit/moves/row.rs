@@ -2,14 +2,14 @@
 
 use call::{Duration, Milestone};
 
-use super::{Location, Move, Panel};
+use crate::action::Move;
 use crate::cycle::Signal;
 use crate::hazard::Caution;
 use crate::limits::Value;
-use crate::notebook::Measured;
-use crate::perform::{Act, Step};
+use crate::measured::Measured;
+use crate::place::{Location, Panel};
 use crate::refusal::Refusal;
-use crate::visit::Visit;
+use crate::visit::{Act, Step, Visit};
 
 /// Everything that is to be said of a move.
 pub(crate) struct Row {

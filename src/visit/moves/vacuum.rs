@@ -2,19 +2,21 @@
 
 use call::{Duration, Milestone, Pressure};
 use plant::{PortConnection, Switch};
-use serde::{Deserialize, Serialize};
 
 use super::row::never;
-use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
+use crate::action::Move;
 use crate::hazard::{Caution, Hazard};
 use crate::limits::Value;
-use crate::moves::Move;
-use crate::notebook::{Measured, Outcome};
-use crate::perform::{GoalMet, Task, act, pass, until};
+use crate::measured::Measured;
+use crate::note::VacuumNote;
+use crate::notebook::Outcome;
+use crate::place::Location;
 use crate::refusal::Refusal;
 use crate::site::Circuit;
+use crate::tick::TICK_S;
 use crate::timing::{DECAY_TEST_S, HOOK_UP_S, MACHINE_LIMIT_S, clean_wait_s};
-use crate::visit::Visit;
+use crate::visit::{GoalMet, Task, Visit, act, pass, until};
 
 /// 500 micron, Pa (common practice, no source).
 const VACUUM_PA: f64 = 66.7;
@@ -28,70 +30,6 @@ const NO_VACUUM_PA: f64 = 5.0e3;
 const GAUGE_SETTLES_S: f64 = 15.0;
 /// What the gauge shows is looked at so often, s.
 const LOOK_S: f64 = 60.0;
-
-/// Of evacuation and the decay test.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum VacuumNote {
-    /// The pump is on a unit that can start.
-    DisconnectIn,
-    /// How it comes down.
-    Falls {
-        /// Since the pump was started, s.
-        after_s: f64,
-        /// What the micron gauge shows, Pa absolute.
-        shown_vacuum_pa: f64,
-    },
-    /// It has stood at the target for a minute.
-    StoodAtTarget {
-        /// Since the pump was started, s.
-        after_s: f64,
-    },
-    /// The pump had not been started yet.
-    NotStarted,
-    /// The pump is valved off; whether the vacuum holds is not shown.
-    ValvedOff {
-        /// What the micron gauge shows, Pa absolute.
-        shown_vacuum_pa: f64,
-    },
-    /// The target was not reached.
-    TargetNotReached,
-    /// Ten minutes after the pump was valved off.
-    TenMinutesLater {
-        /// What the micron gauge shows, Pa absolute.
-        shown_vacuum_pa: f64,
-    },
-    /// It stays under 1000 microns.
-    Holds,
-    /// It has risen above them.
-    DoesNotHold,
-    /// After an hour the pump has not reached 500 microns.
-    NotReached,
-    /// The pump is valved off for a decay test.
-    TestBegins {
-        /// What the micron gauge shows, Pa absolute.
-        shown_vacuum_pa: f64,
-    },
-    /// Half way through the test.
-    HalfWay {
-        /// What the micron gauge shows, Pa absolute.
-        shown_vacuum_pa: f64,
-    },
-    /// At its end.
-    TestEnds {
-        /// What the micron gauge shows, Pa absolute.
-        shown_vacuum_pa: f64,
-        /// Rise in its first half, Pa.
-        first_half_vacuum_pa: f64,
-        /// Rise in its second half, Pa.
-        second_half_vacuum_pa: f64,
-    },
-    /// It is under 1000 microns, and the test was too short to show that it holds.
-    TooShort,
-    /// It is above 1000 microns.
-    Above,
-    /// The compressor runs on a circuit that is open or empty.
-    CompressorRunsOnOpenCircuit,
-}
 
 /// The pump, to 500 micron, and ten minutes of watching.
 pub(super) fn evacuate() -> Row {
@@ -233,7 +171,7 @@ fn is_at_target(visit: &mut Visit, task: &mut Task) -> bool {
     let Move::EvacuateTo { target, .. } = task.action else { return true };
     let holding = shown_pa(visit, task) <= target.absolute_pa();
     let is_there = task.holds_for(holding, VACUUM_HOLD_S);
-    let after_s = task.ticks_in_step() as f64 * crate::visit::TICK_S;
+    let after_s = task.ticks_in_step() as f64 * TICK_S;
     // A note now and then of how it comes down: dry falls through, wet hangs.
     if task.ticks_in_step() == Task::ticks(10.0 * LOOK_S)
         || task.ticks_in_step() == Task::ticks(20.0 * LOOK_S)

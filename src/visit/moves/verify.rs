@@ -2,19 +2,18 @@
 
 use call::Milestone;
 use plant::{FaultKind, Mode, Switch, ThermostatSettings};
-use serde::{Deserialize, Serialize};
 
 use super::row::never;
-use super::{At, Dead, Effect, End, Location, OnCircuit, Reaches, Row};
+use super::{At, Dead, Effect, End, OnCircuit, Reaches, Row};
 use crate::limits::SET_POINT_MIN_K;
 use crate::margin::Margin;
-use crate::moves::ChargeBy;
+use crate::note::VerifyNote;
 use crate::notebook::{Outcome, Verification};
-use crate::perform::{GoalMet, Step, Task, act, pass, until};
+use crate::place::{ChargeBy, Location};
 use crate::refusal::Refusal;
 use crate::site::Circuit;
 use crate::timing::{VERIFY_PATIENCE_S, VERIFY_RUN_S};
-use crate::visit::Visit;
+use crate::visit::{GoalMet, Step, Task, Visit, act, pass, until};
 
 /// Measuring everything once it stands still, s.
 const MEASURE_S: f64 = 120.0;
@@ -25,24 +24,6 @@ const KEEP_RUNNING_K: f64 = 4.0;
 
 /// Below this outdoor temperature superheat and subcooling do not judge a charge, K: 55 °F (California Title 24 RA3.2, 2008).
 const CHARGE_JUDGED_FROM_K: f64 = 285.927_777_777_777_8;
-
-/// Of proving the repair.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum VerifyNote {
-    /// The set point is put down for the test.
-    SetPointDown {
-        /// To what, K.
-        set_point_k: f64,
-    },
-    /// It is back where it was.
-    SetPointBack,
-    /// The compressor does not run.
-    CompressorOff,
-    /// The readings are still moving.
-    StillMoving,
-    /// Outdoors it is too cold for superheat and subcooling to judge a charge.
-    TooColdToJudgeCharge,
-}
 
 /// The system run, and the repair looked at.
 pub(super) fn row() -> Row {

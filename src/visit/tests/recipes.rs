@@ -28,7 +28,7 @@ const RECIPES: [Recipe; 3] = [
     Recipe {
         what: "a move",
         variant: Edit {
-            file: "src/visit/moves.rs",
+            file: "src/visit/action.rs",
             before: "    /// Read the data plate of the outdoor unit",
             text: "    /// Scratch.\n    Scratch,\n",
         },
@@ -46,7 +46,7 @@ const RECIPES: [Recipe; 3] = [
         ],
         // assets/locale/en-US/moves.ftl and src/visit/offers.rs.
         asked_by_tests: 2,
-        most_files: 4,
+        most_files: 5,
     },
     Recipe {
         what: "a quantity",
