@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// From the bottom up. A crate may name only crates that stand before it.
-const LAYERS: [&str; 14] = [
+const LAYERS: [&str; 15] = [
     "media",
     "quantity",
     "ron_file",
@@ -19,6 +19,7 @@ const LAYERS: [&str; 14] = [
     "diagnosis",
     "judge",
     "words",
+    "chart",
     "report",
     "session",
     "ui",

@@ -1,30 +1,36 @@
 //! The review as one HTML file that needs nothing else: style and drawings are inside, and it prints.
 //!
-//! It is written as XML too, so that it can be checked by any XML reader.
+//! It is written as XML too, so that it can be checked by any XML reader. Whatever is spliced into it is escaped, unless its
+//! type says that it is markup.
 
-mod chart;
+mod axes;
+mod elements;
 mod figures;
 mod moves;
 mod numbering;
 mod parts;
-mod text;
 
+use maud::{DOCTYPE, PreEscaped, html};
 use visit::Visit;
 
 use crate::dossier::ReviewFigures;
 use crate::review::Review;
 use words::Words;
 
+use elements::section;
 use numbering::Figures;
-use text::{element, escape, section};
 
 const STYLE: &str = include_str!("html/style.css");
+/// Written out, since `html!` leaves elements without contents open, which XML does not allow.
+const META: PreEscaped<&str> = PreEscaped(
+    "<meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>",
+);
 
 /// The page of a judged visit, in the language and units of the reader.
 pub fn page(review: &Review, visit: &Visit, dossier: &ReviewFigures, words: Words) -> String {
     let mut figures = Figures::default();
     // Each with its identifier, the key of its heading, and its contents.
-    let mut sections: Vec<(&str, &str, String)> = vec![
+    let mut sections: Vec<(&str, &str, Markup)> = vec![
         ("marks", "page-marks", parts::marks(review, visit.call(), words)),
         ("moves", "page-evidence", parts::evidence(review, visit, dossier, words, &mut figures)),
     ];
@@ -42,24 +48,31 @@ pub fn page(review: &Review, visit: &Visit, dossier: &ReviewFigures, words: Word
 
     let (title, call, seed) = (words.own(&review.title), review.call.clone(), review.seed.to_string());
     let title = words.fill("page-title", &[("title", title), ("call", call), ("seed", seed)]);
-    let mut page = format!(
-        "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\"/>\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>{}</title>\n\
-         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n",
-        escape(&words.label("page-language")),
-        escape(&title)
-    );
-    page.push_str(&parts::header(review, words));
-    page.push_str(&format!("<nav aria-label=\"{}\"><ol>\n", escape(&words.label("page-contents"))));
-    for (id, title, _) in &sections {
-        page.push_str(&format!("<li><a href=\"#{id}-part\">{}</a></li>\n", escape(&words.label(title))));
-    }
-    page.push_str("</ol></nav>\n");
-    for (id, title, contents) in &sections {
-        page.push_str(&section(&format!("{id}-part"), &words.label(title), contents));
-    }
-    page.push_str("</main>\n<footer>\n");
-    page.push_str(&element("p", &words.label("page-disclaimer")));
-    page.push_str("</footer>\n</body>\n</html>\n");
-    page
+    let page = html! {
+        (DOCTYPE)
+        html lang=(words.label("page-language")) {
+            head {
+                (META)
+                title { (title) }
+                style { (PreEscaped(STYLE)) (PreEscaped(chart::STYLE)) }
+            }
+            body {
+                main {
+                    (parts::header(review, words))
+                    nav aria-label=(words.label("page-contents")) {
+                        ol {
+                            @for (id, title, _) in &sections {
+                                li { a href={ "#" (id) "-part" } { (words.label(title)) } }
+                            }
+                        }
+                    }
+                    @for (id, title, contents) in &sections {
+                        (section(&format!("{id}-part"), &words.label(title), contents))
+                    }
+                }
+                footer { p { (words.label("page-disclaimer")) } }
+            }
+        }
+    };
+    chart::holdable(page) + "\n"
 }

@@ -1,8 +1,8 @@
 //! Indoor airflow.
 
 use crate::chamber::{A, fault, outdoor_power_w, settled, sound, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Topic};
+use crate::picture::{Chart, Series, Style};
 use plant::{FaultKind, Readout, System};
 
 /// Cutler et al. 2013 (NREL fy13osti/56354), single speed, as coded in OpenStudio-HPXML: ratio of gross capacity over the

@@ -1,8 +1,8 @@
 //! Charge: valve and orifice.
 
 use crate::chamber::{A, Point, gross_cop, orifice, settled, sound, total_power_w, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use crate::published::{OVERCHARGE, UNDERCHARGE, cho};
 use media::units::celsius_from_fahrenheit;
 use plant::{Readout, System};

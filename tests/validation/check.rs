@@ -1,6 +1,6 @@
 //! One published value against ours.
 
-use crate::chart::Chart;
+use crate::picture::Chart;
 
 /// What the source says.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,9 +1,9 @@
 //! The compressor against the form of AHRI 540 and against an open map.
 
 use crate::chamber::{A, Point, fault, settled, sound, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
 use crate::map::{self, polynomial, terms};
+use crate::picture::{Chart, Series, Style};
 use media::refrigerant::Refrigerant;
 use media::units::{fahrenheit_from_kelvin, kelvin_from_fahrenheit};
 use plant::{FaultKind, Readout};

@@ -3,9 +3,9 @@
 //! Air around it: 95 °F.
 
 use crate::chamber::valve;
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
 use crate::map;
+use crate::picture::{Chart, Series, Style};
 use crate::tuned::SCROLL;
 use media::refrigerant::Refrigerant;
 use media::units::kelvin_from_fahrenheit;

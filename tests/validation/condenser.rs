@@ -1,8 +1,8 @@
 //! Airflow lost at the condenser.
 
 use crate::chamber::{A, fault, outdoor_power_w, settled, sound, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Topic};
+use crate::picture::{Chart, Series, Style};
 use crate::published::CONDENSER;
 use plant::FaultKind;
 

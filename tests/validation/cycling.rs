@@ -1,8 +1,8 @@
 //! Starts, cycles and the season.
 
 use crate::chamber::{B, C, Point, at_rest, calling, gross_cop, off, orifice, sound, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use media::units::btu_h_from_w;
 use plant::{BASE_STEP_S, Inputs, Plant, System, step};
 

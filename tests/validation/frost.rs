@@ -1,8 +1,8 @@
 //! Frost and thaw.
 
 use crate::chamber::{A, Point, at_rest, at_rest_with, calling, fault, off, orifice, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use crate::tuned::{HELD_WATER, THAW};
 use plant::{FanSetting, FaultKind, FilterSlot, Inputs, Plant, advance, frost_density_kg_m3};
 

@@ -1,8 +1,8 @@
 //! Air in the circuit; properties of water vapour and refrigerant against printed tables.
 
 use crate::chamber::{A, fault, gross_cop, settled, sound, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use crate::published::NON_CONDENSABLES;
 use media::moist_air::saturation_pressure_pa;
 use media::units::{STANDARD_ATMOSPHERE_PA, kelvin_from_fahrenheit, psig_from_pa};

@@ -7,7 +7,6 @@
 mod airflow;
 mod chamber;
 mod charge;
-pub mod chart;
 pub mod check;
 mod compressor;
 mod compressor_rating;
@@ -22,6 +21,7 @@ mod gases;
 mod low_charge;
 mod map;
 mod orifice_flow;
+pub mod picture;
 mod pressures;
 mod protection;
 mod published;

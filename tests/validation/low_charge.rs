@@ -1,8 +1,8 @@
 //! Low charge: what it costs with either device, and all the way down.
 
 use crate::chamber::{A, B, Point, calling, orifice, settled, sound, total_power_w, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use media::units::{STANDARD_ATMOSPHERE_PA, fahrenheit_from_kelvin, psig_from_pa};
 use plant::{BASE_STEP_S, Plant, Readout, System, step};
 

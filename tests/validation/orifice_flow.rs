@@ -1,8 +1,8 @@
 //! Flow through a short tube against a published correlation, over the states of whole systems.
 
 use crate::chamber::{A, Point, named, settled};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use plant::{Metering, Readout, RefrigerantName, System};
 
 /// Critical temperature, K, and pressure, Pa: R-410A after Lemmon 2003 as coded in an open property library; R-22 from memory.

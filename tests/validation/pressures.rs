@@ -5,8 +5,8 @@
 //! system of that generation is asked for.
 
 use crate::chamber::{A, Point, named, sound};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use media::refrigerant::Refrigerant;
 use media::units::{STANDARD_ATMOSPHERE_PA, fahrenheit_from_kelvin, pa_from_psig};
 use plant::System;

@@ -7,8 +7,8 @@
 //! between condenser outlet and evaporator inlet has grown.
 
 use crate::chamber::{A, fault, gross_cop, orifice, settled, sound, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use crate::published::RESTRICTION;
 use plant::{FaultKind, Readout, System};
 

@@ -1,8 +1,8 @@
 //! Sensible share, apparatus dew point, temperature split.
 
 use crate::chamber::{A, Point, sound, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use media::moist_air::{
     STANDARD_PRESSURE_PA, enthalpy_j_kg, humidity_ratio_from_wet_bulb, saturation_humidity_ratio,
 };

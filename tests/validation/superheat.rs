@@ -1,8 +1,8 @@
 //! Target superheat of a fixed orifice: the rule, and the full chart of the trade.
 
 use crate::chamber::{Point, named, sound};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Published, Topic};
+use crate::picture::{Chart, Series, Style};
 use crate::superheat_chart::chart_f;
 use crate::tuned::ORIFICE_VOLUMES;
 use media::moist_air::{STANDARD_PRESSURE_PA, humidity_ratio_from_relative_humidity, wet_bulb_c};

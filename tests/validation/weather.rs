@@ -1,8 +1,8 @@
 //! Capacity and power over the weather.
 
 use crate::chamber::{A, Point, outdoor_power_w, sound, valve};
-use crate::chart::{Chart, Series, Style};
 use crate::check::{Check, Print, Topic};
+use crate::picture::{Chart, Series, Style};
 use crate::published::biquadratic;
 
 /// Cutler et al. 2013 (NREL fy13osti/56354), single-speed air conditioner, as coded in OpenStudio-HPXML: gross capacity over the

@@ -1,5 +1,7 @@
 //! Figures of the plant: its course, its cycle, its future.
 
+use chart::{Axis, Chart, Curve, Foot, Mark, Pen, Shape};
+use maud::Markup;
 use media::units::{STANDARD_ATMOSPHERE_PA, kelvin_from_celsius};
 use visit::{AirPoint, Bulb, Measured, Outcome, PipePoint, Port, Sample, Trust, Visit};
 
@@ -8,10 +10,10 @@ use crate::cycle::{Corner, Cycle, Cycles};
 use crate::run_on::{FateSample, Projection};
 use words::{Units, Words};
 
-use super::chart::{Axis, Chart, Curve, Foot, Mark, Pen, Shape};
+use super::axes;
 
 /// The charts of the course, in order, each with its caption.
-pub(super) fn course(visit: &Visit, course: &Course, words: Words) -> Vec<(String, String)> {
+pub(super) fn course(visit: &Visit, course: &Course, words: Words) -> Vec<(Markup, String)> {
     [
         (pressures(visit, course, words), "page-pressures-caption"),
         (lines(visit, course, words), "page-lines-caption"),
@@ -24,12 +26,12 @@ pub(super) fn course(visit: &Visit, course: &Course, words: Words) -> Vec<(Strin
 }
 
 fn minutes(course: &Course, words: Words) -> Axis {
-    Axis::minutes(words.label("page-axis-minutes"), course.length_s() / 60.0)
+    axes::minutes(words.label("page-axis-minutes"), course.length_s() / 60.0)
 }
 
 fn curve(course: &Course, name: String, pen: Pen, value: impl Fn(&Sample) -> f64) -> Curve {
     let points = course.samples.iter().map(|s| [s.since_arrival_s / 60.0, value(s)]).collect();
-    Curve { name, pen, points }
+    Curve::new(name, pen, points)
 }
 
 /// Readings that a function finds a value for.
@@ -189,7 +191,7 @@ fn charge(visit: &Visit, course: &Course, words: Words) -> Chart {
     })];
     let y = {
         let ends = [[0.0, plate], [course.length_s() / 60.0, plate]];
-        curves.push(Curve { name: words.label("page-curve-plate"), pen: Pen::Dashed, points: ends.to_vec() });
+        curves.push(Curve::new(words.label("page-curve-plate"), Pen::Dashed, ends.to_vec()));
         over(
             &curves,
             &[],
@@ -220,27 +222,23 @@ fn ends(course: &Course, value: impl Fn(&Sample) -> String) -> Option<[String; 2
 const CYCLE_PENS: [Pen; 3] = [Pen::Solid, Pen::Dashed, Pen::DashDot];
 
 /// The chart of pressure over enthalpy.
-pub(super) fn cycle(cycles: &Cycles, words: Words) -> String {
+pub(super) fn cycle(cycles: &Cycles, words: Words) -> Markup {
     let absolute = |pressure_pa: f64| words.units.pressure_number(pressure_pa);
     let point = |corner: &Corner| {
         [words.units.enthalpy_number(corner.enthalpy_j_kg), libm::log10(absolute(corner.pressure_pa))]
     };
-    let mut curves = vec![Curve {
-        name: words.label("page-curve-saturation"),
-        pen: Pen::Ground,
-        points: cycles.dome.iter().map(point).collect(),
-    }];
+    let mut curves = vec![Curve::new(
+        words.label("page-curve-saturation"),
+        Pen::Ground,
+        cycles.dome.iter().map(point).collect(),
+    )];
     let closed = |corners: &[Corner; 5]| {
         let mut points: Vec<[f64; 2]> = corners.iter().map(point).collect();
         points.extend(points.first().copied());
         points
     };
     if let Some(sound) = &cycles.sound {
-        curves.push(Curve {
-            name: words.label("page-curve-sound"),
-            pen: Pen::Dotted,
-            points: closed(&sound.corners),
-        });
+        curves.push(Curve::new(words.label("page-curve-sound"), Pen::Dotted, closed(&sound.corners)));
     }
     let mut marks = Vec::new();
     for (index, cycle) in cycles.cycles.iter().enumerate() {
@@ -253,11 +251,11 @@ pub(super) fn cycle(cycles: &Cycles, words: Words) -> String {
                 label: number.to_string(),
             }));
         }
-        curves.push(Curve {
-            name: cycle_name(index, cycle, words),
-            pen: CYCLE_PENS[index % CYCLE_PENS.len()],
+        curves.push(Curve::new(
+            cycle_name(index, cycle, words),
+            CYCLE_PENS[index % CYCLE_PENS.len()],
             points,
-        });
+        ));
     }
     let corners =
         || cycles.cycles.iter().chain(&cycles.sound).flat_map(|cycle| &cycle.corners).chain(&cycles.dome);
@@ -310,31 +308,33 @@ pub(super) fn cycle_name(index: usize, cycle: &Cycle, words: Words) -> String {
 }
 
 /// Room and ice of the two plants that ran on.
-pub(super) fn run_on(run_on: &Projection, words: Words) -> Vec<(String, String)> {
+pub(super) fn run_on(run_on: &Projection, words: Words) -> Vec<(Markup, String)> {
     let both = |value: &dyn Fn(&FateSample) -> f64| {
         [
             ("page-curve-as-left", Pen::Solid, &run_on.as_left),
             ("page-curve-repaired", Pen::Dashed, &run_on.repaired),
         ]
-        .map(|(name, pen, fate)| Curve {
-            name: words.label(name),
-            pen,
-            points: fate.samples.iter().map(|s| [s.since_start_s / 3600.0, value(s)]).collect(),
+        .map(|(name, pen, fate)| {
+            Curve::new(
+                words.label(name),
+                pen,
+                fate.samples.iter().map(|s| [s.since_start_s / 3600.0, value(s)]).collect(),
+            )
         })
         .into_iter()
         .collect::<Vec<Curve>>()
     };
     let mut room = both(&|s| words.units.temperature_number(s.room_k));
-    room.push(Curve {
-        name: words.label("page-curve-outdoor"),
-        pen: Pen::DashDot,
-        points: run_on
+    room.push(Curve::new(
+        words.label("page-curve-outdoor"),
+        Pen::DashDot,
+        run_on
             .as_left
             .samples
             .iter()
             .map(|s| [s.since_start_s / 3600.0, words.units.temperature_number(s.outdoor_k)])
             .collect(),
-    });
+    ));
     let ice = both(&|s| words.units.small_mass_number(s.frost_mass_kg));
     let set_point = (words.units.temperature_number(run_on.set_point_k), words.label("page-set-point"));
     let chart = |id: &str, title: &str, label: String, foot, curves: Vec<Curve>, levels| {
@@ -343,7 +343,7 @@ pub(super) fn run_on(run_on: &Projection, words: Words) -> Vec<(String, String)>
             title: words.label(title),
             about: words.label("page-later-about"),
             height: 210.0,
-            x: Axis::hours(words.label("page-axis-hours"), run_on.hours),
+            x: axes::hours(words.label("page-axis-hours"), run_on.hours),
             y: over(&curves, &[], label, foot),
             curves,
             marks: Vec::new(),

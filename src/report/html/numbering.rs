@@ -1,6 +1,8 @@
-//! Figures are numbered in the order in which they stand.
+//! Numbers of the figures of a page.
 
-use super::text::figure;
+use maud::Markup;
+
+use super::elements::figure;
 
 /// Counts the figures.
 #[derive(Default)]
@@ -9,8 +11,8 @@ pub(super) struct Figures {
 }
 
 impl Figures {
-    /// A figure with the next number.
-    pub(super) fn add(&mut self, svg: &str, caption: &str) -> String {
+    /// A drawing with its caption under the next number.
+    pub(super) fn add(&mut self, svg: &Markup, caption: &str) -> Markup {
         self.count += 1;
         figure(self.count, svg, caption)
     }

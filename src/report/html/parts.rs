@@ -2,7 +2,8 @@
 
 use call::Call;
 use judge::Mark;
-use visit::{Trust, Visit};
+use maud::{Markup, html};
+use visit::{Entry, Trust, Visit};
 use words::{Words, money, span};
 
 use crate::cycle::Cycles;
@@ -11,18 +12,18 @@ use crate::notebook::{clock, outcome_text};
 use crate::path::SoundPath;
 use crate::posterior::PosteriorHistory;
 use crate::review::{AreaMarks, RefrigerantBalance, Review};
-use crate::ruled::{doubt_of, doubt_text, rulings_of_evidence};
+use crate::ruled::{Ruling, doubt_of, doubt_text, rulings_of_evidence};
 use crate::run_on::Projection;
 use crate::text::ticket;
 use crate::timeline::Timeline;
 
+use super::elements::{LINE_BREAK, table, table_head};
 use super::numbering::Figures;
-use super::text::{element, escape, table};
 use super::{figures, moves};
 
 /// A paragraph that a message fills.
-fn paragraph(key: &str, words: Words) -> String {
-    element("p", &words.label(key))
+fn paragraph(key: &str, words: Words) -> Markup {
+    html! { p { (words.label(key)) } }
 }
 
 /// Headings of columns.
@@ -31,16 +32,9 @@ fn head(keys: &[&str], words: Words) -> Vec<String> {
 }
 
 /// Title, score and what was wrong.
-pub(super) fn header(review: &Review, words: Words) -> String {
-    let mut header = String::from("<header>\n");
-    header.push_str(&element("h1", &words.own(&review.title)));
+pub(super) fn header(review: &Review, words: Words) -> Markup {
     let (call, seed) = (review.call.clone(), review.seed.to_string());
-    let of_visit = words.fill("page-review-of-visit", &[("call", call), ("seed", seed)]);
-    header.push_str(&element("p", &of_visit));
-    let quote = words.fill("page-quote", &[("complaint", words.own(&review.complaint))]);
-    header.push_str(&format!("<p class=\"quote\">{}</p>\n", escape(&quote)));
     let score = words.fill("page-score", &[("points", format!("{:.0}", review.total_points))]);
-    header.push_str(&format!("<p class=\"score\">{}</p>\n", escape(&score)));
     let wrong: Vec<String> = review.wrong.iter().map(|wrong| words.heading(wrong)).collect();
     let wrong = if wrong.is_empty() { words.label("page-nothing-wrong") } else { wrong.join("; ") };
     let declared = review.declared.map_or_else(|| words.label("page-nothing"), |kind| words.say(&kind));
@@ -58,48 +52,50 @@ pub(super) fn header(review: &Review, words: Words) -> String {
         ("page-time", took),
         ("page-cost", money(review.parts_cost)),
     ];
-    header.push_str("<dl>\n");
-    for (name, fact) in facts {
-        header.push_str(&format!("<dt>{}</dt><dd>{}</dd>\n", escape(&words.label(name)), escape(&fact)));
+    html! {
+        header {
+            h1 { (words.own(&review.title)) }
+            p { (words.fill("page-review-of-visit", &[("call", call), ("seed", seed)])) }
+            p class="quote" { (words.fill("page-quote", &[("complaint", words.own(&review.complaint))])) }
+            p class="score" { (score) }
+            dl {
+                @for (name, fact) in facts { dt { (words.label(name)) } dd { (fact) } }
+            }
+        }
     }
-    header.push_str("</dl>\n</header>\n");
-    header
 }
 
 /// Every mark with its reason, area by area.
-pub(super) fn marks(review: &Review, call: &Call, words: Words) -> String {
-    let caption = escape(&words.label("page-marks-caption"));
-    let mut marks = format!("<table class=\"marks\">\n<caption>{caption}</caption>\n<thead><tr>");
-    for name in head(&["page-earned", "page-points", "page-why", "page-where"], words) {
-        marks.push_str(&format!("<th scope=\"col\">{}</th>", escape(&name)));
+pub(super) fn marks(review: &Review, call: &Call, words: Words) -> Markup {
+    html! {
+        table class="marks" {
+            caption { (words.label("page-marks-caption")) }
+            (table_head(&head(&["page-earned", "page-points", "page-why", "page-where"], words)))
+            @for area in &review.areas { (area_marks(area, call, words)) }
+        }
     }
-    marks.push_str("</tr></thead>\n");
-    for area in &review.areas {
-        area_marks(&mut marks, area, call, words);
-    }
-    marks.push_str("</table>\n");
-    marks
 }
 
-fn area_marks(marks: &mut String, area: &AreaMarks, call: &Call, words: Words) {
+fn area_marks(area: &AreaMarks, call: &Call, words: Words) -> Markup {
     let (points, of) = (format!("{:.1}", area.points), format!("{:.0}", area.of));
     let sum = words
         .fill("page-area-points", &[("area", words.heading(&area.area)), ("points", points), ("of", of)]);
-    marks.push_str(&format!(
-        "<tbody>\n<tr class=\"area-name\"><th scope=\"rowgroup\" colspan=\"4\">{}</th></tr>\n",
-        escape(&sum)
-    ));
-    for mark in &area.marks {
-        let entry = mark.entry.map(|entry| words.fill("page-entry-number", &[("entry", entry.to_string())]));
-        marks.push_str(&format!(
-            "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
-            escape(&words.label(sign(mark))),
-            escape(&points_text(mark, words)),
-            escape(&words.reason(&mark.reason, call)),
-            escape(&entry.unwrap_or_default())
-        ));
+    let entry = |mark: &Mark| {
+        mark.entry.map(|entry| words.fill("page-entry-number", &[("entry", entry.to_string())]))
+    };
+    html! {
+        tbody {
+            tr class="area-name" { th scope="rowgroup" colspan="4" { (sum) } }
+            @for mark in &area.marks {
+                tr {
+                    td { (words.label(sign(mark))) }
+                    td { (points_text(mark, words)) }
+                    td { (words.reason(&mark.reason, call)) }
+                    td { (entry(mark).unwrap_or_default()) }
+                }
+            }
+        }
     }
-    marks.push_str("</tbody>\n");
 }
 
 fn sign(mark: &Mark) -> &'static str {
@@ -128,110 +124,119 @@ pub(super) fn evidence(
     dossier: &ReviewFigures,
     words: Words,
     counter: &mut Figures,
-) -> String {
+) -> Markup {
     let timeline = Timeline::of(visit, review, dossier.chances.as_ref());
-    let mut contents = String::new();
-    if dossier.chances.is_none() {
-        contents.push_str(&paragraph("page-not-weighed", words));
-    }
-    contents.push_str(&counter.add(&moves::svg(&timeline, words), &words.label("page-moves-caption")));
     let breaks = review.order_breaks_by_entry();
-    contents.push_str(&element("h3", &words.label("page-order-broke")));
-    if breaks.is_empty() {
-        contents.push_str(&paragraph("page-order-held", words));
-    } else {
-        contents.push_str("<ul>\n");
-        for (entry, reasons) in breaks {
-            let told: Vec<String> = reasons.into_iter().map(|reason| words.heading(reason)).collect();
-            let lead = words.fill("page-entry-lead", &[("entry", entry.to_string())]);
-            let (lead, told) = (escape(&lead), escape(&told.join(" ")));
-            contents.push_str(&format!("<li><b>{lead}</b> {told}</li>\n"));
+    html! {
+        @if dossier.chances.is_none() { (paragraph("page-not-weighed", words)) }
+        (counter.add(&moves::svg(&timeline, words), &words.label("page-moves-caption")))
+        h3 { (words.label("page-order-broke")) }
+        @if breaks.is_empty() {
+            (paragraph("page-order-held", words))
+        } @else {
+            ul {
+                @for (entry, reasons) in breaks {
+                    @let told: Vec<String> = reasons.into_iter().map(|reason| words.heading(reason)).collect();
+                    li {
+                        b { (words.fill("page-entry-lead", &[("entry", entry.to_string())])) } " " (told.join(" "))
+                    }
+                }
+            }
         }
-        contents.push_str("</ul>\n");
     }
-    contents
 }
 
 /// Every entry that said something, and what.
-pub(super) fn rulings(visit: &Visit, chances: &PosteriorHistory, words: Words) -> String {
-    let mut rows = Vec::new();
+pub(super) fn rulings(visit: &Visit, chances: &PosteriorHistory, words: Words) -> Markup {
+    let rulings: Vec<(&Entry, Ruling)> = rulings_of_evidence(visit.notebook(), chances)
+        .into_iter()
+        .filter_map(|ruling| {
+            let entry = visit.notebook().iter().find(|entry| entry.number == ruling.entry)?;
+            Some((entry, ruling))
+        })
+        .collect();
     let mut doubts: Vec<Trust> = Vec::new();
-    for ruling in rulings_of_evidence(visit.notebook(), chances) {
-        let Some(entry) = visit.notebook().iter().find(|entry| entry.number == ruling.entry) else {
-            continue;
-        };
-        let mut told: Vec<String> =
-            ruling.effects(chances).iter().map(|effect| escape(&words.say(effect))).collect();
-        if let Some(doubt) = ruling.doubt {
-            let in_doubt = words.fill("page-in-doubt", &[("doubt", words.say(&doubt))]);
-            told.push(format!("<span class=\"doubt\">{}</span>", escape(&in_doubt)));
-            if !doubts.contains(&doubt) {
-                doubts.push(doubt);
+    for doubt in rulings.iter().filter_map(|(_, ruling)| ruling.doubt) {
+        if !doubts.contains(&doubt) {
+            doubts.push(doubt);
+        }
+    }
+    let rows = html! {
+        @for (entry, ruling) in &rulings {
+            tr {
+                th scope="row" { (entry.number) }
+                td { (clock(entry.started_s - visit.arrival_s())) }
+                td { (words.say(&entry.action)) ". " (outcome_text(entry, visit.call(), words)) }
+                td { (what_it_did(ruling, chances, words)) }
+                td { (format_args!("{:.2}", ruling.gained_bits)) }
             }
         }
-        rows.push(vec![
-            entry.number.to_string(),
-            clock(entry.started_s - visit.arrival_s()),
-            format!(
-                "{}. {}",
-                escape(&words.say(&entry.action)),
-                escape(&outcome_text(entry, visit.call(), words))
-            ),
-            told.join("<br/>"),
-            format!("{:.2}", ruling.gained_bits),
-        ]);
-    }
-    let mut contents = paragraph("page-rulings-about", words);
-    if !doubts.is_empty() {
-        contents.push_str(&paragraph("page-some-in-doubt", words));
-        contents.push_str("<ul>\n");
-        for doubt in doubts {
-            contents.push_str(&element("li", &doubt_text(doubt, words).unwrap_or_default()));
-        }
-        contents.push_str("</ul>\n");
-    }
-    if rows.is_empty() {
-        contents.push_str(&paragraph("page-nothing-read", words));
-        return contents;
-    }
+    };
     let names =
         head(&["page-entry", "page-time", "page-read-or-seen", "page-what-it-did", "page-bits"], words);
-    contents.push_str(&table("entry", &words.label("page-rulings-caption"), &names, &rows));
-    contents
+    html! {
+        (paragraph("page-rulings-about", words))
+        @if !doubts.is_empty() {
+            (paragraph("page-some-in-doubt", words))
+            ul { @for doubt in doubts { li { (doubt_text(doubt, words).unwrap_or_default()) } } }
+        }
+        @if rulings.is_empty() {
+            (paragraph("page-nothing-read", words))
+        } @else {
+            (table("entry", &words.label("page-rulings-caption"), &names, &rows))
+        }
+    }
+}
+
+/// Effects of an entry and its doubt, each on a line.
+fn what_it_did(ruling: &Ruling, chances: &PosteriorHistory, words: Words) -> Markup {
+    let effects = ruling.effects(chances);
+    html! {
+        @for (index, effect) in effects.iter().enumerate() {
+            @if index > 0 { (LINE_BREAK) }
+            (words.say(effect))
+        }
+        @if let Some(doubt) = ruling.doubt {
+            @if !effects.is_empty() { (LINE_BREAK) }
+            span class="doubt" { (words.fill("page-in-doubt", &[("doubt", words.say(&doubt))])) }
+        }
+    }
 }
 
 /// The plant's course.
-pub(super) fn course(visit: &Visit, dossier: &ReviewFigures, words: Words, counter: &mut Figures) -> String {
-    figures::course(visit, &dossier.course, words)
-        .into_iter()
-        .map(|(svg, caption)| counter.add(&svg, &caption))
-        .collect()
+pub(super) fn course(visit: &Visit, dossier: &ReviewFigures, words: Words, counter: &mut Figures) -> Markup {
+    html! {
+        @for (svg, caption) in figures::course(visit, &dossier.course, words) { (counter.add(&svg, &caption)) }
+    }
 }
 
 /// The cycle with its numbers.
-pub(super) fn cycle(cycles: &Cycles, words: Words, counter: &mut Figures) -> String {
+pub(super) fn cycle(cycles: &Cycles, words: Words, counter: &mut Figures) -> Markup {
     if cycles.cycles.is_empty() {
         return paragraph("page-no-cycle", words);
     }
     let caption = words.fill("page-cycle-caption", &[("refrigerant", words.say(&cycles.refrigerant))]);
-    let mut contents = counter.add(&figures::cycle(cycles, words), &caption);
-    let mut rows = Vec::new();
-    for (index, cycle) in cycles.cycles.iter().chain(&cycles.sound).enumerate() {
-        let name = if index < cycles.cycles.len() {
-            figures::cycle_name(index, cycle, words)
-        } else {
-            words.heading(&cycle.moment)
-        };
-        rows.push(vec![
-            escape(&name),
-            words.units.temperature(cycle.evaporating_k),
-            words.units.temperature(cycle.condensing_k),
-            cycle.superheat_text(words),
-            cycle.subcooling_text(words),
-            words.fill("page-flow-each-minute", &[("mass", words.units.mass(cycle.flow_kg_s * 60.0))]),
-            words.units.heat_rate(cycle.net_cooling_w),
-        ]);
-    }
+    let named = cycles
+        .cycles
+        .iter()
+        .enumerate()
+        .map(|(index, cycle)| (figures::cycle_name(index, cycle, words), cycle))
+        .chain(cycles.sound.iter().map(|cycle| (words.heading(&cycle.moment), cycle)));
+    let rows = html! {
+        @for (name, cycle) in named {
+            tr {
+                th scope="row" { (name) }
+                td { (words.units.temperature(cycle.evaporating_k)) }
+                td { (words.units.temperature(cycle.condensing_k)) }
+                td { (cycle.superheat_text(words)) }
+                td { (cycle.subcooling_text(words)) }
+                td {
+                    (words.fill("page-flow-each-minute", &[("mass", words.units.mass(cycle.flow_kg_s * 60.0))]))
+                }
+                td { (words.units.heat_rate(cycle.net_cooling_w)) }
+            }
+        }
+    };
     let names = head(
         &[
             "page-cycle-name",
@@ -244,66 +249,58 @@ pub(super) fn cycle(cycles: &Cycles, words: Words, counter: &mut Figures) -> Str
         ],
         words,
     );
-    contents.push_str(&table("figures", &words.label("page-cycles-caption"), &names, &rows));
     let wet: Vec<String> = cycles
         .cycles
         .iter()
         .filter(|cycle| cycle.may_flood_back())
         .map(|cycle| words.say(&cycle.moment))
         .collect();
-    if !wet.is_empty() {
-        contents.push_str(&element("p", &words.fill("page-flooded", &[("moments", wet.join("; "))])));
+    html! {
+        (counter.add(&figures::cycle(cycles, words), &caption))
+        (table("figures", &words.label("page-cycles-caption"), &names, &rows))
+        @if !wet.is_empty() { p { (words.fill("page-flooded", &[("moments", wet.join("; "))])) } }
     }
-    contents
 }
 
 /// The plant after the visit, beside a repaired one.
-pub(super) fn run_on(review: &Review, run_on: &Projection, words: Words, counter: &mut Figures) -> String {
+pub(super) fn run_on(review: &Review, run_on: &Projection, words: Words, counter: &mut Figures) -> Markup {
     let is_left = review.wrong.iter().any(|wrong| wrong.still_there);
     let outcome = words.label(if is_left { "page-later-still-wrong" } else { "page-later-gone" });
     let (hours, set_point) =
         (format!("{:.0}", run_on.hours), words.units.wall_temperature(run_on.set_point_k));
     let conditions = words.fill("page-later-conditions", &[("hours", hours), ("set-point", set_point)]);
-    let mut contents = element("p", &format!("{outcome} {conditions}"));
-    let rows: Vec<Vec<String>> = run_on
-        .facts()
-        .iter()
-        .map(|fact| {
-            vec![
-                escape(&words.heading(&fact.line)),
-                escape(&words.say(&fact.as_left)),
-                escape(&words.say(&fact.repaired)),
-            ]
-        })
-        .collect();
+    let rows = html! {
+        @for fact in run_on.facts() {
+            tr {
+                th scope="row" { (words.heading(&fact.line)) }
+                td { (words.say(&fact.as_left)) }
+                td { (words.say(&fact.repaired)) }
+            }
+        }
+    };
     let names = head(&["", "page-as-left", "page-repaired"], words);
-    contents.push_str(&table("figures", &words.label("page-in-numbers"), &names, &rows));
-    for (svg, caption) in figures::run_on(run_on, words) {
-        contents.push_str(&counter.add(&svg, &caption));
+    html! {
+        p { (outcome) " " (conditions) }
+        (table("figures", &words.label("page-in-numbers"), &names, &rows))
+        @for (svg, caption) in figures::run_on(run_on, words) { (counter.add(&svg, &caption)) }
     }
-    contents
 }
 
 /// A sound path, step by step.
-pub(super) fn path(path: &SoundPath, call: &Call, words: Words) -> String {
-    let rows: Vec<Vec<String>> = path
-        .steps
-        .iter()
-        .zip(1..)
-        .map(|(step, number): (_, u32)| {
-            vec![
-                number.to_string(),
-                escape(&words.say(&step.action)),
-                if step.minutes < 0.95 {
-                    format!("{:.1}", step.minutes)
-                } else {
-                    format!("{:.0}", step.minutes)
-                },
-                escape(&step.entry.as_ref().map_or(String::new(), |entry| outcome_text(entry, call, words))),
-                escape(&step.why(words).join(" ")),
-            ]
-        })
-        .collect();
+pub(super) fn path(path: &SoundPath, call: &Call, words: Words) -> Markup {
+    let minutes =
+        |minutes: f64| if minutes < 0.95 { format!("{minutes:.1}") } else { format!("{minutes:.0}") };
+    let rows = html! {
+        @for (step, number) in path.steps.iter().zip(1_u32..) {
+            tr {
+                th scope="row" { (number) }
+                td { (words.say(&step.action)) }
+                td { (minutes(step.minutes)) }
+                td { (step.entry.as_ref().map_or(String::new(), |entry| outcome_text(entry, call, words))) }
+                td { (step.why(words).join(" ")) }
+            }
+        }
+    };
     let (steps, time) = (path.count_text(words), span(60.0 * path.minutes()));
     let caption = words.fill("page-path-caption", &[("steps", steps), ("time", time)]);
     let names = head(&["page-step", "page-move", "page-minutes", "page-what-came-of-it", "page-why"], words);
@@ -311,38 +308,33 @@ pub(super) fn path(path: &SoundPath, call: &Call, words: Words) -> String {
 }
 
 /// Every entry of the notebook.
-pub(super) fn notebook(visit: &Visit, words: Words) -> String {
-    let rows: Vec<Vec<String>> = visit
-        .notebook()
-        .iter()
-        .map(|entry| {
-            let told = escape(&outcome_text(entry, visit.call(), words));
-            let told = if doubt_of(&entry.outcome).is_some() {
-                format!("<span class=\"doubt\">{told}</span>")
-            } else {
-                told
-            };
-            vec![
-                entry.number.to_string(),
-                clock(entry.started_s - visit.arrival_s()),
-                escape(&words.say(&entry.action)),
-                told,
-            ]
-        })
-        .collect();
-    if rows.is_empty() {
+pub(super) fn notebook(visit: &Visit, words: Words) -> Markup {
+    if visit.notebook().is_empty() {
         return paragraph("page-nothing-done", words);
     }
+    let rows = html! {
+        @for entry in visit.notebook() {
+            @let told = outcome_text(entry, visit.call(), words);
+            tr {
+                th scope="row" { (entry.number) }
+                td { (clock(entry.started_s - visit.arrival_s())) }
+                td { (words.say(&entry.action)) }
+                td {
+                    @if doubt_of(&entry.outcome).is_some() { span class="doubt" { (told) } } @else { (told) }
+                }
+            }
+        }
+    };
     let names = head(&["page-entry", "page-time", "page-move", "page-what-came-of-it"], words);
     table("entry", &words.label("page-notebook"), &names, &rows)
 }
 
 /// Where the refrigerant went.
-pub(super) fn refrigerant(balance: &RefrigerantBalance, words: Words) -> String {
-    let rows: Vec<Vec<String>> = balance
-        .lines()
-        .into_iter()
-        .map(|(line, mass_kg)| vec![escape(&words.heading(&line)), words.units.mass(mass_kg)])
-        .collect();
+pub(super) fn refrigerant(balance: &RefrigerantBalance, words: Words) -> Markup {
+    let rows = html! {
+        @for (line, mass_kg) in balance.lines() {
+            tr { th scope="row" { (words.heading(&line)) } td { (words.units.mass(mass_kg)) } }
+        }
+    };
     table("figures", &words.label("page-refrigerant-caption"), &head(&["", "page-mass"], words), &rows)
 }
