@@ -1,5 +1,7 @@
 //! The visit record: the file from which the same visit is made again.
 
+use std::cmp::Ordering;
+
 use call::{Call, is_call, text_digest};
 use plant::StepError;
 use ron_file::Reading;
@@ -87,14 +89,8 @@ impl Record {
         }
         let mut reading = Reading::<FileMistake>::new(text);
         let version = reading.word("version").and_then(|word| word.parse::<u32>().ok());
-        let read = RECORD_VERSION;
-        if let Some(version) = version.filter(|version| *version != read) {
+        if let Some(mistake) = version.and_then(other_version) {
             // What another version has to say of itself would not be understood.
-            let mistake = if version > read {
-                FileMistake::Newer { version, read }
-            } else {
-                FileMistake::Older { version, read }
-            };
             let mut reading = Reading::<FileMistake>::new(text);
             reading.report("version", mistake);
             reading.finish(file_name)?;
@@ -109,6 +105,10 @@ impl Record {
     }
 
     fn check(&self, reading: &mut Reading<'_, FileMistake>) {
+        // Again, since a number can be written in more ways than one (`0x1F`, `1_000`).
+        if let Some(mistake) = other_version(self.version) {
+            reading.report("version", mistake);
+        }
         if self.events.len() > MOST_EVENTS {
             let events = self.events.len();
             reading.report("events", FileMistake::TooManyEvents { events, most: MOST_EVENTS });
@@ -121,6 +121,16 @@ impl Record {
         if !self.call.is_plain() {
             reading.report("call.id", FileMistake::NoName);
         }
+    }
+}
+
+/// What is wrong with a version, unless it is that of today.
+fn other_version(version: u32) -> Option<FileMistake> {
+    let read = RECORD_VERSION;
+    match version.cmp(&read) {
+        Ordering::Equal => None,
+        Ordering::Greater => Some(FileMistake::Newer { version, read }),
+        Ordering::Less => Some(FileMistake::Older { version, read }),
     }
 }
 

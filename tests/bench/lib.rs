@@ -1,8 +1,11 @@
 //! Benchmarks that anyone can run: `cargo bench -p bench`. No test depends on a time measured here.
-//! Beside them [`pairs`]: any number of made-up visits, held to the laws after every move; and [`sense`]: every fault on every
-//! system, held to what real equipment shows.
+//! Beside them [`pairs`]: any number of made-up visits, held to the laws after every move; [`sense`]: every fault on every
+//! system, held to what real equipment shows; [`digests`]: random visits that come to the same in whatever manner they are made; and
+//! [`mutations`]: files that are nearly right, read by their readers.
 #![cfg_attr(test, allow(clippy::unwrap_used, reason = "a test that meets an error has failed"))]
 
+pub mod digests;
+pub mod mutations;
 pub mod pairs;
 pub mod sense;
 

@@ -14,4 +14,5 @@ pub use case::{Case, Hypothesis, every_pair};
 pub(crate) use dice::Dice;
 pub use laws::{Extreme, Extremes};
 pub use live::{Broken, Lived, Plan, live};
+pub(crate) use moves::draw;
 pub use tally::Tally;

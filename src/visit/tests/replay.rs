@@ -270,8 +270,8 @@ fn a_changed_record_is_refused_with_the_reason() {
 #[test]
 fn a_record_of_another_version_or_form_is_refused() {
     let text = sound(1).record().to_text();
-    for version in [1, 3] {
-        let other = text.replacen("version: 2", &format!("version: {version}"), 1);
+    for (written, version) in [("1", 1), ("3", 3), ("0x1", 1), ("1_000", 1000)] {
+        let other = text.replacen("version: 2", &format!("version: {written}"), 1);
         let problems = Record::from_text(&other, "v.ron").expect_err("only version 2 is read");
         let kind = if version == 1 {
             FileMistake::Older { version, read: 2 }

@@ -45,7 +45,7 @@ fn class(action: &Move) -> Option<Class> {
 }
 
 /// A legal move, with a quantity of its own where an offer only suggests one.
-pub(super) fn draw(visit: &Visit, left_s: f64, dice: &mut Dice) -> Move {
+pub(crate) fn draw(visit: &Visit, left_s: f64, dice: &mut Dice) -> Move {
     if dice.happens(0.02) {
         return declaration(visit, dice);
     }
