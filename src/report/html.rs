@@ -10,7 +10,7 @@ mod moves;
 mod numbering;
 mod parts;
 
-use maud::{DOCTYPE, PreEscaped, html};
+use maud::{DOCTYPE, Markup, PreEscaped, html};
 use visit::Visit;
 
 use crate::dossier::ReviewFigures;
