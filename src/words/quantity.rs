@@ -95,7 +95,12 @@ impl Units {
     /// Static pressure of air from Pa: inches of water to the hundredth, as manometers of the trade are read.
     pub fn static_pressure(self, pressure_pa: f64) -> String {
         match self {
-            Units::Ip => format!("{} in. w.c.", decimal(convert::inches_of_water_from_pa(pressure_pa), 2)),
+            Units::Ip => {
+                let inches = convert::inches_of_water_from_pa(pressure_pa);
+                // A manometer tells thousandths, and what small drops are off by is some of them.
+                let digits = if inches.abs() < 0.1 { 3 } else { 2 };
+                format!("{} in. w.c.", decimal(inches, digits))
+            }
             Units::Si => format!("{} Pa", decimal(pressure_pa, 0)),
         }
     }
@@ -445,6 +450,7 @@ mod tests {
         assert_eq!(Units::Ip.mass(0.453_592_37), "1 lb 0.0 oz");
         // 1 inH2O (conventional) is 249.089 Pa (NIST SP 811).
         assert_eq!(Units::Ip.static_pressure(124.544), "0.50 in. w.c.");
+        assert_eq!(Units::Ip.static_pressure(1.0), "0.004 in. w.c.");
         assert_eq!(Units::Si.static_pressure(-0.4), "0 Pa");
         // One tenth of an ounce below two pounds, and so little below that it rounds to them.
         assert_eq!(Units::Ip.mass(0.904_35), "1 lb 15.9 oz");
