@@ -1,6 +1,7 @@
 //! Where the labels of marks stand.
 
-use crate::LETTER;
+/// Width of a letter of a drawing's text, px, at most (12 px sans).
+pub const LETTER: f64 = 6.3;
 
 /// Places of labels that do not lie over each other.
 #[derive(Default)]

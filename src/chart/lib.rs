@@ -13,6 +13,8 @@ use maud::{Markup, PreEscaped, html};
 pub use axis::{Axis, Foot};
 pub use look::{Band, Join, Pen, Shape};
 
+pub use labels::LETTER;
+
 use labels::Labels;
 
 /// How drawings look: a style sheet for the page that holds them. A file of its own holds it too.
@@ -20,8 +22,6 @@ pub const STYLE: &str = include_str!("chart.css");
 
 /// Width of every drawing, px; a page scales it.
 pub const WIDTH: f64 = 760.0;
-/// Width of a letter of a drawing's text, px, at most (12 px sans).
-pub const LETTER: f64 = 6.3;
 const LEFT: f64 = 58.0;
 const RIGHT: f64 = 14.0;
 const BOTTOM: f64 = 36.0;

@@ -92,7 +92,7 @@ impl Units {
         }
     }
 
-    /// Static pressure of air from Pa: inches of water to the hundredth, as manometers of the trade are read.
+    /// Static pressure of air from Pa: inches of water to the hundredth, small ones to the thousandth, as manometers of the trade tell them.
     pub fn static_pressure(self, pressure_pa: f64) -> String {
         match self {
             Units::Ip => {
