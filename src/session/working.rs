@@ -90,6 +90,8 @@ impl Working {
 
     pub fn apply(&mut self, command: Command) {
         match command {
+            // A field of a dialog reads "nan" as a number.
+            Command::Perform(action) if !action.is_finite() => {}
             Command::Perform(action) => {
                 self.adviser.plan(Vec::new());
                 self.begin(&action);

@@ -110,7 +110,7 @@ pub fn write_new(folder: &Path, stem: &str, ending: &str, text: &str) -> io::Res
 /// # Errors
 /// If none can be made.
 pub fn create_new(folder: &Path, stem: &str, ending: &str) -> io::Result<(PathBuf, File)> {
-    let mut last = io::Error::other("no name is free");
+    let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
     for _ in 0..TRIES {
         let path = free_name(folder, stem, ending);
         match OpenOptions::new().append(true).create_new(true).open(&path) {

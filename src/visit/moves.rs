@@ -88,6 +88,11 @@ impl Move {
         }
     }
 
+    /// Whether its quantities are numbers. One that is not can't be written into a record that can be read again, so nobody makes such a move.
+    pub fn is_finite(&self) -> bool {
+        self.row().values.iter().all(|value| value.si.is_finite())
+    }
+
     /// What it does to the system and the site.
     pub fn effect(&self) -> Effect {
         self.row().effect

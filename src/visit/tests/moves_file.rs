@@ -118,3 +118,11 @@ fn an_old_name_of_a_fault_is_read() {
     let old = text.replace("UninsulatedBulb", "BulbBareInColdAir");
     assert_eq!(read_moves(&old, "old.ron"), read_moves(text, "new.ron"));
 }
+
+#[test]
+fn a_quantity_that_is_no_number_is_known() {
+    let wait = |hours| Move::Wait(Duration::Hours(hours));
+    assert!(wait(1.0).is_finite() && Move::ConnectGauges.is_finite());
+    assert!(!wait(f64::NAN).is_finite() && !wait(f64::INFINITY).is_finite());
+    assert!(!Move::AddRefrigerant(Mass::Ounces(f64::NAN)).is_finite());
+}

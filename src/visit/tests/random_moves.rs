@@ -14,7 +14,7 @@ use visit::{
 fn number() -> impl Strategy<Value = f64> {
     prop_oneof![
         8 => 0.0..40.0,
-        1 => select(vec![f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0, 0.0, 1.0e300, 1.0e-300]),
+        1 => select(vec![-1.0e300, -1.0, 0.0, 1.0e300, 1.0e-300]),
     ]
 }
 
